@@ -1,0 +1,46 @@
+/**
+ * A figure as vector marks on a sheet measured in millimetres, origin top left, y down.
+ * The same drawing is written as SVG for the page and into the PDF, so both show the same figure at true scale.
+ */
+export interface Drawing {
+  readonly width: number;
+  readonly height: number;
+  readonly marks: readonly Mark[];
+}
+
+export interface Stroke {
+  readonly colour: string;
+  /** Line width in mm. */
+  readonly width: number;
+  /** Dash and gap lengths in mm. */
+  readonly dash?: readonly number[];
+}
+
+export type Point = readonly [x: number, y: number];
+
+export type Mark =
+  | { readonly kind: 'line'; readonly points: readonly Point[]; readonly stroke: Stroke }
+  | {
+      readonly kind: 'area';
+      readonly points: readonly Point[];
+      readonly fill: string;
+      readonly stroke?: Stroke;
+    }
+  | {
+      readonly kind: 'circle';
+      readonly centre: Point;
+      readonly radius: number;
+      readonly fill?: string;
+      readonly stroke?: Stroke;
+    }
+  | {
+      readonly kind: 'text';
+      /** Anchor point on the baseline. */
+      readonly at: Point;
+      readonly text: string;
+      /** Height of the em square in mm. */
+      readonly size: number;
+      readonly weight: 'regular' | 'bold';
+      readonly align: 'start' | 'middle' | 'end';
+      readonly colour: string;
+    };
