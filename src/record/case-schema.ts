@@ -1,0 +1,180 @@
+import { z } from 'zod';
+import { medicineSchema } from './medicine-schema.js';
+import { date, moment } from './moments.js';
+import { positive, quantity } from './quantity.js';
+import * as trade from './vocabulary.js';
+import { fileName, oneOf, text, yesNo } from './words.js';
+
+/** Keys that the clinic's content folder defines; the schema takes them as an argument so that a clinic can add its own. */
+export interface ContentKeys {
+  readonly procedures: readonly string[];
+  readonly purposes: readonly string[];
+}
+
+const patient = z.strictObject({
+  name: text("the patient's name"),
+  species: oneOf('the species', trade.SPECIES),
+  breed: text('the breed'),
+  sex: oneOf('the sex', ['female', 'male']),
+  neutered: yesNo('whether the patient was neutered before this surgery'),
+  born: date('the date of birth').optional(),
+  age: positive(
+    ['years', 'months', 'weeks'],
+    'the age, where no date of birth is known',
+  ).optional(),
+  weight: positive(['kg', 'lb', 'g'], 'the body weight'),
+  microchip: text('the microchip number, in quotes').optional(),
+});
+
+const owner = z.strictObject({
+  name: text("the owner's name"),
+  phone: text("the owner's telephone number").optional(),
+  email: text("the owner's e-mail address").optional(),
+  address: text("the owner's address").optional(),
+  language: oneOf("the language of the owner's sheet", ['en', 'es']).default('en'),
+});
+
+const surgery = (procedures: readonly string[]) =>
+  z.strictObject({
+    date: date('the day of surgery'),
+    procedure: oneOf('the procedure, as named in content/', procedures as [string, ...string[]]),
+    site: text('where on the body, in plain words').optional(),
+    begin: moment('the first incision').optional(),
+    end: moment('the end of surgery').optional(),
+    'incision length': positive(['mm', 'cm'], 'the length of the incision').optional(),
+    discharge: moment('when the patient goes home'),
+    /** A sentence of the surgeon's for the owner; printed as written. */
+    'note to owner': text("the surgeon's own words to the owner").optional(),
+  });
+
+const clinicDose = z.strictObject({
+  drug: text('the generic name of the drug'),
+  dose: positive(['mg', 'mcg', 'g', 'mL'], 'the amount given'),
+  route: oneOf('the route', trade.CLINIC_ROUTES),
+  at: moment('when it was given'),
+});
+
+const anesthesia = z.strictObject({
+  begin: moment('the start of anesthesia'),
+  end: moment('the end of anesthesia'),
+  breathing: oneOf('who breathes', ['spontaneous', 'ventilator']),
+  'ventilator rate': positive(['/min'], 'the breaths that the ventilator gives').optional(),
+  maintenance: text('the agent that kept the patient asleep').optional(),
+  drugs: z.array(clinicDose).default([]),
+});
+
+const event = z.strictObject({
+  at: moment('when it happened'),
+  what: oneOf('what happened', trade.EVENTS),
+  note: text('a short remark without names').optional(),
+});
+
+const offPatient = z.strictObject({
+  channel: oneOf('the column of the vitals file', trade.CHANNELS),
+  from: moment('from when the sensor was off the patient').optional(),
+  to: moment('until when the sensor was off the patient').optional(),
+  why: text('where the sensor was instead'),
+});
+
+const strip = z.strictObject({
+  file: fileName('the waveform file', ['.edf', '.hea', '.csv']),
+  lead: text('the ECG lead to read, as the file names it'),
+  begin: moment('the time of the first sample, where the file does not state it').optional(),
+  'sampling rate': positive(
+    ['Hz'],
+    'samples per second, for a CSV file without a time column',
+  ).optional(),
+});
+
+const monitor = z.strictObject({
+  vitals: fileName('the vitals file', ['.csv']),
+  'off patient': z.array(offPatient).default([]),
+  strips: z.array(strip).default([]),
+});
+
+const layer = z.strictObject({
+  layer: oneOf('the layer', trade.LAYERS),
+  material: oneOf('the suture material by its generic name', trade.MATERIALS),
+  size: text('the USP size, such as 3-0, in quotes').optional(),
+  pattern: oneOf('the pattern', trade.PATTERNS),
+});
+
+const closure = z.strictObject({
+  healing: oneOf('how the wound heals', ['edge to edge', 'left open']),
+  'edge gap': quantity(['mm', 'cm'], 'the distance between the skin edges'),
+  tension: oneOf('the pull on the skin edges', ['none', 'some', 'high']),
+  'slower because': z.array(oneOf('a reason for slower healing', trade.SLOWER_HEALING)).default([]),
+  layers: z.array(layer).default([]),
+});
+
+const recheck = z.strictObject({
+  what: oneOf('the reason for the visit', [
+    'wound check',
+    'bandage change',
+    'drain',
+    'blood pressure',
+    'talk',
+  ]),
+  after: positive(['days', 'weeks'], 'how long after surgery'),
+});
+
+const home = (purposes: readonly string[]) =>
+  z.strictObject({
+    medicines: z.array(medicineSchema(purposes)).default([]),
+    collar: positive(['days', 'weeks'], 'how long the collar stays on').optional(),
+    rest: positive(['days', 'weeks'], 'how long activity is kept low'),
+    rechecks: z.array(recheck).default([]),
+    awaited: z
+      .array(
+        z.strictObject({
+          result: text('the result that is still awaited, in plain words'),
+          after: positive(['days', 'weeks'], 'when it is expected'),
+        }),
+      )
+      .default([]),
+  });
+
+const consent = (what: string) =>
+  z
+    .strictObject({
+      given: yesNo(`whether the owner allows ${what}`),
+      by: text('who gave it').optional(),
+      on: date('when it was given').optional(),
+    })
+    .meta({ description: `the owner's consent to ${what}` });
+
+/** How the case appears in public; nothing here may identify anyone. */
+const published = z.strictObject({
+  title: text('the title of the teaching page'),
+  patient: text('what the patient is called there, such as "a spaniel"'),
+  address: text('the address of its pages: lower-case words joined by dashes').regex(
+    /^[a-z0-9]+(-[a-z0-9]+)*$/,
+    { error: 'lower-case words joined by dashes' },
+  ),
+});
+
+/** `case.yaml`: everything that is told of one surgery. */
+export const caseSchema = (keys: ContentKeys) =>
+  z.strictObject({
+    record: text("the clinic's record number, in quotes"),
+    patient,
+    owner,
+    team: z.strictObject({
+      surgeon: text('the veterinarian who operated'),
+      anesthesia: text('who watched the anesthesia').optional(),
+    }),
+    surgery: surgery(keys.procedures),
+    anesthesia,
+    events: z.array(event).default([]),
+    monitor,
+    closure,
+    home: home(keys.purposes),
+    consent: z.strictObject({
+      teaching: consent('the teaching page'),
+      record: consent('the anonymised anesthesia record'),
+    }),
+    published: published.optional(),
+    teaching: fileName('questions and remarks for the teaching page', ['.md']).optional(),
+  });
+
+export type CaseText = z.output<ReturnType<typeof caseSchema>>;

@@ -1,0 +1,119 @@
+import { Temporal } from 'temporal-polyfill';
+import type { CaseText } from './case-schema.js';
+import { localTime } from './moments.js';
+import type { Problem } from './problem.js';
+import type { Located } from './yaml-file.js';
+
+/** Fields that are each well formed but cannot be true together. */
+export function contradictions(record: Located<CaseText>): Problem[] {
+  const { value, at } = record;
+  const problems: Problem[] = [];
+  const day = value.surgery.date;
+  const time = (written: string) => localTime(written, day);
+  const add = (
+    path: readonly (string | number)[],
+    found: string,
+    expected: string,
+    mend: string,
+  ): number => problems.push({ ...at(...path), found, expected, mend });
+  const earlier = (a: string, b: string) => Temporal.PlainDateTime.compare(time(a), time(b)) < 0;
+  const begin = value.anesthesia.begin;
+
+  if (value.patient.born === undefined && value.patient.age === undefined) {
+    add(['patient', 'born'], 'nothing', 'a date of birth or an age', 'Add "born:" or "age:".');
+  }
+  if (value.patient.born !== undefined && value.patient.age !== undefined) {
+    add(['patient', 'age'], 'both a date of birth and an age', 'one of them', 'Remove "age:".');
+  }
+  if (value.patient.born !== undefined && value.patient.born > day) {
+    add(
+      ['patient', 'born'],
+      value.patient.born,
+      `a day not later than the surgery on ${day}`,
+      'Mend one of the two dates.',
+    );
+  }
+  if (!earlier(begin, value.anesthesia.end)) {
+    add(
+      ['anesthesia', 'end'],
+      value.anesthesia.end,
+      `a time after the start of anesthesia at ${begin}`,
+      'After midnight, write the date as well: YYYY-MM-DD HH:MM.',
+    );
+  }
+  const { begin: cut, end: done, discharge } = value.surgery;
+  if (cut !== undefined && earlier(cut, begin)) {
+    add(
+      ['surgery', 'begin'],
+      cut,
+      `a time after the start of anesthesia at ${begin}`,
+      'Mend one of the two.',
+    );
+  }
+  if (cut !== undefined && done !== undefined && !earlier(cut, done)) {
+    add(
+      ['surgery', 'end'],
+      done,
+      `a time after the first incision at ${cut}`,
+      'Mend one of the two.',
+    );
+  }
+  if (earlier(discharge, done ?? value.anesthesia.end)) {
+    add(
+      ['surgery', 'discharge'],
+      discharge,
+      `a time after the end of surgery at ${done ?? value.anesthesia.end}`,
+      'Mend the time, or write the date as well.',
+    );
+  }
+  if (value.anesthesia.breathing === 'spontaneous' && value.anesthesia['ventilator rate']) {
+    add(
+      ['anesthesia', 'ventilator rate'],
+      value.anesthesia['ventilator rate'].written,
+      'no ventilator rate, as the patient breathes by itself',
+      'Remove it, or write "breathing: ventilator".',
+    );
+  }
+  if (value.closure.healing === 'edge to edge' && value.closure.layers.length === 0) {
+    add(['closure', 'layers'], 'no layers', 'what holds the edges together', 'Add the layers.');
+  }
+  if (value.closure.healing === 'left open' && value.closure['edge gap'].value === 0) {
+    add(
+      ['closure', 'edge gap'],
+      value.closure['edge gap'].written,
+      'a distance above zero, as the wound is left open',
+      'Write the distance between the edges.',
+    );
+  }
+  for (const [index, strip] of value.monitor.strips.entries()) {
+    if (strip.begin !== undefined && earlier(strip.begin, begin)) {
+      add(
+        ['monitor', 'strips', index, 'begin'],
+        strip.begin,
+        `a time after the start of anesthesia at ${begin}`,
+        'Mend one of the two.',
+      );
+    }
+  }
+  for (const kind of ['teaching', 'record'] as const) {
+    const consent = value.consent[kind];
+    if (consent.given === 'yes' && (consent.by === undefined || consent.on === undefined)) {
+      add(
+        ['consent', kind, 'given'],
+        'yes, without a name or a date',
+        'who gave consent and when',
+        'Add "by:" and "on:".',
+      );
+    }
+    if (consent.given === 'yes' && value.published === undefined) {
+      add(
+        ['published'],
+        'nothing',
+        'how the case appears in public, as consent is given',
+        'Add "published:" with title, patient and address.',
+      );
+      break;
+    }
+  }
+  return problems;
+}

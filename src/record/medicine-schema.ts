@@ -1,0 +1,110 @@
+import { z } from 'zod';
+import { clock, moment } from './moments.js';
+import { positive, quantity } from './quantity.js';
+import { refusal } from './refusal.js';
+import { ROUTES } from './vocabulary.js';
+import { oneOf, text } from './words.js';
+
+/** What one tablet, capsule, drop or millilitre holds. */
+export interface Strength {
+  readonly value: number;
+  readonly unit: 'mg' | 'mcg' | 'g';
+  readonly per: 'tablet' | 'capsule' | 'mL' | 'drop';
+  readonly written: string;
+}
+
+const STRENGTH = 'the strength, such as "50 mg/tablet" or "1.5 mg/mL"';
+const amount = quantity(['mg', 'mcg', 'g'], STRENGTH);
+
+const strength = z
+  .string({ error: STRENGTH })
+  .meta({ description: STRENGTH })
+  .transform((written, context): Strength => {
+    const [mass = '', per = '', ...more] = written.split('/').map((part) => part.trim());
+    const found = amount.safeParse(mass);
+    const form = (['tablet', 'capsule', 'mL', 'drop'] as const).find((unit) => unit === per);
+    if (more.length === 0 && form && found.success && found.data.value > 0) {
+      return { value: found.data.value, unit: found.data.unit, per: form, written };
+    }
+    context.addIssue(
+      refusal(written, STRENGTH, 'Write the mass, a slash, and tablet, capsule, mL or drop.'),
+    );
+    return z.NEVER;
+  });
+
+/** One medicine to be given at home. */
+export const medicineSchema = (purposes: readonly string[]) =>
+  z
+    .strictObject({
+      drug: text('the generic name of the medicine'),
+      for: oneOf('what it is for, as named in content/', purposes as [string, ...string[]]),
+      strength,
+      give: positive(['tablet', 'capsule', 'mL', 'drop'], 'how much at one time'),
+      route: oneOf('how it is given', ROUTES),
+      every: positive(['h'], 'the exact time from dose to dose').optional(),
+      at: z
+        .array(clock('a time of day for a dose'))
+        .min(1, { error: 'at least one time of day' })
+        .optional()
+        .meta({
+          description: 'the times of day, where the clock matters more than the exact interval',
+        }),
+      food: oneOf('with or without food', ['with food', 'without food', 'either']),
+      'last given': moment('the last dose given in the clinic').optional(),
+      first: moment('the first dose at home').optional(),
+      doses: z
+        .int({ error: 'the number of doses at home, a whole number' })
+        .min(1, { error: 'at least one dose' })
+        .max(1000, { error: 'at most 1000 doses' }),
+      dispensed: positive(
+        ['tablet', 'capsule', 'mL', 'drop'],
+        'how much was handed out',
+      ).optional(),
+    })
+    .superRefine((medicine, context) => {
+      if (medicine.every && medicine.at) {
+        context.addIssue({
+          ...refusal(
+            'both',
+            'either "every" or "at"',
+            'Keep "every" for an exact interval, or "at" for times of day.',
+          ),
+          path: ['at'],
+        });
+      }
+      if (!medicine.every && !medicine.at) {
+        context.addIssue({
+          ...refusal(
+            undefined,
+            'either "every" or "at"',
+            'Add "every: 12 h" or "at: [08:00, 20:00]".',
+          ),
+          path: ['every'],
+        });
+      }
+      if (!medicine.first && !medicine['last given']) {
+        context.addIssue({
+          ...refusal(
+            undefined,
+            'the last dose given in the clinic, or the first dose at home',
+            'Add "last given: 10:30", or "first: 2026-03-10 20:00" where none was given.',
+          ),
+          path: ['last given'],
+        });
+      }
+      for (const path of ['give', 'dispensed'] as const) {
+        const found = medicine[path];
+        if (found && found.unit !== medicine.strength.per) {
+          context.addIssue({
+            ...refusal(
+              found.written,
+              `an amount in ${medicine.strength.per}, as the strength is ${medicine.strength.written}`,
+              `Write it in ${medicine.strength.per}, or mend the strength.`,
+            ),
+            path: [path],
+          });
+        }
+      }
+    });
+
+export type MedicineText = z.output<ReturnType<typeof medicineSchema>>;

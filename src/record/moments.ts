@@ -1,0 +1,81 @@
+import { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import { refusal } from './refusal.js';
+
+/** A calendar date `YYYY-MM-DD`, checked to exist. */
+export const date = (meaning: string) =>
+  z
+    .string({ error: `${meaning}, a date such as 2026-03-09` })
+    .meta({
+      description: `${meaning}, a date such as 2026-03-09`,
+      pattern: '^\\d{4}-\\d{2}-\\d{2}$',
+    })
+    .transform((written, context): string => {
+      const wellFormed = /^\d{4}-\d{2}-\d{2}$/.test(written);
+      if (wellFormed && exists(() => Temporal.PlainDate.from(written))) return written;
+      context.addIssue(
+        refusal(
+          written,
+          `${meaning}, a date such as 2026-03-09`,
+          wellFormed
+            ? 'That day is not in the calendar; write one that is.'
+            : 'Write year, month and day with dashes: YYYY-MM-DD.',
+        ),
+      );
+      return z.NEVER;
+    });
+
+/** A time of day `HH:MM`, with seconds where they matter. */
+export const clock = (meaning: string) =>
+  z
+    .string({ error: `${meaning}, a time such as 09:40` })
+    .meta({ description: `${meaning}, a time such as 09:40`, pattern: '^\\d{2}:\\d{2}(:\\d{2})?$' })
+    .transform((written, context): string => {
+      if (isClock(written)) return written;
+      context.addIssue(
+        refusal(
+          written,
+          `${meaning}, a time such as 09:40`,
+          'Write hours and minutes on the 24-hour clock: HH:MM.',
+        ),
+      );
+      return z.NEVER;
+    });
+
+/** A time of day on the day of surgery, or a full `YYYY-MM-DD HH:MM` for another day. */
+export const moment = (meaning: string) =>
+  z
+    .string({ error: `${meaning}, a time such as 09:40 or 2026-03-09 09:40` })
+    .meta({ description: `${meaning}: HH:MM on the day of surgery, or YYYY-MM-DD HH:MM` })
+    .transform((written, context): string => {
+      const [day, time] = written.includes(' ') ? written.split(' ', 2) : [null, written];
+      const dayExists = day === null || exists(() => Temporal.PlainDate.from(day as string));
+      if (dayExists && isClock(time as string)) return written;
+      context.addIssue(
+        refusal(
+          written,
+          `${meaning}, a time such as 09:40 or 2026-03-09 09:40`,
+          'Write HH:MM for the day of surgery, or YYYY-MM-DD HH:MM for another day.',
+        ),
+      );
+      return z.NEVER;
+    });
+
+/** Local date and time of a `moment`, given the day that a bare time belongs to. */
+export function localTime(written: string, day: string): Temporal.PlainDateTime {
+  const full = written.includes(' ') ? written.replace(' ', 'T') : `${day}T${written}`;
+  return Temporal.PlainDateTime.from(full);
+}
+
+function isClock(text: string): boolean {
+  return /^([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?$/.test(text);
+}
+
+function exists(read: () => unknown): boolean {
+  try {
+    read();
+    return true;
+  } catch {
+    return false;
+  }
+}

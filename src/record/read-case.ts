@@ -1,0 +1,21 @@
+import { type CaseText, type ContentKeys, caseSchema } from './case-schema.js';
+import { type Clinic, clinicSchema } from './clinic-schema.js';
+import { contradictions } from './contradictions.js';
+import { bad, good, type Outcome } from './problem.js';
+import { type Located, readYaml } from './yaml-file.js';
+
+/** `clinic.yaml` to a checked clinic. */
+export const readClinic = (text: string, file: string): Outcome<Located<Clinic>> =>
+  readYaml(text, file, clinicSchema);
+
+/** `case.yaml` to a checked record whose fields also agree with one another. */
+export function readCase(
+  text: string,
+  file: string,
+  keys: ContentKeys,
+): Outcome<Located<CaseText>> {
+  const record = readYaml(text, file, caseSchema(keys));
+  if (!record.ok) return record;
+  const problems = contradictions(record.value);
+  return problems.length > 0 ? bad(...problems) : good(record.value);
+}

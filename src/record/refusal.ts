@@ -1,0 +1,27 @@
+/** What a schema says of a value that it does not take; `yaml-file` turns it into a located `Problem`. */
+export interface Refusal {
+  readonly found: string;
+  readonly expected: string;
+  readonly mend: string;
+}
+
+/** Names a value as a person would see it in the file. */
+export function describe(input: unknown): string {
+  if (input === undefined) return 'nothing';
+  if (input === null) return 'an empty value';
+  if (typeof input === 'string') return `"${input.length > 60 ? `${input.slice(0, 57)}…` : input}"`;
+  if (Array.isArray(input)) return `a list of ${input.length}`;
+  if (typeof input === 'object') return 'a group of keys';
+  return typeof input === 'number' ? `the bare number ${input}` : `${input}`;
+}
+
+/** The issue to add in a schema's transform for a text that cannot be taken. */
+export function refusal(written: unknown, expected: string, mend: string) {
+  const params: Refusal = { found: describe(written), expected, mend };
+  return { code: 'custom' as const, message: mend, params: { ...params } };
+}
+
+/** The refusal that an issue carries, where a schema gave one. */
+export function refusalOf(params: Record<string, unknown> | undefined): Refusal | null {
+  return params && typeof params.found === 'string' ? (params as unknown as Refusal) : null;
+}

@@ -1,0 +1,94 @@
+/** Words of the trade that a record may use; each has its plain-language counterpart in content/. */
+
+export const SPECIES = ['dog', 'cat', 'rabbit', 'ferret'] as const;
+export type Species = (typeof SPECIES)[number];
+
+export const ROUTES = [
+  'by mouth',
+  'on the skin',
+  'in the eye',
+  'in the ear',
+  'under the skin',
+] as const;
+
+export const CLINIC_ROUTES = [
+  'intravenous',
+  'intramuscular',
+  'subcutaneous',
+  'oral',
+  'inhaled',
+  'infiltration',
+  'nerve block',
+] as const;
+
+export const EVENTS = [
+  'premedication',
+  'induction',
+  'intubation',
+  'ventilator on',
+  'ventilator off',
+  'local block',
+  'first incision',
+  'bleeding',
+  'bleeding stopped',
+  'tissue removed',
+  'closure',
+  'end of surgery',
+  'extubation',
+  'remark',
+] as const;
+export type EventKind = (typeof EVENTS)[number];
+
+/** Generic (chemistry) names only; a brand says nothing about how long the strand holds. */
+export const MATERIALS = [
+  'lactomer',
+  'polyglytone 6211',
+  'polyglactin 910',
+  'poliglecaprone 25',
+  'polydioxanone',
+  'nylon',
+  'polypropylene',
+  'stainless steel staples',
+] as const;
+export type Material = (typeof MATERIALS)[number];
+
+export const LAYERS = [
+  'body wall',
+  'muscle',
+  'deep fascia',
+  'under the skin',
+  'within the skin',
+  'skin',
+] as const;
+export type Layer = (typeof LAYERS)[number];
+
+export const PATTERNS = [
+  'simple interrupted',
+  'simple continuous',
+  'cruciate',
+  'mattress',
+  'intradermal',
+  'staples',
+] as const;
+
+/** Channels of `vitals.csv`, by the column title without its unit. */
+export const CHANNELS = [
+  'systolic',
+  'diastolic',
+  'mean',
+  'heart rate',
+  'SpO2',
+  'EtCO2',
+  'breaths',
+  'temperature',
+  'agent',
+] as const;
+export type ChannelName = (typeof CHANNELS)[number];
+
+export const SLOWER_HEALING = [
+  'steroids',
+  'endocrine disease',
+  'old age',
+  'contamination',
+  'movement',
+] as const;

@@ -1,0 +1,38 @@
+import { z } from 'zod';
+import { refusal } from './refusal.js';
+
+/** A text that is not empty. */
+export const text = (meaning: string) =>
+  z
+    .string({ error: `${meaning}, as text` })
+    .meta({ description: meaning })
+    .superRefine((written, context) => {
+      if (written.trim() === '') {
+        context.addIssue(
+          refusal(written, `${meaning}, as text`, 'Write it, or leave the line out.'),
+        );
+      }
+    });
+
+/** `yes` or `no`, as people write it. */
+export const yesNo = (meaning: string) =>
+  z.enum(['yes', 'no'], { error: `${meaning}, yes or no` }).meta({ description: meaning });
+
+/** One of a few words. */
+export const oneOf = <const W extends string>(meaning: string, words: readonly [W, ...W[]]) =>
+  z
+    .enum(words, { error: `${meaning}, one of: ${words.join(', ')}` })
+    .meta({ description: meaning });
+
+/** The name of a file beside the record: a plain name, so that no record reaches outside its folder. */
+export const fileName = (meaning: string, endings: readonly string[]) =>
+  text(meaning).superRefine((name, context) => {
+    const expected = `${meaning}, the name of a file in the case folder ending in ${endings.join(', ')}`;
+    if (/[/\\]/.test(name) || name.startsWith('.')) {
+      context.addIssue(
+        refusal(name, expected, 'Put the file into the case folder and write its name only.'),
+      );
+    } else if (!endings.some((ending) => name.toLowerCase().endsWith(ending))) {
+      context.addIssue(refusal(name, expected, `Use a file ending in ${endings.join(' or ')}.`));
+    }
+  });
