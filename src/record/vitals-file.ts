@@ -118,19 +118,19 @@ function splitLines(text: string, file: string): Outcome<Line[]> {
     });
   }
   try {
-    const records: { record: string[]; info: { lines: number } }[] = parse(text, {
+    const records = parse(text, {
       bom: true,
       info: true,
       relaxColumnCount: true,
       skipEmptyLines: true,
       trim: true,
-    });
+    }) as unknown as { record: string[]; info: { lines: number } }[];
     return good(records.map(({ record, info }) => ({ line: info.lines, cells: record })));
   } catch (error) {
     const problem = error as CsvError;
     return bad({
       file,
-      line: Number(problem['lines'] ?? 1),
+      line: Number(problem.lines ?? 1),
       found: problem.message,
       expected: 'a table with commas between columns',
       mend: 'Check the quotes on this line.',
@@ -143,7 +143,7 @@ function readHeader(header: Line, file: string) {
   const columns: ColumnPlan[] = [];
   let time: TimeColumn | null = null;
   for (const [index, cell] of header.cells.entries()) {
-    const [, title = '', unit] = /^([^[\]]*?)\s*(?:\[([^[\]]+)\])?$/.exec(cell) ?? [null, cell];
+    const [, title = cell, unit] = /^([^[\]]*?)\s*(?:\[([^[\]]+)\])?$/.exec(cell) ?? [];
     const problem = (found: string, expected: string, mend: string) =>
       problems.push({ file, line: header.line, field: cell, found, expected, mend });
     if (title === 'clock' || title === 'elapsed') {
