@@ -1,0 +1,87 @@
+import { Temporal } from 'temporal-polyfill';
+
+/** When doses are due: at an exact interval, or at chosen times of day. */
+export type Rhythm =
+  | { readonly kind: 'every'; readonly hours: number }
+  | { readonly kind: 'at'; readonly times: readonly string[] };
+
+export interface DosePlan {
+  readonly rhythm: Rhythm;
+  /** How many doses are given at home. */
+  readonly doses: number;
+  /** Local time of the last dose given in the clinic; null when none was given. */
+  readonly lastGiven: Temporal.PlainDateTime | null;
+  /** Local time of the first home dose where the veterinarian set it; null to compute it. */
+  readonly first: Temporal.PlainDateTime | null;
+  /** IANA time zone of the clinic and the home. */
+  readonly timeZone: string;
+}
+
+/**
+ * Each home dose as an instant in its time zone, ascending.
+ * `every` counts elapsed hours, so a clock change shifts the clock time but never the interval; `at` keeps the clock
+ * time. The first dose follows the last clinic dose by at least one interval; where doses have times of day, it is the
+ * first such time that is not too early. A local time that a clock change skips is moved forward (RFC 5545, 3.3.5).
+ */
+export function homeDoses(plan: DosePlan): Temporal.ZonedDateTime[] {
+  const first = firstDose(plan);
+  if (plan.rhythm.kind === 'every') {
+    const { hours } = plan.rhythm;
+    return Array.from({ length: plan.doses }, (_, index) =>
+      first.add({ minutes: Math.round(hours * 60 * index) }),
+    );
+  }
+  const doses: Temporal.ZonedDateTime[] = [first];
+  while (doses.length < plan.doses) {
+    doses.push(nextListed(plan.rhythm.times, doses.at(-1) as Temporal.ZonedDateTime));
+  }
+  return doses;
+}
+
+/**
+ * The shortest time between two doses, in hours: the interval itself, or the shortest gap between the listed times.
+ */
+export function shortestInterval(rhythm: Rhythm): number {
+  if (rhythm.kind === 'every') return rhythm.hours;
+  const minutes = rhythm.times
+    .map((time) => Temporal.PlainTime.from(time))
+    .map((time) => time.hour * 60 + time.minute)
+    .sort((a, b) => a - b);
+  const gaps = minutes.map((minute, index) =>
+    index === 0
+      ? minute + 24 * 60 - (minutes.at(-1) as number)
+      : minute - (minutes[index - 1] as number),
+  );
+  return Math.min(...gaps.map((gap) => (gap === 0 ? 24 * 60 : gap))) / 60;
+}
+
+function firstDose(plan: DosePlan): Temporal.ZonedDateTime {
+  if (plan.first) return plan.first.toZonedDateTime(plan.timeZone);
+  if (!plan.lastGiven)
+    throw new Error('A dose plan needs the last clinic dose or the first home dose.');
+  const earliest = plan.lastGiven
+    .toZonedDateTime(plan.timeZone)
+    .add({ minutes: Math.round(shortestInterval(plan.rhythm) * 60) });
+  if (plan.rhythm.kind === 'every') return earliest;
+  return nextListed(plan.rhythm.times, earliest.subtract({ nanoseconds: 1 }));
+}
+
+/** The first of the listed times of day that comes after an instant. */
+function nextListed(
+  times: readonly string[],
+  after: Temporal.ZonedDateTime,
+): Temporal.ZonedDateTime {
+  const candidates = [0, 1, 2].flatMap((days) =>
+    times.map((time) =>
+      after
+        .toPlainDate()
+        .add({ days })
+        .toPlainDateTime(Temporal.PlainTime.from(time))
+        .toZonedDateTime(after.timeZoneId),
+    ),
+  );
+  const later = candidates
+    .filter((candidate) => Temporal.ZonedDateTime.compare(candidate, after) > 0)
+    .sort(Temporal.ZonedDateTime.compare);
+  return later[0] as Temporal.ZonedDateTime;
+}

@@ -1,0 +1,96 @@
+import type { VitalsTable } from '../record/vitals-file.js';
+import type { ChannelName } from '../record/vocabulary.js';
+
+/** One reading of one channel. */
+export interface Reading {
+  /** Minutes since the start of anesthesia. */
+  readonly minute: number;
+  /** In the channel's unit. */
+  readonly value: number;
+  /** Line of the vitals file. */
+  readonly line: number;
+}
+
+/** A span during which a sensor was not on the patient, in minutes since the start of anesthesia. */
+export interface OffPatient {
+  readonly channel: ChannelName;
+  readonly from: number;
+  readonly to: number;
+  readonly why: string;
+}
+
+/**
+ * A channel as far as it speaks of the patient. `apart` holds what the sensor showed while it was off the patient, or a
+ * channel that does not apply: drawn apart, and left out of every statement. Source: common practice.
+ */
+export interface ChannelReadings {
+  readonly channel: ChannelName;
+  readonly unit: string;
+  readonly patient: readonly Reading[];
+  readonly apart: readonly (Reading & { readonly why: string })[];
+  /** Whether the values were computed from other channels rather than read. */
+  readonly computed: boolean;
+}
+
+/**
+ * Splits a channel's readings into the patient's own and those that are not.
+ * @param notApplying the reason why the whole channel does not describe the patient, if so
+ */
+export function readingsOf(
+  table: VitalsTable,
+  channel: ChannelName,
+  unit: string,
+  off: readonly OffPatient[],
+  notApplying: string | null,
+): ChannelReadings {
+  const patient: Reading[] = [];
+  const apart: (Reading & { why: string })[] = [];
+  for (const row of table.rows) {
+    const value = row.values[channel];
+    if (value === undefined) continue;
+    const reading = { minute: row.minute, value, line: row.line };
+    const why = notApplying ?? reasonOff(off, channel, row.minute);
+    if (why === null) patient.push(reading);
+    else apart.push({ ...reading, why });
+  }
+  return { channel, unit, patient, apart, computed: false };
+}
+
+function reasonOff(
+  off: readonly OffPatient[],
+  channel: ChannelName,
+  minute: number,
+): string | null {
+  const span = off.find(
+    (candidate) =>
+      candidate.channel === channel && minute >= candidate.from && minute <= candidate.to,
+  );
+  return span?.why ?? null;
+}
+
+/** Lowest, highest and median of the patient's readings; null without any. */
+export interface Spread {
+  readonly lowest: Reading;
+  readonly highest: Reading;
+  readonly median: number;
+  readonly count: number;
+}
+
+export function spreadOf(readings: readonly Reading[]): Spread | null {
+  const [first] = readings;
+  if (!first) return null;
+  const sorted = readings.map((reading) => reading.value).sort((a, b) => a - b);
+  const middle = sorted.length / 2;
+  const median =
+    sorted.length % 2 === 1
+      ? (sorted[Math.floor(middle)] as number)
+      : ((sorted[middle - 1] as number) + (sorted[middle] as number)) / 2;
+  const pick = (better: (a: number, b: number) => boolean) =>
+    readings.reduce((best, next) => (better(next.value, best.value) ? next : best), first);
+  return {
+    lowest: pick((a, b) => a < b),
+    highest: pick((a, b) => a > b),
+    median,
+    count: readings.length,
+  };
+}
