@@ -78,9 +78,9 @@ export interface Column {
   readonly share: number;
 }
 
-/** Text, or a row of boxes to tick by hand, each with the label under it. */
+/** Passages one below the other, or a row of boxes to tick by hand, each with the label under it. */
 export type Cell =
-  | { readonly kind: 'said'; readonly said: Said }
+  | { readonly kind: 'said'; readonly said: readonly Said[] }
   | { readonly kind: 'ticks'; readonly labels: readonly string[] };
 
 export type Figure =

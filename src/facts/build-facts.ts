@@ -1,0 +1,115 @@
+import type { CaseText } from '../record/case-schema.js';
+import type { Clinic } from '../record/clinic-schema.js';
+import { good, type Outcome } from '../record/problem.js';
+import type { VitalsTable } from '../record/vitals-file.js';
+import type { Located } from '../record/yaml-file.js';
+import type { StripAnalysis } from '../signal/strip-analysis.js';
+import type { Waveform } from '../signal/waveform.js';
+import { anesthesiaFacts } from './anesthesia.js';
+import { type CaseFacts, freeze, type Identity, type SurgeryFacts } from './case-facts.js';
+import { computed, notKnown, recorded } from './fact.js';
+import { homeFacts } from './home.js';
+import { patientFacts } from './patient.js';
+import { stripFacts } from './strip.js';
+import { minutePrecision, type Timeline, timelineOf } from './timeline.js';
+import { vitalsFacts } from './vitals.js';
+import { woundFacts } from './wound.js';
+
+/** A waveform file that was read, and what its strip showed. */
+export interface ReadStrip {
+  readonly waveform: Waveform;
+  readonly analysis: StripAnalysis;
+}
+
+/**
+ * Everything that any document may say of a case, or the problems that only show when its parts are put together.
+ * @param strips one for each entry of `monitor.strips`, in that order
+ */
+export function buildFacts(
+  clinic: Clinic,
+  record: Located<CaseText>,
+  vitals: VitalsTable,
+  strips: readonly ReadStrip[],
+): Outcome<CaseFacts> {
+  const time = timelineOf(record.value);
+  const patient = patientFacts(record);
+  const home = homeFacts(record, clinic, time, patient.weight);
+  if (!home.ok) return home;
+  const measured = vitalsFacts(record.value, vitals, time);
+  const { consent, published } = record.value;
+  return good(
+    freeze({
+      identity: identity(record.value, clinic),
+      patient,
+      surgery: surgeryFacts(record, time),
+      anesthesia: anesthesiaFacts(record, time, patient.weight),
+      vitals: measured,
+      strips: strips.map(({ waveform, analysis }, index) =>
+        stripFacts(record, index, waveform, analysis, measured.channels, time),
+      ),
+      wound: woundFacts(record, clinic),
+      home: home.value,
+      consent: {
+        teaching: consent.teaching.given === 'yes',
+        record: consent.record.given === 'yes',
+      },
+      published: published ?? null,
+    }),
+  );
+}
+
+function identity(record: CaseText, clinic: Clinic): Identity {
+  const { owner, patient, team } = record;
+  return {
+    record: record.record,
+    patientName: patient.name,
+    microchip: patient.microchip ?? null,
+    owner: {
+      name: owner.name,
+      phone: owner.phone ?? null,
+      email: owner.email ?? null,
+      address: owner.address ?? null,
+      language: owner.language,
+    },
+    surgeon: team.surgeon,
+    anesthetist: team.anesthesia ?? null,
+    clinic: {
+      name: clinic.name,
+      address: clinic.address,
+      phone: clinic.phone,
+      emergency: clinic.emergency,
+      timeZone: clinic['time zone'],
+      paper: clinic.paper,
+    },
+  };
+}
+
+function surgeryFacts({ value, where }: Located<CaseText>, time: Timeline): SurgeryFacts {
+  const { surgery } = value;
+  const field = (name: string) => where('surgery', name);
+  const length = surgery['incision length'];
+  const note = surgery['note to owner'];
+  return {
+    date: recorded(surgery.date, field('date')),
+    procedure: recorded(surgery.procedure, field('procedure')),
+    site: surgery.site
+      ? recorded(surgery.site, field('site'))
+      : notKnown('The record names no site.'),
+    duration:
+      surgery.begin && surgery.end
+        ? computed(
+            time.minuteOf(time.local(surgery.end)) - time.minuteOf(time.local(surgery.begin)),
+            'end less begin, in minutes',
+            field('begin'),
+            field('end'),
+          )
+        : notKnown('The record does not state both the first incision and the end of surgery.'),
+    incision: length
+      ? recorded(length, field('incision length'))
+      : notKnown('The record states no length.'),
+    discharge: recorded(minutePrecision(time.local(surgery.discharge)), field('discharge')),
+    noteToOwner: note
+      ? recorded(note, field('note to owner'))
+      : notKnown('The surgeon left no note.'),
+  };
+}

@@ -1,0 +1,218 @@
+import type { MaterialBehaviour } from '../care/materials.js';
+import type { SkinStitches } from '../care/wound.js';
+import type { Quantity } from '../record/quantity.js';
+import type { EventKind, Layer, Material, Species } from '../record/vocabulary.js';
+import type { StripAnalysis } from '../signal/strip-analysis.js';
+import type { Kilogram } from '../units/brands.js';
+import type { ChannelReadings, Spread } from '../vitals/channel.js';
+import type { LowEpisode } from '../vitals/pressure.js';
+import type { Fact, Stated } from './fact.js';
+
+/**
+ * All that any document may say of one case. Frozen; the private documents draw from it, the public ones from the part
+ * that `privacy/` lets through. Times of day are local to the clinic; minutes count from the start of anesthesia.
+ */
+export interface CaseFacts {
+  /** Who handed out the record; never public. */
+  readonly identity: Identity;
+  readonly patient: PatientFacts;
+  readonly surgery: SurgeryFacts;
+  readonly anesthesia: AnesthesiaFacts;
+  readonly vitals: VitalsFacts;
+  readonly strips: readonly StripFacts[];
+  readonly wound: WoundFacts;
+  readonly home: HomeFacts;
+  readonly consent: { readonly teaching: boolean; readonly record: boolean };
+  /** How the case appears in public; null where nothing is published. */
+  readonly published: Published | null;
+}
+
+export interface Identity {
+  readonly record: string;
+  readonly patientName: string;
+  readonly microchip: string | null;
+  readonly owner: {
+    readonly name: string;
+    readonly phone: string | null;
+    readonly email: string | null;
+    readonly address: string | null;
+    readonly language: 'en' | 'es';
+  };
+  readonly surgeon: string;
+  readonly anesthetist: string | null;
+  readonly clinic: {
+    readonly name: string;
+    readonly address: readonly string[];
+    readonly phone: string;
+    readonly emergency: { readonly name: string; readonly phone: string };
+    readonly timeZone: string;
+    readonly paper: 'A4' | 'Letter';
+  };
+}
+
+export interface PatientFacts {
+  readonly species: Fact<Species>;
+  readonly breed: Fact<string>;
+  readonly sex: Fact<'female' | 'male'>;
+  readonly neutered: Fact<boolean>;
+  /** Age on the day of surgery. */
+  readonly age: Stated<Age>;
+  readonly weight: Fact<Kilogram>;
+}
+
+export interface Age {
+  readonly count: number;
+  readonly unit: 'years' | 'months' | 'weeks';
+}
+
+export interface SurgeryFacts {
+  /** `YYYY-MM-DD` */
+  readonly date: Fact<string>;
+  readonly procedure: Fact<string>;
+  readonly site: Stated<string>;
+  /** Minutes from the first incision to the end of surgery. */
+  readonly duration: Stated<number>;
+  readonly incision: Stated<Quantity>;
+  /** Local date and time, `YYYY-MM-DDTHH:MM`. */
+  readonly discharge: Fact<string>;
+  readonly noteToOwner: Stated<string>;
+}
+
+export interface AnesthesiaFacts {
+  /** Minutes from start to end. */
+  readonly duration: Fact<number>;
+  readonly breathing: Fact<'spontaneous' | 'ventilator'>;
+  /** Breaths per minute that the ventilator gave. */
+  readonly ventilatorRate: Stated<number>;
+  readonly maintenance: Stated<string>;
+  readonly drugs: readonly DrugGiven[];
+  readonly events: readonly CaseEvent[];
+}
+
+export interface DrugGiven {
+  readonly drug: string;
+  readonly amount: Quantity;
+  readonly route: string;
+  readonly minute: number;
+  /** mg per kg of body weight; not known where the amount is a volume. */
+  readonly perKilogram: Stated<number>;
+}
+
+export interface CaseEvent {
+  readonly minute: number;
+  readonly what: EventKind;
+  readonly note: string | null;
+}
+
+export interface VitalsFacts {
+  readonly file: string;
+  readonly channels: readonly ChannelFacts[];
+  /** Mean pressure under the limit. */
+  readonly lowPressure: Stated<{
+    readonly limit: number;
+    readonly episodes: readonly LowEpisode[];
+  }>;
+}
+
+export interface ChannelFacts extends ChannelReadings {
+  readonly spread: Stated<Spread>;
+}
+
+export interface StripFacts {
+  readonly file: string;
+  readonly lead: string;
+  /** Minute of the first sample; not known where neither the file nor the record states a time. */
+  readonly begins: Stated<number>;
+  readonly analysis: StripAnalysis;
+  /** The monitor's displayed rate during the strip against the counted one. */
+  readonly shown: Stated<ShownRate>;
+}
+
+export interface ShownRate {
+  /** Displayed rates within the strip, or nearest to it. */
+  readonly readings: readonly {
+    readonly minute: number;
+    readonly value: number;
+    readonly line: number;
+  }[];
+  /** Mean of the displayed rates over the counted mean rate. */
+  readonly ratio: number;
+  readonly relation: 'agrees' | 'about double' | 'about half' | 'differs';
+}
+
+export interface WoundFacts {
+  readonly healing: Fact<'edge to edge' | 'left open'>;
+  /** mm */
+  readonly edgeGap: Fact<number>;
+  readonly tension: Fact<'none' | 'some' | 'high'>;
+  readonly slowerBecause: readonly string[];
+  readonly layers: readonly {
+    readonly layer: Layer;
+    readonly material: Material;
+    readonly size: string | null;
+    readonly pattern: string;
+    readonly behaviour: MaterialBehaviour;
+  }[];
+  readonly skin: Fact<SkinStitches>;
+  /** Open clinic days within the removal window; null where nothing is removed. */
+  readonly removal: Stated<RemovalVisit> | null;
+}
+
+export interface RemovalVisit {
+  /** First and last day of the window, `YYYY-MM-DD`. */
+  readonly from: string;
+  readonly to: string;
+  readonly proposed: string;
+  readonly others: readonly string[];
+}
+
+export interface HomeFacts {
+  readonly medicines: readonly MedicineFacts[];
+  /** Last day with the collar on, `YYYY-MM-DD`. */
+  readonly collarUntil: Stated<string>;
+  readonly restUntil: Fact<string>;
+  readonly rechecks: readonly { readonly what: string; readonly on: Stated<string> }[];
+  readonly awaited: readonly { readonly result: string; readonly expected: Fact<string> }[];
+}
+
+export interface MedicineFacts {
+  readonly drug: string;
+  readonly purpose: string;
+  readonly strength: string;
+  readonly give: Quantity;
+  readonly route: string;
+  readonly food: 'with food' | 'without food' | 'either';
+  readonly rhythm:
+    | { readonly kind: 'every'; readonly hours: number }
+    | { readonly kind: 'at'; readonly times: readonly string[] };
+  /** Local time of the last dose in the clinic, `YYYY-MM-DDTHH:MM`. */
+  readonly lastGiven: Stated<string>;
+  /** Local time of each home dose, `YYYY-MM-DDTHH:MM±HH:MM`. */
+  readonly doses: Fact<readonly string[]>;
+  /** mg at one time, and per kg of body weight. */
+  readonly milligram: Fact<number>;
+  readonly perKilogram: Fact<number>;
+  /** Amount needed for all home doses, in the unit of `give`. */
+  readonly needed: Fact<number>;
+  readonly dispensed: Stated<Quantity>;
+}
+
+export interface Published {
+  readonly title: string;
+  readonly patient: string;
+  readonly address: string;
+}
+
+/** Freezes facts all the way down, so that no document can change what another one says. */
+export function freeze<T>(value: T): T {
+  if (
+    typeof value === 'object' &&
+    value !== null &&
+    !ArrayBuffer.isView(value) &&
+    !Object.isFrozen(value)
+  ) {
+    Object.freeze(value);
+    for (const part of Object.values(value)) freeze(part);
+  }
+  return value;
+}

@@ -1,0 +1,77 @@
+import type { CaseText } from '../record/case-schema.js';
+import { CHANNEL_UNITS, type VitalsTable } from '../record/vitals-file.js';
+import type { ChannelName } from '../record/vocabulary.js';
+import { type ChannelReadings, type OffPatient, readingsOf, spreadOf } from '../vitals/channel.js';
+import { episodesBelow, LOW_MEAN_PRESSURE, meanPressure } from '../vitals/pressure.js';
+import type { ChannelFacts, VitalsFacts } from './case-facts.js';
+import { computed, notKnown } from './fact.js';
+import type { Timeline } from './timeline.js';
+
+const GUIDELINE = '2020 AAHA Anesthesia and Monitoring Guidelines for Dogs and Cats';
+
+export function vitalsFacts(record: CaseText, table: VitalsTable, time: Timeline): VitalsFacts {
+  const file = record.monitor.vitals;
+  const off = record.monitor['off patient'].map(
+    (span): OffPatient => ({
+      channel: span.channel,
+      from: span.from ? time.minuteOf(time.local(span.from)) : Number.NEGATIVE_INFINITY,
+      to: span.to ? time.minuteOf(time.local(span.to)) : Number.POSITIVE_INFINITY,
+      why: span.why,
+    }),
+  );
+  const read = (channel: ChannelName) =>
+    readingsOf(table, channel, CHANNEL_UNITS[channel], off, notApplying(record, channel));
+  const mean = meanPressure(read('mean'), read('systolic'), read('diastolic'));
+  const names =
+    table.channels.includes('mean') || !mean.computed
+      ? table.channels
+      : [...table.channels, 'mean' as const];
+  const channels = names.map(
+    (name): ChannelFacts => withSpread(name === 'mean' ? mean : read(name), file),
+  );
+  return {
+    file,
+    channels,
+    lowPressure:
+      mean.patient.length === 0
+        ? notKnown('The record holds no blood pressure of the patient.')
+        : computed(
+            { limit: LOW_MEAN_PRESSURE, episodes: episodesBelow(LOW_MEAN_PRESSURE, mean.patient) },
+            `mean pressure under ${LOW_MEAN_PRESSURE} mmHg, from the first low reading to the first that is not`,
+            ...rowsOf(mean, file),
+            GUIDELINE,
+          ),
+  };
+}
+
+/** Why a whole channel says nothing about the patient. */
+function notApplying(record: CaseText, channel: ChannelName): string | null {
+  return channel === 'breaths' && record.anesthesia.breathing === 'ventilator'
+    ? 'the ventilator gave the breaths'
+    : null;
+}
+
+function withSpread(readings: ChannelReadings, file: string): ChannelFacts {
+  const spread = spreadOf(readings.patient);
+  const [apart] = readings.apart;
+  return {
+    ...readings,
+    spread: spread
+      ? computed(
+          spread,
+          readings.computed
+            ? 'diastolic plus one third of systolic less diastolic'
+            : 'lowest, highest and median reading',
+          ...rowsOf(readings, file),
+        )
+      : notKnown(
+          apart ? `No reading is the patient's: ${apart.why}.` : 'The record holds no reading.',
+        ),
+  };
+}
+
+function rowsOf(readings: ChannelReadings, file: string): string[] {
+  const first = readings.patient.at(0)?.line;
+  const last = readings.patient.at(-1)?.line;
+  return first === undefined ? [] : [`${file}:${first}-${last} ${readings.channel}`];
+}

@@ -1,0 +1,48 @@
+import { Temporal } from 'temporal-polyfill';
+
+/** Dates and times of day as one says them; the locale is the reader's, never the machine's. */
+export interface Clockwork {
+  /** Tuesday, March 24 */
+  readonly day: (date: string) => string;
+  /** Tuesday, March 24, 2026 */
+  readonly fullDay: (date: string) => string;
+  /** Tue, Mar 24 */
+  readonly shortDay: (date: string) => string;
+  /** 10:45 am; noon and midnight by name, since 12 o'clock is read both ways. */
+  readonly time: (local: string) => string;
+}
+
+export function clockwork(language: string): Clockwork {
+  const locale = language === 'en' ? 'en-US' : `${language}-US`;
+  const dates = (options: Intl.DateTimeFormatOptions) => {
+    const format = new Intl.DateTimeFormat(locale, { ...options, timeZone: 'UTC' });
+    return (date: string) => plainSpaces(format.format(utc(`${date.slice(0, 10)}T12:00`)));
+  };
+  const times = new Intl.DateTimeFormat(locale, {
+    hour: 'numeric',
+    minute: '2-digit',
+    hour12: true,
+    timeZone: 'UTC',
+  });
+  return {
+    day: dates({ weekday: 'long', month: 'long', day: 'numeric' }),
+    fullDay: dates({ weekday: 'long', month: 'long', day: 'numeric', year: 'numeric' }),
+    shortDay: dates({ weekday: 'short', month: 'short', day: 'numeric' }),
+    time: (local) => {
+      const clock = local.slice(11, 16);
+      if (clock === '12:00') return language === 'es' ? 'mediodía' : 'noon';
+      if (clock === '00:00') return language === 'es' ? 'medianoche' : 'midnight';
+      return plainSpaces(times.format(utc(local.slice(0, 16)))).toLowerCase();
+    },
+  };
+}
+
+/** A local time as the instant with the same digits in UTC, so that formatting in UTC shows those digits. */
+function utc(local: string): number {
+  return Temporal.PlainDateTime.from(local).toZonedDateTime('UTC').epochMilliseconds;
+}
+
+/** ICU puts narrow and no-break spaces into times; releases differ in which. */
+function plainSpaces(text: string): string {
+  return text.replace(/[\u00a0\u202f]/g, ' ');
+}

@@ -1,0 +1,20 @@
+import { roundTo } from '../units/round.js';
+
+const FRACTIONS: Readonly<Record<string, string>> = { '0.25': '¼', '0.5': '½', '0.75': '¾' };
+
+/** `1 ½` for tablets, `0.6` for everything else; never a naked or trailing zero (ISMP error-prone list: write 0.5, not .5; 5, not 5.0). */
+export function amount(value: number, unit: string): string {
+  const whole = Math.floor(value);
+  const fraction = FRACTIONS[String(roundTo(value - whole, 2))];
+  if (unit !== 'tablet' || !fraction) return String(roundTo(value, 3));
+  return whole === 0 ? fraction : `${whole} ${fraction}`;
+}
+
+/** A measured number with as many decimals as it deserves. */
+export const decimals = (value: number, places: number): string => String(roundTo(value, places));
+
+/** Two significant digits, for a dose per kilogram. */
+export function twoDigits(value: number): string {
+  if (value === 0) return '0';
+  return String(roundTo(value, 1 - Math.floor(Math.log10(Math.abs(value)))));
+}

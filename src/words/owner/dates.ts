@@ -1,0 +1,85 @@
+import type { CaseFacts } from '../../facts/case-facts.js';
+import type { Cell, Said } from '../handout.js';
+import type { Language } from '../language.js';
+import { plain } from '../markdown.js';
+import type { OwnerSection } from './owner-sheet.js';
+import { hasStaples } from './wound.js';
+
+interface Entry {
+  /** `YYYY-MM-DD`; null stands last: the owner has to call for a day. */
+  readonly on: string | null;
+  readonly what: Said;
+}
+
+/** Every day to keep, in order. */
+export const dates: OwnerSection = (facts, language) => {
+  const { owner, clock } = language;
+  const entries = [
+    ...visits(facts, language),
+    ...removal(facts, language),
+    ...lastDays(facts, language),
+    ...results(facts, language),
+  ].sort((a, b) => (a.on ?? '9999').localeCompare(b.on ?? '9999'));
+  return [
+    { kind: 'heading', level: 2, text: owner.text('dates.title') },
+    {
+      kind: 'table',
+      caption: owner.text('dates.caption'),
+      columns: [
+        { title: owner.text('dates.when'), align: 'start', share: 30 },
+        { title: owner.text('dates.what'), align: 'start', share: 70 },
+      ],
+      rows: entries.map(({ on, what }): Cell[] => [
+        {
+          kind: 'said',
+          said: [
+            on === null
+              ? plain('')
+              : { runs: [{ text: clock.day(on), strong: true }], facts: what.facts },
+          ],
+        },
+        { kind: 'said', said: [what] },
+      ]),
+    },
+  ];
+};
+
+function visits({ home }: CaseFacts, { owner }: Language): Entry[] {
+  return home.rechecks.map(({ what, on }, index) => {
+    const fact = `home.rechecks.${index}.on`;
+    return on.value === null
+      ? {
+          on: null,
+          what: owner.say('dates.unknown', { visit: owner.text(`dates.visit.${what}`) }, fact),
+        }
+      : { on: on.value, what: owner.say(`dates.visit.${what}`, {}, fact) };
+  });
+}
+
+function removal({ wound }: CaseFacts, { owner, clock }: Language): Entry[] {
+  const { removal: visit, skin } = wound;
+  if (visit === null || skin.value.kind !== 'remove') return [];
+  if (visit.value === null) {
+    return [{ on: null, what: owner.say('dates.removeUnknown', {}, 'wound.removal') }];
+  }
+  const { proposed, to } = visit.value;
+  const key = hasStaples(wound) ? 'dates.removeStaples' : 'dates.removeStitches';
+  return [{ on: proposed, what: owner.say(key, { to: clock.day(to) }, 'wound.removal') }];
+}
+
+function lastDays({ home }: CaseFacts, { owner }: Language): Entry[] {
+  const rest = { on: home.restUntil.value, what: owner.say('dates.rest', {}, 'home.restUntil') };
+  return home.collarUntil.value === null
+    ? [rest]
+    : [
+        { on: home.collarUntil.value, what: owner.say('dates.collar', {}, 'home.collarUntil') },
+        rest,
+      ];
+}
+
+function results({ home }: CaseFacts, { owner }: Language): Entry[] {
+  return home.awaited.map(({ result, expected }, index) => ({
+    on: expected.value,
+    what: owner.say('dates.awaited', { result }, `home.awaited.${index}`),
+  }));
+}

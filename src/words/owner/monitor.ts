@@ -1,0 +1,69 @@
+import type { CaseFacts } from '../../facts/case-facts.js';
+import type { Said } from '../handout.js';
+import type { Language } from '../language.js';
+import { decimals } from '../numbers.js';
+import type { OwnerSection } from './owner-sheet.js';
+
+/** What the monitor showed, in two or three sentences; what it could not show is left out or said to be missing. */
+export const monitor: OwnerSection = (facts, language) => [
+  { kind: 'heading', level: 2, text: language.owner.text('monitor.title') },
+  {
+    kind: 'paragraph',
+    said: together([
+      watched(facts, language),
+      ...heart(facts, language),
+      ...pressure(facts, language),
+    ]),
+  },
+];
+
+function watched({ identity, anesthesia }: CaseFacts, { owner }: Language): Said {
+  return owner.say(
+    'monitor.watched',
+    { patient: identity.patientName, minutes: decimals(anesthesia.duration.value, 0) },
+    'anesthesia.duration',
+  );
+}
+
+function heart({ strips }: CaseFacts, { owner }: Language): Said[] {
+  const index = strips.findIndex(({ analysis }) => analysis.rate !== null);
+  const strip = strips[index];
+  if (!strip?.analysis.rate) return [];
+  const counted = owner.say(
+    'monitor.counted',
+    { rate: decimals(strip.analysis.rate.mean, 0) },
+    `strips.${index}.analysis.rate.mean`,
+  );
+  const relation = strip.shown.value?.relation;
+  return relation === 'about double' || relation === 'about half'
+    ? [counted, owner.say('monitor.screenWrong', {}, `strips.${index}.shown`)]
+    : [counted];
+}
+
+function pressure({ identity, vitals }: CaseFacts, { owner }: Language): Said[] {
+  const low = vitals.lowPressure.value;
+  if (low === null) return [owner.say('monitor.noPressure', {}, 'vitals.lowPressure')];
+  if (low.episodes.length === 0) return [owner.say('monitor.steady', {}, 'vitals.lowPressure')];
+  const minutes = low.episodes.reduce((sum, { from, to }) => sum + to - from, 0);
+  const lowest = Math.min(...low.episodes.map((episode) => episode.lowest.value));
+  return [
+    owner.say(
+      'monitor.low',
+      { minutes: Math.ceil(minutes), lowest: decimals(lowest, 0) },
+      'vitals.lowPressure',
+    ),
+    owner.say(
+      low.episodes.every(({ ended }) => ended) ? 'monitor.lowEnded' : 'monitor.lowOpen',
+      { patient: identity.patientName },
+      'vitals.lowPressure',
+    ),
+  ];
+}
+
+/** Several sentences as one paragraph. */
+function together(said: readonly Said[]): Said {
+  return {
+    runs: said.flatMap(({ runs }, index) => (index === 0 ? runs : [{ text: ' ' }, ...runs])),
+    facts: [...new Set(said.flatMap(({ facts }) => facts))],
+  };
+}

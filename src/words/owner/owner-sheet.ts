@@ -1,0 +1,54 @@
+import type { CaseFacts } from '../../facts/case-facts.js';
+import type { Block, Handout } from '../handout.js';
+import type { Language } from '../language.js';
+import { afterSurgery } from './after-surgery.js';
+import { dates } from './dates.js';
+import { firstThing } from './first-thing.js';
+import { medicines } from './medicines.js';
+import { monitor } from './monitor.js';
+import { warningSigns } from './warning-signs.js';
+import { wound } from './wound.js';
+
+/** One part of the owner's sheet. */
+export type OwnerSection = (facts: CaseFacts, language: Language) => readonly Block[];
+
+/** In the order in which an owner needs them. */
+const SECTIONS: readonly OwnerSection[] = [
+  firstThing,
+  afterSurgery,
+  medicines,
+  wound,
+  dates,
+  warningSigns,
+  monitor,
+];
+
+/** The discharge sheet that the owner takes home. */
+export function ownerSheet(facts: CaseFacts, language: Language): Handout {
+  const { identity, surgery } = facts;
+  const { owner, clock, procedures } = language;
+  const patient = identity.patientName;
+  return {
+    reader: 'owner',
+    language: language.tag,
+    paper: identity.clinic.paper,
+    title: owner.text('title', { patient }),
+    lead: owner.text('lead', {
+      procedure: procedures.text(`${surgery.procedure.value}.owner.name`),
+      date: clock.fullDay(surgery.date.value),
+    }),
+    sender: [
+      identity.clinic.name,
+      ...identity.clinic.address,
+      owner.text('sender.day', { phone: identity.clinic.phone }),
+      owner.text('sender.night', { ...identity.clinic.emergency }),
+    ],
+    draft: owner.text('draft'),
+    foot: owner.text('foot', { clinic: identity.clinic.name, record: identity.record }),
+    dated: surgery.date.value,
+    blocks: [
+      ...SECTIONS.flatMap((section) => section(facts, language)),
+      { kind: 'paragraph', said: owner.say('caution', { patient }) },
+    ],
+  };
+}

@@ -1,0 +1,61 @@
+import type { CaseFacts } from '../../facts/case-facts.js';
+import type { Said } from '../handout.js';
+import type { Language } from '../language.js';
+import { decimals } from '../numbers.js';
+import type { OwnerSection } from './owner-sheet.js';
+
+/** How the wound heals, what becomes of the stitches and how to care for it. */
+export const wound: OwnerSection = (facts, language) => {
+  const { owner, clock } = language;
+  const { identity, patient, home } = facts;
+  return [
+    { kind: 'heading', level: 2, text: owner.text('wound.title') },
+    {
+      kind: 'list',
+      ordered: false,
+      items: [
+        edges(facts, language),
+        ...stitches(facts, language),
+        ...(facts.wound.slowerBecause.length > 0 || facts.wound.tension.value === 'high'
+          ? [owner.say('wound.slower', {}, 'wound.slowerBecause', 'wound.tension')]
+          : []),
+        owner.say('wound.look'),
+        owner.say(
+          patient.species.value === 'dog' ? 'wound.rest' : 'wound.restIndoor',
+          { patient: identity.patientName, date: clock.day(home.restUntil.value) },
+          'home.restUntil',
+        ),
+      ],
+    },
+  ];
+};
+
+function edges({ wound }: CaseFacts, { owner }: Language): Said {
+  return wound.healing.value === 'left open'
+    ? owner.say(
+        'wound.open',
+        { gap: decimals(wound.edgeGap.value, 0) },
+        'wound.healing',
+        'wound.edgeGap',
+      )
+    : owner.say('wound.edges', {}, 'wound.healing');
+}
+
+function stitches({ wound }: CaseFacts, { owner }: Language): Said[] {
+  const skin = wound.skin.value;
+  if (skin.kind === 'none') return [];
+  if (skin.kind === 'remove') {
+    return [owner.say(hasStaples(wound) ? 'wound.staples' : 'wound.remove', {}, 'wound.skin')];
+  }
+  const dissolving = owner.say(skin.hidden ? 'wound.hidden' : 'wound.dissolve', {}, 'wound.skin');
+  if (!skin.absorbedBy) return [dissolving];
+  const [from, to] = skin.absorbedBy;
+  return [dissolving, owner.say('wound.gone', { from, to }, 'wound.skin')];
+}
+
+/** Whether what the owner sees on the skin are staples rather than stitches. */
+export function hasStaples(wound: CaseFacts['wound']): boolean {
+  return wound.layers.some(
+    ({ layer, material }) => layer === 'skin' && material === 'stainless steel staples',
+  );
+}
