@@ -80,6 +80,8 @@ function readRecordStartsAndAnnotations(
   const starts: number[] = [];
   const found: { onset: number; duration: number | null; text: string }[] = [];
   const problems: Problem[] = [];
+  // When all records so far have ended, so that small overlaps cannot add up.
+  let ended = Number.NEGATIVE_INFINITY;
   const timekeeper = header.signals.findIndex((signal) => signal.isAnnotations);
   for (let record = 0; record < header.records && problems.length < MOST_PROBLEMS; record += 1) {
     for (const [index, signal] of header.signals.entries()) {
@@ -108,8 +110,9 @@ function readRecordStartsAndAnnotations(
           continue;
         }
         starts.push(first.onset);
-        const problem = startProblem(starts, header, file, byte);
+        const problem = startProblem(starts, ended, header, file, byte);
         if (problem) problems.push(problem);
+        ended = Math.max(ended, first.onset) + header.recordDuration;
       }
       for (const { onset, duration, texts } of lists.value) {
         for (const text of texts) if (text !== '') found.push({ onset, duration, text });
@@ -127,9 +130,10 @@ function readRecordStartsAndAnnotations(
   return good({ starts, annotations });
 }
 
-/** What is wrong with the newest data record's start, given those before it. */
+/** What is wrong with the newest data record's start, given those before it and when they `ended`. */
 function startProblem(
   starts: readonly number[],
+  ended: number,
   header: EdfHeader,
   file: string,
   byte: number,
@@ -145,7 +149,6 @@ function startProblem(
     expected,
     mend,
   });
-  const mend = 'Export the recording again from the device or program that made it.';
   const channels = signals.filter((signal) => !signal.isAnnotations);
   // Starts are printed with few decimals; within one sample of the fastest channel is the same time.
   const fastest = Math.max(1, ...channels.map((signal) => signal.samplesPerRecord));
@@ -161,12 +164,11 @@ function startProblem(
     }
   }
   if (record > 1 && kind === 'EDF+D') {
-    const earliest = starts[record - 2]! + recordDuration;
-    if (newest < earliest - tolerance) {
+    if (newest < ended - tolerance) {
       return problem(
         `data record ${record} starts at ${newest} s`,
-        `${earliest} s or later, when data record ${record - 1} has ended`,
-        mend,
+        `${ended} s or later, when data record ${record - 1} has ended`,
+        'Export the recording again from the device or program that made it.',
       );
     }
     const span = newest - starts[0]! + recordDuration;

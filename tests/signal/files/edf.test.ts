@@ -61,7 +61,7 @@ describe('EDF (Kemp 1992)', () => {
     expect(duration).toBe(1);
   });
 
-  it('lets a physical range run downwards, which turns the trace over (EDF+ 2.1.3, item 9)', () => {
+  it('lets a physical range run downwards, which turns the trace over (EDF+ 2.1.3)', () => {
     const { channels } = read({ signals: [{ ...ecg, physicalMin: '5', physicalMax: '-5' }] });
     expect([...channels[0]!.samples.subarray(2, 4)]).toEqual([5, -5]);
   });
@@ -163,6 +163,13 @@ describe('EDF+ (Kemp and Olivan 2003)', () => {
     });
     const gap = [remarks('+0', ''), remarks('+2.5', '')];
     expect(firstProblem(plus(gap))?.expected).toContain('EDF+C, without interruptions');
+  });
+
+  it('refuses small overlaps that add up', () => {
+    const starts = ['+0', '+0.8', '+1.6'].map((onset) => remarks(onset, ''));
+    // A sample lasts 0.25 s: 0.2 s may be rounding, twice 0.2 s is not.
+    expect(firstProblem(plus(starts.slice(0, 2), { reserved: 'EDF+D' }))).toBeUndefined();
+    expect(firstProblem(plus(starts, { reserved: 'EDF+D' }))?.found).toContain('data record 3');
   });
 
   it('refuses a gap that would take more memory than a case can need', () => {
