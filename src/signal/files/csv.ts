@@ -5,9 +5,7 @@ import { hertz, seconds } from '../../units/brands.js';
 import type { Channel, Waveform } from '../waveform.js';
 import type { TimeColumn } from './csv-time.js';
 import { samplingRateOf } from './csv-time.js';
-
-/** After this many a reader mends the cause, not each row. */
-const MOST_PROBLEMS = 20;
+import { MOST_PROBLEMS, refuse } from './refuse.js';
 
 /**
  * Reads a waveform as comma-, semicolon- or tab-separated text with a header row: `time`, `time [s]`
@@ -165,7 +163,7 @@ function readTable(text: string, file: string): Outcome<Table> {
       mend: 'Remove the quotation marks from the numbers.',
     });
   }
-  if (problems.length > 0) return bad(...problems);
+  if (problems.length > 0) return refuse(problems);
   if (columns === null || rowLines.length === 0) {
     return bad({
       file,
@@ -252,7 +250,7 @@ function readHeaderCell(name: string): Column {
  * may use one of them to group thousands.
  */
 function numberReader(delimiter: string): (cell: string) => number | null {
-  const POINT = /^[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?$/;
+  const POINT = /^[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?$/;
   let sign: '.' | ',' | null = null;
   return (cell) => {
     if (cell === '' || cell.toLowerCase() === 'nan') return Number.NaN;

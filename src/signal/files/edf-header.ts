@@ -1,5 +1,6 @@
 import type { Outcome, Problem } from '../../record/problem.js';
 import { bad, good } from '../../record/problem.js';
+import { refuse } from './refuse.js';
 import type { WallClock } from './wall-clock.js';
 import { wallClockText } from './wall-clock.js';
 
@@ -100,7 +101,7 @@ export function readEdfHeader(bytes: Uint8Array, file: string): Outcome<EdfHeade
   if (version.text !== '0') {
     const hint = bytes[0] === 0xff ? 'a 24-bit BDF file' : quoted(version);
     at(version, hint, 'the version "0" of EDF and EDF+', 'Export the recording as EDF or EDF+.');
-    return bad(...problems);
+    return refuse(problems);
   }
   const reserved = fixed('reserved');
   const kind = kindOf(reserved.text);
@@ -108,14 +109,14 @@ export function readEdfHeader(bytes: Uint8Array, file: string): Outcome<EdfHeade
   const signalCount = count(fixed('number of signals'), 'a whole number from 1 to 9999');
   if (signalCount === 0) at(fixed('number of signals'), 'no signals', 'at least one signal');
   const headerBytes = count(fixed('bytes in header record'), 'a whole number of bytes');
-  if (problems.length > 0) return bad(...problems);
+  if (problems.length > 0) return refuse(problems);
   if (headerBytes !== BLOCK * (signalCount + 1)) {
     at(
       fixed('bytes in header record'),
       `${headerBytes} bytes for ${signalCount} signals`,
       `${BLOCK} * (signals + 1) = ${BLOCK * (signalCount + 1)} bytes`,
     );
-    return bad(...problems);
+    return refuse(problems);
   }
   if (bytes.length < headerBytes) {
     return bad({
@@ -180,7 +181,7 @@ export function readEdfHeader(bytes: Uint8Array, file: string): Outcome<EdfHeade
     );
   }
   const start = startOf(fixed, kind, at);
-  if (problems.length > 0) return bad(...problems);
+  if (problems.length > 0) return refuse(problems);
 
   const expectedBytes = headerBytes + records * byteInRecord;
   if (bytes.length !== expectedBytes) {
@@ -248,7 +249,7 @@ const kindOf = (reserved: string): EdfHeader['kind'] => {
 };
 
 /** Some programs write a physical range as "1E+3", which has only one meaning. */
-const PHYSICAL = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/;
+const PHYSICAL = /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?$/;
 
 /**
  * The line through (digital minimum, physical minimum) and (digital maximum, physical maximum).

@@ -1,10 +1,11 @@
 import type { Outcome, Problem } from '../../record/problem.js';
-import { bad, good } from '../../record/problem.js';
+import { good } from '../../record/problem.js';
 import { hertz, seconds } from '../../units/brands.js';
 import type { Annotation, Channel, Waveform } from '../waveform.js';
 import { readTimedRemarks } from './edf-annotations.js';
 import type { EdfHeader } from './edf-header.js';
 import { readEdfHeader } from './edf-header.js';
+import { MOST_PROBLEMS, refuse } from './refuse.js';
 import { wallClockText } from './wall-clock.js';
 
 /**
@@ -13,7 +14,6 @@ import { wallClockText } from './wall-clock.js';
  */
 const LONGEST_SPAN = 24 * 3600;
 const MOST_SAMPLES = 32 * 1024 * 1024;
-const MOST_PROBLEMS = 20;
 
 /**
  * Reads EDF (Kemp 1992) and EDF+ (Kemp and Olivan 2003). Units stay as the file states them; an
@@ -119,7 +119,7 @@ function readRecordStartsAndAnnotations(
       }
     }
   }
-  if (problems.length > 0) return bad(...problems.slice(0, MOST_PROBLEMS));
+  if (problems.length > 0) return refuse(problems);
   const first = starts[0] ?? 0;
   const annotations = found.map(({ onset, duration, text }) => ({
     onset: seconds(onset - first),

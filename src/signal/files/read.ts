@@ -4,6 +4,7 @@ import type { Waveform } from '../waveform.js';
 import { beside } from './beside.js';
 import { readWaveformCsv } from './csv.js';
 import { readEdf } from './edf.js';
+import { MOST_PROBLEMS, refuse } from './refuse.js';
 import { readWfdb } from './wfdb.js';
 import { readWfdbHeader } from './wfdb-header.js';
 
@@ -51,8 +52,9 @@ function readRecord(
     const bytes = readBytes(beside(path, name));
     if (bytes.ok) signals.set(name, bytes.value);
     else problems.push(...bytes.problems);
+    if (problems.length >= MOST_PROBLEMS) break;
   }
-  return problems.length > 0 ? bad(...problems) : readWfdb({ file: path, text }, signals);
+  return problems.length > 0 ? refuse(problems) : readWfdb({ file: path, text }, signals);
 }
 
 function readUtf8(bytes: Uint8Array, file: string): Outcome<string> {

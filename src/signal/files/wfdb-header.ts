@@ -1,5 +1,6 @@
 import type { Outcome, Problem } from '../../record/problem.js';
 import { bad, good } from '../../record/problem.js';
+import { refuse } from './refuse.js';
 import { wallClockText } from './wall-clock.js';
 
 /** A header file as text, with the path under which the user knows it. */
@@ -39,7 +40,9 @@ export interface WfdbHeader {
 const DEFAULT_RATE = 250;
 /** header(5): a gain that is zero or missing may be taken as 200 units per physical unit. */
 const DEFAULT_GAIN = 200;
-const FLOAT = String.raw`[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?`;
+/** header(5): "lines (which may not contain more than 255 characters each, including the linefeed)". */
+const LONGEST_LINE = 254;
+const FLOAT = String.raw`[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?`;
 
 /** Header of a one-segment record (PhysioNet, WFDB header file format, header(5)). */
 export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> {
@@ -48,6 +51,16 @@ export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> 
     .split(/\r\n|\n|\r/)
     .map((content, index) => ({ line: index + 1, content: content.trim() }))
     .filter(({ content }) => content !== '' && !content.startsWith('#'));
+  const tooLong = lines.find(({ content }) => content.length > LONGEST_LINE);
+  if (tooLong) {
+    return bad({
+      file,
+      line: tooLong.line,
+      found: `a line of ${tooLong.content.length} characters`,
+      expected: `at most ${LONGEST_LINE} characters`,
+      mend: 'Copy the header file again from where the record comes from.',
+    });
+  }
   const [recordLine, ...signalLines] = lines;
   if (!recordLine) {
     return bad({
@@ -59,7 +72,7 @@ export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> 
     });
   }
   const record = readRecordLine(recordLine.content, recordLine.line, file, problems);
-  if (!record) return bad(...problems);
+  if (!record) return refuse(problems);
   if (signalLines.length < record.signalCount) {
     return bad({
       file,
@@ -77,8 +90,8 @@ export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> 
     const signal = readSignalLine(content, line, file, label, problems);
     if (signal) signals.push(signal);
   }
-  problems.push(...groupProblems(signals, file));
-  if (problems.length > 0) return bad(...problems);
+  const all = problems.concat(groupProblems(signals, file));
+  if (all.length > 0) return refuse(all);
   return good({
     frameRate: record.frameRate,
     frames: record.frames,
@@ -102,13 +115,13 @@ function readRecordLine(
   problems: Problem[],
 ): RecordLine | null {
   const [name = '', signalCount = '', rate, frames, time, date] = content.split(/[ \t]+/);
-  const refuse = (field: string, found: string, expected: string, mend: string): null => {
+  const report = (field: string, found: string, expected: string, mend: string): null => {
     problems.push({ file, line, field, found, expected, mend });
     return null;
   };
   const MEND = 'Correct the record line or copy the header file again.';
   if (name.includes('/')) {
-    return refuse(
+    return report(
       'number of segments',
       `the record "${name}", made of several segments`,
       'a record of one segment',
@@ -116,7 +129,7 @@ function readRecordLine(
     );
   }
   if (!/^\d+$/.test(signalCount) || Number(signalCount) === 0) {
-    return refuse('number of signals', `"${signalCount}"`, 'a whole number, at least 1', MEND);
+    return report('number of signals', `"${signalCount}"`, 'a whole number, at least 1', MEND);
   }
   const frequency =
     rate === undefined
@@ -124,14 +137,14 @@ function readRecordLine(
       : new RegExp(`^(${FLOAT})(?:/${FLOAT}(?:\\(${FLOAT}\\))?)?$`).exec(rate);
   const frameRate = Number(frequency?.[1]);
   if (!(frameRate > 0) || !Number.isFinite(frameRate)) {
-    return refuse('sampling frequency', `"${rate}"`, 'a number above 0, for example 360', MEND);
+    return report('sampling frequency', `"${rate}"`, 'a number above 0, for example 360', MEND);
   }
   if (frames !== undefined && !/^\d+$/.test(frames)) {
-    return refuse('number of samples per signal', `"${frames}"`, 'a whole number', MEND);
+    return report('number of samples per signal', `"${frames}"`, 'a whole number', MEND);
   }
   const startsAt = time === undefined || date === undefined ? null : startOf(time, date);
   if (time !== undefined && date !== undefined && startsAt === null) {
-    return refuse('base time and date', `"${time} ${date}"`, 'HH:MM:SS DD/MM/YYYY', MEND);
+    return report('base time and date', `"${time} ${date}"`, 'HH:MM:SS DD/MM/YYYY', MEND);
   }
   return {
     name,
@@ -167,7 +180,7 @@ function readSignalLine(
   problems: Problem[],
 ): WfdbSignal | null {
   const before = problems.length;
-  const refuse = (field: string, found: string, expected: string, mend?: string): void => {
+  const report = (field: string, found: string, expected: string, mend?: string): void => {
     problems.push({
       file,
       line,
@@ -188,7 +201,7 @@ function readSignalLine(
   const label = fields?.[3]?.trim() || defaultLabel;
 
   if (!isPlainFileName(fileName)) {
-    refuse(
+    report(
       'file name',
       `"${fileName}"`,
       'the name of a file beside the header, without a folder',
@@ -196,10 +209,10 @@ function readSignalLine(
     );
   }
   const form = /^(\d+)(?:x(\d+))?(?::(\d+))?(?:\+(\d+))?$/.exec(format);
-  if (!form) refuse('format', `"${format}"`, 'a format such as 16, 212, 16x2 or 16+512');
+  if (!form) report('format', `"${format}"`, 'a format such as 16, 212, 16x2 or 16+512');
   const code = Number(form?.[1]);
   if (form && code !== 16 && code !== 212) {
-    refuse(
+    report(
       'format',
       `the storage format ${code}`,
       'format 16 or 212',
@@ -208,10 +221,10 @@ function readSignalLine(
   }
   const samplesPerFrame = Number(form?.[2] ?? 1);
   const skew = Number(form?.[3] ?? 0);
-  if (samplesPerFrame === 0) refuse('samples per frame', '0', 'at least 1');
+  if (samplesPerFrame === 0) report('samples per frame', '0', 'at least 1');
   if (skew > 0 && samplesPerFrame > 1) {
     // header(5) counts a skew in samples without saying of which rate.
-    refuse(
+    report(
       'skew',
       `a skew of ${skew} with ${samplesPerFrame} samples per frame`,
       'a skew only on a signal with one sample per frame',
@@ -220,12 +233,12 @@ function readSignalLine(
   }
   const scale = new RegExp(`^(${FLOAT})(?:\\(([-+]?\\d+)\\))?(?:/(\\S+))?$`).exec(gain ?? '0');
   if (!scale || !Number.isFinite(Number(scale[1]))) {
-    refuse('ADC gain', `"${gain}"`, 'units per physical unit, for example 200(0)/mV');
+    report('ADC gain', `"${gain}"`, 'units per physical unit, for example 200(0)/mV');
   }
   const whole = (field: string, value: string | undefined): number | null => {
     if (value === undefined) return null;
     if (/^[-+]?\d{1,15}$/.test(value)) return Number(value);
-    refuse(field, `"${value}"`, 'a whole number');
+    report(field, `"${value}"`, 'a whole number');
     return null;
   };
   whole('ADC resolution', resolution);
@@ -257,12 +270,14 @@ const isPlainFileName = (name: string): boolean =>
 /** Signals that share a file stand on lines in a row and share format and preamble (header(5)). */
 function groupProblems(signals: readonly WfdbSignal[], file: string): Problem[] {
   const problems: Problem[] = [];
-  const MEND = 'Correct the header or copy it again.';
+  const firstOf = new Map<string, WfdbSignal>();
   for (const [index, signal] of signals.entries()) {
-    const earlier = signals.slice(0, index).filter(({ fileName }) => fileName === signal.fileName);
-    const [first] = earlier;
-    if (!first) continue;
-    const place = { file, line: signal.line, mend: MEND };
+    const first = firstOf.get(signal.fileName);
+    if (!first) {
+      firstOf.set(signal.fileName, signal);
+      continue;
+    }
+    const place = { file, line: signal.line, mend: 'Correct the header or copy it again.' };
     if (signals[index - 1]?.fileName !== signal.fileName) {
       problems.push({
         ...place,

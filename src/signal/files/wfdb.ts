@@ -3,6 +3,7 @@ import { bad, good } from '../../record/problem.js';
 import { hertz, seconds } from '../../units/brands.js';
 import type { Channel, Waveform } from '../waveform.js';
 import { beside } from './beside.js';
+import { refuse } from './refuse.js';
 import type { HeaderText, WfdbHeader, WfdbSignal } from './wfdb-header.js';
 import { readWfdbHeader } from './wfdb-header.js';
 
@@ -27,7 +28,7 @@ export function readWfdb(
       channels.push(...read.value.channels);
     } else problems.push(...read.problems);
   }
-  if (problems.length > 0) return bad(...problems);
+  if (problems.length > 0) return refuse(problems);
   return good({
     format: 'WFDB',
     channels,
@@ -107,7 +108,7 @@ function readGroup(
     });
     offsetInFrame += samplesPerFrame;
   }
-  return problems.length > 0 ? bad(...problems) : good({ frames, channels });
+  return problems.length > 0 ? refuse(problems) : good({ frames, channels });
 }
 
 /** Frames in a signal file, or why its size does not fit the header. */

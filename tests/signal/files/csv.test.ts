@@ -112,7 +112,7 @@ describe('a CSV that cannot be read', () => {
   });
 
   it('locates a rate that changes half way', () => {
-    const slower = rows(200, 500, 4).map((row) => `${(2 + Number.parseFloat(row)).toFixed(4)},0`);
+    const slower = rows(245, 500, 4).map((row) => `${(2 + Number.parseFloat(row)).toFixed(4)},0`);
     const [problem] = problemsOf(['time,II', ...rows(250, 500, 4), ...slower].join('\n'));
     expect(problem?.mend).toContain('one sampling rate');
   });

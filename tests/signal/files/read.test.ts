@@ -42,14 +42,19 @@ describe('a waveform file', () => {
     expect(asked).toEqual(['case/r.hea', 'case/r.dat']);
   });
 
-  it.each(['../secret.dat', '/etc/secret.dat', 'sub/secret.dat', 'sub\\secret.dat', '..'])(
-    'never leads to %s outside its folder',
-    (name) => {
-      const { asked, readBytes } = folder({ 'case/r.hea': `r 1 100 1\n${name} 16 1\n` });
-      expect(readWaveform('case/r.hea', readBytes).ok).toBe(false);
-      expect(asked).toEqual(['case/r.hea']);
-    },
-  );
+  it.each([
+    '../secret.dat',
+    '/etc/secret.dat',
+    'sub/secret.dat',
+    'sub\\secret.dat',
+    '..',
+    '-',
+    '~',
+  ])('never leads to %s outside its folder', (name) => {
+    const { asked, readBytes } = folder({ 'case/r.hea': `r 1 100 1\n${name} 16 1\n` });
+    expect(readWaveform('case/r.hea', readBytes).ok).toBe(false);
+    expect(asked).toEqual(['case/r.hea']);
+  });
 
   it('hands on the problem of a file that is not there', () => {
     const { readBytes } = folder({ 'case/r.hea': 'r 1 100 1\nr.dat 16 1\n' });

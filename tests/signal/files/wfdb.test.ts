@@ -162,6 +162,7 @@ describe('WFDB header (PhysioNet, header(5))', () => {
     ['a missing format', 'r 1 100 4\nr.dat', 2, 'format'],
     ['a gain in words', 'r 1 100 4\nr.dat 16 high', 2, 'ADC gain'],
     ['a checksum in words', 'r 1 100 4\nr.dat 16 1 12 0 1 sum', 2, 'checksum'],
+    ['a line longer than 255', `r 1 100 4\nr.dat 16 ${'1'.repeat(300)}`, 2, undefined],
     ['a folder above', 'r 1 100 4\n../r.dat 16', 2, 'file name'],
     ['an absolute path', 'r 1 100 4\n/etc/r.dat 16', 2, 'file name'],
     ['a folder of another system', 'r 1 100 4\nc\\r.dat 16', 2, 'file name'],
@@ -193,6 +194,11 @@ describe('WFDB header (PhysioNet, header(5))', () => {
     });
     const huge = problemsOf('r 1 100 99999999999999999999\nr.dat 16', four);
     expect(huge[0]).toMatchObject({ byte: 8 });
+  });
+
+  it('stops telling after twenty problems, however many lines are wrong', () => {
+    const lines = Array.from({ length: 50_000 }, (_, index) => `s${index}.dat 16`);
+    expect(problemsOf(`r 50000 100\n${lines.join('\n')}`, four)).toHaveLength(20);
   });
 
   it('reads or refuses any change of the header without a crash', () => {
