@@ -1,0 +1,21 @@
+/**
+ * The few inks of every figure and every sheet. Nothing is told by hue alone: in black and white
+ * the accent prints as a dark grey, and the greys stay apart.
+ */
+export const inks = {
+  ink: '#000000',
+  /** Second voice: addresses, captions, axis numbers. 8.6 : 1 on white. */
+  soft: '#4a4a4a',
+  /** Third shade, for the third line of a chart. 5 : 1 on white. */
+  faint: '#707070',
+  /** The one accent. 7.5 : 1 on white. */
+  accent: '#0b5d66',
+  rule: '#b5aea6',
+  tint: '#f3f0ec',
+  paper: '#ffffff',
+  gridFine: '#e4ddd4',
+  gridBold: '#c9bfb3',
+} as const;
+
+/** The family that figures name; the page and the printer load the same face under this name. */
+export const family = 'Atkinson Hyperlegible Next';

@@ -1,0 +1,63 @@
+import type { Drawing, Mark, Point, Stroke } from './drawing.js';
+import { family } from './inks.js';
+
+/** Writes a drawing as SVG at true scale: sizes in mm, one user unit = 1 mm, numbers to a micrometre. */
+export function toSvg(
+  drawing: Drawing,
+  words: { readonly title: string; readonly description: string },
+): string {
+  const width = short(drawing.width);
+  const height = short(drawing.height);
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" role="img" font-family="${family}">`,
+    `<title>${escaped(words.title)}</title>`,
+    `<desc>${escaped(words.description)}</desc>`,
+    ...drawing.marks.map(element),
+    '</svg>',
+    '',
+  ].join('\n');
+}
+
+function element(mark: Mark): string {
+  switch (mark.kind) {
+    case 'line':
+      return `<path d="${path(mark.points)}" fill="none"${stroked(mark.stroke)}/>`;
+    case 'area':
+      return `<path d="${path(mark.points)}Z" fill="${escaped(mark.fill)}"${stroked(mark.stroke)}/>`;
+    case 'circle': {
+      const [x, y] = mark.centre;
+      return `<circle cx="${short(x)}" cy="${short(y)}" r="${short(mark.radius)}" fill="${escaped(mark.fill ?? 'none')}"${stroked(mark.stroke)}/>`;
+    }
+    case 'text': {
+      const [x, y] = mark.at;
+      const weight = mark.weight === 'bold' ? ' font-weight="700"' : '';
+      const anchor = mark.align === 'start' ? '' : ` text-anchor="${mark.align}"`;
+      return `<text x="${short(x)}" y="${short(y)}" font-size="${short(mark.size)}"${weight}${anchor} fill="${escaped(mark.colour)}">${escaped(mark.text)}</text>`;
+    }
+  }
+}
+
+function stroked(stroke: Stroke | undefined): string {
+  if (!stroke) return '';
+  const dash = stroke.dash ? ` stroke-dasharray="${stroke.dash.map(short).join(' ')}"` : '';
+  return ` stroke="${escaped(stroke.colour)}" stroke-width="${short(stroke.width)}" stroke-linejoin="round"${dash}`;
+}
+
+const path = (points: readonly Point[]) =>
+  points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${short(x)} ${short(y)}`).join('');
+
+function short(value: number): string {
+  if (!Number.isFinite(value))
+    throw new Error(`a drawing holds ${value} where a length in mm goes`);
+  const rounded = Math.round(value * 1000) / 1000;
+  return String(rounded === 0 ? 0 : rounded);
+}
+
+const entities: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+};
+
+const escaped = (text: string) => text.replace(/[&<>"]/g, (sign) => entities[sign] ?? sign);

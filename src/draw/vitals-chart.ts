@@ -1,0 +1,247 @@
+import type { ChartConfiguration, ChartDataset, ScaleOptionsByType } from 'chart.js';
+import { family, inks } from './inks.js';
+import { textWidth } from './text-width.js';
+import {
+  type LineShape,
+  lineShapes,
+  type Measure,
+  type PanelName,
+  type PanelShape,
+  panelShapes,
+} from './vitals-panels.js';
+import { chartWriting } from './vitals-writing.js';
+
+export interface ChartReading {
+  /** Minutes since the start of anesthesia. */
+  readonly minute: number;
+  /** In the unit that the panel's title names; null where nothing was shown. */
+  readonly value: number | null;
+  /** The sensor was off the patient: the value is the room's. */
+  readonly offPatient: boolean;
+}
+
+export interface ChartSeries {
+  readonly measure: Measure;
+  /** Written at the end of the line. */
+  readonly label: string;
+  readonly readings: readonly ChartReading[];
+}
+
+/** A line through all panels; its number is explained in the list under the figure. */
+export interface ChartEvent {
+  readonly minute: number;
+  readonly number: number;
+}
+
+/** A stretch of one panel that the text speaks of. */
+export interface ChartEpisode {
+  readonly panel: PanelName;
+  readonly from: number;
+  readonly to: number;
+  readonly label: string;
+}
+
+export interface VitalsChart {
+  readonly series: readonly ChartSeries[];
+  readonly events: readonly ChartEvent[];
+  readonly episodes: readonly ChartEpisode[];
+  /** Minutes since the start of anesthesia. */
+  readonly minutes: readonly [from: number, to: number];
+  readonly strings: ChartStrings;
+}
+
+export interface ChartStrings {
+  /** BCP 47, for the numbers of the axes. */
+  readonly language: string;
+  /** For example `Minutes since the start of anesthesia`. */
+  readonly timeAxis: string;
+  /** For example `off patient`. */
+  readonly offPatient: string;
+  /** Each with its unit, for example `Blood pressure, mmHg`. */
+  readonly panels: Readonly<Record<PanelName, string>>;
+}
+
+const order: readonly PanelName[] = ['pressure', 'rate', 'saturation', 'breathing', 'temperature'];
+
+/** One panel as it is drawn: its scale in the panel's unit, and the floor lane for readings that are not the patient's. */
+export interface Panel {
+  readonly name: PanelName;
+  readonly shape: PanelShape;
+  readonly low: number;
+  readonly high: number;
+  /** Where off-patient markers stand, below `low`; null when there are none. */
+  readonly lane: number | null;
+}
+
+/** The whole record as small panels over one time axis, as a chart.js configuration; sizes in CSS px. */
+export function vitalsChart(chart: VitalsChart): ChartConfiguration<'line'> {
+  const panels = order
+    .map((name) => panelFor(name, chart.series))
+    .filter((panel): panel is Panel => panel !== null);
+  if (panels.length === 0) throw new Error('a vitals chart needs at least one reading');
+  const number = new Intl.NumberFormat(chart.strings.language, { useGrouping: false });
+  const scales: Record<string, object> = { x: timeScale(chart, number) };
+  // Stacked axes fill from the bottom, so the last panel is named first; a blank axis above each makes room for its title.
+  for (const panel of [...panels].reverse()) {
+    scales[panel.name] = valueScale(panel, number);
+    scales[`${panel.name}-title`] = blankScale;
+  }
+  return {
+    type: 'line',
+    data: { datasets: panels.flatMap((panel) => linesOf(panel, chart.series)) },
+    options: {
+      animation: false,
+      responsive: false,
+      parsing: false,
+      normalized: true,
+      locale: chart.strings.language,
+      layout: { padding: { top: 18, right: labelRoom(chart.series), bottom: 0, left: 0 } },
+      plugins: { legend: { display: false }, tooltip: { enabled: false } },
+      scales,
+    },
+    plugins: [chartWriting(chart, panels)],
+  };
+}
+
+/** Room for the longest label at a line's end, set bold in 11 px after a 12 px leader. */
+const labelRoom = (series: readonly ChartSeries[]) =>
+  16 + Math.ceil(Math.max(...series.map(({ label }) => textWidth(label, 11) * 1.06)));
+
+function panelFor(name: PanelName, series: readonly ChartSeries[]): Panel | null {
+  const shape = panelShapes[name];
+  const readings = series
+    .filter(({ measure }) => lineShapes[measure].panel === name)
+    .flatMap((line) => line.readings)
+    .filter((reading) => reading.value !== null);
+  if (readings.length === 0) return null;
+  let { low, high } = shape;
+  for (const { value, offPatient } of readings) {
+    if (value === null || offPatient) continue;
+    while (value < low) low -= shape.step;
+    while (value > high) high += shape.step;
+  }
+  const apart = readings.some((reading) => reading.offPatient);
+  return { name, shape, low, high, lane: apart ? low - (high - low) * laneShare(shape) : null };
+}
+
+/** A lane as tall in print for each panel: a small panel gives a larger part of its scale. */
+const laneShare = (shape: PanelShape) => 0.34 / shape.weight;
+
+type Dataset = ChartDataset<'line', { x: number; y: number }[]>;
+
+/**
+ * A line for the patient's readings and, apart from it, open markers for readings taken off the patient. Those stand in a
+ * lane under the scale: a value that is the room's is given no height on the patient's scale.
+ */
+function linesOf(panel: Panel, series: readonly ChartSeries[]): Dataset[] {
+  return series
+    .filter(({ measure }) => lineShapes[measure].panel === panel.name)
+    .flatMap((line) => {
+      const shape = lineShapes[line.measure];
+      const drawn: Dataset[] = [
+        {
+          ...dressed(shape),
+          label: line.label,
+          yAxisID: panel.name,
+          data: line.readings.map(({ minute, value, offPatient }) => ({
+            x: minute,
+            y: offPatient || value === null ? Number.NaN : value,
+          })),
+        },
+      ];
+      const off = line.readings.filter((r) => r.offPatient && r.value !== null);
+      if (panel.lane !== null && off.length > 0) {
+        const lane = panel.lane + (panel.low - panel.lane) / 2;
+        drawn.push({
+          ...dressed(shape),
+          yAxisID: panel.name,
+          showLine: false,
+          pointBackgroundColor: inks.paper,
+          pointBorderColor: inks.ink,
+          pointRadius: 3.2,
+          data: off.map(({ minute }) => ({ x: minute, y: lane })),
+        });
+      }
+      return drawn;
+    });
+}
+
+function dressed(shape: LineShape): Omit<Dataset, 'data'> {
+  return {
+    borderColor: shape.colour,
+    borderWidth: shape.thick,
+    borderDash: [...shape.dash],
+    pointStyle: shape.marker,
+    pointRotation: shape.turn,
+    pointRadius: 2.6,
+    pointBorderWidth: 1,
+    pointBorderColor: shape.colour,
+    pointBackgroundColor: shape.colour,
+    spanGaps: false,
+    tension: 0,
+    clip: 6,
+  };
+}
+
+const axisFont = { family, size: 10.5 };
+
+type Scale = { [K in keyof ScaleOptionsByType<'linear'>]?: unknown };
+
+function timeScale({ minutes, strings }: VitalsChart, number: Intl.NumberFormat): Scale {
+  return {
+    type: 'linear',
+    position: 'bottom',
+    min: minutes[0],
+    max: minutes[1],
+    border: { color: inks.ink },
+    grid: { color: inks.tint, tickColor: inks.ink, tickLength: 5 },
+    ticks: {
+      font: axisFont,
+      color: inks.soft,
+      maxRotation: 0,
+      stepSize: minuteStep(minutes[1] - minutes[0]),
+      autoSkip: false,
+      callback: (value: number) => number.format(value),
+    },
+    title: { display: true, text: strings.timeAxis, font: axisFont, color: inks.soft },
+  };
+}
+
+const minuteStep = (span: number) => [5, 10, 15, 30, 60].find((step) => span / step <= 14) ?? 120;
+
+function valueScale(panel: Panel, number: Intl.NumberFormat): Scale {
+  const { low, high, lane, shape } = panel;
+  const sparse = (high - low) / shape.step > 3 ? 2 : 1;
+  return {
+    type: 'linear',
+    position: 'left',
+    stack: 'panels',
+    stackWeight: shape.weight,
+    min: lane ?? low,
+    max: high,
+    border: { color: inks.rule },
+    grid: { color: inks.tint, tickLength: 4 },
+    afterBuildTicks: (axis: { ticks: { value: number }[] }) => {
+      axis.ticks = [];
+      for (let value = low; value <= high; value += shape.step * sparse) axis.ticks.push({ value });
+    },
+    ticks: {
+      font: axisFont,
+      color: inks.soft,
+      autoSkip: false,
+      callback: (value: number) => number.format(value),
+    },
+  };
+}
+
+const blankScale: Scale = {
+  type: 'linear',
+  position: 'left',
+  stack: 'panels',
+  stackWeight: 0.62,
+  min: 0,
+  max: 1,
+  border: { display: false },
+  grid: { display: false },
+  ticks: { display: false },
+};

@@ -1,0 +1,58 @@
+import { GlobalFonts } from '@napi-rs/canvas';
+import type { Chart, ChartConfiguration, ChartType } from 'chart.js';
+import { ChartJSNodeCanvas } from 'chartjs-node-canvas';
+import { family } from '../draw/inks.js';
+import type { RasterImage } from '../words/handout.js';
+import { demandGlyphs, faces } from './fonts.js';
+
+/** CSS pixels in a millimetre. */
+const cssPixel = 96 / 25.4;
+/** A whole number, so that each chart pixel is a whole number of printed ones: 4 x 96 = 384 dots per inch. */
+const density = 4;
+
+let registered = false;
+
+/**
+ * Renders a chart at its true size. The size is cut to whole CSS pixels, so the picture is at most 0.27 mm smaller than
+ * asked and never wider; its true size is returned.
+ */
+export function chartImage<T extends ChartType>(
+  configuration: ChartConfiguration<T>,
+  room: { readonly widthMm: number; readonly heightMm: number },
+): RasterImage {
+  registerFaces();
+  const width = Math.floor(room.widthMm * cssPixel);
+  const height = Math.floor(room.heightMm * cssPixel);
+  const canvas = new ChartJSNodeCanvas({ width, height, backgroundColour: '#ffffff' });
+  const dressed = {
+    ...configuration,
+    options: { ...configuration.options, devicePixelRatio: density },
+    plugins: [...(configuration.plugins ?? []), glyphGuard],
+  };
+  const png = canvas.renderToBufferSync(dressed as ChartConfiguration, 'image/png');
+  return { png: new Uint8Array(png), widthMm: width / cssPixel, heightMm: height / cssPixel };
+}
+
+function registerFaces(): void {
+  if (registered) return;
+  for (const face of ['regular', 'bold'] as const) {
+    if (!GlobalFonts.registerFromPath(faces[face], family)) {
+      throw new Error(`the ${face} face could not be loaded from ${faces[face]}`);
+    }
+  }
+  registered = true;
+}
+
+/** The canvas would fetch a missing glyph from a face of the machine, or draw an empty box; neither may pass unseen. */
+const glyphGuard = {
+  id: 'glyph-guard',
+  beforeInit({ ctx }: Chart): void {
+    const fillText = ctx.fillText.bind(ctx);
+    ctx.fillText = (text: string, x: number, y: number, widest?: number) => {
+      if (!ctx.font.includes(family)) throw new Error(`${text} is set in ${ctx.font}`);
+      demandGlyphs(/\b(bold|700)\b/.test(ctx.font) ? 'bold' : 'regular', text);
+      if (widest === undefined) fillText(text, x, y);
+      else fillText(text, x, y, widest);
+    };
+  },
+};
