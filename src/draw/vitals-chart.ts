@@ -238,7 +238,7 @@ const blankScale: Scale = {
   type: 'linear',
   position: 'left',
   stack: 'panels',
-  stackWeight: 0.62,
+  stackWeight: 0.75,
   min: 0,
   max: 1,
   border: { display: false },

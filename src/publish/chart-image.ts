@@ -26,6 +26,8 @@ export function chartImage<T extends ChartType>(
   const canvas = new ChartJSNodeCanvas({ width, height, backgroundColour: '#ffffff' });
   const dressed = {
     ...configuration,
+    // The library writes into what it is given.
+    data: { ...configuration.data },
     options: { ...configuration.options, devicePixelRatio: density },
     plugins: [...(configuration.plugins ?? []), glyphGuard],
   };

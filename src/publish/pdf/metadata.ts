@@ -1,0 +1,36 @@
+import type { Handout } from '../../words/handout.js';
+
+const maker = 'thrice';
+
+/** The document's own description: its title, its maker, and the date of the record where the handout carries one. */
+export function openingInfo(handout: Handout): PDFKit.DocumentInfo {
+  return {
+    Title: handout.title,
+    Producer: maker,
+    Creator: maker,
+    // The printer needs a date to begin with; an undated handout drops it again before it is written.
+    CreationDate: new Date(`${handout.dated ?? '1970-01-01'}T00:00:00Z`),
+  };
+}
+
+/**
+ * Writes the metadata packet by hand: pdfkit's own leaves `&` and `<` of the title as they are, which breaks the XML,
+ * and always writes a date.
+ */
+export function describe(doc: PDFKit.PDFDocument, handout: Handout): void {
+  if (handout.dated === null) delete doc.info.CreationDate;
+  const date =
+    handout.dated === null ? '' : `<xmp:CreateDate>${handout.dated}T00:00:00Z</xmp:CreateDate>`;
+  const packet = [
+    '<rdf:Description rdf:about="" xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/">',
+    `<dc:title><rdf:Alt><rdf:li xml:lang="x-default">${escaped(handout.title)}</rdf:li></rdf:Alt></dc:title>`,
+    `<dc:language><rdf:Bag><rdf:li>${escaped(handout.language)}</rdf:li></rdf:Bag></dc:language>`,
+    `<xmp:CreatorTool>${maker}</xmp:CreatorTool>${date}`,
+    `<pdf:Producer>${maker}</pdf:Producer>`,
+    '</rdf:Description>',
+  ].join('\n');
+  Object.defineProperty(doc, '_addInfo', { value: () => doc.appendXML(packet) });
+}
+
+const escaped = (text: string) =>
+  text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');

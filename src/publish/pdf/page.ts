@@ -1,0 +1,44 @@
+import type { Handout } from '../../words/handout.js';
+
+/** Points in a millimetre; every measure of the sheet is kept in points, figures in mm. */
+export const mm = 72 / 25.4;
+
+export interface Sheet {
+  /** All in points, from the top left corner. */
+  readonly width: number;
+  readonly height: number;
+  readonly left: number;
+  readonly right: number;
+  /** Top of the draft band, or of the first line where there is none. */
+  readonly head: number;
+  /** Where the blocks of the first and of every later page begin. */
+  readonly top: { readonly first: number; readonly later: number };
+  /** Where blocks must end. */
+  readonly bottom: number;
+  /** Baseline of the foot line. */
+  readonly foot: number;
+}
+
+const sizes = { A4: [210, 297], Letter: [215.9, 279.4] } as const;
+const side = 18 * mm;
+export const bandHeight = 7.5 * mm;
+
+/** The fixed places of a page; both papers leave 174 mm or more for the text. */
+export function sheetFor(handout: Pick<Handout, 'paper' | 'draft'>): Sheet {
+  const [width, height] = sizes[handout.paper].map((length) => length * mm) as [number, number];
+  const head = 13 * mm;
+  const under = head + (handout.draft === null ? 0 : bandHeight + 5 * mm);
+  return {
+    width,
+    height,
+    left: side,
+    right: width - side,
+    head,
+    top: { first: under, later: under + 8 * mm },
+    bottom: height - 20 * mm,
+    foot: height - 12 * mm,
+  };
+}
+
+/** Width of the text area in mm. */
+export const textWidthMm = (paper: Handout['paper']) => sizes[paper][0] - (2 * side) / mm;

@@ -1,0 +1,86 @@
+import PDFDocument from 'pdfkit';
+import type { Block, Handout } from '../../words/handout.js';
+import { faces } from '../fonts.js';
+import { calloutPieces } from './callout.js';
+import { figurePieces } from './figure.js';
+import { describe, openingInfo } from './metadata.js';
+import { sheetFor } from './page.js';
+import { paginate } from './paginate.js';
+import type { Piece, Press } from './press.js';
+import { codePieces, headingPieces, listPieces, pairsPieces, paragraphPieces } from './prose.js';
+import { mastheadPiece, printDraftBand, printFoot, printRunningHead } from './running.js';
+import { tablePieces } from './table.js';
+import { rootTag, type Tag } from './tags.js';
+import { typeScale } from './type-scale.js';
+
+/** Prints a handout as a tagged PDF; the same handout gives the same bytes on every machine. */
+export async function printPdf(handout: Handout): Promise<Uint8Array> {
+  const sheet = sheetFor(handout);
+  const doc = new PDFDocument({
+    autoFirstPage: false,
+    size: [sheet.width, sheet.height],
+    margin: 0,
+    pdfVersion: '1.7',
+    tagged: true,
+    lang: handout.language,
+    displayTitle: true,
+    font: faces.regular,
+    info: openingInfo(handout),
+  });
+  const bytes = gathered(doc);
+  const press: Press = { doc, sheet, type: typeScale(handout.reader), handout };
+  const root = rootTag(press);
+  const [first, ...rest] = piecesOf(press, root, handout.blocks);
+  if (!first) throw new Error(`the handout ${JSON.stringify(handout.title)} has no blocks`);
+  // A page block that opens the handout shares the first page with the masthead.
+  const pieces = [mastheadPiece(press, root), { ...first, startsPage: false }, ...rest];
+  const pages = paginate(pieces, sheet);
+  pages.forEach((placed, i) => {
+    doc.addPage();
+    printDraftBand(press, root, i + 1);
+    if (i > 0) printRunningHead(press);
+    placed.forEach(({ piece, y, again }, k) => {
+      piece.print({ x: sheet.left, y, first: k === 0, again });
+    });
+    printFoot(press, i + 1, pages.length);
+  });
+  root().end();
+  describe(doc, handout);
+  doc.end();
+  return bytes;
+}
+
+function piecesOf(press: Press, root: Tag, blocks: readonly Block[]): Piece[] {
+  return blocks.flatMap((block) => piecesFor(press, root, block));
+}
+
+function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
+  switch (block.kind) {
+    case 'heading':
+      return headingPieces(press, root, block);
+    case 'paragraph':
+      return paragraphPieces(press, root, block);
+    case 'list':
+      return listPieces(press, root, block);
+    case 'pairs':
+      return pairsPieces(press, root, block);
+    case 'table':
+      return tablePieces(press, root, block);
+    case 'callout':
+      return calloutPieces(press, root, block);
+    case 'figure':
+      return figurePieces(press, root, block);
+    case 'code':
+      return codePieces(press, root, block);
+    case 'page': {
+      const [first, ...rest] = piecesOf(press, root, block.blocks);
+      return first ? [{ ...first, startsPage: true }, ...rest] : [];
+    }
+  }
+}
+
+async function gathered(doc: PDFKit.PDFDocument): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  for await (const chunk of doc as AsyncIterable<Uint8Array>) chunks.push(chunk);
+  return new Uint8Array(Buffer.concat(chunks));
+}

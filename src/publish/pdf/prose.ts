@@ -1,0 +1,192 @@
+import { inks } from '../../draw/inks.js';
+import type { Block } from '../../words/handout.js';
+import { type Piece, type Press, piece } from './press.js';
+import { aside, type Tag, tag } from './tags.js';
+import { baseline, type Passage, printPassage, setPassage } from './text.js';
+
+type Of<K extends Block['kind']> = Extract<Block, { kind: K }>;
+
+export function headingPieces(press: Press, root: Tag, block: Of<'heading'>): Piece[] {
+  const { sheet, type } = press;
+  const section = block.level === 2;
+  const voice = section ? type.section : type.subsection;
+  const passage = setPassage(press, [{ text: block.text }], voice, sheet.right - sheet.left);
+  const level = section ? 'H2' : 'H3';
+  const drop = section ? 7 : 0;
+  return [
+    piece({
+      before: type.body.size * (section ? 1.5 : 1.1),
+      height: drop + passage.height,
+      keepsWithNext: true,
+      print: ({ x, y, first }) => {
+        // At the head of a page the running head has drawn a rule already.
+        if (section && !first) {
+          aside(press, () => {
+            press.doc.lineWidth(0.6).strokeColor(inks.rule);
+            press.doc.moveTo(x, y).lineTo(sheet.right, y).stroke();
+          });
+        }
+        const into = { tag: tag(press, root, level), type: level };
+        printPassage(press, passage, { place: { x, y: y + drop }, into });
+      },
+    }),
+  ];
+}
+
+export function paragraphPieces(press: Press, root: Tag, block: Of<'paragraph'>): Piece[] {
+  const { sheet, type } = press;
+  const passage = setPassage(press, block.said.runs, type.body, sheet.right - sheet.left);
+  // A line that announces what follows stays with it.
+  const announces = block.said.runs.at(-1)?.text.trimEnd().endsWith(':') ?? false;
+  return linesAsPieces(press, passage, {
+    into: { tag: tag(press, root, 'P'), type: 'P' },
+    indent: 0,
+    before: type.body.size * 0.62,
+    keepsWithNext: announces,
+  });
+}
+
+/** Lines in pieces that leave no single line behind or ahead: two at the head, two at the foot. */
+export function linesAsPieces(
+  press: Press,
+  passage: Passage,
+  how: {
+    readonly into: { readonly tag: Tag; readonly type: string };
+    readonly indent: number;
+    readonly before: number;
+    readonly keepsWithNext?: boolean;
+    readonly first?: (x: number, y: number) => void;
+  },
+): Piece[] {
+  const count = passage.lines.length;
+  const cuts =
+    count <= 4 ? [0, count] : [0, 2, ...Array.from({ length: count - 4 }, (_, i) => i + 3)];
+  if (count > 4) cuts.push(count);
+  return cuts.slice(1).map((to, i) => {
+    const from = cuts[i] ?? 0;
+    return piece({
+      before: from === 0 ? how.before : 0,
+      height: (to - from) * passage.voice.leading,
+      keepsWithNext: to === count && how.keepsWithNext === true,
+      print: ({ x, y }) => {
+        if (from === 0) how.first?.(x, y);
+        printPassage(press, passage, { place: { x: x + how.indent, y }, from, to, into: how.into });
+      },
+    });
+  });
+}
+
+export function listPieces(press: Press, root: Tag, block: Of<'list'>): Piece[] {
+  const { sheet, type } = press;
+  const list = tag(press, root, 'L');
+  const indent = type.body.size * (block.ordered ? 1.9 : 1.45);
+  return block.items.flatMap((item, i) => {
+    const passage = setPassage(press, item.runs, type.body, sheet.right - sheet.left - indent);
+    const entry = tag(press, list, 'LI');
+    const body = tag(press, entry, 'LBody');
+    return linesAsPieces(press, passage, {
+      into: { tag: body, type: 'LBody' },
+      indent,
+      before: type.body.size * (i === 0 ? 0.5 : 0.28),
+      // No item is left alone at a foot or at a head.
+      keepsWithNext: block.items.length > 1 && (i === 0 || i === block.items.length - 2),
+      first: (x, y) => {
+        if (block.ordered) number(press, tag(press, entry, 'Lbl'), i + 1, x, y, indent);
+        else bullet(press, x, y);
+      },
+    });
+  });
+}
+
+function number(press: Press, label: Tag, value: number, x: number, y: number, indent: number) {
+  const runs = [{ text: `${value}.`, strong: true as const }];
+  const width = indent - press.type.body.size * 0.5;
+  const passage = setPassage(press, runs, press.type.body, width);
+  printPassage(press, passage, {
+    place: { x, y },
+    align: 'end',
+    into: { tag: label, type: 'Lbl' },
+  });
+}
+
+function bullet(press: Press, x: number, y: number): void {
+  const { body } = press.type;
+  aside(press, () => {
+    press.doc
+      .fillColor(inks.accent)
+      .circle(x + body.size * 0.5, y + baseline(body) - body.size * 0.25, body.size * 0.15);
+    press.doc.fill();
+  });
+}
+
+/** Label and value side by side, a hairline between the rows. */
+export function pairsPieces(press: Press, root: Tag, block: Of<'pairs'>): Piece[] {
+  const { sheet, type } = press;
+  const list = tag(press, root, 'L');
+  const whole = sheet.right - sheet.left;
+  const column = whole * 0.3;
+  const pad = type.body.size * 0.26;
+  return block.rows.map(([label, value], i) => {
+    const left = setPassage(press, [{ text: label }], type.label, column - 8);
+    const right = setPassage(press, value.runs, type.body, whole - column);
+    const entry = tag(press, list, 'LI');
+    return piece({
+      before: i === 0 ? type.body.size * 0.5 : 0,
+      height: Math.max(left.height, right.height) + 2 * pad,
+      keepsWithNext: i === 0 && block.rows.length > 1,
+      print: ({ x, y }) => {
+        if (i > 0) {
+          aside(press, () => {
+            press.doc.lineWidth(0.4).strokeColor(inks.rule);
+            press.doc.moveTo(x, y).lineTo(sheet.right, y).stroke();
+          });
+        }
+        const nudge = baseline(type.body) - baseline(type.label);
+        const labelled = { tag: tag(press, entry, 'Lbl'), type: 'Lbl' };
+        printPassage(press, left, { place: { x, y: y + pad + nudge }, into: labelled });
+        const valued = { tag: tag(press, entry, 'LBody'), type: 'LBody' };
+        printPassage(press, right, { place: { x: x + column, y: y + pad }, into: valued });
+      },
+    });
+  });
+}
+
+/** Preformatted lines on a tint, with a rule at the left that also shows without grey. */
+export function codePieces(press: Press, root: Tag, block: Of<'code'>): Piece[] {
+  const { sheet, type } = press;
+  const paragraph = tag(press, root, 'P');
+  const code = tag(press, paragraph, 'Code');
+  const inset = 9;
+  const width = sheet.right - sheet.left - 2 * inset;
+  const lines = block.text.replace(/\n+$/, '').split('\n');
+  const pad = type.code.size * 0.5;
+  return lines.map((line, i) => {
+    // No-break spaces keep the indentation, which running text would fold.
+    const text = line.replace(/ /g, '\u00a0');
+    const passage = setPassage(press, [{ text, code: true }], type.code, width);
+    const above = i === 0 ? pad : 0;
+    const below = i === lines.length - 1 ? pad : 0;
+    const height = passage.height + above + below;
+    return piece({
+      before: i === 0 ? type.body.size * 0.7 : 0,
+      height,
+      keepsWithNext: i === 0 && lines.length > 1,
+      print: ({ x, y }) => {
+        aside(press, () => {
+          // A hair taller than the line, so that no seam shows between the lines.
+          press.doc
+            .fillColor(inks.tint)
+            .rect(x, y, sheet.right - x, height + (below > 0 ? 0 : 0.3))
+            .fill();
+          press.doc
+            .fillColor(inks.soft)
+            .rect(x, y, 1.4, height + (below > 0 ? 0 : 0.3))
+            .fill();
+        });
+        if (line === '') return;
+        const place = { x: x + inset, y: y + above };
+        printPassage(press, passage, { place, into: { tag: code, type: 'Code' } });
+      },
+    });
+  });
+}

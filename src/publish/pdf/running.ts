@@ -1,0 +1,138 @@
+import { hatch } from '../../draw/hatch.js';
+import { inks } from '../../draw/inks.js';
+import { printDrawing } from './drawing.js';
+import { bandHeight, mm } from './page.js';
+import { type Piece, type Press, piece } from './press.js';
+import { aside, type Tag, tag } from './tags.js';
+import { type Passage, printPassage, setPassage, setWithoutWidow } from './text.js';
+
+/** Sender, title and lead line at the head of the first page. */
+export function mastheadPiece(press: Press, root: Tag): Piece {
+  const { sheet, type, handout, doc } = press;
+  const whole = sheet.right - sheet.left;
+  const [name, ...address] = handout.sender;
+  const left =
+    name === undefined ? null : setPassage(press, [{ text: name }], type.sender, whole * 0.52);
+  const right = address.map((text) => setPassage(press, [{ text }], type.address, whole * 0.46));
+  const addressHeight = right.reduce((sum, line) => sum + line.height, 0);
+  const sender = left ? Math.max(left.height, addressHeight) + 8 : 0;
+  const title = setWithoutWidow(press, [{ text: handout.title }], type.title, whole);
+  const lead = setWithoutWidow(press, [{ text: handout.lead }], type.lead, whole * 0.92);
+  const underRule = 13;
+  return piece({
+    height: sender + underRule + title.height + 4 + lead.height + 4,
+    keepsWithNext: true,
+    print: ({ x, y }) => {
+      if (left) say(press, root, left, x, y);
+      let top = y;
+      for (const line of right) {
+        say(press, root, line, x + whole - line.width, top, 'end');
+        top += line.height;
+      }
+      aside(press, () => {
+        doc
+          .fillColor(inks.accent)
+          .rect(x, y + sender, whole, 2)
+          .fill();
+      });
+      const titleTop = y + sender + underRule;
+      const into = { tag: tag(press, root, 'H1'), type: 'H1' };
+      printPassage(press, title, { place: { x, y: titleTop }, into });
+      say(press, root, lead, x, titleTop + title.height + 4);
+    },
+  });
+}
+
+function say(
+  press: Press,
+  root: Tag,
+  passage: Passage,
+  x: number,
+  y: number,
+  align: 'start' | 'end' = 'start',
+) {
+  const into = { tag: tag(press, root, 'P'), type: 'P' };
+  printPassage(press, passage, { place: { x, y }, align, into });
+}
+
+/** The draft mark on every page: words between two hatched ends, read aloud once. */
+export function printDraftBand(press: Press, root: Tag, page: number): void {
+  const { sheet, handout, doc, type } = press;
+  if (handout.draft === null) return;
+  const { left, right, head } = sheet;
+  const voice = { ...type.label, colour: inks.ink, bold: true as const };
+  const room = right - left - 44 * mm;
+  const passage = setPassage(press, [{ text: handout.draft }], voice, room);
+  if (passage.lines.length > 1) {
+    throw new Error(`the draft mark ${JSON.stringify(handout.draft)} is longer than its band`);
+  }
+  aside(press, () => {
+    doc
+      .lineWidth(1.2)
+      .strokeColor(inks.ink)
+      .rect(left, head, right - left, bandHeight)
+      .stroke();
+    const end = 20;
+    const box = { left: 0, top: 0, right: end, bottom: bandHeight / mm };
+    const marks = hatch(box, 2.4, { colour: inks.ink, width: 0.42 });
+    const drawing = { width: end, height: bandHeight / mm, marks };
+    printDrawing(doc, drawing, { x: left, y: head });
+    printDrawing(doc, drawing, { x: right - end * mm, y: head });
+  });
+  const place = { x: left + 22 * mm, y: head + (bandHeight - voice.leading) / 2 };
+  if (page > 1) {
+    aside(press, () => printPassage(press, passage, { place, align: 'middle' }), 'Pagination');
+  } else {
+    const into = { tag: tag(press, root, 'P'), type: 'P' };
+    printPassage(press, passage, { place, align: 'middle', into });
+  }
+}
+
+/** Title and sender at the head of every page but the first. */
+export function printRunningHead(press: Press): void {
+  const { sheet, handout, type, doc } = press;
+  const whole = sheet.right - sheet.left;
+  const top = sheet.top.first;
+  const title = setPassage(press, [{ text: handout.title, strong: true }], type.small, whole * 0.6);
+  const name = setPassage(press, [{ text: handout.sender[0] ?? '' }], type.small, whole * 0.38);
+  aside(
+    press,
+    () => {
+      printPassage(press, title, { place: { x: sheet.left, y: top }, to: 1 });
+      const place = { x: sheet.left + whole * 0.62, y: top };
+      printPassage(press, name, { place, align: 'end', to: 1 });
+      doc.lineWidth(0.6).strokeColor(inks.rule);
+      doc
+        .moveTo(sheet.left, top + 15)
+        .lineTo(sheet.right, top + 15)
+        .stroke();
+    },
+    'Pagination',
+  );
+}
+
+/** Foot text at the left, page n of m at the right. */
+export function printFoot(press: Press, page: number, pages: number): void {
+  const { sheet, handout, type, doc } = press;
+  const whole = sheet.right - sheet.left;
+  const folio = handout.folio.replace('{page}', String(page)).replace('{pages}', String(pages));
+  const left = setPassage(press, [{ text: handout.foot }], type.small, whole * 0.8);
+  const right = setPassage(press, [{ text: folio }], type.small, whole * 0.18);
+  aside(
+    press,
+    () => {
+      const top = sheet.foot - type.small.leading;
+      doc.lineWidth(0.6).strokeColor(inks.rule);
+      doc
+        .moveTo(sheet.left, top - 4)
+        .lineTo(sheet.right, top - 4)
+        .stroke();
+      printPassage(press, left, { place: { x: sheet.left, y: top } });
+      printPassage(press, right, {
+        place: { x: sheet.left + whole * 0.82, y: top },
+        align: 'end',
+      });
+    },
+    'Pagination',
+  );
+}
