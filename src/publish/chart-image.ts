@@ -4,6 +4,7 @@ import { ChartJSNodeCanvas } from 'chartjs-node-canvas';
 import { family } from '../draw/inks.js';
 import type { RasterImage } from '../words/handout.js';
 import { demandGlyphs, faces } from './fonts.js';
+import { opaquePng } from './opaque-png.js';
 
 /** CSS pixels in a millimetre. */
 const cssPixel = 96 / 25.4;
@@ -32,7 +33,7 @@ export function chartImage<T extends ChartType>(
     plugins: [...(configuration.plugins ?? []), glyphGuard],
   };
   const png = canvas.renderToBufferSync(dressed as ChartConfiguration, 'image/png');
-  return { png: new Uint8Array(png), widthMm: width / cssPixel, heightMm: height / cssPixel };
+  return { png: opaquePng(png), widthMm: width / cssPixel, heightMm: height / cssPixel };
 }
 
 function registerFaces(): void {
