@@ -18,8 +18,11 @@ export interface Handout {
   readonly draft: string | null;
   /** Small line at the foot of every page. */
   readonly foot: string;
-  /** Page number at the foot, with the places `{page}` and `{pages}`, for example `Page {page} of {pages}`. */
-  readonly folio: string;
+  /**
+   * Page number at the foot, with the places `{page}` and `{pages}`, for example `Page {page} of {pages}`;
+   * without it the foot says `1 / 2`, which needs no language.
+   */
+  readonly folio?: string;
   /** The date of the record, `YYYY-MM-DD`; the only date a file's metadata may carry. Null where dates are withheld. */
   readonly dated: string | null;
   readonly blocks: readonly Block[];

@@ -115,7 +115,8 @@ export function printRunningHead(press: Press): void {
 export function printFoot(press: Press, page: number, pages: number): void {
   const { sheet, handout, type, doc } = press;
   const whole = sheet.right - sheet.left;
-  const folio = handout.folio.replace('{page}', String(page)).replace('{pages}', String(pages));
+  const words = handout.folio ?? '{page} / {pages}';
+  const folio = words.replace('{page}', String(page)).replace('{pages}', String(pages));
   const left = setPassage(press, [{ text: handout.foot }], type.small, whole * 0.8);
   const right = setPassage(press, [{ text: folio }], type.small, whole * 0.18);
   aside(

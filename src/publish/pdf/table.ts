@@ -140,17 +140,24 @@ interface SetCell {
 
 function setCell(press: Press, cell: Cell, slot: Slot): SetCell {
   if (cell.kind === 'ticks') return tickBoxes(press, cell.labels, slot);
-  const passage = setPassage(press, cell.said.runs, press.type.cell, slot.width);
+  const { cell: voice } = press.type;
+  const passages = cell.said.map(({ runs }) => setPassage(press, runs, voice, slot.width));
+  const gap = voice.size * 0.22;
+  const height = passages.reduce((sum, passage) => sum + passage.height + gap, -gap);
   return {
-    height: passage.height,
-    print: (place, into) => {
-      // An empty cell still needs its node, or the columns of the row would shift for a listener.
-      if (passage.lines.every((line) => line.fragments.length === 0)) into();
-      printPassage(press, passage, {
-        place,
-        align: slot.column.align,
-        into: { tag: into, type: 'TD' },
-      });
+    height: Math.max(0, height),
+    print: ({ x, y }, into) => {
+      // Made even for an empty cell, or the columns of the row would shift for a listener.
+      into();
+      let top = y;
+      for (const passage of passages) {
+        // A cell of one passage is that passage; several are told apart as paragraphs.
+        const node = passages.length === 1 ? into : tag(press, into, 'P');
+        const how = { tag: node, type: passages.length === 1 ? 'TD' : 'P' };
+        const place = { x, y: top };
+        printPassage(press, passage, { place, align: slot.column.align, into: how });
+        top += passage.height + gap;
+      }
     },
   };
 }

@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { textWidthMm } from '../../../src/publish/pdf/page.js';
 import { printPdf } from '../../../src/publish/pdf/print.js';
 import type { Block, Handout } from '../../../src/words/handout.js';
-import { hasProgram, overFile } from '../../tools.js';
+import { hasProgram, overFile } from '../programs.js';
 import { sampleHandout } from './sample-handout.js';
 
 const latin1 = (bytes: Uint8Array) => Buffer.from(bytes).toString('latin1');
@@ -201,7 +201,7 @@ describe.runIf(hasProgram('pdftotext'))('read back by pdftotext', () => {
   it('repeats the column titles over each page of a table', async () => {
     const cells = (n: number) => ({
       kind: 'said' as const,
-      said: { runs: [{ text: `row ${n}` }], facts: [] },
+      said: [{ runs: [{ text: `row ${n}` }], facts: [] }],
     });
     const table: Block = {
       kind: 'table',

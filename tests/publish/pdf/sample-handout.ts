@@ -9,7 +9,7 @@ const said = (...runs: (string | Run)[]): Said => ({
   runs: runs.map((run) => (typeof run === 'string' ? { text: run } : run)),
   facts: [],
 });
-const cell = (text: string): Cell => ({ kind: 'said', said: said(text) });
+const cell = (text: string): Cell => ({ kind: 'said', said: [said(text)] });
 
 /** An invented owner's sheet that holds every kind of block. */
 export function sampleHandout(change: Partial<Handout> = {}): Handout {
@@ -82,7 +82,7 @@ const sampleBlocks = (): readonly Block[] => [
       [
         cell('Meloxicam 1.5 mg/mL, liquid'),
         cell('1.2 mL'),
-        cell('once a day, with food'),
+        { kind: 'said', said: [said('once a day'), said('with food')] },
         { kind: 'ticks', labels: ['Wed', 'Thu', 'Fri'] },
       ],
       [
