@@ -1,4 +1,5 @@
 import type { Handout } from '../../words/handout.js';
+import type { DraftBand } from './draft-band.js';
 import type { Sheet } from './page.js';
 import type { TypeScale } from './type-scale.js';
 
@@ -8,6 +9,7 @@ export interface Press {
   readonly sheet: Sheet;
   readonly type: TypeScale;
   readonly handout: Handout;
+  readonly band: DraftBand | null;
 }
 
 /** Top left corner, in points. */

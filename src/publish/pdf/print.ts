@@ -2,24 +2,22 @@ import PDFDocument from 'pdfkit';
 import type { Block, Handout } from '../../words/handout.js';
 import { faces } from '../fonts.js';
 import { calloutPieces } from './callout.js';
+import { draftBand, printDraftBand } from './draft-band.js';
 import { figurePieces } from './figure.js';
 import { describe, openingInfo } from './metadata.js';
 import { sheetFor } from './page.js';
 import { paginate } from './paginate.js';
 import type { Piece, Press } from './press.js';
 import { codePieces, headingPieces, listPieces, pairsPieces, paragraphPieces } from './prose.js';
-import { mastheadPiece, printDraftBand, printFoot, printRunningHead } from './running.js';
+import { mastheadPiece, printFoot, printRunningHead } from './running.js';
 import { tablePieces } from './table.js';
 import { rootTag, type Tag } from './tags.js';
 import { typeScale } from './type-scale.js';
 
 /** Prints a handout as a tagged PDF; the same handout gives the same bytes on every machine. */
 export async function printPdf(handout: Handout): Promise<Uint8Array> {
-  const sheet = sheetFor(handout);
   const doc = new PDFDocument({
     autoFirstPage: false,
-    size: [sheet.width, sheet.height],
-    margin: 0,
     pdfVersion: '1.7',
     tagged: true,
     lang: handout.language,
@@ -28,7 +26,10 @@ export async function printPdf(handout: Handout): Promise<Uint8Array> {
     info: openingInfo(handout),
   });
   const bytes = gathered(doc);
-  const press: Press = { doc, sheet, type: typeScale(handout.reader), handout };
+  const type = typeScale(handout.reader);
+  const band = draftBand({ doc, type, handout });
+  const sheet = sheetFor(handout.paper, band?.height ?? 0);
+  const press: Press = { doc, sheet, type, handout, band };
   const root = rootTag(press);
   const [first, ...rest] = piecesOf(press, root, handout.blocks);
   if (!first) throw new Error(`the handout ${JSON.stringify(handout.title)} has no blocks`);
@@ -36,7 +37,7 @@ export async function printPdf(handout: Handout): Promise<Uint8Array> {
   const pieces = [mastheadPiece(press, root), { ...first, startsPage: false }, ...rest];
   const pages = paginate(pieces, sheet);
   pages.forEach((placed, i) => {
-    doc.addPage();
+    doc.addPage({ size: [sheet.width, sheet.height], margin: 0 });
     printDraftBand(press, root, i + 1);
     if (i > 0) printRunningHead(press);
     placed.forEach(({ piece, y, again }, k) => {

@@ -15,7 +15,7 @@ export function headingPieces(press: Press, root: Tag, block: Of<'heading'>): Pi
   const drop = section ? 7 : 0;
   return [
     piece({
-      before: type.body.size * (section ? 1.5 : 1.1),
+      before: type.body.size * (section ? 1.25 : 1),
       height: drop + passage.height,
       keepsWithNext: true,
       print: ({ x, y, first }) => {
@@ -87,7 +87,7 @@ export function listPieces(press: Press, root: Tag, block: Of<'list'>): Piece[] 
     return linesAsPieces(press, passage, {
       into: { tag: body, type: 'LBody' },
       indent,
-      before: type.body.size * (i === 0 ? 0.5 : 0.28),
+      before: type.body.size * (i === 0 ? 0.6 : 0.28),
       // No item is left alone at a foot or at a head.
       keepsWithNext: block.items.length > 1 && (i === 0 || i === block.items.length - 2),
       first: (x, y) => {

@@ -1,7 +1,4 @@
-import { hatch } from '../../draw/hatch.js';
 import { inks } from '../../draw/inks.js';
-import { printDrawing } from './drawing.js';
-import { bandHeight, mm } from './page.js';
 import { type Piece, type Press, piece } from './press.js';
 import { aside, type Tag, tag } from './tags.js';
 import { type Passage, printPassage, setPassage, setWithoutWidow } from './text.js';
@@ -13,7 +10,10 @@ export function mastheadPiece(press: Press, root: Tag): Piece {
   const [name, ...address] = handout.sender;
   const left =
     name === undefined ? null : setPassage(press, [{ text: name }], type.sender, whole * 0.52);
-  const right = address.map((text) => setPassage(press, [{ text }], type.address, whole * 0.46));
+  // The address has what the name leaves, so that a telephone number stays on its line.
+  const named = Math.max(0, ...(left?.lines.map((line) => line.width) ?? []));
+  const room = whole - named - 20;
+  const right = address.map((text) => setPassage(press, [{ text }], type.address, room));
   const addressHeight = right.reduce((sum, line) => sum + line.height, 0);
   const sender = left ? Math.max(left.height, addressHeight) + 8 : 0;
   const title = setWithoutWidow(press, [{ text: handout.title }], type.title, whole);
@@ -53,39 +53,6 @@ function say(
 ) {
   const into = { tag: tag(press, root, 'P'), type: 'P' };
   printPassage(press, passage, { place: { x, y }, align, into });
-}
-
-/** The draft mark on every page: words between two hatched ends, read aloud once. */
-export function printDraftBand(press: Press, root: Tag, page: number): void {
-  const { sheet, handout, doc, type } = press;
-  if (handout.draft === null) return;
-  const { left, right, head } = sheet;
-  const voice = { ...type.label, colour: inks.ink, bold: true as const };
-  const room = right - left - 44 * mm;
-  const passage = setPassage(press, [{ text: handout.draft }], voice, room);
-  if (passage.lines.length > 1) {
-    throw new Error(`the draft mark ${JSON.stringify(handout.draft)} is longer than its band`);
-  }
-  aside(press, () => {
-    doc
-      .lineWidth(1.2)
-      .strokeColor(inks.ink)
-      .rect(left, head, right - left, bandHeight)
-      .stroke();
-    const end = 20;
-    const box = { left: 0, top: 0, right: end, bottom: bandHeight / mm };
-    const marks = hatch(box, 2.4, { colour: inks.ink, width: 0.42 });
-    const drawing = { width: end, height: bandHeight / mm, marks };
-    printDrawing(doc, drawing, { x: left, y: head });
-    printDrawing(doc, drawing, { x: right - end * mm, y: head });
-  });
-  const place = { x: left + 22 * mm, y: head + (bandHeight - voice.leading) / 2 };
-  if (page > 1) {
-    aside(press, () => printPassage(press, passage, { place, align: 'middle' }), 'Pagination');
-  } else {
-    const into = { tag: tag(press, root, 'P'), type: 'P' };
-    printPassage(press, passage, { place, align: 'middle', into });
-  }
 }
 
 /** Title and sender at the head of every page but the first. */

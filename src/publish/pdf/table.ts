@@ -27,10 +27,10 @@ export function tablePieces(press: Press, root: Tag, block: Table): Piece[] {
     if (row.length !== slots.length) {
       throw new Error(`row ${i + 1} of ${JSON.stringify(block.caption)} has ${row.length} cells`);
     }
-    // The last two rows stay together: one row alone under repeated titles looks like a mistake.
+    // One row alone under repeated titles looks like a mistake, except where rows are few and tall.
     return {
       ...rowPiece(press, table, slots, row, header),
-      keepsWithNext: i === block.rows.length - 2,
+      keepsWithNext: block.rows.length > 3 && i === block.rows.length - 2,
     };
   });
   return [captionPiece(press, table, block.caption), header, ...rows];
@@ -110,6 +110,8 @@ function rowPiece(
   const pad = type.cell.size * 0.34;
   const set = cells.map((cell, i) => setCell(press, cell, slots[i] as Slot));
   const inner = Math.max(...set.map(({ height }) => height));
+  // A line of text stands beside the middle of its boxes; longer text starts at the top with them.
+  const boxesRule = cells.some(({ kind }, i) => kind === 'ticks' && set[i]?.height === inner);
   const height = inner + 2 * pad;
   return piece({
     height,
@@ -118,8 +120,7 @@ function rowPiece(
       const row = tag(press, table, 'TR');
       set.forEach((cell, i) => {
         const slot = slots[i] as Slot;
-        const centred = cells.some(({ kind }) => kind === 'ticks');
-        const drop = centred ? (inner - cell.height) / 2 : 0;
+        const drop = boxesRule ? (inner - cell.height) / 2 : 0;
         cell.print({ x: x + slot.x, y: y + pad + drop }, tag(press, row, 'TD'));
       });
       aside(press, () => {
@@ -162,23 +163,43 @@ function setCell(press: Press, cell: Cell, slot: Slot): SetCell {
   };
 }
 
-/** Boxes drawn as lines, each with its label under it, spread over the column. */
+/** Boxes drawn as lines, each with its label under it, spread over the column in as many rows as the labels ask for. */
 function tickBoxes(press: Press, labels: readonly string[], slot: Slot): SetCell {
-  const step = slot.width / Math.max(1, labels.length);
   const { small } = press.type;
+  const across = boxesAcross(press, labels, slot.width);
+  const step = slot.width / across;
   const names = labels.map((text) => setPassage(press, [{ text }], small, step - 2));
+  const tall = box + 2 + Math.max(0, ...names.map(({ height }) => height));
+  const rows = Math.ceil(labels.length / across);
+  const gap = 5;
   return {
-    height: box + 2 + Math.max(0, ...names.map(({ height }) => height)),
+    height: rows * tall + (rows - 1) * gap,
     print: ({ x, y }, into) => {
       into();
       names.forEach((name, i) => {
-        const left = x + i * step;
+        const left = x + (i % across) * step;
+        const top = y + Math.floor(i / across) * (tall + gap);
         within(press, into, 'TD', () => {
           press.doc.lineWidth(0.9).strokeColor(inks.ink);
-          press.doc.roundedRect(left + (step - box) / 2, y, box, box, 1).stroke();
-          printPassage(press, name, { place: { x: left + 1, y: y + box + 2 }, align: 'middle' });
+          press.doc.roundedRect(left + (step - box) / 2, top, box, box, 1).stroke();
+          printPassage(press, name, { place: { x: left + 1, y: top + box + 2 }, align: 'middle' });
         });
       });
     },
   };
+}
+
+/** The most boxes in a row whose labels stay whole words on two lines, in rows of even length. */
+function boxesAcross(press: Press, labels: readonly string[], width: number): number {
+  const { small } = press.type;
+  const widthOf = (text: string) =>
+    setPassage(press, [{ text }], small, Number.POSITIVE_INFINITY).lines[0]?.width ?? 0;
+  const widest = Math.max(0, ...labels.flatMap((label) => label.split(' ')).map(widthOf));
+  for (let most = labels.length; most > 1; most--) {
+    const room = width / most - 2;
+    const lines = labels.map((text) => setPassage(press, [{ text }], small, room).lines.length);
+    if (widest + 2 > room || Math.max(...lines) > 2) continue;
+    return Math.ceil(labels.length / Math.ceil(labels.length / most));
+  }
+  return 1;
 }

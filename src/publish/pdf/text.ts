@@ -5,6 +5,9 @@ import type { Place, Press } from './press.js';
 import { type Tag, tag, within } from './tags.js';
 import type { Voice } from './type-scale.js';
 
+/** Breaking text needs the faces alone, not the sheet. */
+type Measure = Pick<Press, 'doc'>;
+
 /** A stretch of one line in one face. */
 interface Fragment {
   readonly text: string;
@@ -32,7 +35,7 @@ export type Align = 'start' | 'middle' | 'end';
 
 /** Breaks running text into lines; a word wider than the line is broken where it must be. */
 export function setPassage(
-  press: Press,
+  press: Measure,
   runs: readonly Run[],
   voice: Voice,
   width: number,
@@ -66,7 +69,7 @@ export function setPassage(
 
 /** The same lines, the earlier ones a little shorter where that keeps a lone word off the last line of a title. */
 export function setWithoutWidow(
-  press: Press,
+  press: Measure,
   runs: readonly Run[],
   voice: Voice,
   width: number,
@@ -80,11 +83,11 @@ export function setWithoutWidow(
   return full;
 }
 
-/** A space after a number and before a word is no place to break: a dose stays with its unit, a day with its month. */
-const breaks = /(?<=(?<!\d) )|(?<=\d )(?![\p{L}%°])|(?<=\p{L}[-–—/])(?=\p{L})/u;
+/** A space after a number and before a word is no place to break: a dose stays with its unit, a day with its month. Nor is a slash: `mg/mL` is one unit. */
+const breaks = /(?<=(?<!\d) )|(?<=\d )(?![\p{L}%°])|(?<=\p{L}[-–—])(?=\p{L})/u;
 
 /** Words with the space after them; a word may change face within itself. */
-function wordsOf(press: Press, runs: readonly Run[], voice: Voice): Fragment[][] {
+function wordsOf(press: Measure, runs: readonly Run[], voice: Voice): Fragment[][] {
   const words: Fragment[][] = [];
   let word: Fragment[] = [];
   for (const run of runs) {
@@ -93,7 +96,7 @@ function wordsOf(press: Press, runs: readonly Run[], voice: Voice): Fragment[][]
     for (const part of text.split(breaks)) {
       if (part === '') continue;
       word.push(measured(press, part, faceOf(run, voice), voice, run.href ?? null));
-      if (!/[ \-–—/]$/.test(part)) continue;
+      if (!/[ \-–—]$/.test(part)) continue;
       words.push(word);
       word = [];
     }
@@ -109,7 +112,7 @@ function faceOf(run: Run, voice: Voice): Face {
 }
 
 function measured(
-  press: Press,
+  press: Measure,
   text: string,
   face: Face,
   voice: Voice,
@@ -124,19 +127,19 @@ function measured(
 const features = (voice: Voice): PDFKit.Mixins.TextOptions =>
   voice.tabular ? { features: ['tnum', 'kern'] } : {};
 
-function trailingSpace(press: Press, word: readonly Fragment[], voice: Voice): number {
+function trailingSpace(press: Measure, word: readonly Fragment[], voice: Voice): number {
   const last = word.at(-1);
   if (!last?.text.endsWith(' ')) return 0;
   return last.width - measured(press, last.text.trimEnd(), last.face, voice, null).width;
 }
 
-const lettersOf = (press: Press, word: readonly Fragment[], voice: Voice) =>
+const lettersOf = (press: Measure, word: readonly Fragment[], voice: Voice) =>
   word.flatMap(({ text, face, href }) =>
     [...text].map((letter) => measured(press, letter, face, voice, href)),
   );
 
 /** Joins neighbours of one face, so that kerning and copied text run through. */
-function finished(press: Press, parts: readonly Fragment[], voice: Voice): Line {
+function finished(press: Measure, parts: readonly Fragment[], voice: Voice): Line {
   const fragments: Fragment[] = [];
   for (const part of parts) {
     const last = fragments.at(-1);

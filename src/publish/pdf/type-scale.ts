@@ -31,7 +31,7 @@ export interface TypeScale {
 
 /** One base size per reader: an owner reads at a kitchen table, tired; a learner at a desk. */
 export function typeScale(reader: Handout['reader']): TypeScale {
-  const base = reader === 'owner' ? 11.5 : 10;
+  const base = reader === 'owner' ? 11 : 10;
   const voice = (share: number, line: number, colour: string = inks.ink): Voice => ({
     size: base * share,
     leading: base * share * line,

@@ -198,6 +198,12 @@ describe.runIf(hasProgram('pdftotext'))('read back by pdftotext', () => {
     });
   });
 
+  it('gives a long draft mark a second line', async () => {
+    const draft = `Draft. ${'A veterinarian must check this sheet before it is handed out. '.repeat(2)}`;
+    const pages = pagesOf(await short([paragraph('Hello.')], { draft }));
+    expect(pages.join(' ').replace(/\s+/g, ' ')).toContain(draft.trim());
+  });
+
   it('repeats the column titles over each page of a table', async () => {
     const cells = (n: number) => ({
       kind: 'said' as const,
@@ -215,6 +221,27 @@ describe.runIf(hasProgram('pdftotext'))('read back by pdftotext', () => {
     expect(pages.filter((page) => page.includes('A long table'))).toHaveLength(1);
     const rows = [...pages.join(' ').matchAll(/row (\d+)/g)].map(([, n]) => Number(n));
     expect(rows).toEqual(Array.from({ length: 90 }, (_, i) => i));
+  });
+
+  it('sets the labels of many boxes in whole words, in rows', async () => {
+    const labels = Array.from({ length: 14 }, (_, i) => `Thu Mar ${i + 10} evening`);
+    const table: Block = {
+      kind: 'table',
+      caption: 'Doses',
+      columns: [
+        { title: 'Medicine', align: 'start', share: 2 },
+        { title: 'Tick', align: 'start', share: 1 },
+      ],
+      rows: [
+        [
+          { kind: 'said', said: [] },
+          { kind: 'ticks', labels },
+        ],
+      ],
+    };
+    const text = pagesOf(await short([table])).join(' ');
+    expect(text.match(/evening/g)).toHaveLength(14);
+    for (const label of labels) expect(text).toContain(label.split(' ')[2]);
   });
 
   it('never parts a number from the word after it', async () => {
