@@ -4,7 +4,7 @@ import { good, type Outcome } from '../record/problem.js';
 import type { VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
-import type { Waveform } from '../signal/waveform.js';
+import type { Channel, Waveform } from '../signal/waveform.js';
 import { anesthesiaFacts } from './anesthesia.js';
 import { type CaseFacts, freeze, type Identity, type SurgeryFacts } from './case-facts.js';
 import { computed, notKnown, recorded } from './fact.js';
@@ -18,6 +18,8 @@ import { woundFacts } from './wound.js';
 /** A waveform file that was read, and what its strip showed. */
 export interface ReadStrip {
   readonly waveform: Waveform;
+  /** The lead that was read, in mV. */
+  readonly lead: Channel;
   readonly analysis: StripAnalysis;
 }
 

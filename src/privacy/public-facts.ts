@@ -37,9 +37,15 @@ export interface PublicFacts {
     readonly drugs: readonly PublicDrug[];
     readonly events: readonly CaseEvent[];
   };
-  readonly vitals: { readonly channels: readonly ChannelFacts[] } & Pick<VitalsFacts, 'lowPressure'>;
+  readonly vitals: { readonly channels: readonly ChannelFacts[] } & Pick<
+    VitalsFacts,
+    'lowPressure'
+  >;
   readonly strips: readonly Omit<StripFacts, 'file'>[];
-  readonly wound: Pick<WoundFacts, 'healing' | 'edgeGap' | 'tension' | 'slowerBecause' | 'layers' | 'skin'>;
+  readonly wound: Pick<
+    WoundFacts,
+    'healing' | 'edgeGap' | 'tension' | 'slowerBecause' | 'layers' | 'skin'
+  >;
 }
 
 export interface PublicDrug {

@@ -3,14 +3,14 @@ export interface StripAnalysis {
   readonly duration: number;
   readonly quality: {
     readable: number;
-    spans: readonly { from: number; to: number; readable: boolean; why: string | null }[];
-  } | null;
+    spans: readonly { from: number; to: number; readable: boolean; why: string }[];
+  };
   readonly beats: readonly { time: number; kind: string | null; p: null; qrs: null; t: null }[];
   readonly rate: {
     mean: number;
     shortest: number;
     longest: number;
-    shortWindow: { window: number; low: number; high: number };
+    shortWindow: { window: number; low: number; high: number } | null;
     longEnough: number | null;
   } | null;
   readonly rhythms: null;

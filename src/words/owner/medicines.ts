@@ -55,8 +55,9 @@ function row(
     owner.say(
       'medicines.give',
       {
-        amount: trade.text(`amounts.${medicine.give.unit}`, {
-          count: medicine.give.value,
+        amount: trade.text(`amounts.${medicine.give.unit}.owner`, {
+          // Half a tablet is said in the singular.
+          count: Math.max(1, medicine.give.value),
           shown: amount(medicine.give.value, medicine.give.unit),
         }),
         route: trade.text(`routes.${medicine.route}.owner`),

@@ -1,0 +1,17 @@
+import syntaxHighlight from '@11ty/eleventy-plugin-syntaxhighlight';
+import MarkdownIt from 'markdown-it';
+
+/** How the pages are put together; `src/publish/html/site.ts` supplies what they say. */
+export default function pages(eleventy) {
+  eleventy.addPlugin(syntaxHighlight);
+  // Raw HTML stays off in Markdown: no text of a record or of a content page can put markup of its own into a page.
+  eleventy.setLibrary('md', new MarkdownIt({ html: false }));
+  eleventy.setIncludesDirectory('../shared');
+  eleventy.setDataDirectory('../shared');
+  eleventy.setNunjucksEnvironmentOptions({
+    autoescape: true,
+    throwOnUndefined: true,
+    trimBlocks: true,
+    lstripBlocks: true,
+  });
+}

@@ -1,0 +1,39 @@
+import { resolve } from 'node:path';
+import { build } from '../publish/build.js';
+import { type Command, diskFor, readWords } from './command.js';
+import { endProgress, showProblems } from './terminal.js';
+
+export const buildCommand: Command = async (words, terminal) => {
+  const read = readWords(
+    'build',
+    words,
+    { out: { type: 'string' }, strict: { type: 'boolean' } },
+    { least: 0, most: 1 },
+    terminal,
+  );
+  if (!read) return 2;
+  const out = read.values.out ?? 'out';
+  const report = await build(
+    { cases: read.positionals[0] ?? '.', out, strict: read.values.strict ?? false },
+    diskFor(terminal),
+  );
+  if (!report.ok) return showProblems(report.problems, terminal);
+  endProgress(terminal);
+  const { built, failed, kept } = report.value;
+  terminal.out(
+    `Built ${built.length} ${built.length === 1 ? 'case' : 'cases'}: ${built.join(', ')}.`,
+  );
+  terminal.out(`For the clinic  ${resolve(out, 'private', 'index.html')}`);
+  terminal.out(`To publish      ${resolve(out, 'public', 'index.html')}`);
+  if (failed.length === 0) return 0;
+  terminal.err(`Left out: ${failed.map(({ name }) => name).join(', ')}.`);
+  if (kept.length > 0) {
+    terminal.err(
+      `Their last discharge sheets were kept (${kept.join(', ')}); they may be out of date.`,
+    );
+  }
+  return showProblems(
+    failed.flatMap(({ problems }) => problems),
+    terminal,
+  );
+};

@@ -1,0 +1,52 @@
+import { isKnown, type Stated } from '../facts/fact.js';
+import { load } from '../publish/load.js';
+import { type Command, diskFor, readWords } from './command.js';
+import { endProgress, showProblems } from './terminal.js';
+
+export const factsCommand: Command = async (words, terminal) => {
+  const read = readWords(
+    'facts',
+    words,
+    { json: { type: 'boolean' } },
+    { least: 1, most: 1 },
+    terminal,
+  );
+  if (!read) return 2;
+  const loaded = load(read.positionals[0] as string, diskFor(terminal));
+  if (!loaded.ok) return showProblems(loaded.problems, terminal);
+  endProgress(terminal);
+  const { cases, failed } = loaded.value;
+  const all = cases.map(({ facts }) => facts);
+  if (all.length > 0) {
+    terminal.out(
+      read.values.json
+        ? JSON.stringify(all.length === 1 ? all[0] : all, null, 2)
+        : all.flatMap((facts) => factLines(facts)).join('\n'),
+    );
+  }
+  return failed.length === 0
+    ? 0
+    : showProblems(
+        failed.flatMap(({ problems }) => problems),
+        terminal,
+      );
+};
+
+/** One line for each fact: its path, its value, how it came about and what it rests on. */
+function factLines(tree: unknown, path = ''): string[] {
+  if (isStated(tree)) {
+    return isKnown(tree)
+      ? [`${path}: ${JSON.stringify(tree.value)}  [${tree.how}] ${tree.from.join(', ')}`.trimEnd()]
+      : [`${path}: not known. ${tree.why}`];
+  }
+  if (typeof tree !== 'object' || tree === null) return [`${path}: ${JSON.stringify(tree)}`];
+  return Object.entries(tree).flatMap(([key, part]) =>
+    factLines(part, path ? `${path}.${key}` : key),
+  );
+}
+
+function isStated(tree: unknown): tree is Stated<unknown> {
+  return (
+    typeof tree === 'object' && tree !== null && 'value' in tree && ('how' in tree || 'why' in tree)
+  );
+}

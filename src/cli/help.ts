@@ -1,0 +1,48 @@
+const build = `thrice build [CASES] --out DIR [--strict]
+
+Builds the discharge sheets, teaching pages and anonymised records of all cases.
+CASES is a clinic's folder (with clinic.yaml) or one case folder; the current folder if left out.
+
+  --out DIR   where to put them (default: out). DIR/private is for the clinic alone,
+              DIR/public holds only cases whose owners gave consent.
+  --strict    one bad case stops the build; without it, the other cases are built.
+
+The last output stays whole until the new one is.`;
+
+const check = `thrice check [CASES]
+
+Reads all cases and lists every problem with its file, line and field. Writes nothing.`;
+
+const strip = `thrice strip FILE --species NAME --weight KG [--lead II] [--sampling-rate HZ] [--json]
+
+Counts the beats on an ECG strip: an EDF, WFDB (.hea) or CSV file.
+
+  --species NAME      dog, cat, rabbit or ferret
+  --weight KG         with its unit, such as 18kg or 40lb
+  --lead NAME         the channel to read (default: II)
+  --sampling-rate HZ  for a CSV file without a time column
+  --json              all results as JSON, times in seconds`;
+
+const facts = `thrice facts CASE [--json]
+
+Lists everything that the documents of a case may say: each fact with its value,
+how it came about, and the fields, rows and samples that it rests on.`;
+
+export const HELP = {
+  build,
+  check,
+  strip,
+  facts,
+  all: `thrice: one surgery record, told three times
+
+  thrice build [CASES] --out DIR    owner's sheets, teaching pages and anonymised records
+  thrice check [CASES]              every problem of the records, nothing written
+  thrice strip FILE --species …     count the beats on an ECG strip
+  thrice facts CASE                 every fact of a case and what it rests on
+
+  thrice COMMAND --help             how to use a command
+  thrice --version
+
+Exit code 0: done. 1: a problem in the files, shown with its place. 2: the command was not understood.
+All documents are drafts; a veterinarian approves them.`,
+} as const;

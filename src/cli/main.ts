@@ -1,0 +1,9 @@
+#!/usr/bin/env node
+import { run } from './run.js';
+
+process.exitCode = await run(process.argv.slice(2), {
+  out: (text) => process.stdout.write(`${text}\n`),
+  err: (text) => process.stderr.write(`${text}\n`),
+  // Progress is for a person who watches; a pipe or a log stays quiet.
+  progress: process.stderr.isTTY ? (step) => process.stderr.write(`\r\u001b[K${step}`) : null,
+});

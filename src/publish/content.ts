@@ -1,0 +1,45 @@
+import { join } from 'node:path';
+import { parse } from 'yaml';
+import type { ContentKeys } from '../record/case-schema.js';
+import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { type Language, type LanguageContent, languageOf } from '../words/language.js';
+import { type Effects, readText } from './effects.js';
+
+export interface Content {
+  readonly languages: ReadonlyMap<string, Language>;
+  readonly keys: ContentKeys;
+}
+
+const FILES = ['owner', 'learner', 'trade', 'procedures', 'purposes'] as const;
+
+/** Reads the words of each language folder; the first folder, English, defines which procedures and purposes there are. */
+export function loadContent(folder: string, effects: Effects): Outcome<Content> {
+  const problems: Problem[] = [];
+  const raw = new Map<string, LanguageContent>();
+  for (const tag of effects.folders(folder)) {
+    const files = FILES.map((name) => {
+      const path = join(folder, tag, `${name}.yaml`);
+      const text = readText(effects, path);
+      if (!text.ok) problems.push(...text.problems);
+      return [name, text.ok ? parse(text.value) : {}] as const;
+    });
+    raw.set(tag, Object.fromEntries(files) as unknown as LanguageContent);
+  }
+  const reference = raw.get('en');
+  if (!reference) {
+    problems.push({
+      file: join(folder, 'en'),
+      found: 'no such folder',
+      expected: 'the English words',
+      mend: 'Put the folder back.',
+    });
+  }
+  if (problems.length > 0 || !reference) return bad(...problems);
+  return good({
+    languages: new Map([...raw].map(([tag, content]) => [tag, languageOf(tag, content)])),
+    keys: {
+      procedures: Object.keys(reference.procedures as object),
+      purposes: Object.keys(reference.purposes as object),
+    },
+  });
+}

@@ -1,0 +1,43 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { bad, good } from '../record/problem.js';
+import type { Effects } from './effects.js';
+
+/** The real disk. */
+export function disk(progress: (step: string) => void): Effects {
+  return {
+    readBytes: (path) => {
+      try {
+        return good(readFileSync(path));
+      } catch (error) {
+        return bad({ file: path, ...reasonOf(error as NodeJS.ErrnoException) });
+      }
+    },
+    folders: (path) =>
+      existsSync(path)
+        ? readdirSync(path, { withFileTypes: true })
+            .filter((entry) => entry.isDirectory() && !entry.name.startsWith('.'))
+            .map((entry) => entry.name)
+            .sort()
+        : [],
+    exists: existsSync,
+    progress,
+  };
+}
+
+function reasonOf({ code }: NodeJS.ErrnoException) {
+  if (code === 'ENOENT' || code === 'ENOTDIR') {
+    return {
+      found: 'no such file',
+      expected: 'a file that can be read',
+      mend: 'Check the name, or put the file there.',
+    };
+  }
+  if (code === 'EISDIR') {
+    return { found: 'a folder', expected: 'a file', mend: 'Name the file in it.' };
+  }
+  return {
+    found: `a file that cannot be read (${code})`,
+    expected: 'a file that can be read',
+    mend: 'Check who may read it.',
+  };
+}

@@ -1,0 +1,32 @@
+import type { Outcome } from '../record/problem.js';
+
+/** Everything of the outside world that reading needs; a test passes its own. */
+export interface Effects {
+  readonly readBytes: (path: string) => Outcome<Uint8Array>;
+  /** Names of the folders in a folder, sorted; none where it does not exist. */
+  readonly folders: (path: string) => readonly string[];
+  readonly exists: (path: string) => boolean;
+  /** A step of long work, for a person who watches. */
+  readonly progress: (step: string) => void;
+}
+
+/** UTF-8 text of a file; bytes that are not UTF-8 are a problem, never replaced. */
+export function readText(effects: Effects, path: string): Outcome<string> {
+  const bytes = effects.readBytes(path);
+  if (!bytes.ok) return bytes;
+  try {
+    return { ok: true, value: new TextDecoder('utf-8', { fatal: true }).decode(bytes.value) };
+  } catch {
+    return {
+      ok: false,
+      problems: [
+        {
+          file: path,
+          found: 'bytes that are not UTF-8',
+          expected: 'text in UTF-8',
+          mend: 'Save the file again with the encoding UTF-8.',
+        },
+      ],
+    };
+  }
+}

@@ -1,0 +1,112 @@
+import { ecgStrip } from '../draw/ecg-strip.js';
+import { type ChartSeries, vitalsChart } from '../draw/vitals-chart.js';
+import { lineShapes, type Measure, type PanelName } from '../draw/vitals-panels.js';
+import type { ReadStrip } from '../facts/build-facts.js';
+import type { ChannelFacts } from '../facts/case-facts.js';
+import type { PublicFacts } from '../privacy/public-facts.js';
+import type { ChannelName } from '../record/vocabulary.js';
+import type { Language } from '../words/language.js';
+import type { CaseFigures, StripFigure } from '../words/teaching/learner-section.js';
+import { chartImage } from './chart-image.js';
+
+/** Width that fits the text area of both paper sizes, mm. */
+const FIGURE_WIDTH = 174;
+/** What one printed row of a strip shows at 25 mm/s is about 6.5 s; three rows are enough to see a pattern repeat. */
+const STRIP_SECONDS = 19.5;
+const PANEL_HEIGHT = 30;
+
+const MEASURES: Readonly<Record<ChannelName, Measure | null>> = {
+  systolic: 'systolic',
+  diastolic: 'diastolic',
+  mean: 'mean',
+  'heart rate': 'shownRate',
+  SpO2: 'saturation',
+  EtCO2: 'endTidalCo2',
+  breaths: 'breaths',
+  temperature: 'temperature',
+  // The agent is set by hand: it belongs to the readings' table, not beside what the patient did.
+  agent: null,
+};
+
+/** The figures of a case, drawn from its public facts and the samples of its strips. */
+export function drawFigures(
+  facts: PublicFacts,
+  strips: readonly ReadStrip[],
+  language: Language,
+): CaseFigures {
+  return {
+    vitals: { kind: 'image', image: vitalsImage(facts, language) },
+    strips: strips.map(drawStrip),
+  };
+}
+
+function drawStrip({ lead, analysis }: ReadStrip): StripFigure {
+  const seconds = Math.min(analysis.duration, STRIP_SECONDS);
+  return {
+    seconds,
+    figure: {
+      kind: 'drawing',
+      drawing: ecgStrip({
+        samples: lead.samples,
+        samplingRate: lead.samplingRate,
+        from: 0,
+        to: seconds,
+        beats: analysis.beats.filter(({ time }) => time <= seconds),
+        unreadable: analysis.quality.spans.filter(({ readable }) => !readable),
+        lead: lead.label,
+        paperSpeed: 25,
+        width: FIGURE_WIDTH,
+        decimalMark: '.',
+      }),
+    },
+  };
+}
+
+function vitalsImage({ vitals, anesthesia }: PublicFacts, { tag, learner, trade }: Language) {
+  const series = vitals.channels.flatMap((channel): ChartSeries[] => {
+    const measure = MEASURES[channel.channel];
+    return measure === null
+      ? []
+      : [
+          {
+            measure,
+            label: trade.text(`channels.${channel.channel}.short`),
+            readings: readings(channel),
+          },
+        ];
+  });
+  const minutes = series.flatMap(({ readings: all }) => all.map(({ minute }) => minute));
+  const panel = (name: PanelName) => learner.text(`chart.${name}`);
+  const chart = vitalsChart({
+    series,
+    events: anesthesia.events.map(({ minute }, index) => ({ minute, number: index + 1 })),
+    episodes: (vitals.lowPressure.value?.episodes ?? []).map(({ from, to }) => ({
+      panel: 'pressure' as const,
+      from,
+      to,
+      label: learner.text('chart.low', { limit: vitals.lowPressure.value?.limit ?? 0 }),
+    })),
+    minutes: [Math.min(0, ...minutes), Math.max(anesthesia.minutes, ...minutes)],
+    strings: {
+      language: tag,
+      timeAxis: learner.text('chart.time'),
+      offPatient: learner.text('chart.offPatient'),
+      panels: {
+        pressure: panel('pressure'),
+        rate: panel('rate'),
+        saturation: panel('saturation'),
+        breathing: panel('breathing'),
+        temperature: panel('temperature'),
+      },
+    },
+  });
+  const panels = new Set(series.map(({ measure }) => lineShapes[measure].panel)).size;
+  return chartImage(chart, { widthMm: FIGURE_WIDTH, heightMm: 14 + panels * PANEL_HEIGHT });
+}
+
+function readings({ patient, apart }: ChannelFacts) {
+  return [
+    ...patient.map(({ minute, value }) => ({ minute, value, offPatient: false })),
+    ...apart.map(({ minute, value }) => ({ minute, value, offPatient: true })),
+  ].sort((a, b) => a.minute - b.minute);
+}

@@ -1,0 +1,54 @@
+import { basename, dirname, join, resolve } from 'node:path';
+import { bad, good, type Outcome } from '../record/problem.js';
+import type { Effects } from './effects.js';
+
+/** A clinic's folder and the case folders in it. */
+export interface Collection {
+  readonly clinicFile: string;
+  /** Case folders as paths, sorted by name. */
+  readonly cases: readonly string[];
+}
+
+/**
+ * Finds the cases that a path means: a clinic's folder (with `clinic.yaml`, cases one or two folders down), or a single
+ * case folder (with `case.yaml`, its clinic one or two folders up).
+ */
+export function findCases(path: string, effects: Effects): Outcome<Collection> {
+  const isCase = (folder: string) => effects.exists(join(folder, 'case.yaml'));
+  if (isCase(path)) {
+    const clinicFolder = [dirname(resolve(path)), dirname(dirname(resolve(path)))].find((folder) =>
+      effects.exists(join(folder, 'clinic.yaml')),
+    );
+    return clinicFolder === undefined
+      ? bad(missing(join(path, '..', 'clinic.yaml'), 'the clinic of this case'))
+      : good({ clinicFile: join(clinicFolder, 'clinic.yaml'), cases: [path] });
+  }
+  const clinicFile = join(path, 'clinic.yaml');
+  if (!effects.exists(clinicFile)) return bad(missing(clinicFile, 'the clinic of these cases'));
+  const near = effects.folders(path).map((name) => join(path, name));
+  const far = near.flatMap((folder) => effects.folders(folder).map((name) => join(folder, name)));
+  const cases = [...near, ...far]
+    .filter(isCase)
+    .sort((a, b) => basename(a).localeCompare(basename(b), 'en'));
+  if (cases.length === 0) return bad(missing(join(path, '*', 'case.yaml'), 'at least one case'));
+  const names = cases.map((folder) => basename(folder));
+  const twice = names.find((name, index) => names.indexOf(name) !== index);
+  if (twice !== undefined) {
+    return bad({
+      file: cases[names.lastIndexOf(twice)] as string,
+      found: `a second case folder named "${twice}"`,
+      expected: 'each case folder under its own name',
+      mend: 'Rename one of the two.',
+    });
+  }
+  return good({ clinicFile, cases });
+}
+
+function missing(file: string, what: string) {
+  return {
+    file,
+    found: 'no such file',
+    expected: what,
+    mend: 'Check the path; a clinic folder holds clinic.yaml and a folder with case.yaml for each case.',
+  };
+}

@@ -1,0 +1,8 @@
+/** The part of Eleventy's programmatic interface that this project calls; the package ships no types for it. */
+declare module '@11ty/eleventy' {
+  export default class Eleventy {
+    constructor(input: string, output: string, options: object);
+    disableLogger(): void;
+    write(): Promise<void>;
+  }
+}

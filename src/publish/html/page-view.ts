@@ -1,0 +1,81 @@
+import { toSvg } from '../../draw/svg.js';
+import type { Block, Handout } from '../../words/handout.js';
+import type { PrintedDocument } from '../print-case.js';
+
+/** A figure of a page: drawings stand in the page itself, pictures beside it as files. */
+interface FigureView {
+  readonly kind: 'figure';
+  readonly name: string;
+  readonly caption: unknown;
+  readonly alternative: string;
+  readonly svg: string | null;
+  readonly src: string | null;
+  readonly width: number;
+  readonly height: number;
+}
+
+type BlockView =
+  | Exclude<Block, { kind: 'figure' | 'page' }>
+  | FigureView
+  | { kind: 'page'; blocks: BlockView[] };
+
+/** What the templates need of a document. */
+export interface PageView extends Omit<Handout, 'blocks'> {
+  readonly address: string;
+  /** From the page back to the top of its tree, for example `../`. */
+  readonly root: string;
+  readonly pdf: string;
+  readonly blocks: readonly BlockView[];
+}
+
+/** A picture that a page shows, as a file of its tree. */
+export interface PageFile {
+  readonly path: string;
+  readonly bytes: Uint8Array;
+}
+
+const CSS_PIXELS_PER_MM = 96 / 25.4;
+
+export function pageView({ address, handout }: PrintedDocument): {
+  view: PageView;
+  files: PageFile[];
+} {
+  const files: PageFile[] = [];
+  const stem = address.split('/').at(-1) as string;
+  const folder = address.slice(0, -stem.length);
+  const see = (block: Block): BlockView => {
+    if (block.kind === 'page') return { kind: 'page', blocks: block.blocks.map(see) };
+    if (block.kind !== 'figure') return block;
+    const { figure, name, caption, alternative } = block;
+    const common = { kind: 'figure' as const, name, caption, alternative };
+    if (figure.kind === 'drawing') {
+      const svg = toSvg(figure.drawing, { title: name, description: alternative });
+      return {
+        ...common,
+        svg,
+        src: null,
+        width: figure.drawing.width,
+        height: figure.drawing.height,
+      };
+    }
+    const file = `${stem}-${name}.png`;
+    files.push({ path: `${folder}${file}`, bytes: figure.image.png });
+    return {
+      ...common,
+      svg: null,
+      src: file,
+      width: Math.round(figure.image.widthMm * CSS_PIXELS_PER_MM),
+      height: Math.round(figure.image.heightMm * CSS_PIXELS_PER_MM),
+    };
+  };
+  return {
+    view: {
+      ...handout,
+      address,
+      root: '../'.repeat(address.split('/').length - 1),
+      pdf: `${stem}.pdf`,
+      blocks: handout.blocks.map(see),
+    },
+    files,
+  };
+}

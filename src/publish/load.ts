@@ -1,0 +1,69 @@
+import { basename } from 'node:path';
+import type { Clinic } from '../record/clinic-schema.js';
+import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { readClinic } from '../record/read-case.js';
+import { type Content, loadContent } from './content.js';
+import { type Effects, readText } from './effects.js';
+import { findCases } from './find-cases.js';
+import { house } from './house.js';
+import { type LoadedCase, loadCase } from './load-case.js';
+
+/** A clinic with all cases that could be read, and those that could not. */
+export interface Loaded {
+  readonly clinic: Clinic;
+  readonly content: Content;
+  readonly cases: readonly LoadedCase[];
+  readonly failed: readonly FailedCase[];
+}
+
+export interface FailedCase {
+  /** Name of the case folder. */
+  readonly name: string;
+  readonly problems: readonly Problem[];
+}
+
+/** Reads a collection; fails as a whole only where its clinic or its folder cannot be read. */
+export function load(path: string, effects: Effects): Outcome<Loaded> {
+  const content = loadContent(house.content, effects);
+  if (!content.ok) return content;
+  const collection = findCases(path, effects);
+  if (!collection.ok) return collection;
+  const { clinicFile, cases: folders } = collection.value;
+  const text = readText(effects, clinicFile);
+  if (!text.ok) return text;
+  const clinic = readClinic(text.value, clinicFile);
+  if (!clinic.ok) return clinic;
+  const cases: LoadedCase[] = [];
+  const failed: FailedCase[] = [];
+  for (const folder of folders) {
+    effects.progress(`Reading ${basename(folder)}`);
+    const loaded = loadCase(folder, clinic.value.value, content.value.keys, effects);
+    if (loaded.ok) cases.push(loaded.value);
+    else failed.push({ name: basename(folder), problems: loaded.problems });
+  }
+  const collisions = sameAddress(cases);
+  if (collisions.length > 0) return bad(...collisions);
+  return good({ clinic: clinic.value.value, content: content.value, cases, failed });
+}
+
+/** Two cases that ask for the same public address. */
+function sameAddress(cases: readonly LoadedCase[]): Problem[] {
+  const taken = new Map<string, string>();
+  return cases.flatMap(({ name, facts }): Problem[] => {
+    const address = facts.published?.address;
+    if (address === undefined) return [];
+    const other = taken.get(address);
+    taken.set(address, name);
+    return other === undefined
+      ? []
+      : [
+          {
+            file: `${name}/case.yaml`,
+            field: 'published.address',
+            found: `"${address}", which the case ${other} has already`,
+            expected: 'an address of its own for each case',
+            mend: 'Change one of the two.',
+          },
+        ];
+  });
+}

@@ -1,0 +1,68 @@
+import { publicFacts } from '../privacy/public-facts.js';
+import type { Handout } from '../words/handout.js';
+import type { Language } from '../words/language.js';
+import { ownerSheet } from '../words/owner/owner-sheet.js';
+import { anesthesiaRecord, teachingPage } from '../words/teaching/documents.js';
+import type { Content } from './content.js';
+import { drawFigures } from './figures.js';
+import type { LoadedCase } from './load-case.js';
+import { printPdf } from './pdf/print.js';
+
+/** A document ready for its tree: the handout for the page, the PDF beside it. */
+export interface PrintedDocument {
+  /** Path in its tree without an ending, for example `juniper/discharge`. */
+  readonly address: string;
+  readonly handout: Handout;
+  readonly pdf: Uint8Array;
+}
+
+export interface PrintedCase {
+  readonly name: string;
+  /** The patient's name, for the clinic's own list. */
+  readonly patient: string;
+  /** The title in public; null where nothing is published. */
+  readonly title: string | null;
+  readonly owner: PrintedDocument;
+  /** Null without consent. */
+  readonly teaching: PrintedDocument | null;
+  readonly record: PrintedDocument | null;
+}
+
+/** The documents of one case, each printed from the same facts. */
+export async function printCase(
+  loaded: LoadedCase,
+  { languages }: Content,
+  publicLanguage: string,
+): Promise<PrintedCase> {
+  const { facts, name } = loaded;
+  const speak = (tag: string) => languages.get(tag) as Language;
+  const print = async (address: string, handout: Handout): Promise<PrintedDocument> => ({
+    address,
+    handout,
+    pdf: await printPdf(handout),
+  });
+  const owner = await print(
+    `${name}/discharge`,
+    ownerSheet(facts, speak(facts.identity.owner.language)),
+  );
+  const shared = publicFacts(facts);
+  const common = { name, patient: facts.identity.patientName, owner };
+  if (!shared) return { ...common, title: null, teaching: null, record: null };
+  const language = speak(publicLanguage);
+  const { paper } = facts.identity.clinic;
+  const figures = drawFigures(shared, loaded.strips, language);
+  const { address } = shared.published;
+  return {
+    ...common,
+    title: shared.published.title,
+    teaching: facts.consent.teaching
+      ? await print(
+          `${address}/teaching`,
+          teachingPage(shared, loaded.remarks, language, figures, paper),
+        )
+      : null,
+    record: facts.consent.record
+      ? await print(`${address}/record`, anesthesiaRecord(shared, language, figures, paper))
+      : null,
+  };
+}

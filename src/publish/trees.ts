@@ -1,0 +1,119 @@
+import { cpSync, mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { faces } from './fonts.js';
+import { house } from './house.js';
+import { pageView } from './html/page-view.js';
+import { writePages } from './html/site.js';
+import type { PrintedCase, PrintedDocument } from './print-case.js';
+
+/** Labels of the pages' own furniture. */
+interface Labels {
+  readonly pdf: string;
+  readonly allCases: string;
+  readonly site: string;
+  readonly teaching: string;
+  readonly record: string;
+}
+
+const ENGLISH: Labels = {
+  pdf: 'To print (PDF)',
+  allCases: 'All cases',
+  site: 'Site',
+  teaching: 'Teaching page',
+  record: 'Anesthesia record',
+};
+
+const SPANISH: Labels = {
+  pdf: 'Para imprimir (PDF)',
+  allCases: 'Todos los casos',
+  site: 'Sitio',
+  teaching: 'Caso para aprender',
+  record: 'Registro de anestesia',
+};
+
+const labelsOf = (language: string): Labels => (language === 'es' ? SPANISH : ENGLISH);
+
+/** The clinic's own tree: one discharge sheet a case. */
+export async function writePrivateTree(
+  cases: readonly PrintedCase[],
+  folder: string,
+): Promise<void> {
+  const sheets = cases.map(({ owner, patient }) => ({ ...placed(owner, folder), patient }));
+  writeAssets(folder);
+  await writePages({ templates: 'owner', data: { sheets }, pages: [] }, folder);
+}
+
+/** The public tree: teaching pages and anonymised records of consenting cases. */
+export async function writePublicTree(
+  cases: readonly PrintedCase[],
+  folder: string,
+): Promise<void> {
+  const view = (document: PrintedDocument | null, other: PrintedDocument | null) =>
+    document ? [{ ...placed(document, folder), others: other ? [linkTo(other)] : [] }] : [];
+  const shown = cases.flatMap(({ title, teaching, record }) => {
+    const documents = [teaching, record].filter((document) => document !== null);
+    return documents.length === 0
+      ? []
+      : [
+          {
+            title,
+            lead: documents[0]?.handout.lead,
+            links: documents.map((document) => ({
+              href: `${document.address}.html`,
+              label: linkTo(document).label,
+            })),
+          },
+        ];
+  });
+  writeAssets(folder);
+  await writePages(
+    {
+      templates: 'teaching',
+      data: {
+        cases: shown,
+        sheets: cases.flatMap(({ teaching, record }) => view(teaching, record)),
+      },
+      pages: [{ file: join(house.content, 'en', 'guide.md'), permalink: 'guide.html' }],
+    },
+    folder,
+  );
+  await writePages(
+    {
+      templates: 'record',
+      data: { sheets: cases.flatMap(({ teaching, record }) => view(record, teaching)) },
+      pages: [],
+    },
+    folder,
+  );
+}
+
+/** Writes a document's PDF and pictures, and gives what its page needs. */
+function placed(document: PrintedDocument, folder: string) {
+  const { view, files } = pageView(document);
+  for (const { path, bytes } of [
+    ...files,
+    { path: `${document.address}.pdf`, bytes: document.pdf },
+  ]) {
+    const target = join(folder, path);
+    mkdirSync(dirname(target), { recursive: true });
+    writeFileSync(target, bytes);
+  }
+  return { ...view, labels: labelsOf(view.language) };
+}
+
+function linkTo({ address, handout }: PrintedDocument) {
+  const labels = labelsOf(handout.language);
+  return {
+    href: `${address.split('/').at(-1)}.html`,
+    label: handout.reader === 'student' ? labels.record : labels.teaching,
+  };
+}
+
+function writeAssets(folder: string): void {
+  const assets = join(folder, 'assets');
+  mkdirSync(assets, { recursive: true });
+  cpSync(join(house.templates, 'shared', 'style.css'), join(assets, 'style.css'));
+  for (const face of ['regular', 'italic', 'bold', 'mono'] as const) {
+    cpSync(faces[face], join(assets, `${face}.ttf`));
+  }
+}

@@ -1,0 +1,114 @@
+import type { PublicFacts } from '../../privacy/public-facts.js';
+import type { Block, Handout } from '../handout.js';
+import type { Language } from '../language.js';
+import { markdownBlocks } from '../markdown.js';
+import { closurePart } from './closure.js';
+import { drugsPart, eventsPart } from './events.js';
+import type { CaseFigures, LearnerSection } from './learner-section.js';
+import { patientPart, procedurePart } from './patient.js';
+import { pressurePart } from './pressure.js';
+import { ratePart, stripPart } from './strip.js';
+import { questionsPart } from './student-questions.js';
+import { readingsPart, vitalsPart } from './vitals.js';
+
+const cautionPart: LearnerSection = (_facts, { learner }) => [
+  {
+    kind: 'callout',
+    tone: 'note',
+    title: learner.text('caution.title'),
+    said: [learner.say('caution.text')],
+  },
+];
+
+const TEACHING: readonly LearnerSection[] = [
+  patientPart,
+  procedurePart,
+  vitalsPart,
+  eventsPart,
+  pressurePart,
+  stripPart,
+  ratePart,
+  closurePart,
+];
+
+const RECORD: readonly LearnerSection[] = [
+  patientPart,
+  drugsPart,
+  eventsPart,
+  vitalsPart,
+  readingsPart,
+  stripPart,
+  questionsPart,
+  cautionPart,
+];
+
+/**
+ * The teaching page of a case.
+ * @param remarks the author's `teaching.md`; empty where there is none
+ */
+export function teachingPage(
+  facts: PublicFacts,
+  remarks: string,
+  language: Language,
+  figures: CaseFigures,
+  paper: Handout['paper'],
+): Handout {
+  const { learner, procedures } = language;
+  const audience: Block[] =
+    remarks.trim() === ''
+      ? []
+      : [
+          { kind: 'heading', level: 2, text: learner.text('questions.audience') },
+          ...markdownBlocks(remarks).map(demoted),
+        ];
+  return {
+    ...common(language, paper),
+    reader: 'learner',
+    title: facts.published.title,
+    lead: learner.text('teaching.lead', {
+      called: facts.published.patient,
+      procedure: procedures.text(`${facts.procedure}.learner.name`),
+    }),
+    blocks: [
+      ...TEACHING.flatMap((part) => part(facts, language, figures)),
+      ...audience,
+      ...cautionPart(facts, language, figures),
+    ],
+  };
+}
+
+/** The anonymised anesthesia record with its questions. */
+export function anesthesiaRecord(
+  facts: PublicFacts,
+  language: Language,
+  figures: CaseFigures,
+  paper: Handout['paper'],
+): Handout {
+  const { learner, procedures } = language;
+  return {
+    ...common(language, paper),
+    reader: 'student',
+    title: learner.text('record.title', {
+      procedure: procedures.text(`${facts.procedure}.learner.name`),
+    }),
+    lead: learner.text('record.lead', { called: facts.published.patient }),
+    blocks: RECORD.flatMap((part) => part(facts, language, figures)),
+  };
+}
+
+/** What both public documents share: no sender, no date. */
+function common({ tag, learner }: Language, paper: Handout['paper']) {
+  return {
+    language: tag,
+    paper,
+    sender: [],
+    draft: learner.text('draft'),
+    foot: learner.text('foot'),
+    dated: null,
+  };
+}
+
+/** The author's headings stand below the page's own. */
+function demoted(block: Block): Block {
+  return block.kind === 'heading' ? { ...block, level: 3 } : block;
+}

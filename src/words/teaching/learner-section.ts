@@ -1,0 +1,23 @@
+import type { PublicFacts } from '../../privacy/public-facts.js';
+import type { Block, Figure } from '../handout.js';
+import type { Language } from '../language.js';
+
+/** Figures drawn from the same facts, ready to be placed. */
+export interface CaseFigures {
+  readonly vitals: Figure;
+  /** One for each strip. */
+  readonly strips: readonly StripFigure[];
+}
+
+export interface StripFigure {
+  readonly figure: Figure;
+  /** Seconds of the strip that the figure shows. */
+  readonly seconds: number;
+}
+
+/** One part of a document for learners. */
+export type LearnerSection = (
+  facts: PublicFacts,
+  language: Language,
+  figures: CaseFigures,
+) => readonly Block[];

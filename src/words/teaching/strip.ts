@@ -1,0 +1,139 @@
+import type { PublicFacts } from '../../privacy/public-facts.js';
+import type { StripAnalysis } from '../../signal/strip-analysis.js';
+import type { Block, Said } from '../handout.js';
+import type { Language } from '../language.js';
+import { decimals } from '../numbers.js';
+import type { LearnerSection } from './learner-section.js';
+
+type Strip = PublicFacts['strips'][number];
+
+/** The annotated strip, with what was found and what was withheld. */
+export const stripPart: LearnerSection = ({ strips }, { learner }, figures) =>
+  strips.flatMap((strip, index): Block[] => {
+    const drawn = figures.strips[index];
+    if (!drawn) return [];
+    const { analysis, lead, begins } = strip;
+    const fact = `strips.${index}`;
+    const duration = decimals(analysis.duration, 0);
+    return [
+      { kind: 'heading', level: 2, text: learner.text('strip.title') },
+      {
+        kind: 'figure',
+        name: `strip-${index + 1}`,
+        figure: drawn.figure,
+        caption: learner.say(
+          'strip.figure',
+          { lead, seconds: decimals(drawn.seconds, 0), duration },
+          `${fact}.lead`,
+          `${fact}.analysis.duration`,
+        ),
+        alternative: learner.text('strip.alternative', {
+          lead,
+          beats: analysis.beats.length,
+          duration,
+        }),
+      },
+      paragraph(
+        ...(begins.value === null
+          ? []
+          : [learner.say('strip.begins', { minute: decimals(begins.value, 0) }, `${fact}.begins`)]),
+        learner.say(
+          'strip.counted',
+          {
+            beats: analysis.beats.length,
+            duration,
+            readable: decimals(analysis.quality.readable * 100, 0),
+          },
+          `${fact}.analysis`,
+        ),
+        ...unreadable(analysis, fact, learner),
+      ),
+      paragraph(learner.say('strip.rhythm', {}, `${fact}.analysis.rhythms`)),
+    ];
+  });
+
+function unreadable(analysis: StripAnalysis, fact: string, learner: Language['learner']): Said[] {
+  return analysis.quality.spans
+    .filter(({ readable }) => !readable)
+    .map(({ from, to, why }) =>
+      learner.say(
+        'strip.unreadable',
+        { from: decimals(from, 1), to: decimals(to, 1), why: why ?? '' },
+        `${fact}.analysis.quality`,
+      ),
+    );
+}
+
+/** The counted rate, what a short window would have shown, and the displayed number beside it. */
+export const ratePart: LearnerSection = ({ strips }, language) =>
+  strips.flatMap((strip, index): Block[] => [
+    { kind: 'heading', level: 2, text: language.learner.text('strip.rateTitle') },
+    ...counted(strip, `strips.${index}`, language),
+    ...shown(strip, `strips.${index}`, language),
+  ]);
+
+function counted({ analysis }: Strip, fact: string, { learner }: Language): Block[] {
+  const { rate } = analysis;
+  if (rate === null) return [paragraph(learner.say('strip.notReadable', {}, `${fact}.analysis`))];
+  const { shortWindow, longEnough } = rate;
+  return [
+    paragraph(
+      learner.say('strip.mean', { rate: decimals(rate.mean, 1) }, `${fact}.analysis.rate.mean`),
+      learner.say(
+        'strip.intervals',
+        {
+          shortest: decimals(rate.shortest, 2),
+          fastest: decimals(60 / rate.shortest, 0),
+          longest: decimals(rate.longest, 2),
+          slowest: decimals(60 / rate.longest, 0),
+        },
+        `${fact}.analysis.rate.shortest`,
+        `${fact}.analysis.rate.longest`,
+      ),
+    ),
+    paragraph(
+      ...(shortWindow === null
+        ? []
+        : [
+            learner.say(
+              'strip.window',
+              {
+                window: decimals(shortWindow.window, 0),
+                low: decimals(shortWindow.low, 0),
+                high: decimals(shortWindow.high, 0),
+              },
+              `${fact}.analysis.rate.shortWindow`,
+            ),
+          ]),
+      longEnough === null
+        ? learner.say('strip.tooShort', {}, `${fact}.analysis.rate.longEnough`)
+        : learner.say(
+            'strip.longEnough',
+            { seconds: decimals(longEnough, 0) },
+            `${fact}.analysis.rate.longEnough`,
+          ),
+    ),
+  ];
+}
+
+function shown({ shown: displayed }: Strip, fact: string, { learner }: Language): Block[] {
+  if (displayed.value === null) {
+    return [paragraph(learner.say('strip.shownUnknown', { why: displayed.why }, `${fact}.shown`))];
+  }
+  const { readings, relation } = displayed.value;
+  const numbers = [...new Set(readings.map(({ value }) => decimals(value, 0)))].join(', ');
+  return [
+    paragraph(learner.say(`strip.shown.${relation}`, { shown: numbers }, `${fact}.shown`)),
+    paragraph(learner.say('strip.doNext'), learner.say('strip.tolerance')),
+  ];
+}
+
+function paragraph(...said: readonly Said[]): Block {
+  return {
+    kind: 'paragraph',
+    said: {
+      runs: said.flatMap(({ runs }, index) => (index === 0 ? runs : [{ text: ' ' }, ...runs])),
+      facts: [...new Set(said.flatMap(({ facts }) => facts))],
+    },
+  };
+}

@@ -1,0 +1,116 @@
+import type { ChannelFacts } from '../../facts/case-facts.js';
+import type { Block, Cell, Said } from '../handout.js';
+import type { Language } from '../language.js';
+import { plain } from '../markdown.js';
+import { decimals } from '../numbers.js';
+import type { LearnerSection } from './learner-section.js';
+
+/** The chart, and what on it does not describe the patient. */
+export const vitalsPart: LearnerSection = ({ vitals }, language, figures) => {
+  const { learner } = language;
+  return [
+    { kind: 'heading', level: 2, text: learner.text('vitals.title') },
+    {
+      kind: 'figure',
+      name: 'vitals',
+      figure: figures.vitals,
+      caption: learner.say('vitals.figure'),
+      alternative: learner.text('vitals.alternative', {
+        summary: summary(vitals.channels, language),
+      }),
+    },
+    ...vitals.channels.flatMap((channel, index) => apart(channel, index, language)),
+    ...(vitals.channels.some(({ computed }) => computed)
+      ? [{ kind: 'paragraph' as const, said: learner.say('vitals.computed') }]
+      : []),
+  ];
+};
+
+/** What the readings were, in one sentence a channel: the chart for those who cannot see it. */
+function summary(channels: readonly ChannelFacts[], { learner, trade }: Language): string {
+  return channels
+    .flatMap(({ channel, unit, spread }) =>
+      spread.value === null
+        ? []
+        : [
+            learner.text('vitals.summary', {
+              channel: trade.text(`channels.${channel}.learner`),
+              lowest: decimals(spread.value.lowest.value, 1),
+              highest: decimals(spread.value.highest.value, 1),
+              median: decimals(spread.value.median, 1),
+              unit: shownUnit(unit),
+            }),
+          ],
+    )
+    .join('; ');
+}
+
+function apart(
+  { channel, apart: off }: ChannelFacts,
+  index: number,
+  { learner, trade }: Language,
+): Block[] {
+  const [first] = off;
+  const last = off.at(-1);
+  if (!first || !last) return [];
+  return [
+    {
+      kind: 'paragraph',
+      said: learner.say(
+        'vitals.apart',
+        {
+          channel: trade.text(`channels.${channel}.learner`),
+          from: decimals(first.minute, 0),
+          to: decimals(last.minute, 0),
+          why: first.why,
+        },
+        `vitals.channels.${index}.apart`,
+      ),
+    },
+  ];
+}
+
+/** Every reading by minute; a reading that is not the patient's stands in brackets. */
+export const readingsPart: LearnerSection = ({ vitals }, { learner, trade }) => {
+  const minutes = [
+    ...new Set(
+      vitals.channels.flatMap(({ patient, apart: off }) =>
+        [...patient, ...off].map(({ minute }) => minute),
+      ),
+    ),
+  ].sort((a, b) => a - b);
+  return [
+    {
+      kind: 'table',
+      caption: learner.text('vitals.caption'),
+      columns: [
+        { title: learner.text('vitals.minute'), align: 'end', share: 10 },
+        ...vitals.channels.map(({ channel, unit }) => ({
+          title: `${trade.text(`channels.${channel}.short`)}, ${shownUnit(unit)}`,
+          align: 'end' as const,
+          share: 10,
+        })),
+      ],
+      rows: minutes.map((minute): Cell[] => [
+        { kind: 'said', said: [plain(decimals(minute, 0))] },
+        ...vitals.channels.map(
+          (channel, index): Cell => ({
+            kind: 'said',
+            said: [reading(channel, minute, index)],
+          }),
+        ),
+      ]),
+    },
+    { kind: 'paragraph', said: learner.say('vitals.brackets') },
+  ];
+};
+
+function reading({ patient, apart: off }: ChannelFacts, minute: number, index: number): Said {
+  const fact = `vitals.channels.${index}`;
+  const own = patient.find((candidate) => candidate.minute === minute);
+  if (own) return plain(decimals(own.value, 1), fact);
+  const other = off.find((candidate) => candidate.minute === minute);
+  return other ? plain(`(${decimals(other.value, 1)})`, fact) : plain('');
+}
+
+export const shownUnit = (unit: string): string => (unit === 'C' ? '°C' : unit);
