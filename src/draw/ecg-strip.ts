@@ -11,19 +11,27 @@ import { text } from './lettering.js';
 
 export type { EcgStrip, StripBeat, UnreadableSpan, Wave } from './ecg-row.js';
 
+/** Seconds of recording that one row of paper shows, for a width in mm and a paper speed in mm/s. */
+export function secondsPerRow(width: number, paperSpeed: number): number {
+  return (paperAcross(width) - gutter) / paperSpeed;
+}
+
+/** Whole boxes that fit into a width, mm. */
+const paperAcross = (width: number) => Math.floor((width - 1) / 5) * 5;
+
 /** Rhythm strip on true-scale paper (1 mm fine, 5 mm bold, 10 mm = 1 mV), in as many rows as the width asks for. */
 export function ecgStrip(strip: EcgStrip): Drawing {
-  const across = Math.floor((strip.width - 1) / 5) * 5;
+  const across = paperAcross(strip.width);
   if (across < gutter + 20)
     throw new Error(`an ECG strip needs 31 mm of width, not ${strip.width}`);
   if (!(strip.to > strip.from)) throw new Error('an ECG strip must end after it starts');
-  const secondsPerRow = (across - gutter) / strip.paperSpeed;
+  const rowSeconds = secondsPerRow(strip.width, strip.paperSpeed);
   const [low, high] = amplitudeWindow(strip);
   const labelled = strip.beats.some((beat) => beat.p || beat.qrs || beat.t);
   const marks: Mark[] = [...heading(strip, across)];
   let y = 5;
-  for (let from = strip.from; strip.to - from > 1e-9; from += secondsPerRow) {
-    const to = Math.min(strip.to, from + secondsPerRow);
+  for (let from = strip.from; strip.to - from > 1e-9; from += rowSeconds) {
+    const to = Math.min(strip.to, from + rowSeconds);
     // The last row's paper ends with the recording, on a whole box.
     const paper = gutter + Math.ceil(((to - from) * strip.paperSpeed) / 5 - 1e-6) * 5;
     const row: Row = { strip, from, to, low, high, left: 0.5, top: y + 4.5, across: paper };

@@ -1,4 +1,4 @@
-import { ecgStrip } from '../draw/ecg-strip.js';
+import { ecgStrip, secondsPerRow } from '../draw/ecg-strip.js';
 import { type ChartSeries, vitalsChart } from '../draw/vitals-chart.js';
 import { lineShapes, type Measure, type PanelName } from '../draw/vitals-panels.js';
 import type { ReadStrip } from '../facts/build-facts.js';
@@ -11,8 +11,9 @@ import { chartImage } from './chart-image.js';
 
 /** Width that fits the text area of both paper sizes, mm. */
 const FIGURE_WIDTH = 174;
-/** What one printed row of a strip shows at 25 mm/s is about 6.5 s; three rows are enough to see a pattern repeat. */
-const STRIP_SECONDS = 19.5;
+const PAPER_SPEED = 25;
+/** Enough rows to see a pattern repeat. */
+const STRIP_ROWS = 3;
 const PANEL_HEIGHT = 30;
 
 const MEASURES: Readonly<Record<ChannelName, Measure | null>> = {
@@ -41,7 +42,10 @@ export function drawFigures(
 }
 
 function drawStrip({ lead, analysis }: ReadStrip): StripFigure {
-  const seconds = Math.min(analysis.duration, STRIP_SECONDS);
+  const seconds = Math.min(
+    analysis.duration,
+    STRIP_ROWS * secondsPerRow(FIGURE_WIDTH, PAPER_SPEED),
+  );
   return {
     seconds,
     figure: {
@@ -54,7 +58,7 @@ function drawStrip({ lead, analysis }: ReadStrip): StripFigure {
         beats: analysis.beats.filter(({ time }) => time <= seconds),
         unreadable: analysis.quality.spans.filter(({ readable }) => !readable),
         lead: lead.label,
-        paperSpeed: 25,
+        paperSpeed: PAPER_SPEED,
         width: FIGURE_WIDTH,
         decimalMark: '.',
       }),

@@ -23,8 +23,8 @@ const cautionPart: LearnerSection = (_facts, { learner }) => [
 const TEACHING: readonly LearnerSection[] = [
   patientPart,
   procedurePart,
-  vitalsPart,
   eventsPart,
+  vitalsPart,
   pressurePart,
   stripPart,
   ratePart,
