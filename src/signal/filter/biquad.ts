@@ -1,0 +1,66 @@
+/**
+ * Second-order section, H(z) = (b0 + b1 z^-1 + b2 z^-2) / (1 + a1 z^-1 + a2 z^-2).
+ */
+export interface Biquad {
+  readonly b0: number;
+  readonly b1: number;
+  readonly b2: number;
+  readonly a1: number;
+  readonly a2: number;
+}
+
+/**
+ * Butterworth low-pass of even `order`, as second-order sections. Each pair of poles of the analogue
+ * prototype, 1 / (s² + d·s + 1) with d = 2 sin(π(2k+1)/(2·order)), is taken to the z-plane by the
+ * bilinear transform s = (1/K)(1 - z^-1)/(1 + z^-1), K = tan(π·cutoff/rate), which puts the -3 dB
+ * point exactly on the cutoff: |H(f)|² = 1 / (1 + (tan(π·f/rate)/K)^(2·order)). `cutoff` and `rate`
+ * in Hz, 0 < cutoff < rate/2.
+ */
+export function butterworthLowPass(order: 2 | 4, cutoff: number, rate: number): Biquad[] {
+  return polePairs(order, cutoff, rate).map(({ k, norm, a1, a2 }) => {
+    const b0 = k * k * norm;
+    return { b0, b1: 2 * b0, b2: b0, a1, a2 };
+  });
+}
+
+/** Butterworth high-pass: the low-pass above with s replaced by 1/s. */
+export function butterworthHighPass(order: 2 | 4, cutoff: number, rate: number): Biquad[] {
+  return polePairs(order, cutoff, rate).map(({ norm, a1, a2 }) => {
+    return { b0: norm, b1: -2 * norm, b2: norm, a1, a2 };
+  });
+}
+
+function polePairs(order: 2 | 4, cutoff: number, rate: number) {
+  if (!(cutoff > 0 && cutoff < rate / 2)) {
+    throw new RangeError(`a cutoff of ${cutoff} Hz does not lie between 0 and half of ${rate} Hz`);
+  }
+  const k = Math.tan((Math.PI * cutoff) / rate);
+  return Array.from({ length: order / 2 }, (_, pair) => {
+    const d = 2 * Math.sin((Math.PI * (2 * pair + 1)) / (2 * order));
+    const norm = 1 / (1 + d * k + k * k);
+    return { k, norm, a1: 2 * (k * k - 1) * norm, a2: (1 - d * k + k * k) * norm };
+  });
+}
+
+/**
+ * Runs the section over `samples` in place, forwards (`step` 1) or backwards (`step` -1), started
+ * as if the first value had been there for ever, so that a constant offset causes no transient.
+ */
+export function runThrough(section: Biquad, samples: Float64Array, step: 1 | -1): void {
+  const { b0, b1, b2, a1, a2 } = section;
+  const n = samples.length;
+  if (n === 0) return;
+  let i = step === 1 ? 0 : n - 1;
+  const first = samples[i]!;
+  // Transposed direct form II; the steady state for a constant input `first`.
+  const settled = ((b0 + b1 + b2) / (1 + a1 + a2)) * first;
+  let s2 = b2 * first - a2 * settled;
+  let s1 = b1 * first - a1 * settled + s2;
+  for (let count = 0; count < n; count++, i += step) {
+    const x = samples[i]!;
+    const y = b0 * x + s1;
+    s1 = b1 * x - a1 * y + s2;
+    s2 = b2 * x - a2 * y;
+    samples[i] = y;
+  }
+}

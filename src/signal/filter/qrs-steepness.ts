@@ -1,0 +1,47 @@
+import { finiteRuns } from './runs.js';
+import { bandPass } from './zero-phase.js';
+
+/** Every lead is searched on this grid, whatever rate it was recorded at; in Hz. */
+export const searchRate = 250;
+
+/** Corners of the band in which a QRS stands out from P, T, wander and mains; in Hz. */
+const band = { low: 11, high: 34 };
+/** About the length of a canine QRS; in s. */
+const averagedOver = 0.06;
+
+/**
+ * How steeply the signal runs up and down within the band of the QRS: the root mean square slope
+ * over 60 ms around each sample. `samples` in mV at `searchRate` -> mV/s, never negative, NaN where
+ * the signal is. Grows in proportion with the signal and does not care for its sign.
+ */
+export function qrsSteepness(samples: Float64Array): Float64Array {
+  const banded = bandPass(samples, searchRate, band.low, band.high);
+  const out = new Float64Array(samples.length).fill(Number.NaN);
+  const half = Math.round((averagedOver * searchRate) / 2);
+  for (const { from, to } of finiteRuns(banded)) {
+    averageSlope(banded, from, to, half, out);
+  }
+  return out;
+}
+
+function averageSlope(
+  banded: Float64Array,
+  from: number,
+  to: number,
+  half: number,
+  out: Float64Array,
+): void {
+  const squaredSlope = (i: number) => {
+    if (i <= from || i >= to - 1) return 0;
+    const slope = ((banded[i + 1]! - banded[i - 1]!) * searchRate) / 2;
+    return slope * slope;
+  };
+  let sum = 0;
+  for (let i = from; i < Math.min(to, from + half); i++) sum += squaredSlope(i);
+  for (let i = from; i < to; i++) {
+    if (i + half < to) sum += squaredSlope(i + half);
+    if (i - half - 1 >= from) sum -= squaredSlope(i - half - 1);
+    // Adding and taking away leaves rounding crumbs; a sum of squares cannot be negative.
+    out[i] = Math.sqrt(Math.max(0, sum) / (2 * half + 1));
+  }
+}

@@ -1,0 +1,61 @@
+import { type Biquad, butterworthHighPass, butterworthLowPass, runThrough } from './biquad.js';
+import { finiteRuns } from './runs.js';
+
+/** The ends are prolonged by this much before filtering, so that their transients fall outside. */
+const prolongedBy = 0.5;
+
+/**
+ * Filters forwards and then backwards: no delay, no phase shift, the magnitude response squared.
+ * Each unbroken run of finite samples is filtered on its own; other samples stay NaN and touch
+ * nothing. `samples` in any unit at `rate` Hz -> a new array of the same length and unit.
+ */
+export function zeroPhase(
+  samples: Float64Array,
+  rate: number,
+  sections: readonly Biquad[],
+): Float64Array {
+  const out = new Float64Array(samples.length).fill(Number.NaN);
+  for (const { from, to } of finiteRuns(samples)) {
+    const pad = Math.min(to - from - 1, Math.round(prolongedBy * rate));
+    const work = prolonged(samples.subarray(from, to), pad);
+    for (const section of sections) {
+      runThrough(section, work, 1);
+      runThrough(section, work, -1);
+    }
+    out.set(work.subarray(pad, pad + to - from), from);
+  }
+  return out;
+}
+
+/**
+ * Band-pass from `low` to `high` Hz without delay: a Butterworth high-pass of order 2 and low-pass
+ * of order 4, each run both ways, so the response is -6 dB at either corner. The upper edge is the
+ * steeper one because mains lies not far above it.
+ */
+export function bandPass(
+  samples: Float64Array,
+  rate: number,
+  low: number,
+  high: number,
+): Float64Array {
+  return zeroPhase(samples, rate, [
+    ...butterworthHighPass(2, low, rate),
+    ...butterworthLowPass(4, high, rate),
+  ]);
+}
+
+/**
+ * Adds `pad` mirrored samples at either end. Mirrored in time only: turning them about the end
+ * point as well would keep the slope, but where mains rides on the signal the end point lies off
+ * the mean, and the step between the two means looks like a QRS.
+ */
+function prolonged(run: Float64Array, pad: number): Float64Array {
+  const n = run.length;
+  const work = new Float64Array(n + 2 * pad);
+  work.set(run, pad);
+  for (let k = 1; k <= pad; k++) {
+    work[pad - k] = run[k]!;
+    work[pad + n - 1 + k] = run[n - 1 - k]!;
+  }
+  return work;
+}
