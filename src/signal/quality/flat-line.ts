@@ -1,0 +1,48 @@
+import type { Run } from '../filter/runs.js';
+import type { Blemish } from './span.js';
+
+/** Less than the noise of any electrode on skin; in mV, from peak to peak. */
+const stillness = 0.002;
+/** A lead that normally shows noise between beats is taken as off after this long; in s. */
+const tooStill = 1;
+/**
+ * A lead whose rest between beats is flat by nature (a coarse converter, a smoothed or computed
+ * signal) cannot tell a pause from a lost lead so soon; in s.
+ */
+const tooStillForQuietLead = 8;
+/** Such a lead rests for so long, so often; both in s. */
+const quiet = { restOf: 0.1, every: 4 };
+
+/** Stretches in which the signal does not move at all. `samples` in mV, `rate` in Hz. */
+export function flatLine(samples: Float64Array, rate: number): Blemish[] {
+  const rests = restsOf(samples, Math.ceil(quiet.restOf * rate));
+  const isQuiet = rests.length * quiet.every * rate >= samples.length;
+  const limit = isQuiet ? tooStillForQuietLead : tooStill;
+  return rests
+    .filter((rest) => rest.to - rest.from >= limit * rate)
+    .map((rest) => ({ ...rest, why: 'flat line' as const }));
+}
+
+/** Stretches of at least `least` samples that stay within `stillness` of each other. */
+function restsOf(samples: Float64Array, least: number): Run[] {
+  const rests: Run[] = [];
+  let from = 0;
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i <= samples.length; i++) {
+    const x = i < samples.length ? samples[i]! : Number.NaN;
+    // Both are NaN after a missing sample, and then hold no stretch together.
+    const nextLow = Math.min(x, low);
+    const nextHigh = Math.max(x, high);
+    if (nextHigh - nextLow <= stillness) {
+      low = nextLow;
+      high = nextHigh;
+      continue;
+    }
+    if (i - from >= least) rests.push({ from, to: i });
+    from = i;
+    low = x;
+    high = x;
+  }
+  return rests;
+}

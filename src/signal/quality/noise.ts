@@ -1,0 +1,62 @@
+import { everyNth, quantile } from '../filter/order-statistics.js';
+import { qrsSteepness, searchRate } from '../filter/qrs-steepness.js';
+import { finiteRuns, type Run } from '../filter/runs.js';
+import { bandPass } from '../filter/zero-phase.js';
+import { usualQrsLevel } from './qrs-level.js';
+import type { Blemish } from './span.js';
+
+/** Each stretch this long is judged on its own, half overlapping; in s. */
+const judged = 1;
+/**
+ * Between beats the steepness falls far below that of the QRS. Its lowest fifth stays near 0.3 of
+ * the largest value in some seconds of pure Gaussian noise, and below 0.2 where beats stand out
+ * clearly enough to be counted. Beside a noisy stretch less is enough.
+ */
+const restless = { alone: 0.24, besideNoise: 0.18 };
+/**
+ * Zero crossings a second between 3 and 40 Hz. White noise crosses about 48 times; fibrillation and
+ * fast wide-QRS rhythms, which are restless too but must not be hidden, below 25.
+ */
+const broad = 32;
+
+/**
+ * Stretches of broad-band noise about as large as the QRS of this lead. `grid` in mV at
+ * `searchRate`; positions on that grid.
+ */
+export function noise(grid: Float64Array): Blemish[] {
+  const steepness = qrsSteepness(grid);
+  const usual = usualQrsLevel(steepness);
+  const size = judged * searchRate;
+  const parts = finiteRuns(grid)
+    .flatMap((run) => halfOverlapping(run, size))
+    .map((part) => ({
+      ...part,
+      rest: quantile(everyNth(steepness, 4, part.from, part.to), 0.2) / usual,
+    }))
+    .filter(({ rest }) => rest > restless.besideNoise);
+  if (parts.length === 0) return [];
+
+  const wide = bandPass(grid, searchRate, 3, 40);
+  const broadParts = parts.filter(({ from, to }) => crossings(wide, from, to) > broad);
+  const sure = broadParts.filter(({ rest }) => rest > restless.alone);
+  const isBesideSure = (part: Run) => sure.some((s) => s.from <= part.to && part.from <= s.to);
+  return broadParts
+    .filter(isBesideSure)
+    .map(({ from, to }) => ({ from, to, why: 'noise' as const }));
+}
+
+function halfOverlapping(run: Run, size: number): Run[] {
+  const parts: Run[] = [];
+  for (let from = run.from; from < run.to; from += Math.round(size / 2)) {
+    const to = Math.min(run.to, from + size);
+    if (to - from >= size / 4) parts.push({ from, to });
+  }
+  return parts;
+}
+
+/** Zero crossings a second. */
+function crossings(samples: Float64Array, from: number, to: number): number {
+  let count = 0;
+  for (let i = from + 1; i < to; i++) if (samples[i - 1]! < 0 !== samples[i]! < 0) count++;
+  return (count * searchRate) / (to - from);
+}

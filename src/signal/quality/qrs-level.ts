@@ -1,0 +1,49 @@
+import { median } from '../filter/order-statistics.js';
+import { searchRate } from '../filter/qrs-steepness.js';
+
+/** Long enough to hold a beat at 20 beats/min: 3 s, in grid samples. */
+export const levelBlock = 3 * searchRate;
+/** Blocks on either side that share in the level: 21 s in all, so that one pause does not lower it. */
+const neighbours = 3;
+/**
+ * The level does not follow the signal below this share of the lead's usual one: in a long
+ * standstill P waves or noise must not grow into beats.
+ */
+const least = 0.25;
+
+/** The largest steepness of each block of 3 s; NaN where less than a third of it can be read. */
+function blockPeaks(steepness: Float64Array): Float64Array {
+  const size = levelBlock;
+  const peaks = new Float64Array(Math.max(1, Math.ceil(steepness.length / size))).fill(Number.NaN);
+  for (let block = 0; block < peaks.length; block++) {
+    let finite = 0;
+    let peak = 0;
+    const end = Math.min(steepness.length, (block + 1) * size);
+    for (let i = block * size; i < end; i++) {
+      const x = steepness[i]!;
+      if (x >= 0) finite++;
+      if (x > peak) peak = x;
+    }
+    if (finite >= Math.min(size, steepness.length) / 3) peaks[block] = peak;
+  }
+  return peaks;
+}
+
+/** The steepness a QRS of this lead usually reaches, in mV/s; NaN where nothing can be read. */
+export function usualQrsLevel(steepness: Float64Array): number {
+  return median(blockPeaks(steepness));
+}
+
+/**
+ * The steepness that a QRS is likely to reach around each grid sample: the middle of the block
+ * peaks of 21 s. `steepness` in mV/s at `searchRate` -> a function of the grid position.
+ */
+export function localQrsLevel(steepness: Float64Array): (position: number) => number {
+  const peaks = blockPeaks(steepness);
+  const floor = least * median(peaks);
+  const levels = peaks.map((_, k) => {
+    const local = median(peaks.subarray(Math.max(0, k - neighbours), k + neighbours + 1));
+    return Math.max(floor, Number.isNaN(local) ? floor : local);
+  });
+  return (position) => levels[Math.min(levels.length - 1, Math.floor(position / levelBlock))]!;
+}
