@@ -1,0 +1,108 @@
+import { searchRate } from '../filter/qrs-steepness.js';
+import { likeness, play, steepest, tallness } from './likeness.js';
+import type { SearchLead } from './search-lead.js';
+import type { Candidate, Taken } from './taken.js';
+
+/** A T peaks within this time after its R (Pan and Tompkins 1985 look for it this far); in s. */
+const tWithin = 0.36;
+/** A P peaks within this time before its R; in s. */
+const pWithin = 0.2;
+/** Below this share of the beat's steepest slope it is no QRS (Pan and Tompkins 1985). */
+const gentle = 0.5;
+/** Waves this much alike have one shape. */
+const sameShape = 0.9;
+/**
+ * A wave so much taller or steeper than its beat is no T and no P. A T is up to about 1.2 times as
+ * tall as its R; as much as 1.5 times after a narrow R was sampled at 100 Hz and band-passed.
+ */
+const taller = 1.7;
+const steeper = 1.3;
+/** How many beats around are asked whether they carry the same wave. */
+const asked = { atLeast: 3, atMost: 8 };
+
+/**
+ * Whether a candidate is a beat of its own or the companion of a beat: the T of the one before it
+ * or the P of the one after it. `unsure` where only the beats around can tell. The beats in `taken`
+ * stand out more than the candidate.
+ *
+ * A fixed refractory time cannot tell: at 260 beats/min the next R comes 0.23 s after the last one,
+ * where a slow heart has its T. What tells is slope (a T rises more gently) and shape (a beat looks
+ * like its neighbour, a T does not).
+ */
+export function ownOrCompanion(
+  candidate: Candidate,
+  taken: Taken,
+  leads: readonly SearchLead[],
+): 'own' | 'companion' | 'unsure' {
+  const verdicts = besides(candidate, taken).map(({ beat }) => {
+    const slope = steepest(leads, candidate.position) / steepest(leads, beat.position);
+    if (slope < gentle) return 'companion';
+    if (likeness(leads, beat.position, candidate.position).alike >= sameShape) return 'own';
+    const height = tallness(leads, candidate.position) / tallness(leads, beat.position);
+    return height > taller || slope > steeper ? 'own' : 'unsure';
+  });
+  return verdicts.find((v) => v === 'companion') ?? verdicts.find((v) => v === 'unsure') ?? 'own';
+}
+
+/**
+ * The same for an unsure candidate, by its company: a T or P returns at the same distance with most
+ * beats around, an extra beat does not.
+ */
+export function returnsWithNeighbours(
+  candidate: Candidate,
+  taken: Taken,
+  leads: readonly SearchLead[],
+): boolean {
+  return besides(candidate, taken).some(({ beat, distance }) => {
+    const neighbours = taken.around(candidate, asked.atMost).filter((other) => other !== beat);
+    if (neighbours.length < asked.atLeast) return true;
+    return accompany(neighbours, candidate, [distance], taken, leads);
+  });
+}
+
+/** The beats next to a candidate that are near enough for it to be their T or P. */
+function besides(candidate: Candidate, taken: Taken) {
+  const before = taken.before(candidate);
+  const after = taken.after(candidate);
+  return [before, after].flatMap((beat) => {
+    const distance = beat ? candidate.position - beat.position : Number.NaN;
+    const isNear = distance <= tWithin * searchRate && -distance <= pWithin * searchRate;
+    return beat && isNear ? [{ beat, distance }] : [];
+  });
+}
+
+/**
+ * Whether a candidate looks like the P of the beats around it: standing alone it is then the P of a
+ * beat that was not conducted.
+ */
+export function looksLikeTheirP(
+  candidate: Candidate,
+  taken: Taken,
+  leads: readonly SearchLead[],
+): boolean {
+  const neighbours = taken.around(candidate, asked.atMost);
+  const distances = [-0.1, -0.16].map((s) => Math.round(s * searchRate));
+  return accompany(neighbours, candidate, distances, taken, leads);
+}
+
+/**
+ * Whether at least half of the beats carry a like wave at one of these distances that is not a beat
+ * itself: in a fast regular rhythm the next beat, too, comes at the same distance.
+ */
+function accompany(
+  beats: readonly Candidate[],
+  candidate: Candidate,
+  distances: readonly number[],
+  taken: Taken,
+  leads: readonly SearchLead[],
+): boolean {
+  const carrying = beats.filter((beat) =>
+    distances.some((distance) => {
+      const there = beat.position + distance;
+      if (taken.hasWithin(there, play)) return false;
+      const { alike, larger } = likeness(leads, candidate.position, there);
+      return alike > 0.8 && larger > 0.5 && larger < 2;
+    }),
+  );
+  return carrying.length > 0 && carrying.length >= beats.length / 2;
+}

@@ -1,0 +1,75 @@
+import { searchRate } from '../filter/qrs-steepness.js';
+import type { SearchLead } from './search-lead.js';
+
+/** Shapes are compared this far to either side; in s. */
+const half = Math.round(0.06 * searchRate);
+/** A wave may lie this far from where it is expected; 40 ms in grid samples. */
+export const play = Math.round(0.04 * searchRate);
+/** Share of the 120 ms that must be seen for a comparison. */
+const seenAtLeast = 2 / 3;
+
+/**
+ * How alike two waves are in shape, -1 to 1: the correlation of their slopes over 120 ms in all
+ * leads, each lead as a multiple of its level, the second wave shifted by up to 40 ms to fit best.
+ * Slopes rather than heights, because a wide wave and a narrow one then differ most. Also tells
+ * how much larger the second is in root mean square slope.
+ */
+export function likeness(
+  leads: readonly SearchLead[],
+  one: number,
+  other: number,
+): { readonly alike: number; readonly larger: number } {
+  let best = { alike: -1, larger: 0 };
+  for (let shift = -play; shift <= play; shift += 1) {
+    let compared = 0;
+    let cross = 0;
+    let first = 0;
+    let second = 0;
+    for (const { shape, level } of leads) {
+      const scale = 1 / level(one) ** 2;
+      for (let k = -half; k <= half; k++) {
+        const a = shape[one + k]! - shape[one + k - 1]!;
+        const b = shape[other + shift + k]! - shape[other + shift + k - 1]!;
+        const product = a * b * scale;
+        if (Number.isNaN(product)) continue;
+        compared++;
+        cross += product;
+        first += a * a * scale;
+        second += b * b * scale;
+      }
+    }
+    if (compared < seenAtLeast * (2 * half + 1)) continue;
+    const alike = cross / Math.sqrt(first * second);
+    if (alike > best.alike) best = { alike, larger: Math.sqrt(second / first) };
+  }
+  return best;
+}
+
+/** The steepest slope within 60 ms of a grid position, as a multiple of the leads' levels. */
+export function steepest(leads: readonly SearchLead[], position: number): number {
+  return strongestLead(leads, ({ shape, level }) => {
+    let most = 0;
+    for (let k = -half; k <= half; k++) {
+      const slope = Math.abs(shape[position + k]! - shape[position + k - 1]!) * searchRate;
+      if (slope > most) most = slope;
+    }
+    return most / level(position);
+  });
+}
+
+/** The height from trough to peak within 60 ms of a grid position, by the same scale. */
+export function tallness(leads: readonly SearchLead[], position: number): number {
+  return strongestLead(leads, ({ shape, level }) => {
+    let low = Number.POSITIVE_INFINITY;
+    let high = Number.NEGATIVE_INFINITY;
+    for (let k = -half; k <= half; k++) {
+      const x = shape[position + k]!;
+      if (x < low) low = x;
+      if (x > high) high = x;
+    }
+    return high > low ? (high - low) / level(position) : 0;
+  });
+}
+
+const strongestLead = (leads: readonly SearchLead[], measure: (lead: SearchLead) => number) =>
+  Math.hypot(...leads.map(measure));

@@ -1,0 +1,36 @@
+import { qrsSteepness, searchRate } from '../filter/qrs-steepness.js';
+import { resample } from '../filter/resample.js';
+import { bandPass } from '../filter/zero-phase.js';
+import { localQrsLevel } from '../quality/qrs-level.js';
+import { readableSamples } from '../quality/readable-spans.js';
+import type { Span } from '../quality/span.js';
+import type { Channel } from '../waveform.js';
+
+/** One lead made ready for the search: everything on the grid of `searchRate`, NaN where unreadable. */
+export interface SearchLead {
+  /** In mV at the lead's own rate. */
+  readonly samples: Float64Array;
+  readonly samplingRate: number;
+  /** In mV on the grid. */
+  readonly grid: Float64Array;
+  /** Root mean square slope in the QRS band, mV/s, on the grid. */
+  readonly steepness: Float64Array;
+  /** The steepness a QRS is likely to have around a grid position, mV/s. */
+  readonly level: (position: number) => number;
+  /** Between 2 and 36 Hz, free of wander and most mains: shapes are compared on this; mV on the grid. */
+  readonly shape: Float64Array;
+}
+
+export function searchLead(lead: Channel, spans: readonly Span[]): SearchLead {
+  const samples = readableSamples(lead, spans);
+  const grid = resample(samples, lead.samplingRate, searchRate);
+  const steepness = qrsSteepness(grid);
+  return {
+    samples,
+    samplingRate: lead.samplingRate,
+    grid,
+    steepness,
+    level: localQrsLevel(steepness),
+    shape: bandPass(grid, searchRate, 2, 36),
+  };
+}
