@@ -1,36 +1,63 @@
-import type { StripAnalysis } from './strip-analysis.js';
+import { hertz, type Seconds, seconds } from '../units/brands.js';
+import { detectBeats } from './beats/detect.js';
+import { readableSpans } from './quality/readable-spans.js';
+import { readableInAny, readableTime } from './quality/span.js';
+import { type BeatRun, beatRuns } from './rate/beat-runs.js';
+import { extremeIntervals, meanRate } from './rate/beat-to-beat.js';
+import { longEnough } from './rate/long-enough.js';
+import { shortWindow } from './rate/short-window.js';
+import type { StripAnalysis, StripContext, Withheld } from './strip-analysis.js';
 import type { Channel } from './waveform.js';
-export function analyseStrip(leads: readonly Channel[], _c: object): StripAnalysis {
-  const l = leads[0] as Channel;
-  const s = l.samples,
-    fs = l.samplingRate;
-  const mx = Math.max(...s.slice(0, 20000));
-  const beats: { time: number; kind: null; p: null; qrs: null; t: null }[] = [];
-  let last = -1;
-  for (let i = 1; i < s.length - 1; i++) {
-    if (
-      (s[i] as number) > mx * 0.55 &&
-      (s[i] as number) >= (s[i - 1] as number) &&
-      (s[i] as number) > (s[i + 1] as number) &&
-      i / fs - last > 0.2
-    ) {
-      last = i / fs;
-      beats.push({ time: last, kind: null, p: null, qrs: null, t: null });
-    }
-  }
-  const rr = beats.slice(1).map((b, i) => b.time - (beats[i] as { time: number }).time);
+
+/**
+ * Reads a strip: where it can be read, where its beats are, what their rate was. `leads` are ECG
+ * leads in mV that begin together, the one to place R peaks on first. Nothing yet depends on the
+ * patient: beats are found without being told the species.
+ */
+export function analyseStrip(leads: readonly Channel[], _patient: StripContext): StripAnalysis {
+  const duration = seconds(
+    leads.reduce((most, lead) => Math.max(most, lead.samples.length / lead.samplingRate), 0),
+  );
+  const spansOfLeads = leads.map(readableSpans);
+  const spans = readableInAny(spansOfLeads);
+  const beats = detectBeats(leads, spansOfLeads);
+  const runs = beatRuns(
+    beats.map((beat) => beat.time),
+    spans,
+  );
   return {
-    samplingRate: fs,
-    duration: s.length / fs,
-    quality: { readable: 1, spans: [] },
-    beats,
-    rate: {
-      mean: (60 * rr.length) / rr.reduce((a, b) => a + b, 0),
-      shortest: Math.min(...rr),
-      longest: Math.max(...rr),
-      shortWindow: { window: 6, low: 70, high: 110 },
-      longEnough: null,
-    },
+    samplingRate: leads[0]?.samplingRate ?? hertz(0),
+    duration,
+    quality: { readable: duration > 0 ? readableTime(spans) / duration : 0, spans },
+    beats: beats.map(({ time }) => ({ time, kind: null, p: null, qrs: null, t: null })),
+    ...rates(runs, duration),
     rhythms: null,
   };
+}
+
+function rates(
+  runs: readonly BeatRun[],
+  duration: Seconds,
+): Pick<StripAnalysis, 'rate' | 'because'> {
+  const mean = meanRate(runs);
+  const extremes = extremeIntervals(runs);
+  if (mean === null || extremes === null) {
+    const why = whyNoRate(runs, duration);
+    return { rate: null, because: { rate: why, shortWindow: why, longEnough: why } };
+  }
+  const spread = shortWindow(runs);
+  const steady = longEnough(runs);
+  return {
+    rate: { mean, ...extremes, shortWindow: spread, longEnough: steady.window },
+    because: {
+      rate: null,
+      shortWindow: spread === null ? 'strip too short' : null,
+      longEnough: steady.because,
+    },
+  };
+}
+
+function whyNoRate(runs: readonly BeatRun[], duration: Seconds): Withheld {
+  if (duration === 0) return 'no samples';
+  return runs.length === 0 ? 'nothing readable' : 'fewer than two beats';
 }

@@ -1,17 +1,69 @@
+import type { Bpm, Hertz, Seconds } from '../units/brands.js';
+import type { Patient } from './marked-beat.js';
+import type { Span } from './quality/span.js';
+import type { WindowSpread } from './rate/short-window.js';
+
+/** What of the patient the reading of a strip may depend on. */
+export type StripContext = Pick<Patient, 'species' | 'weight'>;
+
+/** Why a part of the analysis is null. */
+export type Withheld =
+  /** No lead was given, or none holds a sample. */
+  | 'no samples'
+  /** No stretch can be read. */
+  | 'nothing readable'
+  /** No two beats were seen with everything between them. */
+  | 'fewer than two beats'
+  /** No readable stretch is as long as the window. */
+  | 'strip too short';
+
+/** One beat. Parts that have not been worked out are null, never guessed. */
+export interface AnalysedBeat {
+  /** Of the R peak, in s after the first sample. */
+  readonly time: Seconds;
+  readonly kind: string | null;
+  readonly p: null;
+  readonly qrs: null;
+  readonly t: null;
+}
+
+/** What the rate was. Nothing in it is counted across a stretch that cannot be read. */
+export interface StripRate {
+  /** Over the whole strip: 60 · intervals / the time that they fill. */
+  readonly mean: Bpm;
+  /** The shortest RR interval in s; the fastest beat-to-beat rate is 60 over it. */
+  readonly shortest: Seconds;
+  /** The longest RR interval in s; the slowest beat-to-beat rate is 60 over it. */
+  readonly longest: Seconds;
+  /** What a count over 6 s would have shown, lowest and highest; null where no run lasts 6 s. */
+  readonly shortWindow: WindowSpread | null;
+  /** The shortest whole-second window that shows the mean rate within 5 % wherever it is counted. */
+  readonly longEnough: Seconds | null;
+}
+
+/**
+ * Everything that is read from one strip; times in s after the first sample. JSON keeps it whole: no
+ * NaN, no typed array.
+ */
 export interface StripAnalysis {
-  readonly samplingRate: number;
-  readonly duration: number;
+  /** Of the first lead. */
+  readonly samplingRate: Hertz;
+  /** Of the longest lead. */
+  readonly duration: Seconds;
   readonly quality: {
-    readable: number;
-    spans: readonly { from: number; to: number; readable: boolean; why: string }[];
+    /** Share of the strip that at least one lead shows readably, 0-1. */
+    readonly readable: number;
+    /** The whole strip without hole or overlap. */
+    readonly spans: readonly Span[];
   };
-  readonly beats: readonly { time: number; kind: string | null; p: null; qrs: null; t: null }[];
-  readonly rate: {
-    mean: number;
-    shortest: number;
-    longest: number;
-    shortWindow: { window: number; low: number; high: number } | null;
-    longEnough: number | null;
-  } | null;
+  /** In order of time. */
+  readonly beats: readonly AnalysedBeat[];
+  readonly rate: StripRate | null;
   readonly rhythms: null;
+  /** The reason for each null among the rates; null where there is a value. */
+  readonly because: {
+    readonly rate: Withheld | null;
+    readonly shortWindow: Withheld | null;
+    readonly longEnough: Withheld | null;
+  };
 }

@@ -1,0 +1,91 @@
+import { describe, expect, it } from 'vitest';
+import { analyseStrip } from '../../src/signal/analyse.js';
+import type { StripContext } from '../../src/signal/strip-analysis.js';
+import { hertz, kilogram } from '../../src/units/brands.js';
+import { beatTimes, dogWaves, syntheticLead } from '../tools/synthetic-strip.js';
+
+const dog: StripContext = { species: 'dog', weight: kilogram(12) };
+const beats = beatTimes(100, 0.3, 29.9);
+const lead = () =>
+  syntheticLead({ rate: 500, duration: 30, beats, waves: () => dogWaves(100), noise: 0.01 });
+
+describe('the analysis of a strip', () => {
+  it('tells quality, beats and rate, and leaves what it has not worked out null', () => {
+    const analysis = analyseStrip([lead()], dog);
+    expect(analysis).toMatchObject({
+      samplingRate: 500,
+      duration: 30,
+      quality: { readable: 1, spans: [{ from: 0, to: 30, readable: true, why: '' }] },
+      rhythms: null,
+      because: { rate: null, shortWindow: null, longEnough: null },
+    });
+    expect(analysis.beats).toHaveLength(beats.length);
+    for (const beat of analysis.beats) {
+      expect(beat).toEqual({ time: beat.time, kind: null, p: null, qrs: null, t: null });
+    }
+    expect(analysis.rate!.mean).toBeCloseTo(100, 1);
+    expect(analysis.rate!.shortest).toBeCloseTo(0.6, 2);
+    expect(analysis.rate!.longest).toBeCloseTo(0.6, 2);
+    expect(analysis.rate!.shortWindow).toMatchObject({ window: 6 });
+  });
+
+  it('survives JSON unchanged', () => {
+    const analysis = analyseStrip([lead()], dog);
+    expect(JSON.parse(JSON.stringify(analysis))).toEqual(analysis);
+  });
+
+  it('claims no interval across a stretch that cannot be read', () => {
+    const broken = lead();
+    broken.samples.fill(Number.NaN, 10 * 500, 20 * 500);
+    const { rate, quality, beats: found } = analyseStrip([broken], dog);
+    expect(quality.readable).toBeCloseTo(2 / 3, 2);
+    expect(found.every(({ time }) => time < 10 || time > 20)).toBe(true);
+    expect(rate!.mean).toBeCloseTo(100, 1);
+    expect(rate!.longest).toBeLessThan(0.61);
+    expect(rate!.shortWindow!.low).toBeGreaterThanOrEqual(90);
+  });
+
+  it('tells a pause as the longest interval', () => {
+    const paused = syntheticLead({
+      rate: 500,
+      duration: 30,
+      beats: beats.filter((time) => time < 12 || time > 16.2),
+      waves: () => dogWaves(100),
+      noise: 0.01,
+    });
+    const { rate } = analyseStrip([paused], dog);
+    expect(rate!.longest).toBeGreaterThan(4.2);
+    expect(rate!.shortWindow!.low).toBeLessThan(50);
+  });
+
+  it.each([
+    ['no samples', [] as Float64Array[]],
+    ['no samples', [new Float64Array(0)]],
+    ['nothing readable', [new Float64Array(5000).fill(Number.NaN)]],
+    ['nothing readable', [new Float64Array(5000).fill(0.3)]],
+    [
+      'fewer than two beats',
+      [syntheticLead({ rate: 500, duration: 5, beats: [2], waves: () => dogWaves(60) }).samples],
+    ],
+  ])('has no rate and says so: %s', (why, channels) => {
+    const analysis = analyseStrip(
+      channels.map((samples) => ({ label: 'II', unit: 'mV', samplingRate: hertz(500), samples })),
+      dog,
+    );
+    expect(analysis.rate).toBeNull();
+    expect(analysis.because.rate).toBe(why);
+    expect(analysis.quality.readable).toBe(why === 'fewer than two beats' ? 1 : 0);
+  });
+
+  it('has no count over 6 s on a strip of 5 s', () => {
+    const samples = lead().samples.slice(0, 2500);
+    const analysis = analyseStrip([{ ...lead(), samples }], dog);
+    expect(analysis.rate!.mean).toBeCloseTo(100, 0);
+    expect(analysis.rate!.shortWindow).toBeNull();
+    expect(analysis.because.shortWindow).toBe('strip too short');
+  });
+
+  it('reads the same wherever it is read: equal input gives equal output', () => {
+    expect(analyseStrip([lead()], dog)).toEqual(analyseStrip([lead()], dog));
+  });
+});
