@@ -292,7 +292,7 @@ describe.each(['procedures', 'purposes', 'trade'])('content/*/%s.yaml', (file) =
       const message = new IntlMessageFormat(text as string, language, undefined, {
         ignoreTag: true,
       });
-      expect(message.format({ count: 2 }), path).not.toContain('{');
+      expect(message.format({ count: 2, shown: '2' }), path).not.toContain('{');
     }
   });
 
@@ -301,7 +301,11 @@ describe.each(['procedures', 'purposes', 'trade'])('content/*/%s.yaml', (file) =
       procedures: ['owner › name', 'owner › done', 'learner › name', 'learner › text'],
       purposes: ['owner', 'watch'],
       trade: ['owner', 'learner'],
-    }[file];
+    }[file] as string[];
+    // A channel's name must also fit into a column head and at the end of a line.
+    const channels = new Set(
+      Object.keys((content('en', 'trade') as Record<string, object>).channels ?? {}),
+    );
     const entries = Object.entries(content('en', file) as object).flatMap(([key, entry]) =>
       file === 'trade' ? Object.entries(entry as object) : [[key, entry] as const],
     );
@@ -309,7 +313,7 @@ describe.each(['procedures', 'purposes', 'trade'])('content/*/%s.yaml', (file) =
       expect(
         leaves(entry).map(([path]) => path),
         key,
-      ).toEqual(shape);
+      ).toEqual(file === 'trade' && channels.has(key) ? [...shape, 'short'] : shape);
     }
   });
 });
@@ -342,6 +346,7 @@ describe.each([
   ['healing', wordsAt('closure', 'healing')],
   ['tension', wordsAt('closure', 'tension')],
   ['breathing', wordsAt('anesthesia', 'breathing')],
+  ['breathing names', wordsAt('anesthesia', 'breathing')],
   ['rechecks', wordsAt('home', 'rechecks', '[]', 'what')],
   ['food', wordsAt('home', 'medicines', '[]', 'food')],
   ['amounts', ['tablet', 'capsule', 'mL', 'drop']],
@@ -358,20 +363,21 @@ it('has in content/*/trade.yaml no group without a list of words', () => {
     [
       ...['species', 'sex', 'routes', 'clinic routes', 'events', 'materials', 'layers'],
       ...['patterns', 'channels', 'slower healing', 'healing', 'tension', 'breathing'],
-      ...['rechecks', 'food', 'amounts'],
+      ...['breathing names', 'rechecks', 'food', 'amounts'],
     ].sort(),
   );
 });
 
 it('writes the amount of a dose in the plural of each language', () => {
-  const say = (language: string, unit: string, count: number) => {
+  const say = (language: string, unit: string, count: number, shown = String(count)) => {
     const { amounts } = content(language, 'trade') as {
       amounts: Record<string, { owner: string }>;
     };
-    return new IntlMessageFormat(amounts[unit]?.owner as string, language).format({ count });
+    return new IntlMessageFormat(amounts[unit]?.owner as string, language).format({ count, shown });
   };
   expect(say('en', 'tablet', 1)).toBe('1 tablet');
   expect(say('en', 'tablet', 2)).toBe('2 tablets');
+  expect(say('en', 'tablet', 1, '½')).toBe('½ tablet');
   expect(say('en', 'mL', 1.4)).toBe('1.4 mL');
   expect(say('es', 'capsule', 1)).toBe('1 cápsula');
   expect(say('es', 'drop', 3)).toBe('3 gotas');

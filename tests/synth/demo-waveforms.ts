@@ -59,7 +59,7 @@ const STRIPS: Readonly<Record<DemoCase, Strip>> = {
       duration: 60,
       seed: 101,
       rate: 88,
-      breathsPerMinute: 10,
+      breathsPerMinute: 8,
     }),
     samplingRate: 500,
     seed: 102,
@@ -211,7 +211,7 @@ function edfCapnogram({ breaths, duration }: BeatPlan): EdfSignal {
 
 function ventilatorNotes({ breaths }: BeatPlan): EdfAnnotation[] {
   return [
-    { onset: 0, text: 'ventilator on 10/min' },
+    { onset: 0, text: 'ventilator on 8/min' },
     ...breaths.map(({ time, inspiration }) => ({
       onset: time,
       duration: inspiration,
