@@ -95,7 +95,7 @@ export function vitalsChart(chart: VitalsChart): ChartConfiguration<'line'> {
       parsing: false,
       normalized: true,
       locale: chart.strings.language,
-      layout: { padding: { top: 18, right: labelRoom(chart.series), bottom: 0, left: 0 } },
+      layout: { padding: { top: 18, right: labelRoom(chart), bottom: 0, left: 0 } },
       plugins: { legend: { display: false }, tooltip: { enabled: false } },
       scales,
     },
@@ -103,9 +103,25 @@ export function vitalsChart(chart: VitalsChart): ChartConfiguration<'line'> {
   };
 }
 
-/** Room for the longest label at a line's end, set bold in 11 px after a 12 px leader. */
-const labelRoom = (series: readonly ChartSeries[]) =>
-  16 + Math.ceil(Math.max(...series.map(({ label }) => textWidth(label, 11) * 1.06)));
+/** Room for the longest label at a line's end, set bold in 11 px after a 12 px leader, and for those of the lanes. */
+function labelRoom({ series, strings }: VitalsChart): number {
+  const ends = series.map(({ label }) => textWidth(label, 11) * 1.06);
+  const lanes = order.map((name) => offPatientLabels(name, series).join(', '));
+  const off = lanes
+    .filter((label) => label !== '')
+    .flatMap((label) => [textWidth(`${label}:`, 10), textWidth(strings.offPatient, 10)]);
+  return 16 + Math.ceil(Math.max(...ends, ...off));
+}
+
+/** Labels of the series of a panel that hold readings taken off the patient. */
+export const offPatientLabels = (name: PanelName, series: readonly ChartSeries[]): string[] =>
+  series
+    .filter(
+      ({ measure, readings }) =>
+        lineShapes[measure].panel === name &&
+        readings.some(({ offPatient, value }) => offPatient && value !== null),
+    )
+    .map(({ label }) => label);
 
 function panelFor(name: PanelName, series: readonly ChartSeries[]): Panel | null {
   const shape = panelShapes[name];
@@ -188,6 +204,7 @@ const axisFont = { family, size: 10.5 };
 type Scale = { [K in keyof ScaleOptionsByType<'linear'>]?: unknown };
 
 function timeScale({ minutes, strings }: VitalsChart, number: Intl.NumberFormat): Scale {
+  const step = minuteStep(minutes[1] - minutes[0]);
   return {
     type: 'linear',
     position: 'bottom',
@@ -195,11 +212,17 @@ function timeScale({ minutes, strings }: VitalsChart, number: Intl.NumberFormat)
     max: minutes[1],
     border: { color: inks.ink },
     grid: { color: inks.tint, tickColor: inks.ink, tickLength: 5 },
+    // Whole steps counted from the start of anesthesia, also where readings begin before it.
+    afterBuildTicks: (axis: { ticks: { value: number }[] }) => {
+      axis.ticks = [];
+      for (let value = Math.ceil(minutes[0] / step) * step; value <= minutes[1]; value += step) {
+        axis.ticks.push({ value });
+      }
+    },
     ticks: {
       font: axisFont,
       color: inks.soft,
       maxRotation: 0,
-      stepSize: minuteStep(minutes[1] - minutes[0]),
       autoSkip: false,
       callback: (value: number) => number.format(value),
     },
@@ -238,7 +261,7 @@ const blankScale: Scale = {
   type: 'linear',
   position: 'left',
   stack: 'panels',
-  stackWeight: 0.75,
+  stackWeight: 0.9,
   min: 0,
   max: 1,
   border: { display: false },

@@ -1,7 +1,12 @@
 import type { SKRSContext2D } from '@napi-rs/canvas';
 import type { Chart, Plugin } from 'chart.js';
 import { family, inks } from './inks.js';
-import type { ChartEpisode, Panel, VitalsChart } from './vitals-chart.js';
+import {
+  type ChartEpisode,
+  offPatientLabels,
+  type Panel,
+  type VitalsChart,
+} from './vitals-chart.js';
 import { lineShapes } from './vitals-panels.js';
 
 const font = (size: number, bold = false) => `${bold ? '700 ' : ''}${size}px "${family}"`;
@@ -127,40 +132,36 @@ function drawEventLines(chart: Chart, { events }: VitalsChart, panels: readonly 
   ctx.restore();
 }
 
+/** Rules the lane off, and says at the right, beside the lines' own labels, whose readings stand in it. */
 function labelOffPatient(chart: Chart, panel: Panel, { series, strings }: VitalsChart): void {
   if (panel.lane === null) return;
-  const { ctx } = chart;
+  const { ctx, chartArea } = chart;
   const axis = scaleOf(chart, panel.name);
-  const time = scaleOf(chart, 'x');
-  const minutes = series
-    .filter(({ measure }) => lineShapes[measure].panel === panel.name)
-    .flatMap(({ readings }) => readings)
-    .filter((reading) => reading.offPatient && reading.value !== null)
-    .map(({ minute }) => minute);
   ctx.save();
   ctx.strokeStyle = inks.rule;
   ctx.lineWidth = 0.8;
   const floor = axis.getPixelForValue(panel.low);
   ctx.beginPath();
-  ctx.moveTo(chart.chartArea.left, floor);
-  ctx.lineTo(chart.chartArea.right, floor);
+  ctx.moveTo(chartArea.left, floor);
+  ctx.lineTo(chartArea.right, floor);
   ctx.stroke();
-  ctx.font = font(10);
-  ctx.textBaseline = 'middle';
-  const y = axis.getPixelForValue((panel.lane + panel.low) / 2);
-  const width = ctx.measureText(strings.offPatient).width;
-  const last = time.getPixelForValue(Math.max(...minutes)) + 7;
-  const first = time.getPixelForValue(Math.min(...minutes)) - 7;
-  const after = last + width < chart.chartArea.right;
-  ctx.textAlign = after ? 'left' : 'right';
-  ctx.fillStyle = inks.paper;
-  ctx.fillRect(after ? last - 2 : first - width - 2, y - 6, width + 4, 12);
+  const x = chartArea.right + 12;
+  ctx.textAlign = 'left';
+  ctx.textBaseline = 'alphabetic';
   ctx.fillStyle = inks.ink;
-  ctx.fillText(strings.offPatient, after ? last : first, y);
+  ctx.font = font(10);
+  ctx.fillText(
+    `${offPatientLabels(panel.name, series).join(', ')}:`,
+    x,
+    axis.bottom - laneLabelHeight + 9,
+  );
+  ctx.fillText(strings.offPatient, x, axis.bottom - laneLabelHeight + 20);
   ctx.restore();
 }
 
 const labelHeight = 13;
+/** Two lines that end a little under the lane. */
+const laneLabelHeight = 20;
 
 function labelLineEnds(chart: Chart, panel: Panel, { series }: VitalsChart): void {
   const { ctx, chartArea } = chart;
@@ -176,7 +177,8 @@ function labelLineEnds(chart: Chart, panel: Panel, { series }: VitalsChart): voi
       return [{ text: line.label, x, y, at: y, colour: lineShapes[line.measure].colour }];
     })
     .sort((a, b) => a.y - b.y);
-  spread(labels, axis.top + labelHeight / 2, axis.bottom - labelHeight / 2);
+  const foot = axis.bottom - (panel.lane === null ? 0 : laneLabelHeight);
+  spread(labels, axis.top + labelHeight / 2, foot - labelHeight / 2);
   ctx.save();
   ctx.font = font(11, true);
   ctx.textAlign = 'left';

@@ -14,7 +14,7 @@ const FIGURE_WIDTH = 174;
 const PAPER_SPEED = 25;
 /** Enough rows to see a pattern repeat. */
 const STRIP_ROWS = 3;
-const PANEL_HEIGHT = 30;
+const PANEL_HEIGHT = 24;
 
 const MEASURES: Readonly<Record<ChannelName, Measure | null>> = {
   systolic: 'systolic',

@@ -76,7 +76,13 @@ function textOfBlock(block: Block): string {
     case 'pairs':
       return block.rows.map(([label, value]) => `${label} ${textOfSaid(value)}`).join('\n');
     case 'callout':
-      return [block.title, ...block.said.map(textOfSaid)].join('\n');
+      return [
+        block.title,
+        ...block.said.map(textOfSaid),
+        ...(block.tone === 'warning'
+          ? block.telephones.map(({ label, number }) => `${label} ${number}`)
+          : []),
+      ].join('\n');
     case 'figure':
       return `${block.alternative} ${textOfSaid(block.caption)}`;
     case 'page':
@@ -88,7 +94,9 @@ function textOfBlock(block: Block): string {
         ...block.rows
           .flat()
           .map((cell) =>
-            cell.kind === 'ticks' ? cell.labels.join(' ') : cell.said.map(textOfSaid).join(' '),
+            cell.kind === 'ticks'
+              ? cell.days.map(({ day, boxes }) => [day, ...boxes].join(' ')).join(' ')
+              : cell.said.map(textOfSaid).join(' '),
           ),
       ].join('\n');
   }

@@ -18,11 +18,6 @@ export interface Handout {
   readonly draft: string | null;
   /** Small line at the foot of every page. */
   readonly foot: string;
-  /**
-   * Page number at the foot, with the places `{page}` and `{pages}`, for example `Page {page} of {pages}`;
-   * without it the foot says `1 / 2`, which needs no language.
-   */
-  readonly folio?: string;
   /** The date of the record, `YYYY-MM-DD`; the only date a file's metadata may carry. Null where dates are withheld. */
   readonly dated: string | null;
   readonly blocks: readonly Block[];
@@ -52,15 +47,25 @@ export type Block =
   | {
       readonly kind: 'table';
       readonly caption: string;
+      /** The heading just above shows what the caption says: the caption is then only read aloud. */
+      readonly captionBy?: 'heading';
       readonly columns: readonly Column[];
       readonly rows: readonly (readonly Cell[])[];
     }
-  /** Framed text: `first` is the one thing to remember, `warning` what to act on, `note` an aside. */
+  /** Framed text: `first` is the one thing to remember, `note` an aside. */
   | {
       readonly kind: 'callout';
-      readonly tone: 'first' | 'warning' | 'note';
+      readonly tone: 'first' | 'note';
       readonly title: string;
       readonly said: readonly Said[];
+    }
+  /** What to act on, and whom to call: a reader in a hurry finds both in one frame. */
+  | {
+      readonly kind: 'callout';
+      readonly tone: 'warning';
+      readonly title: string;
+      readonly said: readonly Said[];
+      readonly telephones: readonly Telephone[];
     }
   | {
       readonly kind: 'figure';
@@ -83,10 +88,22 @@ export interface Column {
   readonly share: number;
 }
 
-/** Passages one below the other, or a row of boxes to tick by hand, each with the label under it. */
+export interface Telephone {
+  /** When to call it, and who answers. */
+  readonly label: string;
+  readonly number: string;
+}
+
+/** Passages one below the other, or a calendar of boxes to tick by hand. */
 export type Cell =
   | { readonly kind: 'said'; readonly said: readonly Said[] }
-  | { readonly kind: 'ticks'; readonly labels: readonly string[] };
+  | { readonly kind: 'ticks'; readonly days: readonly TickDay[] };
+
+/** A day of the calendar, with a box for each label below it. */
+export interface TickDay {
+  readonly day: string;
+  readonly boxes: readonly string[];
+}
 
 export type Figure =
   | { readonly kind: 'drawing'; readonly drawing: Drawing }

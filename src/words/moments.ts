@@ -16,7 +16,7 @@ export function clockwork(language: string): Clockwork {
   const locale = language === 'en' ? 'en-US' : `${language}-US`;
   const dates = (options: Intl.DateTimeFormatOptions) => {
     const format = new Intl.DateTimeFormat(locale, { ...options, timeZone: 'UTC' });
-    return (date: string) => plainSpaces(format.format(utc(`${date.slice(0, 10)}T12:00`)));
+    return (date: string) => unbroken(format.format(utc(`${date.slice(0, 10)}T12:00`)));
   };
   const times = new Intl.DateTimeFormat(locale, {
     hour: 'numeric',
@@ -32,7 +32,7 @@ export function clockwork(language: string): Clockwork {
       const clock = local.slice(11, 16);
       if (clock === '12:00') return language === 'es' ? 'mediodía' : 'noon';
       if (clock === '00:00') return language === 'es' ? 'medianoche' : 'midnight';
-      return plainSpaces(times.format(utc(local.slice(0, 16)))).toLowerCase();
+      return unbroken(times.format(utc(local.slice(0, 16)))).toLowerCase();
     },
   };
 }
@@ -42,7 +42,14 @@ function utc(local: string): number {
   return Temporal.PlainDateTime.from(local).toZonedDateTime('UTC').epochMilliseconds;
 }
 
-/** ICU puts narrow and no-break spaces into times; releases differ in which. */
-function plainSpaces(text: string): string {
-  return text.replace(/[\u00a0\u202f]/g, ' ');
+/**
+ * With no-break spaces, except after the comma that follows a weekday: a line may end between Tuesday and March 24, but
+ * not within March 24. ICU puts spaces of its own kinds into times; releases differ in which.
+ */
+function unbroken(text: string): string {
+  const [head, ...rest] = text.replace(/\s/g, ' ').split(', ');
+  return [head, rest.join(', ')]
+    .filter((part) => part)
+    .map((part) => part?.replaceAll(' ', '\u00a0'))
+    .join(', ');
 }

@@ -1,6 +1,7 @@
 import { inks } from '../../draw/inks.js';
-import type { Block } from '../../words/handout.js';
+import type { Block, Telephone } from '../../words/handout.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
+import { bullet } from './prose.js';
 import { aside, type Tag, tag } from './tags.js';
 import { baseline, type Passage, printPassage, setPassage, setWithoutWidow } from './text.js';
 import type { Voice } from './type-scale.js';
@@ -22,41 +23,93 @@ interface Frame extends Place {
   readonly height: number;
 }
 
-/** Framed text, in one piece where a page can hold it. */
+/** Framed text, in one piece where a page can hold it; telephone numbers stand in the frame, right of the reasons to call. */
 export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] {
   const { sheet, type } = press;
   const dress = dressFor(press, block.tone);
-  const width = sheet.right - sheet.left - dress.inset - 14;
+  const inner = sheet.right - sheet.left - dress.inset - 14;
+  const numbers = block.tone === 'warning' ? setTelephones(press, block.telephones, inner) : null;
+  const width = inner - (numbers ? numbers.width + columnGap : 0);
   const node = tag(press, root, 'Sect');
-  const gap = dress.text.size * 0.4;
+  const gap = dress.text.size * 0.3;
+  const listed = block.said.length > 1;
+  const indent = listed ? dress.text.size * 1.25 : 0;
   const title = setPassage(press, [{ text: block.title }], dress.title, width);
   const set = block.tone === 'first' ? setWithoutWidow : setPassage;
-  const texts = block.said.map(({ runs }) => set(press, runs, dress.text, width));
+  const texts = block.said.map(({ runs }) => set(press, runs, dress.text, width - indent));
+  const headed = block.title !== '';
   const room = (sheet.bottom - sheet.top.later) * 0.8 - title.height;
-  return shared(texts, room, gap).map((part, i) => {
-    const head = i === 0 ? title.height + (part.length > 0 ? gap : 0) : 0;
-    const inner = part.reduce((sum, text) => sum + text.height + gap, -gap);
-    const height = 2 * dress.pad + head + Math.max(0, inner);
+  const parts = shared(texts, room, gap);
+  const list = listed ? tag(press, node, 'L') : node;
+  return parts.map((part, i) => {
+    const head = i === 0 && headed ? title.height + (part.length > 0 ? gap : 0) : 0;
+    const text = part.reduce((sum, passage) => sum + passage.height + gap, -gap);
+    const beside = i === 0 && numbers ? numbers.height : 0;
+    const height = 2 * dress.pad + Math.max(head + Math.max(0, text), beside);
     return piece({
-      before: type.body.size * (i === 0 ? 0.95 : 0.4),
+      before: type.body.size * (i === 0 ? 0.85 : 0.4),
       height,
       print: ({ x, y }) => {
         aside(press, () => dress.frame(press, { x, y, width: sheet.right - sheet.left, height }));
         const left = x + dress.inset;
         let top = y + dress.pad;
-        if (i === 0) {
+        if (head > 0) {
           const into = { tag: tag(press, node, 'P'), type: 'P' };
           printPassage(press, title, { place: { x: left, y: top }, into });
           top += head;
         }
-        for (const text of part) {
-          const into = { tag: tag(press, node, 'P'), type: 'P' };
-          printPassage(press, text, { place: { x: left, y: top }, into });
-          top += text.height + gap;
+        for (const passage of part) {
+          const place = { x: left + indent, y: top };
+          if (listed) {
+            bullet(press, dress.text, { x: left - dress.text.size * 0.25, y: top });
+            const body = tag(press, tag(press, list, 'LI'), 'LBody');
+            printPassage(press, passage, { place, into: { tag: body, type: 'LBody' } });
+          } else {
+            printPassage(press, passage, {
+              place,
+              into: { tag: tag(press, node, 'P'), type: 'P' },
+            });
+          }
+          top += passage.height + gap;
         }
+        if (beside > 0) numbers?.print(node, { x: left + width + columnGap, y: y + dress.pad });
       },
     });
   });
+}
+
+/** From the reasons to call to the numbers, in points. */
+const columnGap = 18;
+
+/** Each number large, under its label. */
+function setTelephones(press: Press, telephones: readonly Telephone[], room: number) {
+  const { type } = press;
+  const width = room * 0.33;
+  const label = { ...type.note, colour: inks.ink };
+  const set = telephones.map((telephone) => ({
+    label: setPassage(press, [{ text: telephone.label }], label, width),
+    // A number is dialled from one line.
+    number: setPassage(
+      press,
+      [{ text: telephone.number.replaceAll(' ', '\u00a0') }],
+      type.telephone,
+      width,
+    ),
+  }));
+  const gap = type.body.size * 0.6;
+  return {
+    width,
+    height: set.reduce((sum, each) => sum + each.label.height + each.number.height + gap, -gap),
+    print: (node: Tag, { x, y }: Place) => {
+      let top = y;
+      for (const each of set) {
+        const into = { tag: tag(press, node, 'P'), type: 'P' };
+        printPassage(press, each.label, { place: { x, y: top }, into });
+        printPassage(press, each.number, { place: { x, y: top + each.label.height }, into });
+        top += each.label.height + each.number.height + gap;
+      }
+    },
+  };
 }
 
 /** The texts in as few frames as a page's room asks for; nearly always one. */
@@ -77,13 +130,12 @@ function shared(texts: readonly Passage[], room: number, gap: number): Passage[]
 function dressFor({ type }: Press, tone: Callout['tone']): Dress {
   switch (tone) {
     case 'first':
-      return { title: type.firstTitle, text: type.first, inset: 16, pad: 11, frame: fullFrame };
+      return { title: type.firstTitle, text: type.first, inset: 16, pad: 8, frame: fullFrame };
     case 'warning':
-      return { title: type.subsection, text: type.body, inset: 42, pad: 9, frame: barAndSign };
+      return { title: type.subsection, text: type.body, inset: 42, pad: 8, frame: barAndSign };
     case 'note': {
-      const title = { ...type.caption, colour: inks.ink, bold: true as const };
-      const text = { ...type.caption, colour: inks.ink };
-      return { title, text, inset: 12, pad: 3, frame: thinRule };
+      const title = { ...type.note, bold: true as const };
+      return { title, text: type.note, inset: 12, pad: 3, frame: thinRule };
     }
   }
 }

@@ -20,16 +20,16 @@ export interface Sheet {
 }
 
 const sizes = { A4: [210, 297], Letter: [215.9, 279.4] } as const;
-const side = 18 * mm;
+const side = 16 * mm;
 
 /**
- * The fixed places of a page; both papers leave 174 mm or more for the text.
+ * The fixed places of a page; both papers leave 178 mm or more for the text.
  * @param band height of the draft band in points, 0 where there is none
  */
 export function sheetFor(paper: Handout['paper'], band: number): Sheet {
   const [width, height] = sizes[paper].map((length) => length * mm) as [number, number];
   const head = 12 * mm;
-  const under = head + (band === 0 ? 0 : band + 5 * mm);
+  const under = head + (band === 0 ? 0 : band + 4 * mm);
   return {
     width,
     height,
@@ -37,8 +37,8 @@ export function sheetFor(paper: Handout['paper'], band: number): Sheet {
     right: width - side,
     head,
     top: { first: under, later: under + 8 * mm },
-    bottom: height - 18 * mm,
-    foot: height - 10.5 * mm,
+    bottom: height - 16 * mm,
+    foot: height - 9.5 * mm,
   };
 }
 

@@ -5,10 +5,11 @@ import { calloutPieces } from './callout.js';
 import { draftBand, printDraftBand } from './draft-band.js';
 import { figurePieces } from './figure.js';
 import { describe, openingInfo } from './metadata.js';
-import { sheetFor } from './page.js';
-import { paginate } from './paginate.js';
+import { type Sheet, sheetFor } from './page.js';
+import { type Placed, paginate } from './paginate.js';
+import { pairsPieces } from './pairs.js';
 import type { Piece, Press } from './press.js';
-import { codePieces, headingPieces, listPieces, pairsPieces, paragraphPieces } from './prose.js';
+import { codePieces, headingPieces, listPieces, paragraphPieces } from './prose.js';
 import { mastheadPiece, printFoot, printRunningHead } from './running.js';
 import { tablePieces } from './table.js';
 import { rootTag, type Tag } from './tags.js';
@@ -35,7 +36,7 @@ export async function printPdf(handout: Handout): Promise<Uint8Array> {
   if (!first) throw new Error(`the handout ${JSON.stringify(handout.title)} has no blocks`);
   // A page block that opens the handout shares the first page with the masthead.
   const pieces = [mastheadPiece(press, root), { ...first, startsPage: false }, ...rest];
-  const pages = paginate(pieces, sheet);
+  const pages = withoutTail(pieces, sheet);
   pages.forEach((placed, i) => {
     doc.addPage({ size: [sheet.width, sheet.height], margin: 0 });
     printDraftBand(press, root, i + 1);
@@ -78,6 +79,18 @@ function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
       return first ? [{ ...first, startsPage: true }, ...rest] : [];
     }
   }
+}
+
+/** Takes a little air from between the blocks where that saves a page: a tail of a few lines is easily lost. */
+function withoutTail(pieces: readonly Piece[], sheet: Sheet): Placed[][] {
+  const tries = [1, 0.85, 0.7, 0.55].map((air) =>
+    paginate(
+      pieces.map((piece) => ({ ...piece, before: piece.before * air })),
+      sheet,
+    ),
+  );
+  const fewest = Math.min(...tries.map((pages) => pages.length));
+  return tries.find((pages) => pages.length === fewest) as Placed[][];
 }
 
 async function gathered(doc: PDFKit.PDFDocument): Promise<Uint8Array> {

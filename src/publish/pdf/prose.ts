@@ -1,8 +1,9 @@
 import { inks } from '../../draw/inks.js';
 import type { Block } from '../../words/handout.js';
-import { type Piece, type Press, piece } from './press.js';
+import { type Piece, type Place, type Press, piece } from './press.js';
 import { aside, type Tag, tag } from './tags.js';
 import { baseline, type Passage, printPassage, setPassage } from './text.js';
+import type { Voice } from './type-scale.js';
 
 type Of<K extends Block['kind']> = Extract<Block, { kind: K }>;
 
@@ -12,10 +13,10 @@ export function headingPieces(press: Press, root: Tag, block: Of<'heading'>): Pi
   const voice = section ? type.section : type.subsection;
   const passage = setPassage(press, [{ text: block.text }], voice, sheet.right - sheet.left);
   const level = section ? 'H2' : 'H3';
-  const drop = section ? 7 : 0;
+  const drop = section ? 5.5 : 0;
   return [
     piece({
-      before: type.body.size * (section ? 1.25 : 1),
+      before: type.body.size * (section ? 0.95 : 0.75),
       height: drop + passage.height,
       keepsWithNext: true,
       print: ({ x, y, first }) => {
@@ -41,7 +42,7 @@ export function paragraphPieces(press: Press, root: Tag, block: Of<'paragraph'>)
   return linesAsPieces(press, passage, {
     into: { tag: tag(press, root, 'P'), type: 'P' },
     indent: 0,
-    before: type.body.size * 0.62,
+    before: type.body.size * 0.5,
     keepsWithNext: announces,
   });
 }
@@ -87,12 +88,12 @@ export function listPieces(press: Press, root: Tag, block: Of<'list'>): Piece[] 
     return linesAsPieces(press, passage, {
       into: { tag: body, type: 'LBody' },
       indent,
-      before: type.body.size * (i === 0 ? 0.6 : 0.28),
+      before: type.body.size * (i === 0 ? 0.45 : 0.22),
       // No item is left alone at a foot or at a head.
       keepsWithNext: block.items.length > 1 && (i === 0 || i === block.items.length - 2),
       first: (x, y) => {
         if (block.ordered) number(press, tag(press, entry, 'Lbl'), i + 1, x, y, indent);
-        else bullet(press, x, y);
+        else bullet(press, type.body, { x, y });
       },
     });
   });
@@ -109,45 +110,13 @@ function number(press: Press, label: Tag, value: number, x: number, y: number, i
   });
 }
 
-function bullet(press: Press, x: number, y: number): void {
-  const { body } = press.type;
+/** The dot before an item, at the height of the first line's small letters. */
+export function bullet(press: Press, voice: Voice, { x, y }: Place): void {
   aside(press, () => {
     press.doc
       .fillColor(inks.accent)
-      .circle(x + body.size * 0.5, y + baseline(body) - body.size * 0.25, body.size * 0.15);
+      .circle(x + voice.size * 0.5, y + baseline(voice) - voice.size * 0.25, voice.size * 0.15);
     press.doc.fill();
-  });
-}
-
-/** Label and value side by side, a hairline between the rows. */
-export function pairsPieces(press: Press, root: Tag, block: Of<'pairs'>): Piece[] {
-  const { sheet, type } = press;
-  const list = tag(press, root, 'L');
-  const whole = sheet.right - sheet.left;
-  const column = whole * 0.3;
-  const pad = type.body.size * 0.26;
-  return block.rows.map(([label, value], i) => {
-    const left = setPassage(press, [{ text: label }], type.label, column - 8);
-    const right = setPassage(press, value.runs, type.body, whole - column);
-    const entry = tag(press, list, 'LI');
-    return piece({
-      before: i === 0 ? type.body.size * 0.5 : 0,
-      height: Math.max(left.height, right.height) + 2 * pad,
-      keepsWithNext: i === 0 && block.rows.length > 1,
-      print: ({ x, y }) => {
-        if (i > 0) {
-          aside(press, () => {
-            press.doc.lineWidth(0.4).strokeColor(inks.rule);
-            press.doc.moveTo(x, y).lineTo(sheet.right, y).stroke();
-          });
-        }
-        const nudge = baseline(type.body) - baseline(type.label);
-        const labelled = { tag: tag(press, entry, 'Lbl'), type: 'Lbl' };
-        printPassage(press, left, { place: { x, y: y + pad + nudge }, into: labelled });
-        const valued = { tag: tag(press, entry, 'LBody'), type: 'LBody' };
-        printPassage(press, right, { place: { x: x + column, y: y + pad }, into: valued });
-      },
-    });
   });
 }
 

@@ -15,12 +15,12 @@ export function mastheadPiece(press: Press, root: Tag): Piece {
   const room = whole - named - 20;
   const right = address.map((text) => setPassage(press, [{ text }], type.address, room));
   const addressHeight = right.reduce((sum, line) => sum + line.height, 0);
-  const sender = left ? Math.max(left.height, addressHeight) + 8 : 0;
+  const sender = left ? Math.max(left.height, addressHeight) + 5 : 0;
   const title = setWithoutWidow(press, [{ text: handout.title }], type.title, whole);
   const lead = setWithoutWidow(press, [{ text: handout.lead }], type.lead, whole * 0.92);
-  const underRule = 13;
+  const underRule = 10;
   return piece({
-    height: sender + underRule + title.height + 4 + lead.height + 4,
+    height: sender + underRule + title.height + 3 + lead.height + 2,
     keepsWithNext: true,
     print: ({ x, y }) => {
       if (left) say(press, root, left, x, y);
@@ -38,7 +38,7 @@ export function mastheadPiece(press: Press, root: Tag): Piece {
       const titleTop = y + sender + underRule;
       const into = { tag: tag(press, root, 'H1'), type: 'H1' };
       printPassage(press, title, { place: { x, y: titleTop }, into });
-      say(press, root, lead, x, titleTop + title.height + 4);
+      say(press, root, lead, x, titleTop + title.height + 3);
     },
   });
 }
@@ -78,12 +78,12 @@ export function printRunningHead(press: Press): void {
   );
 }
 
-/** Foot text at the left, page n of m at the right. */
+/** Foot text at the left, `1 / 2` at the right. */
 export function printFoot(press: Press, page: number, pages: number): void {
   const { sheet, handout, type, doc } = press;
   const whole = sheet.right - sheet.left;
-  const words = handout.folio ?? '{page} / {pages}';
-  const folio = words.replace('{page}', String(page)).replace('{pages}', String(pages));
+  // Figures alone need no language.
+  const folio = `${page} / ${pages}`;
   const left = setPassage(press, [{ text: handout.foot }], type.small, whole * 0.8);
   const right = setPassage(press, [{ text: folio }], type.small, whole * 0.18);
   aside(

@@ -1,9 +1,9 @@
 import { inks } from '../../draw/inks.js';
 import type { Block, Cell, Column } from '../../words/handout.js';
-import { mm } from './page.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
-import { aside, type Tag, tag, within } from './tags.js';
+import { aside, type Tag, tag } from './tags.js';
 import { type Passage, printPassage, setPassage } from './text.js';
+import { tickCalendar } from './ticks.js';
 
 type Table = Extract<Block, { kind: 'table' }>;
 
@@ -16,7 +16,6 @@ interface Slot {
 
 /** Between columns, in points. */
 const gutter = 14;
-const box = 4.2 * mm;
 
 /** Caption, column titles (again on every page the table runs on to) and rows, none of them split. */
 export function tablePieces(press: Press, root: Tag, block: Table): Piece[] {
@@ -27,13 +26,29 @@ export function tablePieces(press: Press, root: Tag, block: Table): Piece[] {
     if (row.length !== slots.length) {
       throw new Error(`row ${i + 1} of ${JSON.stringify(block.caption)} has ${row.length} cells`);
     }
-    // One row alone under repeated titles looks like a mistake, except where rows are few and tall.
-    return {
-      ...rowPiece(press, table, slots, row, header),
-      keepsWithNext: block.rows.length > 3 && i === block.rows.length - 2,
-    };
+    return rowPiece(press, table, slots, row, header);
   });
-  return [captionPiece(press, table, block.caption), header, ...rows];
+  const above =
+    block.captionBy === 'heading'
+      ? [{ ...header, before: press.type.body.size * 0.5 }]
+      : [captionPiece(press, table, block.caption), header];
+  return [...above, ...keptTogether(press, rows)];
+}
+
+/**
+ * A short table stays whole. A long one runs on with at least three rows on either side, since a row or two under
+ * repeated titles look like a mistake; few and tall rows part anywhere.
+ */
+function keptTogether({ sheet, type }: Press, rows: readonly Piece[]): Piece[] {
+  const height = rows.reduce((sum, row) => sum + row.height, 0);
+  const tall = rows.some((row) => row.height > 4 * type.cell.leading);
+  const short = !tall && height < (sheet.bottom - sheet.top.later) * 0.2;
+  const last = rows.length - 1;
+  const many = rows.length > 5;
+  return rows.map((row, i) => ({
+    ...row,
+    keepsWithNext: i < last && (short || (many && (i < 2 || i >= last - 2))),
+  }));
 }
 
 function slotsFor(press: Press, block: Table): Slot[] {
@@ -107,11 +122,9 @@ function rowPiece(
   headedBy: Piece,
 ): Piece {
   const { sheet, type } = press;
-  const pad = type.cell.size * 0.34;
+  const pad = type.cell.size * 0.27;
   const set = cells.map((cell, i) => setCell(press, cell, slots[i] as Slot));
   const inner = Math.max(...set.map(({ height }) => height));
-  // A line of text stands beside the middle of its boxes; longer text starts at the top with them.
-  const boxesRule = cells.some(({ kind }, i) => kind === 'ticks' && set[i]?.height === inner);
   const height = inner + 2 * pad;
   return piece({
     height,
@@ -120,8 +133,7 @@ function rowPiece(
       const row = tag(press, table, 'TR');
       set.forEach((cell, i) => {
         const slot = slots[i] as Slot;
-        const drop = boxesRule ? (inner - cell.height) / 2 : 0;
-        cell.print({ x: x + slot.x, y: y + pad + drop }, tag(press, row, 'TD'));
+        cell.print({ x: x + slot.x, y: y + pad }, tag(press, row, 'TD'));
       });
       aside(press, () => {
         press.doc.lineWidth(0.4).strokeColor(inks.rule);
@@ -134,13 +146,14 @@ function rowPiece(
   });
 }
 
-interface SetCell {
+/** A cell's content, set for its column. */
+export interface SetCell {
   readonly height: number;
   readonly print: (place: Place, into: Tag) => void;
 }
 
 function setCell(press: Press, cell: Cell, slot: Slot): SetCell {
-  if (cell.kind === 'ticks') return tickBoxes(press, cell.labels, slot);
+  if (cell.kind === 'ticks') return tickCalendar(press, cell.days, slot.width);
   const { cell: voice } = press.type;
   const passages = cell.said.map(({ runs }) => setPassage(press, runs, voice, slot.width));
   const gap = voice.size * 0.22;
@@ -161,45 +174,4 @@ function setCell(press: Press, cell: Cell, slot: Slot): SetCell {
       }
     },
   };
-}
-
-/** Boxes drawn as lines, each with its label under it, spread over the column in as many rows as the labels ask for. */
-function tickBoxes(press: Press, labels: readonly string[], slot: Slot): SetCell {
-  const { small } = press.type;
-  const across = boxesAcross(press, labels, slot.width);
-  const step = slot.width / across;
-  const names = labels.map((text) => setPassage(press, [{ text }], small, step - 2));
-  const tall = box + 2 + Math.max(0, ...names.map(({ height }) => height));
-  const rows = Math.ceil(labels.length / across);
-  const gap = 5;
-  return {
-    height: rows * tall + (rows - 1) * gap,
-    print: ({ x, y }, into) => {
-      into();
-      names.forEach((name, i) => {
-        const left = x + (i % across) * step;
-        const top = y + Math.floor(i / across) * (tall + gap);
-        within(press, into, 'TD', () => {
-          press.doc.lineWidth(0.9).strokeColor(inks.ink);
-          press.doc.roundedRect(left + (step - box) / 2, top, box, box, 1).stroke();
-          printPassage(press, name, { place: { x: left + 1, y: top + box + 2 }, align: 'middle' });
-        });
-      });
-    },
-  };
-}
-
-/** The most boxes in a row whose labels stay whole words on two lines, in rows of even length. */
-function boxesAcross(press: Press, labels: readonly string[], width: number): number {
-  const { small } = press.type;
-  const widthOf = (text: string) =>
-    setPassage(press, [{ text }], small, Number.POSITIVE_INFINITY).lines[0]?.width ?? 0;
-  const widest = Math.max(0, ...labels.flatMap((label) => label.split(' ')).map(widthOf));
-  for (let most = labels.length; most > 1; most--) {
-    const room = width / most - 2;
-    const lines = labels.map((text) => setPassage(press, [{ text }], small, room).lines.length);
-    if (widest + 2 > room || Math.max(...lines) > 2) continue;
-    return Math.ceil(labels.length / Math.ceil(labels.length / most));
-  }
-  return 1;
 }

@@ -1,4 +1,5 @@
 import type { Said } from '../handout.js';
+import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** What was done, and what the first night asks for. */
@@ -18,7 +19,7 @@ export const afterSurgery: OwnerSection = (
   }
   return [
     { kind: 'heading', level: 2, text: owner.text('done.title') },
-    ...done.map((said) => ({ kind: 'paragraph' as const, said })),
+    { kind: 'paragraph', said: inOnePassage(done) },
     { kind: 'heading', level: 2, text: owner.text('tonight.title') },
     {
       kind: 'list',

@@ -25,24 +25,35 @@ export const dates: OwnerSection = (facts, language) => {
     {
       kind: 'table',
       caption: owner.text('dates.caption'),
+      captionBy: 'heading',
       columns: [
-        { title: owner.text('dates.when'), align: 'start', share: 30 },
-        { title: owner.text('dates.what'), align: 'start', share: 70 },
+        { title: owner.text('dates.when'), align: 'start', share: 23 },
+        { title: owner.text('dates.what'), align: 'start', share: 77 },
       ],
-      rows: entries.map(({ on, what }): Cell[] => [
+      rows: byDay(entries).map(([on, said]): Cell[] => [
         {
           kind: 'said',
           said: [
             on === null
               ? plain('')
-              : { runs: [{ text: clock.day(on), strong: true }], facts: what.facts },
+              : {
+                  runs: [{ text: clock.day(on), strong: true }],
+                  facts: [...new Set(said.flatMap(({ facts }) => facts))],
+                },
           ],
         },
-        { kind: 'said', said: [what] },
+        { kind: 'said', said },
       ]),
     },
   ];
 };
+
+/** One row a day, however much falls on it. */
+function byDay(entries: readonly Entry[]): [on: string | null, said: Said[]][] {
+  const days = new Map<string | null, Said[]>();
+  for (const { on, what } of entries) days.set(on, [...(days.get(on) ?? []), what]);
+  return [...days];
+}
 
 function visits({ home }: CaseFacts, { owner }: Language): Entry[] {
   return home.rechecks.map(({ what, on }, index) => {

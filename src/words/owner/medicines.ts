@@ -1,12 +1,13 @@
 import type { MedicineFacts } from '../../facts/case-facts.js';
-import type { Cell, Said } from '../handout.js';
+import type { Cell, Said, TickDay } from '../handout.js';
 import type { Language } from '../language.js';
 import { amount } from '../numbers.js';
+import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** Every medicine with its amount, its times and a box to tick for each dose. */
 export const medicines: OwnerSection = ({ home }, language) => {
-  const { owner, purposes } = language;
+  const { owner } = language;
   const heading = {
     kind: 'heading' as const,
     level: 2 as const,
@@ -18,40 +19,49 @@ export const medicines: OwnerSection = ({ home }, language) => {
       { kind: 'paragraph', said: owner.say('medicines.none', {}, 'home.medicines') },
     ];
   }
-  const watch = [...new Set(home.medicines.map(({ purpose }) => purpose))];
   return [
     heading,
     {
       kind: 'table',
       caption: owner.text('medicines.caption'),
+      captionBy: 'heading',
       columns: [
-        { title: owner.text('medicines.medicine'), align: 'start', share: 26 },
-        { title: owner.text('medicines.how'), align: 'start', share: 34 },
-        { title: owner.text('medicines.when'), align: 'start', share: 40 },
+        { title: owner.text('medicines.medicine'), align: 'start', share: 45 },
+        { title: owner.text('medicines.when'), align: 'start', share: 55 },
       ],
       rows: home.medicines.map((medicine, index) => row(medicine, index, language)),
     },
     {
       kind: 'list',
       ordered: false,
-      items: [
-        owner.say('medicines.rule'),
-        ...watch.map((purpose) => purposes.say(`${purpose}.watch`)),
-      ],
+      items: [owner.say('medicines.rule'), ...watchFor(home.medicines, language)],
     },
   ];
 };
 
-function row(
-  medicine: MedicineFacts,
-  index: number,
-  { owner, purposes, trade, clock }: Language,
-): Cell[] {
+/** What to watch for, under the names of the medicines that it is about. */
+function watchFor(medicines: readonly MedicineFacts[], { purposes }: Language): Said[] {
+  const drugs = new Map<string, string[]>();
+  for (const { purpose, drug } of medicines) {
+    drugs.set(purpose, [...(drugs.get(purpose) ?? []), drug]);
+  }
+  return [...drugs].map(([purpose, names]) => ({
+    runs: [
+      { text: names.join(', '), strong: true },
+      { text: ': ' },
+      ...purposes.say(`${purpose}.watch`).runs,
+    ],
+    facts: [],
+  }));
+}
+
+function row(medicine: MedicineFacts, index: number, language: Language): Cell[] {
+  const { owner, purposes, trade, clock } = language;
   const fact = (name: string) => `home.medicines.${index}.${name}`;
   const doses = medicine.doses.value;
   const last = doses.at(-1) as string;
   const count = doses.length;
-  const how: Said[] = [
+  const give = [
     owner.say(
       'medicines.give',
       {
@@ -84,9 +94,10 @@ function row(
           fact('doses'),
         ),
   ];
+  const course: Said[] = [];
   if (medicine.lastGiven.value !== null) {
     const given = medicine.lastGiven.value;
-    how.push(
+    course.push(
       owner.say(
         'medicines.clinic',
         { day: clock.shortDay(given), time: clock.time(given) },
@@ -94,7 +105,7 @@ function row(
       ),
     );
   }
-  how.push(
+  course.push(
     owner.say(
       'medicines.last',
       { day: clock.shortDay(last), time: clock.time(last) },
@@ -102,30 +113,28 @@ function row(
     ),
   );
   if (medicine.dispensed.value !== null && medicine.dispensed.value.value > medicine.needed.value) {
-    how.push(owner.say('medicines.leftover', {}, fact('dispensed'), fact('needed')));
+    course.push(owner.say('medicines.leftover', {}, fact('dispensed'), fact('needed')));
   }
-  return [
-    {
-      kind: 'said',
-      said: [
-        owner.say(
-          'medicines.what',
-          { drug: medicine.drug, strength: medicine.strength },
-          fact('drug'),
-        ),
-        owner.say(
-          'medicines.why',
-          { purpose: purposes.text(`${medicine.purpose}.owner`) },
-          fact('purpose'),
-        ),
-      ],
-    },
-    { kind: 'said', said: how },
-    {
-      kind: 'ticks',
-      labels: doses.map((dose) =>
-        owner.text('medicines.tick', { day: clock.shortDay(dose), time: clock.time(dose) }),
-      ),
-    },
+  const what = [
+    owner.say('medicines.what', { drug: medicine.drug, strength: medicine.strength }, fact('drug')),
+    owner.say(
+      'medicines.why',
+      { purpose: purposes.text(`${medicine.purpose}.owner`) },
+      fact('purpose'),
+    ),
   ];
+  return [
+    { kind: 'said', said: [what, give, course].map(inOnePassage) },
+    { kind: 'ticks', days: tickDays(doses, language) },
+  ];
+}
+
+/** A box for each dose, under its day. */
+function tickDays(doses: readonly string[], { clock }: Language): TickDay[] {
+  const days = new Map<string, string[]>();
+  for (const dose of doses) {
+    const date = dose.slice(0, 10);
+    days.set(date, [...(days.get(date) ?? []), clock.time(dose)]);
+  }
+  return [...days].map(([date, boxes]) => ({ day: clock.shortDay(date), boxes }));
 }

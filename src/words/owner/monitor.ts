@@ -2,6 +2,7 @@ import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
+import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** What the monitor showed, in two or three sentences; what it could not show is left out or said to be missing. */
@@ -9,7 +10,7 @@ export const monitor: OwnerSection = (facts, language) => [
   { kind: 'heading', level: 2, text: language.owner.text('monitor.title') },
   {
     kind: 'paragraph',
-    said: together([
+    said: inOnePassage([
       watched(facts, language),
       ...heart(facts, language),
       ...pressure(facts, language),
@@ -58,12 +59,4 @@ function pressure({ identity, vitals }: CaseFacts, { owner }: Language): Said[] 
       'vitals.lowPressure',
     ),
   ];
-}
-
-/** Several sentences as one paragraph. */
-function together(said: readonly Said[]): Said {
-  return {
-    runs: said.flatMap(({ runs }, index) => (index === 0 ? runs : [{ text: ' ' }, ...runs])),
-    facts: [...new Set(said.flatMap(({ facts }) => facts))],
-  };
 }

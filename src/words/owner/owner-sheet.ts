@@ -15,11 +15,11 @@ export type OwnerSection = (facts: CaseFacts, language: Language) => readonly Bl
 /** In the order in which an owner needs them. */
 const SECTIONS: readonly OwnerSection[] = [
   firstThing,
+  warningSigns,
   afterSurgery,
   medicines,
   wound,
   dates,
-  warningSigns,
   monitor,
 ];
 
@@ -37,12 +37,8 @@ export function ownerSheet(facts: CaseFacts, language: Language): Handout {
       procedure: procedures.text(`${surgery.procedure.value}.owner.name`),
       date: clock.fullDay(surgery.date.value),
     }),
-    sender: [
-      identity.clinic.name,
-      ...identity.clinic.address,
-      owner.text('sender.day', { phone: identity.clinic.phone }),
-      owner.text('sender.night', { ...identity.clinic.emergency }),
-    ],
+    // The telephones stand where they are needed, beside the reasons to call.
+    sender: [identity.clinic.name, identity.clinic.address.join(', ')],
     draft: owner.text('draft'),
     foot: owner.text('foot', { clinic: identity.clinic.name, record: identity.record }),
     dated: surgery.date.value,

@@ -21,6 +21,7 @@ const cautionPart: LearnerSection = (_facts, { learner }) => [
 ];
 
 const TEACHING: readonly LearnerSection[] = [
+  cautionPart,
   patientPart,
   procedurePart,
   eventsPart,
@@ -32,6 +33,7 @@ const TEACHING: readonly LearnerSection[] = [
 ];
 
 const RECORD: readonly LearnerSection[] = [
+  cautionPart,
   patientPart,
   drugsPart,
   eventsPart,
@@ -39,7 +41,6 @@ const RECORD: readonly LearnerSection[] = [
   readingsPart,
   stripPart,
   questionsPart,
-  cautionPart,
 ];
 
 /**
@@ -69,11 +70,7 @@ export function teachingPage(
       called: facts.published.patient,
       procedure: procedures.text(`${facts.procedure}.learner.name`),
     }),
-    blocks: [
-      ...TEACHING.flatMap((part) => part(facts, language, figures)),
-      ...audience,
-      ...cautionPart(facts, language, figures),
-    ],
+    blocks: [...TEACHING.flatMap((part) => part(facts, language, figures)), ...audience],
   };
 }
 

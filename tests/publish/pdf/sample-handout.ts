@@ -27,7 +27,6 @@ export function sampleHandout(change: Partial<Handout> = {}): Handout {
     ],
     draft: 'DRAFT – not yet checked by a veterinarian',
     foot: 'Questions? Call us first: 01632 960 112',
-    folio: 'Page {page} of {pages}',
     dated: '2031-03-04',
     blocks: change.blocks ?? sampleBlocks(),
     ...change,
@@ -83,13 +82,16 @@ const sampleBlocks = (): readonly Block[] => [
         cell('Meloxicam 1.5 mg/mL, liquid'),
         cell('1.2 mL'),
         { kind: 'said', said: [said('once a day'), said('with food')] },
-        { kind: 'ticks', labels: ['Wed', 'Thu', 'Fri'] },
+        {
+          kind: 'ticks',
+          days: ['Wed', 'Thu', 'Fri'].map((day) => ({ day, boxes: ['am'] })),
+        },
       ],
       [
         cell('Gabapentin 100 mg, capsule'),
         cell('1'),
         cell('every 12 hours'),
-        { kind: 'ticks', labels: ['Wed am', 'Wed pm', 'Thu am', 'Thu pm'] },
+        { kind: 'ticks', days: ['Wed', 'Thu'].map((day) => ({ day, boxes: ['am', 'pm'] })) },
       ],
     ],
   },
@@ -100,6 +102,10 @@ const sampleBlocks = (): readonly Block[] => [
     said: [
       said('the wound bleeds for more than 5 minutes, or its edges come apart,'),
       said('Juniper vomits twice, will not eat for a day, or breathes hard at rest.'),
+    ],
+    telephones: [
+      { label: 'Daytime', number: '01632 960 112' },
+      { label: 'Night and weekend', number: '01632 960 118' },
     ],
   },
   { kind: 'heading', level: 2, text: 'Each day at home' },
