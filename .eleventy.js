@@ -6,6 +6,10 @@ export default function pages(eleventy) {
   eleventy.addPlugin(syntaxHighlight);
   // Raw HTML stays off in Markdown: no text of a record or of a content page can put markup of its own into a page.
   eleventy.setLibrary('md', new MarkdownIt({ html: false }));
+  // A number stays on the line of the word after it: a dose with its unit, a count with what is counted.
+  eleventy.addNunjucksFilter('tied', (text) =>
+    text.replace(/(?<=\p{N}) (?=[\p{L}%°¼½¾])/gu, '\u00a0'),
+  );
   eleventy.setIncludesDirectory('../shared');
   eleventy.setDataDirectory('../shared');
   eleventy.setNunjucksEnvironmentOptions({

@@ -79,7 +79,11 @@ export function vitalsChart(chart: VitalsChart): ChartConfiguration<'line'> {
     .map((name) => panelFor(name, chart.series))
     .filter((panel): panel is Panel => panel !== null);
   if (panels.length === 0) throw new Error('a vitals chart needs at least one reading');
-  const number = new Intl.NumberFormat(chart.strings.language, { useGrouping: false });
+  const number = new Intl.NumberFormat(chart.strings.language, {
+    useGrouping: false,
+    // Not before zero, which a step down to it can leave negative.
+    signDisplay: 'negative',
+  });
   const scales: Record<string, object> = { x: timeScale(chart, number) };
   // Stacked axes fill from the bottom, so the last panel is named first; a blank axis above each makes room for its title.
   for (const panel of [...panels].reverse()) {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { textWidth } from '../../src/draw/text-width.js';
 import { vitalsChart } from '../../src/draw/vitals-chart.js';
 import { lineShapes } from '../../src/draw/vitals-panels.js';
 import { sampleVitals } from './sample-vitals.js';
@@ -58,6 +59,32 @@ describe('the vitals chart', () => {
       series: [{ measure: 'systolic', label: 'systolic', readings }],
     });
     expect(config.options?.scales?.pressure?.max).toBe(220);
+  });
+
+  it('leaves room at the right for the name of a channel that is not the patient’s', () => {
+    const chart = sampleVitals();
+    const room = (label: string) => {
+      const readings = [
+        { minute: 0, value: 12, offPatient: true },
+        { minute: 75, value: 12, offPatient: true },
+      ];
+      const config = vitalsChart({
+        ...chart,
+        series: [{ measure: 'breaths', label, readings }],
+      });
+      return (config.options?.layout?.padding as { right: number } | undefined)?.right;
+    };
+    const long = 'breaths that a ventilator gave';
+    expect(room(long)).toBeGreaterThan(12 + textWidth(long, 10));
+    expect(room('b')).toBeGreaterThan(12 + textWidth(chart.strings.offPatient, 10));
+  });
+
+  it('counts the minutes in whole steps from the start, also before it', () => {
+    const scale = vitalsChart({ ...sampleVitals(), minutes: [-33, 75] }).options?.scales?.x;
+    const axis: { ticks: { value: number }[] } = { ticks: [] };
+    scale?.afterBuildTicks?.(axis as never);
+    const values = axis.ticks.map(({ value }) => value);
+    expect(values).toEqual([-30, -20, -10, 0, 10, 20, 30, 40, 50, 60, 70]);
   });
 
   it('tells the lines of one panel apart without colour', () => {

@@ -1,5 +1,5 @@
 import { toSvg } from '../../draw/svg.js';
-import type { Block, Handout } from '../../words/handout.js';
+import type { Block, Handout, Telephone } from '../../words/handout.js';
 import type { PrintedDocument } from '../print-case.js';
 
 /** A figure of a page: drawings stand in the page itself, pictures beside it as files. */
@@ -14,8 +14,16 @@ interface FigureView {
   readonly height: number;
 }
 
+/** A warning, each of its numbers ready to be dialled at a touch. */
+type WarningView = Omit<Warning, 'telephones'> & {
+  readonly telephones: readonly (Telephone & { readonly href: string | null })[];
+};
+
+type Warning = Extract<Block, { tone: 'warning' }>;
+
 type BlockView =
-  | Exclude<Block, { kind: 'figure' | 'page' }>
+  | Exclude<Block, Warning | { kind: 'figure' | 'page' }>
+  | WarningView
   | FigureView
   | { kind: 'page'; blocks: BlockView[] };
 
@@ -45,6 +53,7 @@ export function pageView({ address, handout }: PrintedDocument): {
   const folder = address.slice(0, -stem.length);
   const see = (block: Block): BlockView => {
     if (block.kind === 'page') return { kind: 'page', blocks: block.blocks.map(see) };
+    if (block.kind === 'callout' && block.tone === 'warning') return dialled(block);
     if (block.kind !== 'figure') return block;
     const { figure, name, caption, alternative } = block;
     const common = { kind: 'figure' as const, name, caption, alternative };
@@ -78,4 +87,15 @@ export function pageView({ address, handout }: PrintedDocument): {
     },
     files,
   };
+}
+
+const dialled = (block: Warning): WarningView => ({
+  ...block,
+  telephones: block.telephones.map((telephone) => ({ ...telephone, href: hrefOf(telephone) })),
+});
+
+/** RFC 3966 allows digits, a leading plus and dashes. A number with words in it is left to be read, never dialled wrong. */
+function hrefOf({ number }: Telephone): string | null {
+  if (!/^\+?[\d\s().-]+$/.test(number)) return null;
+  return `tel:${number.replace(/[^\d+]+/g, '-').replace(/^-|-$/g, '')}`;
 }

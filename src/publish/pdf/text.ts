@@ -84,7 +84,7 @@ export function setWithoutWidow(
 }
 
 /** A space after a number and before a word is no place to break: a dose stays with its unit, a day with its month. Nor is a slash: `mg/mL` is one unit. */
-const breaks = /(?<=(?<!\d) )|(?<=\d )(?![\p{L}%°])|(?<=\p{L}[-–—])(?=\p{L})/u;
+const breaks = /(?<=(?<!\p{N}) )|(?<=\p{N} )(?![\p{L}%°¼½¾])|(?<=\p{L}[-–—])(?=\p{L})/u;
 
 /** Words with the space after them; a word may change face within itself. */
 function wordsOf(press: Measure, runs: readonly Run[], voice: Voice): Fragment[][] {
