@@ -1,0 +1,250 @@
+import {
+  type BreathClock,
+  clockThrough,
+  inBoth,
+  paceClock,
+  type Span,
+  spansOfWholeBreaths,
+  wholeBreaths,
+} from './breath-clock.js';
+import { type BreathSource, type Breaths, FEWEST_STARTS } from './breaths.js';
+import { type Chance, chance, measure } from './chance.js';
+import { type Intervals, intervalsIn, type TimedBeat } from './intervals.js';
+import { anotherPaceIsStronger } from './other-paces.js';
+import { type Rayleigh, rayleigh } from './rayleigh.js';
+import { type Swing, swingOver } from './swing.js';
+
+/** Why it cannot be told whether the heartbeat is linked to the breath. */
+export type Doubt =
+  | 'breathing not known'
+  | 'unreadable'
+  | 'too few breaths'
+  | 'too few beats'
+  | 'beats in step with the breath'
+  | 'another pace is stronger'
+  | 'breath only guessed from the ecg';
+
+export interface BreathLink {
+  readonly verdict: 'linked' | 'not linked' | 'cannot tell';
+  /** Given where the verdict is `cannot tell`. */
+  readonly doubt: Doubt | null;
+  /** One sentence for the trace of the finding. */
+  readonly why: string;
+  readonly source: BreathSource | null;
+  /** Whole, readable breaths that were used; for a stated rate, how many fit into the readable time. */
+  readonly breaths: number;
+  /** Beats at the end of an RR interval that was used. */
+  readonly beats: number;
+  /** Length of a breath that was used, s. */
+  readonly period: number | null;
+  /**
+   * For each beat given, where in its breath it fell, 0 to 1; null outside the whole, readable
+   * breaths and after the first ten minutes. Counted from the start of inspiration, or where `fromInspiration` is false from an
+   * arbitrary point of the breath.
+   */
+  readonly phases: readonly (number | null)[];
+  readonly fromInspiration: boolean;
+  /** Share of the swing of the RR intervals that goes with the breath, 0 to 1. */
+  readonly follow: number | null;
+  /** Of the phases of all beats; it takes beats for independent, which they are not, so see `chance`. */
+  readonly rayleigh: Rayleigh | null;
+  readonly chance: Chance | null;
+  readonly cluster: {
+    /** Beats crowd in one part of the breath more than chance explains. */
+    readonly clustered: boolean;
+    /** Middle of the crowd in turns; after the start of inspiration where that is known, else null. */
+    readonly afterInspiration: number | null;
+  } | null;
+  readonly swing: Swing | null;
+}
+
+/** Our own choices, no source: below them a swing cannot be told from its own scatter. */
+const FEWEST_BREATHS = 5;
+const FEWEST_INTERVALS = 15;
+/** With fewer beats to a breath a swing within it cannot be seen. */
+const FEWEST_PER_BREATH = 2;
+
+/** A link is told where chance gives as much in at most this share of the surrogates. */
+const MOST_CHANCE = 0.01;
+
+/** A stated rate is a whole number (half a breath/min either way) off a clock that may be 1 % off. */
+const ROUNDING = 0.5;
+const CLOCK_ERROR = 0.01;
+
+/**
+ * No more of a strip than this is used, s: enough for any link, and the cost of looking at other paces
+ * grows with the square of it. A pace of which the phase is not known is searched over less.
+ */
+const LONGEST_USED = 600;
+const LONGEST_BY_PACE = 180;
+
+/** Intervals that scatter less than this share of their mean are regular. */
+const REGULAR = 0.03;
+/** Resultant of the beats' phases times the whole ratio, from which on they count as in step. */
+const IN_STEP = 0.6;
+
+/**
+ * Whether the heartbeat goes with the breath. Linked: the RR intervals swing with it more than in
+ * all but 1 % of the surrogates, and no other pace explains the swing better. `beats` in ascending
+ * time, all that were found, with their kinds where known; `readable` the spans of the strip in which beats could be found, ascending.
+ */
+export function linkToBreath(
+  beats: readonly TimedBeat[],
+  breaths: Breaths,
+  readable: readonly Span[],
+): BreathLink {
+  const { times, period } = breaths;
+  const known = times !== null && times.length >= FEWEST_STARTS;
+  if (period === null || (times !== null && !known)) {
+    return untold(beats, breaths, 'breathing not known', breaths.why);
+  }
+  const starts = known ? times : null;
+  const used = within(readable, starts ? LONGEST_USED : LONGEST_BY_PACE);
+  const spans = starts ? inBoth(spansOfWholeBreaths(starts), used) : used;
+  const whole = starts
+    ? wholeBreaths(starts, spans)
+    : Math.floor(spans.reduce((sum, { from, to }) => sum + to - from, 0) / period);
+  const all = starts ? wholeBreaths(starts, spansOfWholeBreaths(starts)) : whole;
+  if (whole < FEWEST_BREATHS) {
+    return untold(
+      beats,
+      breaths,
+      all >= FEWEST_BREATHS ? 'unreadable' : 'too few breaths',
+      `Only ${whole} whole breaths can be read; at least ${FEWEST_BREATHS} are needed.`,
+      whole,
+    );
+  }
+  const intervals = intervalsIn(beats, spans);
+  const perBreath = intervals.n / whole;
+  if (intervals.n < FEWEST_INTERVALS || perBreath < FEWEST_PER_BREATH) {
+    return untold(
+      beats,
+      breaths,
+      'too few beats',
+      `Only ${intervals.n} RR intervals lie in ${whole} whole breaths; at least ${FEWEST_INTERVALS}, and ${FEWEST_PER_BREATH} to a breath, are needed.`,
+      whole,
+      intervals.n,
+    );
+  }
+  const clocks = starts ? [clockThrough(starts)] : clocksNear(period, spans);
+  return judge(beats, breaths, spans, whole, intervals, clocks);
+}
+
+function judge(
+  beats: readonly TimedBeat[],
+  breaths: Breaths,
+  spans: readonly Span[],
+  whole: number,
+  intervals: Intervals,
+  clocks: readonly BreathClock[],
+): BreathLink {
+  const found = measure(intervals, clocks);
+  const { clock } = found;
+  const odds = chance(intervals, clocks, found);
+  const phases = beats.map(({ time }) => {
+    if (!spans.some(({ from, to }) => time >= from && time <= to)) return null;
+    const turns = clock.turnsAt(time);
+    return turns - Math.floor(turns);
+  });
+  const test = rayleigh(phases.filter((phase) => phase !== null));
+  const clustered = odds.cluster <= MOST_CHANCE;
+  const outcome = verdictOf(breaths, whole, intervals, clock, found.follow, odds);
+  return {
+    ...outcome,
+    source: breaths.source,
+    breaths: whole,
+    beats: intervals.n,
+    period: clock.period,
+    phases,
+    fromInspiration: breaths.fromInspiration,
+    follow: found.follow,
+    rayleigh: test,
+    chance: odds,
+    cluster: {
+      clustered,
+      afterInspiration: clustered && breaths.fromInspiration ? test.meanPhase : null,
+    },
+    swing: swingOver(intervals, clock.turnsAt),
+  };
+}
+
+function verdictOf(
+  { source }: Breaths,
+  whole: number,
+  intervals: Intervals,
+  clock: BreathClock,
+  follow: number,
+  odds: Chance,
+): Pick<BreathLink, 'verdict' | 'doubt' | 'why'> {
+  const measured = `${Math.round(100 * follow)} % of the swing of ${intervals.n} RR intervals goes with ${whole} breaths; chance gave as much in ${(100 * odds.follow).toFixed(1)} % of ${odds.surrogates} trials`;
+  const doubt = (why: Doubt, because: string) =>
+    ({ verdict: 'cannot tell', doubt: why, why: `${measured}, but ${because}.` }) as const;
+  if (odds.follow <= MOST_CHANCE) {
+    return anotherPaceIsStronger(intervals, clock, whole, follow)
+      ? doubt('another pace is stronger', 'the rate swings more at another pace than the breath')
+      : { verdict: 'linked', doubt: null, why: `${measured}.` };
+  }
+  if (inStep(intervals, clock)) {
+    return doubt(
+      'beats in step with the breath',
+      'a regular heart rate close to a whole multiple of the breath rate looks the same, breath after breath, whether linked or not',
+    );
+  }
+  if (source === 'ecg') {
+    return doubt('breath only guessed from the ecg', 'a breath read from the ECG may be none');
+  }
+  return { verdict: 'not linked', doubt: null, why: `${measured}.` };
+}
+
+/** A regular beat that falls on the same few phases of every breath. */
+function inStep({ n, rr, swing, middles }: Intervals, clock: BreathClock): boolean {
+  const mean = rr.reduce((sum, value) => sum + value, 0) / n;
+  const scatter = Math.sqrt(swing.reduce((sum, value) => sum + value * value, 0) / n);
+  if (scatter > REGULAR * mean) return false;
+  const ratio = Math.round(clock.period / mean);
+  const phases = Array.from(middles, (middle) => ratio * clock.turnsAt(middle));
+  return rayleigh(phases).meanResultantLength >= IN_STEP;
+}
+
+/** The spans as far as `seconds` after the first begins. */
+function within(spans: readonly Span[], seconds: number): readonly Span[] {
+  const from = spans[0]?.from ?? 0;
+  return inBoth(spans, [{ from, to: from + seconds }]);
+}
+
+/** Paces that a stated rate may stand for, a quarter of what the strip can tell apart between them. */
+function clocksNear(period: number, spans: readonly Span[]): BreathClock[] {
+  const rate = 60 / period;
+  const reach = ROUNDING + CLOCK_ERROR * rate;
+  const minutes = ((spans.at(-1) as Span).to - (spans[0] as Span).from) / 60;
+  const steps = Math.max(1, Math.ceil(reach * minutes * 4));
+  return Array.from({ length: 2 * steps + 1 }, (_, i) =>
+    paceClock(60 / (rate + (reach * (i - steps)) / steps)),
+  );
+}
+
+function untold(
+  beats: readonly unknown[],
+  { source, fromInspiration, period }: Breaths,
+  doubt: Doubt,
+  why: string,
+  breaths = 0,
+  used = 0,
+): BreathLink {
+  return {
+    verdict: 'cannot tell',
+    doubt,
+    why,
+    source,
+    breaths,
+    beats: used,
+    period,
+    phases: beats.map(() => null),
+    fromInspiration,
+    follow: null,
+    rayleigh: null,
+    chance: null,
+    cluster: null,
+    swing: null,
+  };
+}

@@ -1,0 +1,33 @@
+import type { BreathClock } from './breath-clock.js';
+import { followShare } from './follow.js';
+import type { Intervals } from './intervals.js';
+
+/** Paces from this share of the breath's own ... */
+const SLOWEST = 0.4;
+/** ... to this many times it are tried. */
+const FASTEST = 2.2;
+
+/**
+ * Whether some other pace explains the swing of the intervals better than the breath's own: then
+ * what follows the breath may be the spill of a rhythm of the heart's own. Tried are the breath's
+ * clock run faster and slower, and steady clocks, no nearer than half of what a strip of so many
+ * `breaths` can tell apart.
+ */
+export function anotherPaceIsStronger(
+  { n, rr, swing, middles }: Intervals,
+  clock: BreathClock,
+  breaths: number,
+  follow: number,
+): boolean {
+  const perBreath = (clock.period * n) / rr.reduce((sum, value) => sum + value, 0);
+  // Above half the beats' own pace, the beats cannot tell one pace from another.
+  const fastest = Math.min(FASTEST, perBreath / 2);
+  const step = 0.25 / breaths;
+  for (let pace = SLOWEST; pace <= fastest; pace += step) {
+    if (Math.abs(pace - 1) * breaths < 0.5) continue;
+    const stretched = followShare(swing, (i) => pace * clock.turnsAt(middles[i] as number));
+    const steady = followShare(swing, (i) => (pace * (middles[i] as number)) / clock.period);
+    if (Math.max(stretched, steady) > follow) return true;
+  }
+  return false;
+}
