@@ -10,7 +10,7 @@ import {
 import { type BreathSource, type Breaths, FEWEST_STARTS } from './breaths.js';
 import { type Chance, chance, measure } from './chance.js';
 import { type Intervals, intervalsIn, type TimedBeat } from './intervals.js';
-import { anotherPaceIsStronger } from './other-paces.js';
+import { strongestOtherPace } from './other-paces.js';
 import { type Rayleigh, rayleigh } from './rayleigh.js';
 import { type Swing, swingOver } from './swing.js';
 
@@ -70,6 +70,9 @@ const MOST_CHANCE = 0.01;
 /** A stated rate is a whole number (half a breath/min either way) off a clock that may be 1 % off. */
 const ROUNDING = 0.5;
 const CLOCK_ERROR = 0.01;
+
+/** A pace with this share of the swing is a rhythm of its own, not scatter. Our own choice. */
+const STRONG = 0.5;
 
 /**
  * No more of a strip than this is used, s: enough for any link, and the cost of looking at other paces
@@ -179,10 +182,17 @@ function verdictOf(
   const measured = `${Math.round(100 * follow)} % of the swing of ${intervals.n} RR intervals goes with ${whole} breaths; chance gave as much in ${(100 * odds.follow).toFixed(1)} % of ${odds.surrogates} trials`;
   const doubt = (why: Doubt, because: string) =>
     ({ verdict: 'cannot tell', doubt: why, why: `${measured}, but ${because}.` }) as const;
+  const other = strongestOtherPace(intervals, clock, whole);
   if (odds.follow <= MOST_CHANCE) {
-    return anotherPaceIsStronger(intervals, clock, whole, follow)
+    return other > follow
       ? doubt('another pace is stronger', 'the rate swings more at another pace than the breath')
       : { verdict: 'linked', doubt: null, why: `${measured}.` };
+  }
+  if (source === 'ventilator rate' && other >= STRONG) {
+    return doubt(
+      'another pace is stronger',
+      'the rate swings at another pace, which may be the breath if the stated rate is wrong',
+    );
   }
   if (inStep(intervals, clock)) {
     return doubt(

@@ -8,26 +8,26 @@ const SLOWEST = 0.4;
 const FASTEST = 2.2;
 
 /**
- * Whether some other pace explains the swing of the intervals better than the breath's own: then
- * what follows the breath may be the spill of a rhythm of the heart's own. Tried are the breath's
- * clock run faster and slower, and steady clocks, no nearer than half of what a strip of so many
- * `breaths` can tell apart.
+ * The largest share of the swing of the intervals that goes with some other pace than the breath's,
+ * 0 to 1. Where it is larger than the breath's own share, what follows the breath may be the spill of
+ * a rhythm of the heart's own. Tried are the breath's clock run faster and slower, and steady clocks,
+ * no nearer than half of what a strip of so many `breaths` can tell apart.
  */
-export function anotherPaceIsStronger(
+export function strongestOtherPace(
   { n, rr, swing, middles }: Intervals,
   clock: BreathClock,
   breaths: number,
-  follow: number,
-): boolean {
+): number {
   const perBreath = (clock.period * n) / rr.reduce((sum, value) => sum + value, 0);
   // Above half the beats' own pace, the beats cannot tell one pace from another.
   const fastest = Math.min(FASTEST, perBreath / 2);
   const step = 0.25 / breaths;
+  let strongest = 0;
   for (let pace = SLOWEST; pace <= fastest; pace += step) {
     if (Math.abs(pace - 1) * breaths < 0.5) continue;
     const stretched = followShare(swing, (i) => pace * clock.turnsAt(middles[i] as number));
     const steady = followShare(swing, (i) => (pace * (middles[i] as number)) / clock.period);
-    if (Math.max(stretched, steady) > follow) return true;
+    strongest = Math.max(strongest, stretched, steady);
   }
-  return false;
+  return strongest;
 }
