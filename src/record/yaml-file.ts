@@ -25,7 +25,7 @@ export interface Located<T> {
   readonly at: (...path: Path) => Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
 }
 
-/** One slip can upset everything after it; this many mistakes of form show where it is. */
+/** One slip can upset everything after it; this many mistakes of form show where it is. Not a clinical number. */
 const MOST_MISTAKES = 20;
 
 /** YAML text checked against a schema: the value, or every problem with its line and field. */
