@@ -21,7 +21,8 @@ export interface DosePlan {
  * Each home dose as an instant in its time zone, ascending.
  * `every` counts elapsed hours, so a clock change shifts the clock time but never the interval; `at` keeps the clock
  * time. The first dose follows the last clinic dose by at least one interval; where doses have times of day, it is the
- * first such time that is not too early. A local time that a clock change skips is moved forward (RFC 5545, 3.3.5).
+ * first such time that is not too early, and the same holds after a first dose that was set between those times. A local
+ * time that a clock change skips is moved forward (RFC 5545, 3.3.5).
  */
 export function homeDoses(plan: DosePlan): Temporal.ZonedDateTime[] {
   const first = firstDose(plan);
@@ -31,9 +32,16 @@ export function homeDoses(plan: DosePlan): Temporal.ZonedDateTime[] {
       first.add({ minutes: Math.round(hours * 60 * index) }),
     );
   }
+  const { times } = plan.rhythm;
+  const listed = times.some((time) => Temporal.PlainTime.from(time).equals(first.toPlainTime()));
   const doses: Temporal.ZonedDateTime[] = [first];
   while (doses.length < plan.doses) {
-    doses.push(nextListed(plan.rhythm.times, doses.at(-1) as Temporal.ZonedDateTime));
+    const last = doses.at(-1) as Temporal.ZonedDateTime;
+    doses.push(
+      doses.length === 1 && !listed
+        ? notBefore(times, last.add(interval(plan.rhythm)))
+        : nextListed(times, last),
+    );
   }
   return doses;
 }
@@ -59,12 +67,15 @@ function firstDose(plan: DosePlan): Temporal.ZonedDateTime {
   if (plan.first) return plan.first.toZonedDateTime(plan.timeZone);
   if (!plan.lastGiven)
     throw new Error('A dose plan needs the last clinic dose or the first home dose.');
-  const earliest = plan.lastGiven
-    .toZonedDateTime(plan.timeZone)
-    .add({ minutes: Math.round(shortestInterval(plan.rhythm) * 60) });
-  if (plan.rhythm.kind === 'every') return earliest;
-  return nextListed(plan.rhythm.times, earliest.subtract({ nanoseconds: 1 }));
+  const earliest = plan.lastGiven.toZonedDateTime(plan.timeZone).add(interval(plan.rhythm));
+  return plan.rhythm.kind === 'every' ? earliest : notBefore(plan.rhythm.times, earliest);
 }
+
+const interval = (rhythm: Rhythm) => ({ minutes: Math.round(shortestInterval(rhythm) * 60) });
+
+/** The first of the listed times of day at or after an instant. */
+const notBefore = (times: readonly string[], earliest: Temporal.ZonedDateTime) =>
+  nextListed(times, earliest.subtract({ nanoseconds: 1 }));
 
 /** The first of the listed times of day that comes after an instant. */
 function nextListed(

@@ -16,7 +16,7 @@ const LASTS = 'Common practice: does not lose its strength while skin heals';
 
 /**
  * Suture materials by their generic names. Figures come from bench and laboratory-animal studies and from suppliers;
- * infection, enzymes and tension shorten them in a patient.
+ * infection, enzymes and tension shorten them in a patient. Source: named in each entry.
  */
 export const MATERIAL_BEHAVIOUR: Readonly<Record<Material, MaterialBehaviour>> = {
   lactomer: {

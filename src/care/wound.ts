@@ -7,7 +7,6 @@ export interface ClosureLayer {
 }
 
 export interface Wound {
-  readonly healing: 'edge to edge' | 'left open';
   readonly tension: 'none' | 'some' | 'high';
   readonly slowerBecause: readonly string[];
   readonly layers: readonly ClosureLayer[];
@@ -15,7 +14,7 @@ export interface Wound {
 
 /** What becomes of the stitches that the owner can see. */
 export type SkinStitches =
-  /** The wound is left open: nothing holds the skin. */
+  /** Nothing holds the skin: the wound is left open, or no stitch reaches it. */
   | { readonly kind: 'none' }
   /** They are taken out between two days after surgery, counted from the day of surgery as day 0. */
   | {
@@ -41,13 +40,13 @@ export const LATE_REMOVAL_DAYS = { from: 14, to: 21 } as const;
  * The length of the incision plays no part: a wound heals across, from edge to edge (common practice).
  */
 export function skinStitches(wound: Wound): SkinStitches {
-  if (wound.healing === 'left open') return { kind: 'none' };
   const skin = wound.layers.filter(({ layer }) => layer === 'skin' || layer === 'within the skin');
   const stays = skin.find(({ material }) => !MATERIAL_BEHAVIOUR[material].absorbable);
   const later = [...(wound.tension === 'high' ? ['high tension'] : []), ...wound.slowerBecause];
   if (stays)
     return { kind: 'remove', ...(later.length > 0 ? LATE_REMOVAL_DAYS : REMOVAL_DAYS), later };
-  const [dissolving] = skin;
+  // Where both are there, the owner sees the stitches on the skin, not those within it.
+  const dissolving = skin.find(({ layer }) => layer === 'skin') ?? skin[0];
   if (!dissolving) return { kind: 'none' };
   return {
     kind: 'dissolve',

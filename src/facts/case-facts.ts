@@ -56,7 +56,7 @@ export interface PatientFacts {
   readonly sex: Fact<'female' | 'male'>;
   readonly neutered: Fact<boolean>;
   /** Age on the day of surgery. */
-  readonly age: Stated<Age>;
+  readonly age: Fact<Age>;
   readonly weight: Fact<Kilogram>;
 }
 

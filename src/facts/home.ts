@@ -13,7 +13,10 @@ import type { HomeFacts, MedicineFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
 import { minutePrecision, type Timeline } from './timeline.js';
 
-/** A gap of more than this many intervals between the last clinic dose and the first at home is for a veterinarian to set. */
+/**
+ * A gap of more than this many intervals between the last clinic dose and the first at home is for a veterinarian to set.
+ * From memory, unverified: no published limit was found; it only decides when the tool asks.
+ */
 const LONGEST_FIRST_GAP = 1.5;
 
 export function homeFacts(
@@ -99,12 +102,12 @@ function medicineFacts(
         'Decide on the first home dose and write it, for example "first: 2026-03-11 08:00".',
       );
     }
-    if (gap <= 0) {
+    if (medicine.first && tooSoon(lastGiven, time.local(medicine.first), gap, interval)) {
       problem(
         'first',
-        medicine.first ?? '',
-        `a time after the last dose in the clinic at ${medicine['last given']}`,
-        'Mend one of the two.',
+        medicine.first,
+        `at least ${roundTo(interval, 1)} h after the last dose in the clinic at ${medicine['last given']}`,
+        'Write a later first dose, or mend the time of the last one.',
       );
     }
   }
@@ -163,6 +166,16 @@ function medicineFacts(
       ? recorded(medicine.dispensed, field('dispensed'))
       : notKnown('The record does not say how much was handed out.'),
   });
+}
+
+/** Sooner than one interval both by the clock and in elapsed hours; between the two lies the hour of a clock change. */
+function tooSoon(
+  last: Temporal.PlainDateTime,
+  first: Temporal.PlainDateTime,
+  elapsed: number,
+  interval: number,
+): boolean {
+  return Math.max(elapsed, last.until(first).total('hours')) < interval;
 }
 
 function rhythmOf(medicine: MedicineText): Rhythm {

@@ -8,7 +8,10 @@ import type { ChannelFacts, ShownRate, StripFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import type { Timeline } from './timeline.js';
 
-/** A displayed rate this many minutes before or after the strip still speaks of it; monitors write a line every few minutes. */
+/**
+ * A displayed rate this many minutes before or after the strip still speaks of it; monitors write a line every few minutes.
+ * Source: common practice, half of the usual five minutes between two lines.
+ */
 const NEAR_MINUTES = 2.5;
 
 /**
@@ -46,7 +49,12 @@ function startOf(
   if (strip.begin) return recorded(time.minuteOf(time.local(strip.begin)), where);
   if (waveform.startsAt) {
     const at = Temporal.PlainDateTime.from(waveform.startsAt);
-    return recorded(time.minuteOf(at), `${strip.file} header`);
+    const minute = time.minuteOf(at);
+    return minute >= 0 && minute <= time.minutes
+      ? recorded(minute, `${strip.file} header`)
+      : notKnown(
+          "The file's own clock places the strip outside the anesthesia, and the record does not say when it began.",
+        );
   }
   return notKnown('Neither the file nor the record says when the strip began.');
 }

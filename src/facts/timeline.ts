@@ -5,6 +5,8 @@ import { localTime } from '../record/moments.js';
 /** The case's own clock: minutes since the start of anesthesia. */
 export interface Timeline {
   readonly begin: Temporal.PlainDateTime;
+  /** Minutes from the start of anesthesia to its end. */
+  readonly minutes: number;
   /** Local time of a `moment` as written in the record. */
   readonly local: (written: string) => Temporal.PlainDateTime;
   readonly minuteOf: (at: Temporal.PlainDateTime) => number;
@@ -13,7 +15,8 @@ export interface Timeline {
 export function timelineOf(record: CaseText): Timeline {
   const local = (written: string) => localTime(written, record.surgery.date);
   const begin = local(record.anesthesia.begin);
-  return { begin, local, minuteOf: (at) => at.since(begin).total('minutes') };
+  const minuteOf = (at: Temporal.PlainDateTime) => at.since(begin).total('minutes');
+  return { begin, minutes: minuteOf(local(record.anesthesia.end)), local, minuteOf };
 }
 
 /** `2026-03-10T16:30` */

@@ -12,7 +12,6 @@ export function woundFacts({ value, where }: Located<CaseText>, clinic: Clinic):
   const gap = closure['edge gap'];
   const behaviours = outlookOf(closure.layers);
   const skin = skinStitches({
-    healing: closure.healing,
     tension: closure.tension,
     slowerBecause: closure['slower because'],
     layers: closure.layers,

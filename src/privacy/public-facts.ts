@@ -9,12 +9,13 @@ import type {
   VitalsFacts,
   WoundFacts,
 } from '../facts/case-facts.js';
+import type { Stated } from '../facts/fact.js';
 import type { Species } from '../record/vocabulary.js';
 import { roundTo } from '../units/round.js';
 
 /**
  * The part of a case that public documents may know. It has no field for a name, a place, a date or a file, so a public
- * page cannot say one: the wall stands in the types. Free text passes through and is searched for identifiers before
+ * page cannot say one: the wall stands in the types, and the places that a fact rests on stay behind it. Free text passes through and is searched for identifiers before
  * anything is published.
  */
 export interface PublicFacts {
@@ -82,10 +83,33 @@ export function publicFacts(facts: CaseFacts): PublicFacts | null {
       drugs: publicDrugs(anesthesia),
       events: anesthesia.events,
     },
-    vitals: { channels: vitals.channels, lowPressure: vitals.lowPressure },
-    strips: facts.strips.map(({ file: _, ...strip }) => strip),
-    wound,
+    vitals: {
+      channels: vitals.channels.map((channel) => ({
+        ...channel,
+        spread: unsourced(channel.spread),
+      })),
+      lowPressure: unsourced(vitals.lowPressure),
+    },
+    strips: facts.strips.map(({ lead, begins, analysis, shown }) => ({
+      lead,
+      begins: unsourced(begins),
+      analysis,
+      shown: unsourced(shown),
+    })),
+    wound: {
+      healing: unsourced(wound.healing),
+      edgeGap: unsourced(wound.edgeGap),
+      tension: unsourced(wound.tension),
+      slowerBecause: wound.slowerBecause,
+      layers: wound.layers,
+      skin: unsourced(wound.skin),
+    },
   };
+}
+
+/** A fact without the places that it rests on: they name files and folders, and a folder may bear a patient's name. */
+function unsourced<S extends Stated<unknown>>(stated: S): S {
+  return 'from' in stated ? { ...stated, from: [] } : stated;
 }
 
 function publicDrugs({ drugs }: AnesthesiaFacts): PublicDrug[] {
@@ -97,11 +121,12 @@ function publicDrugs({ drugs }: AnesthesiaFacts): PublicDrug[] {
   }));
 }
 
+/** How many of a unit make a year, by the calendar: not a clinical number. */
+const PER_YEAR: Readonly<Record<Age['unit'], number>> = { years: 1, months: 12, weeks: 365.25 / 7 };
+
 /** Age in a band of several years, after the advice of 45 CFR 164.514(b)(2) to generalise ages that stand out. */
-export function ageBand(age: Age | null): AgeBand {
-  const years = age === null ? 0 : age.unit === 'years' ? age.count : 0;
-  const months = age?.unit === 'months' ? age.count : 0;
-  const whole = years + Math.floor(months / 12);
+export function ageBand({ count, unit }: Age): AgeBand {
+  const whole = Math.floor(count / PER_YEAR[unit]);
   if (whole < 1) return 'under 1';
   if (whole <= 3) return '1 to 3';
   if (whole <= 7) return '4 to 7';

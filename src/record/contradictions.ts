@@ -58,11 +58,19 @@ export function contradictions(record: Located<CaseText>): Problem[] {
       'Mend one of the two.',
     );
   }
-  if (earlier(discharge, done ?? value.anesthesia.end)) {
+  if (done !== undefined && earlier(value.anesthesia.end, done)) {
+    add(
+      ['surgery', 'end'],
+      done,
+      `a time not after the end of anesthesia at ${value.anesthesia.end}`,
+      'Mend one of the two.',
+    );
+  }
+  if (earlier(discharge, value.anesthesia.end)) {
     add(
       ['surgery', 'discharge'],
       discharge,
-      `a time after the end of surgery at ${done ?? value.anesthesia.end}`,
+      `a time after the end of anesthesia at ${value.anesthesia.end}`,
       'Mend the time, or write the date as well.',
     );
   }
@@ -95,9 +103,22 @@ export function contradictions(record: Located<CaseText>): Problem[] {
       );
     }
   }
-  for (const kind of ['teaching', 'record'] as const) {
+  for (const [index, { from, to }] of value.monitor['off patient'].entries()) {
+    if (from !== undefined && to !== undefined && earlier(to, from)) {
+      add(
+        ['monitor', 'off patient', index, 'to'],
+        to,
+        `a time after ${from}, from when the sensor was off`,
+        'Mend one of the two; after midnight, write the date as well.',
+      );
+    }
+  }
+  const consents = (['teaching', 'record'] as const).filter(
+    (kind) => value.consent[kind].given === 'yes',
+  );
+  for (const kind of consents) {
     const consent = value.consent[kind];
-    if (consent.given === 'yes' && (consent.by === undefined || consent.on === undefined)) {
+    if (consent.by === undefined || consent.on === undefined) {
       add(
         ['consent', kind, 'given'],
         'yes, without a name or a date',
@@ -105,15 +126,14 @@ export function contradictions(record: Located<CaseText>): Problem[] {
         'Add "by:" and "on:".',
       );
     }
-    if (consent.given === 'yes' && value.published === undefined) {
-      add(
-        ['published'],
-        'nothing',
-        'how the case appears in public, as consent is given',
-        'Add "published:" with title, patient and address.',
-      );
-      break;
-    }
+  }
+  if (consents.length > 0 && value.published === undefined) {
+    add(
+      ['published'],
+      'nothing',
+      'how the case appears in public, as consent is given',
+      'Add "published:" with title, patient and address.',
+    );
   }
   return problems;
 }

@@ -45,6 +45,9 @@ export const medicineSchema = (purposes: readonly string[]) =>
       at: z
         .array(clock('a time of day for a dose'))
         .min(1, { error: 'at least one time of day' })
+        .refine((times) => new Set(times).size === times.length, {
+          error: 'each time of day once',
+        })
         .optional()
         .meta({
           description: 'the times of day, where the clock matters more than the exact interval',

@@ -48,14 +48,16 @@ export const moment = (meaning: string) =>
     .string({ error: `${meaning}, a time such as 09:40 or 2026-03-09 09:40` })
     .meta({ description: `${meaning}: HH:MM on the day of surgery, or YYYY-MM-DD HH:MM` })
     .transform((written, context): string => {
-      const [day, time] = written.includes(' ') ? written.split(' ', 2) : [null, written];
-      const dayExists = day === null || exists(() => Temporal.PlainDate.from(day as string));
-      if (dayExists && isClock(time as string)) return written;
+      const [, day, time = ''] = /^(?:(\d{4}-\d{2}-\d{2}) )?(\S+)$/.exec(written) ?? [];
+      const dayExists = day === undefined || exists(() => Temporal.PlainDate.from(day));
+      if (dayExists && isClock(time)) return written;
       context.addIssue(
         refusal(
           written,
           `${meaning}, a time such as 09:40 or 2026-03-09 09:40`,
-          'Write HH:MM for the day of surgery, or YYYY-MM-DD HH:MM for another day.',
+          dayExists
+            ? 'Write HH:MM for the day of surgery, or YYYY-MM-DD HH:MM for another day.'
+            : 'That day is not in the calendar; write one that is.',
         ),
       );
       return z.NEVER;

@@ -33,7 +33,8 @@ const SPELLINGS: Readonly<Record<string, readonly string[]>> = {
   '/min': ['per minute', 'per min', 'bpm'],
 };
 
-const NUMBER = String.raw`\d+(?:\.\d+)?|\d+\/\d+|\d+ \d+\/\d+`;
+/** The longest form first: of `1 1/2 tablets` the number is `1 1/2`, not `1`. */
+const NUMBER = String.raw`\d+ \d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?`;
 const QUANTITY = new RegExp(`^(${NUMBER})\\s*(\\D.*)$`);
 
 /** Reads `18.4`, `1/2` or `1 1/2`; null when it is none of these. */
@@ -71,16 +72,20 @@ export function quantity<const U extends string>(
         return z.NEVER;
       };
       if (/^\d+,\d+/.test(text)) {
-        return fail(`Write a decimal point: "${text.replace(',', '.')}".`);
+        return fail(
+          // `1,000 mg` is a thousand to one reader and one to the next.
+          /^\d{1,3}(,\d{3})+(?!\d)/.test(text)
+            ? `Write "${text.replaceAll(',', '')}" or "${text.replace(',', '.')}": the comma can mean either.`
+            : `Write a decimal point: "${text.replace(',', '.')}".`,
+        );
+      }
+      if (readNumber(text) !== null) {
+        return fail(`Add the unit, for example "${text} ${units[0]}".`);
       }
       const parts = QUANTITY.exec(text);
       const value = parts ? readNumber(parts[1] as string) : null;
       if (!parts || value === null) {
-        return fail(
-          readNumber(text) === null
-            ? `Write it like "18.4 ${units[0]}".`
-            : `Add the unit, for example "${text} ${units[0]}".`,
-        );
+        return fail(`Write it like "18.4 ${units[0]}".`);
       }
       const unit = unitOf(parts[2] as string, units);
       if (unit === undefined) {
@@ -90,7 +95,7 @@ export function quantity<const U extends string>(
             : `Use a unit that is known here: ${units.join(', ')}.`,
         );
       }
-      if (!(value >= 0)) return fail('Write a number of zero or more.');
+      if (!Number.isFinite(value)) return fail('Write a number that this unit can have.');
       return { value, unit, written: text };
     });
 }

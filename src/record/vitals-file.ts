@@ -291,8 +291,10 @@ function readTime(
     if (!/^([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?$/.test(cell)) return 'a time such as 09:45';
     const at = begin.toPlainDate().toPlainDateTime(Temporal.PlainTime.from(cell));
     minute = at.since(begin).total('minutes');
-    // A clock that falls back by more than half a day has passed midnight; any other step back is a mistake.
-    while (previous !== null && minute < previous - 12 * 60) minute += 24 * 60;
+    // A clock that falls back by more than half a day has passed midnight; any other step back is a mistake. The first
+    // line is set against the start of anesthesia, on either side of midnight.
+    while (minute < (previous ?? 0) - 12 * 60) minute += 24 * 60;
+    if (previous === null && minute > 12 * 60) minute -= 24 * 60;
   }
   return previous !== null && minute <= previous ? 'a time later than on the line before' : minute;
 }

@@ -1,4 +1,14 @@
-import { type Document, isMap, isNode, isPair, isScalar, LineCounter, parseDocument } from 'yaml';
+import {
+  type Document,
+  isMap,
+  isNode,
+  isPair,
+  isScalar,
+  LineCounter,
+  parseDocument,
+  visit,
+  type YAMLError,
+} from 'yaml';
 import { z } from 'zod';
 import { nearest } from './nearest.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
@@ -15,18 +25,37 @@ export interface Located<T> {
   readonly at: (...path: Path) => Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
 }
 
+/** One slip can upset everything after it; this many mistakes of form show where it is. Not a clinical number. */
+const MOST_MISTAKES = 20;
+
 /** YAML text checked against a schema: the value, or every problem with its line and field. */
 export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): Outcome<Located<T>> {
   const lines = new LineCounter();
-  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, version: '1.2' });
-  if (document.errors.length > 0) {
+  const document = parseDocument(text, {
+    lineCounter: lines,
+    logLevel: 'error',
+    prettyErrors: false,
+    version: '1.2',
+  });
+  const mistakes = [...document.errors, ...document.warnings].slice(0, MOST_MISTAKES);
+  if (mistakes.length > 0) {
     return bad(
-      ...document.errors.map((error) => ({
+      ...mistakes.map((mistake) => ({
         file,
-        ...position(lines, error.pos[0]),
-        found: error.message.split('\n')[0] as string,
-        expected: 'YAML that can be read',
-        mend: 'Check the indentation, the colons and the quotes around here.',
+        ...position(lines, mistake.pos[0]),
+        ...mistakeOfForm(mistake),
+      })),
+    );
+  }
+  const aliases = aliasesOf(document);
+  if (aliases.length > 0) {
+    return bad(
+      ...aliases.slice(0, MOST_MISTAKES).map(({ name, offset }) => ({
+        file,
+        ...position(lines, offset),
+        found: `the alias "*${name}"`,
+        expected: 'each value written out where it belongs',
+        mend: 'Write the value itself; put quotes around a text that begins with a star.',
       })),
     );
   }
@@ -35,7 +64,8 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
     ...placeOf(document, lines, path),
     field: fieldName(path),
   });
-  const checked = schema.safeParse(plainValue(document));
+  const written: unknown = document.toJS();
+  const checked = schema.safeParse(written);
   if (checked.success) {
     const where = (...path: Path) => {
       const place = at(...path);
@@ -43,7 +73,9 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
     };
     return good({ value: checked.data, where, at });
   }
-  return bad(...checked.error.issues.flatMap((issue) => problemsOf(issue, schema, document, at)));
+  return bad(
+    ...checked.error.issues.flatMap((issue) => problemsOf(issue, schema, document, written, at)),
+  );
 }
 
 /** `medicines[0].dose` */
@@ -53,14 +85,45 @@ export function fieldName(path: Path): string {
     .join('');
 }
 
-function plainValue(document: Document): unknown {
-  return document.toJS({ maxAliasCount: 50 });
+/** A text that is not YAML, or not one record, in words for its author. */
+function mistakeOfForm({ code, message }: YAMLError) {
+  if (code === 'DUPLICATE_KEY') {
+    return {
+      found: 'a key that the same group has already',
+      expected: 'each key once',
+      mend: 'Take one of the two out.',
+    };
+  }
+  if (code === 'MULTIPLE_DOCS') {
+    return {
+      found: 'a second document',
+      expected: 'one record in one file',
+      mend: 'Take the line "---" out, or move what follows to a file of its own.',
+    };
+  }
+  return {
+    found: `not YAML: ${message.split('\n')[0]}`,
+    expected: 'YAML that can be read',
+    mend: 'Check the indentation, the colons and the quotes around here.',
+  };
+}
+
+/** Aliases (`*name`): a record has no use for them, and a few lines of them can stand for billions of values. */
+function aliasesOf(document: Document) {
+  const found: { readonly name: string; readonly offset: number }[] = [];
+  visit(document, {
+    Alias: (_, alias) => {
+      found.push({ name: alias.source, offset: alias.range?.[0] ?? 0 });
+    },
+  });
+  return found;
 }
 
 function problemsOf(
   issue: z.core.$ZodIssue,
   schema: z.ZodType,
   document: Document,
+  written: unknown,
   at: (...path: Path) => Pick<Problem, 'file' | 'line' | 'column' | 'field'>,
 ): Problem[] {
   const path = issue.path.filter((key) => typeof key !== 'symbol');
@@ -75,15 +138,25 @@ function problemsOf(
   const place = at(...path);
   const own = issue.code === 'custom' ? refusalOf(issue.params) : null;
   if (own) return [{ ...place, ...own }];
-  const input = path.length === 0 ? plainValue(document) : toPlain(document.getIn(path));
+  const input = valueAt(written, path);
   return [
     {
       ...place,
-      found: describe(input),
-      expected: issue.message,
+      found: path.length === 0 && input === null ? 'an empty file' : describe(input),
+      expected: expectation(issue, schema, path),
       mend: mendFor(issue, input),
     },
   ];
+}
+
+/** The schema's own words, or for groups and lists, which have none, their shape. */
+function expectation(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path): string {
+  if (issue.code !== 'invalid_type' || !issue.message.startsWith('Invalid input')) {
+    return issue.message;
+  }
+  return issue.expected === 'array'
+    ? 'a list, with a dash before each item'
+    : `a group with the keys ${keysAt(schema, path).join(', ')}`;
 }
 
 function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
@@ -93,7 +166,10 @@ function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
     const close = nearest(input, words);
     return close ? `Did you mean "${close}"?` : 'Use one of the words listed.';
   }
-  if (typeof input === 'number') return 'Put quotes around it, or add the unit.';
+  if (input === null) return 'Write its value after the colon, or below it.';
+  if (issue.code === 'invalid_type' && issue.expected === 'string' && typeof input === 'number') {
+    return 'Put quotes around it, or add the unit.';
+  }
   return 'Write it as described.';
 }
 
@@ -131,19 +207,28 @@ function placeOf(document: Document, lines: LineCounter, path: Path) {
 function offsetOf(document: Document, path: Path): number | null {
   const holder = path.length === 1 ? document.contents : document.getIn(path.slice(0, -1), true);
   if (isMap(holder)) {
-    const pair = holder.items.find((item) => isPair(item) && keyOf(item.key) === path.at(-1));
+    const pair = holder.items.find(
+      (item) => isPair(item) && keyOf(item.key) === String(path.at(-1)),
+    );
     if (pair && isNode(pair.key)) return pair.key.range?.[0] ?? null;
   }
   const node = document.getIn(path, true);
   return isNode(node) ? (node.range?.[0] ?? null) : null;
 }
 
-function keyOf(key: unknown): unknown {
-  return isScalar(key) ? key.value : key;
+/** A key as a reader of the record sees it: `1:` is the key "1". */
+function keyOf(key: unknown): string {
+  return String(isScalar(key) ? key.value : key);
 }
 
-function toPlain(node: unknown): unknown {
-  return isNode(node) ? node.toJSON() : node;
+function valueAt(written: unknown, path: Path): unknown {
+  return path.reduce<unknown>(
+    (holder, key) =>
+      typeof holder === 'object' && holder !== null
+        ? (holder as Record<string | number, unknown>)[key]
+        : undefined,
+    written,
+  );
 }
 
 function position(lines: LineCounter, offset: number) {

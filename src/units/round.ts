@@ -3,9 +3,10 @@
  * 1.005 at two decimals is 1.01, although the nearest binary number lies just below.
  */
 export function roundTo(value: number, decimals: number): number {
-  if (!Number.isFinite(value)) return value;
+  // From 1e21 on a number is written with an exponent, and has had no decimals for long.
+  if (!Number.isFinite(value) || Math.abs(value) >= 1e21) return value;
   const shifted = Number(`${Math.abs(value)}e${decimals}`);
-  // Magnitudes written with an exponent of their own (1e-7, 1e21) cannot take a second one; plain scaling serves them.
+  // A small magnitude written with an exponent of its own (1e-7) cannot take a second one; plain scaling serves it.
   const rounded = Number.isNaN(shifted)
     ? Math.round(Math.abs(value) * 10 ** decimals) / 10 ** decimals
     : Number(`${Math.round(shifted)}e${-decimals}`);

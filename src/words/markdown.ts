@@ -1,8 +1,13 @@
 import MarkdownIt from 'markdown-it';
 import type { Block, Run, Said } from './handout.js';
 
-/** Raw HTML stays off: a record can never put markup of its own into a page. */
-const markdown = new MarkdownIt({ html: false, linkify: false, typographer: false });
+/**
+ * Raw HTML stays off: a record can never put markup of its own into a page. Tables stay off too, as no block here could
+ * hold one: their text is then kept as it was written rather than lost.
+ */
+const markdown = new MarkdownIt({ html: false, linkify: false, typographer: false }).disable(
+  'table',
+);
 
 type Token = ReturnType<typeof markdown.parse>[number];
 
@@ -84,6 +89,7 @@ function itemsOf(tokens: readonly Token[]): Said[] {
 function saidIn(block: Block): Said[] {
   if (block.kind === 'paragraph') return [block.said];
   if (block.kind === 'list') return [...block.items];
+  if (block.kind === 'callout') return [...block.said];
   if (block.kind === 'heading' || block.kind === 'code') return [plain(block.text)];
   return [];
 }

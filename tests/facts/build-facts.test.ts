@@ -1,0 +1,263 @@
+import { Temporal } from 'temporal-polyfill';
+import { describe, expect, it } from 'vitest';
+import type { ReadStrip } from '../../src/facts/build-facts.js';
+import { buildFacts } from '../../src/facts/build-facts.js';
+import type { CaseFacts } from '../../src/facts/case-facts.js';
+import { ageOn } from '../../src/facts/patient.js';
+import type { Outcome } from '../../src/record/problem.js';
+import { readVitals } from '../../src/record/vitals-file.js';
+import { accepted, type Change, caseWith, clinicWith, problemsOf } from '../record/sample.js';
+import { demo } from './demo.js';
+import { walk } from './walk.js';
+
+const VITALS = `clock,systolic [mmHg],diastolic [mmHg],temperature [°C],breaths [/min],heart rate [/min]
+09:10,120,60,21,12,100
+09:20,110,56,21,12,98
+09:30,75,45,37.8,10,96
+09:40,100,60,37.6,10,94
+`;
+
+function factsWith(
+  changes: readonly Change[],
+  vitals: string = VITALS,
+  strips: readonly ReadStrip[] = [],
+): Outcome<CaseFacts> {
+  const record = accepted(caseWith(...changes));
+  const begin = Temporal.PlainDateTime.from(`2026-03-09T${record.value.anesthesia.begin}`);
+  const table = accepted(readVitals(vitals, 'vitals.csv', begin));
+  return buildFacts(clinicWith(), record, table, strips);
+}
+
+const facts = (...changes: Change[]) => accepted(factsWith(changes));
+
+describe.each(demo.cases.map((loaded) => [loaded.name, loaded.facts] as const))(
+  'the facts of %s',
+  (_, built) => {
+    it('are frozen all the way down', () => {
+      for (const { path, value } of walk(built)) {
+        if (typeof value === 'object' && value !== null && !ArrayBuffer.isView(value)) {
+          expect(Object.isFrozen(value), path).toBe(true);
+        }
+      }
+    });
+
+    it('go through JSON without loss', () => {
+      expect(JSON.parse(JSON.stringify(built))).toEqual(built);
+      for (const { path, value } of walk(built)) {
+        expect(['undefined', 'function', 'bigint', 'symbol'], path).not.toContain(typeof value);
+        if (typeof value === 'number') expect(Number.isFinite(value), path).toBe(true);
+      }
+    });
+
+    it('say of each value how it came about and what it rests on, or why it is not known', () => {
+      const stated = [...walk(built)].filter(
+        ({ value }) =>
+          typeof value === 'object' &&
+          value !== null &&
+          ('how' in value || 'why' in value) &&
+          'value' in value,
+      );
+      expect(stated.length).toBeGreaterThan(30);
+      for (const { path, value } of stated) {
+        const fact = value as { value: unknown; how?: string; from?: string[]; why?: string };
+        // A reading that stands apart keeps its value beside the reason.
+        if (/\.apart\.\d+$/.test(path)) continue;
+        if (fact.how === undefined) {
+          expect(fact.value, path).toBeNull();
+          expect(fact.why, path).toMatch(/^[A-Z].*\.$/);
+        } else {
+          expect(fact.value, path).not.toBeNull();
+          expect(fact.from?.length, path).toBeGreaterThan(0);
+          for (const origin of fact.from ?? []) expect(origin, path).not.toBe('');
+        }
+      }
+    });
+  },
+);
+
+describe('the patient', () => {
+  it.each([
+    ['2019-08-14', '2026-03-09', 6, 'years'],
+    ['2019-03-09', '2026-03-09', 7, 'years'],
+    ['2019-03-10', '2026-03-09', 6, 'years'],
+    ['2024-02-29', '2026-02-28', 23, 'months'],
+    ['2024-02-29', '2026-03-01', 2, 'years'],
+    ['2024-03-10', '2026-03-09', 23, 'months'],
+    ['2026-01-09', '2026-03-09', 2, 'months'],
+    ['2026-01-10', '2026-03-09', 8, 'weeks'],
+    ['2026-03-09', '2026-03-09', 0, 'weeks'],
+  ])('born on %s is on %s %d %s old', (born, day, count, unit) => {
+    expect(ageOn(born, day)).toEqual({ count, unit });
+  });
+
+  it('is weighed in kilograms, whatever the record’s unit', () => {
+    const pounds = facts(['weight: 12.5 kg', 'weight: 40 lb']).patient.weight;
+    expect(pounds.value).toBeCloseTo(18.143_694_8, 9);
+    expect(pounds.how).toBe('40 lb in kilograms');
+    expect(pounds.from).toEqual(['case.yaml:9 patient.weight']);
+  });
+});
+
+describe('the vitals', () => {
+  it('leave a sensor off the patient out of every spread', () => {
+    const temperature = facts().vitals.channels.find(({ channel }) => channel === 'temperature');
+    expect(temperature?.apart.map(({ value }) => value)).toEqual([21, 21]);
+    expect(temperature?.spread.value).toMatchObject({
+      lowest: { value: 37.6 },
+      highest: { value: 37.8 },
+      count: 2,
+    });
+  });
+
+  it('leave the breaths of a ventilator out', () => {
+    const breaths = facts(['breathing: spontaneous', 'breathing: ventilator']).vitals.channels.find(
+      ({ channel }) => channel === 'breaths',
+    );
+    expect(breaths?.patient).toEqual([]);
+    expect(breaths?.spread).toEqual({
+      value: null,
+      why: "No reading is the patient's: the ventilator gave the breaths.",
+    });
+  });
+
+  it('compute the mean pressure where the monitor gave none, and say so', () => {
+    const { channels, lowPressure } = facts().vitals;
+    const mean = channels.find(({ channel }) => channel === 'mean');
+    expect(mean?.computed).toBe(true);
+    // (120 + 2 · 60) / 3, (110 + 2 · 56) / 3, (75 + 2 · 45) / 3, (100 + 2 · 60) / 3
+    expect(mean?.patient.map(({ value }) => value)).toEqual([80, 74, 55, 220 / 3]);
+    expect(mean?.spread).toMatchObject({
+      how: 'diastolic plus one third of systolic less diastolic',
+    });
+    expect(lowPressure.value?.episodes).toMatchObject([{ from: 20, to: 30, ended: true }]);
+  });
+
+  it('see no low pressure in a cuff that was off', () => {
+    const off: Change = [
+      '  off patient:\n',
+      '  off patient:\n    - { channel: systolic, from: 09:28, to: 09:32, why: the cuff had slipped }\n',
+    ];
+    expect(facts(off).vitals.lowPressure.value?.episodes).toEqual([]);
+  });
+
+  it('say that there was no pressure where there was none', () => {
+    const built = accepted(factsWith([], 'clock,SpO2 [%]\n09:10,98\n'));
+    expect(built.vitals.lowPressure).toEqual({
+      value: null,
+      why: 'The record holds no blood pressure of the patient.',
+    });
+  });
+});
+
+describe('the wound', () => {
+  it('has its stitches out on the first open day of the window', () => {
+    expect(facts().wound.removal?.value).toEqual({
+      from: '2026-03-19',
+      to: '2026-03-23',
+      proposed: '2026-03-20',
+      others: ['2026-03-23'],
+    });
+  });
+
+  it('has them out later for a reason', () => {
+    const { removal, skin } = facts(['tension: none', 'tension: high']).wound;
+    expect(skin.value).toMatchObject({ kind: 'remove', later: ['high tension'] });
+    expect(removal?.value).toMatchObject({ from: '2026-03-23', to: '2026-03-30' });
+  });
+
+  it('has none to take out where they dissolve', () => {
+    const built = facts([
+      'layer: skin, material: nylon, size: 4-0',
+      'layer: within the skin, material: polyglactin 910, size: 4-0',
+    ]);
+    expect(built.wound.removal).toBeNull();
+  });
+
+  it('keeps the stitches of a wound that is closed in part', () => {
+    const built = facts(
+      ['healing: edge to edge', 'healing: left open'],
+      ['gap: 0 mm', 'gap: 1 cm'],
+    );
+    expect(built.wound.skin.value.kind).toBe('remove');
+    expect(built.wound.edgeGap.value).toBe(10);
+  });
+});
+
+describe('a strip', () => {
+  const strip = (startsAt: string | null): ReadStrip => ({
+    waveform: { channels: [], startsAt, annotations: [] } as unknown as ReadStrip['waveform'],
+    lead: {} as ReadStrip['lead'],
+    analysis: { duration: 60, beats: [], rate: { mean: 48 } } as unknown as ReadStrip['analysis'],
+  });
+  const withStrip = (startsAt: string | null, line = '{ file: a.csv, lead: II }') =>
+    accepted(
+      factsWith([['closure:\n', `  strips:\n    - ${line}\nclosure:\n`]], VITALS, [
+        strip(startsAt),
+      ]),
+    ).strips[0];
+
+  it('begins when its file says, if that lies within the anesthesia', () => {
+    expect(withStrip('2026-03-09T09:30:00')?.begins).toMatchObject({ value: 20, how: 'recorded' });
+  });
+
+  it.each([['1985-01-01T00:00:00'], ['2026-03-09T09:05:00'], ['2026-03-09T11:00:00']])(
+    'is not placed by a clock that is plainly wrong: %s',
+    (startsAt) => {
+      const built = withStrip(startsAt);
+      expect(built?.begins.value).toBeNull();
+      expect(built?.shown.value).toBeNull();
+    },
+  );
+
+  it('begins when the record says, whatever the file says', () => {
+    const line = '{ file: a.csv, lead: II, begin: 09:25 }';
+    expect(withStrip('1985-01-01T00:00:00', line)?.begins).toMatchObject({ value: 15 });
+  });
+
+  it('is compared with the rates displayed near it', () => {
+    // Displayed 96 within two and a half minutes of minute 20; counted 48.
+    expect(withStrip('2026-03-09T09:30:00')?.shown.value).toMatchObject({
+      ratio: 2,
+      relation: 'about double',
+      readings: [{ minute: 20, value: 96 }],
+    });
+  });
+});
+
+describe('drugs given in the clinic', () => {
+  it('are told per kilogram, and not at all where the record gives a volume alone', () => {
+    const [methadone, lidocaine] = facts().anesthesia.drugs;
+    expect(methadone?.perKilogram.value).toBeCloseTo(2.5 / 12.5, 12);
+    expect(methadone?.minute).toBe(-20);
+    expect(lidocaine?.perKilogram).toEqual({
+      value: null,
+      why: 'The record gives a volume without its strength.',
+    });
+  });
+});
+
+it('lists the problems of all medicines at once', () => {
+  const second = `    - drug: amoxicillin
+      for: infection
+      strength: 50 mg/mL
+      give: 1 mL
+      route: by mouth
+      at: [08:00, 20:00]
+      food: either
+      last given: 08:10
+      doses: 10
+      dispensed: 9 mL
+  collar: 12 days
+`;
+  const problems = problemsOf(
+    factsWith([
+      ['dispensed: 3 tablets', 'dispensed: 2 1/2 tablets'],
+      ['  collar: 12 days\n', second],
+    ]),
+  );
+  expect(problems.map(({ field }) => field)).toEqual([
+    'home.medicines[0].dispensed',
+    'home.medicines[1].at',
+    'home.medicines[1].dispensed',
+  ]);
+});

@@ -1,0 +1,49 @@
+import { describe, expect, it } from 'vitest';
+import { identifiersOf } from '../../src/privacy/identifiers.js';
+import { leaksIn } from '../../src/privacy/leaks.js';
+import { demo } from '../facts/demo.js';
+
+const juniper = demo.cases.find(({ name }) => name === 'juniper')?.facts;
+if (!juniper) throw new Error('The demonstration clinic has a case "juniper".');
+const texts = identifiersOf(juniper).map(({ text }) => text);
+
+describe('the identifiers of a case', () => {
+  it('hold whatever names people, animal, place or day', () => {
+    const { identity, surgery } = juniper;
+    expect(texts).toEqual(
+      expect.arrayContaining([
+        identity.record,
+        identity.patientName,
+        identity.microchip,
+        identity.owner.name,
+        identity.owner.phone,
+        identity.owner.email,
+        identity.owner.address,
+        identity.surgeon,
+        identity.anesthetist,
+        identity.clinic.name,
+        ...identity.clinic.address,
+        identity.clinic.phone,
+        identity.clinic.emergency.name,
+        identity.clinic.emergency.phone,
+        surgery.date.value,
+      ]),
+    );
+  });
+
+  it('hold the single words of names, so that a surname alone is found', () => {
+    expect(texts).toEqual(expect.arrayContaining(['Quillfeather', 'Farrow', 'Haddad', 'Harebell']));
+    const found = leaksIn('The Quillfeathers? No: Mrs. Quillfeather.', identifiersOf(juniper));
+    expect(found.map(({ text }) => text)).toEqual(['Quillfeather']);
+  });
+
+  it('leave out the words that every clinic has', () => {
+    for (const word of ['Clinic', 'Veterinary', 'Lane', 'Hospital', 'Animals', 'Night']) {
+      expect(texts).not.toContain(word);
+    }
+  });
+
+  it('hold nothing empty', () => {
+    expect(texts.filter((text) => text.trim() === '')).toEqual([]);
+  });
+});

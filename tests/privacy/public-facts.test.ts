@@ -1,0 +1,111 @@
+import { describe, expect, it } from 'vitest';
+import type { Age, CaseFacts } from '../../src/facts/case-facts.js';
+import { identifiersOf } from '../../src/privacy/identifiers.js';
+import { leaksIn } from '../../src/privacy/leaks.js';
+import { ageBand, publicFacts, roundedWeight } from '../../src/privacy/public-facts.js';
+import { demo } from '../facts/demo.js';
+import { walk } from '../facts/walk.js';
+
+/** Where an author's own words may stand in what is public; the search for leaks reads them. */
+const FREE_TEXT = [
+  /^published\.(title|patient|address)$/,
+  /^anesthesia\.events\.\d+\.note$/,
+  /^anesthesia\.drugs\.\d+\.drug$/,
+  /^anesthesia\.maintenance$/,
+  /^vitals\.channels\.\d+\.apart\.\d+\.why$/,
+];
+
+describe.each(demo.cases.map(({ name, facts }) => [name, facts] as const))(
+  'what is public of %s',
+  (name, facts) => {
+    const told = publicFacts(facts);
+    const texts = [...walk(told)].filter(({ value }) => typeof value === 'string');
+
+    it('holds no identifier in any of its texts', () => {
+      expect(texts.length).toBeGreaterThan(20);
+      const identifiers = identifiersOf(facts);
+      for (const { path, value } of texts) {
+        expect(leaksIn(value as string, identifiers), path).toEqual([]);
+      }
+    });
+
+    it('holds no date, no file and no name of a folder outside the author’s own words', () => {
+      for (const { path, value } of texts) {
+        if (FREE_TEXT.some((free) => free.test(path))) continue;
+        expect(value, path).not.toMatch(/\b\d{4}-\d{2}-\d{2}|\.(yaml|csv|edf|hea|dat)\b|cases\//);
+        expect((value as string).toLowerCase(), path).not.toContain(name);
+      }
+    });
+
+    it('holds no exact weight and no exact age', () => {
+      expect(told?.patient.roundedWeight).toBe(roundedWeight(facts.patient.weight.value));
+      expect(Object.keys(told?.patient ?? {}).sort()).toEqual([
+        'ageBand',
+        'neutered',
+        'roundedWeight',
+        'sex',
+        'species',
+      ]);
+    });
+
+    it('keeps the removal visit, which is a date, to itself', () => {
+      expect(Object.keys(told?.wound ?? {})).not.toContain('removal');
+    });
+  },
+);
+
+describe('consent', () => {
+  const [loaded] = demo.cases;
+  const facts = loaded?.facts as CaseFacts;
+  const given = (teaching: boolean, record: boolean) => ({
+    ...facts,
+    consent: { teaching, record },
+  });
+
+  it('opens the facts if it is given for either document', () => {
+    expect(publicFacts(given(true, false))).not.toBeNull();
+    expect(publicFacts(given(false, true))).not.toBeNull();
+  });
+
+  it('withheld, opens nothing', () => {
+    expect(publicFacts(given(false, false))).toBeNull();
+  });
+
+  it('opens nothing where the record says nothing of a public face', () => {
+    expect(publicFacts({ ...given(true, true), published: null })).toBeNull();
+  });
+});
+
+describe('an age', () => {
+  it.each<[number, Age['unit'], string]>([
+    [0, 'weeks', 'under 1'],
+    [51, 'weeks', 'under 1'],
+    [60, 'weeks', '1 to 3'],
+    [11, 'months', 'under 1'],
+    [12, 'months', '1 to 3'],
+    [23, 'months', '1 to 3'],
+    [48, 'months', '4 to 7'],
+    [3, 'years', '1 to 3'],
+    [3.5, 'years', '1 to 3'],
+    [4, 'years', '4 to 7'],
+    [7, 'years', '4 to 7'],
+    [8, 'years', '8 to 11'],
+    [11, 'years', '8 to 11'],
+    [12, 'years', '12 or more'],
+    [21, 'years', '12 or more'],
+  ])('of %d %s is told as %s', (count, unit, band) => {
+    expect(ageBand({ count, unit })).toBe(band);
+  });
+});
+
+it.each([
+  [34.49, 34],
+  [10, 10],
+  [9.8, 10],
+  [4.26, 4.5],
+  [4.2, 4],
+  [1, 1],
+  [0.84, 0.8],
+])('a weight of %d kg is told as %d kg', (kilograms, told) => {
+  expect(roundedWeight(kilograms)).toBe(told);
+});

@@ -1,0 +1,178 @@
+import { describe, expect, it } from 'vitest';
+import { accepted, type Change, caseWith, problemsOf } from './sample.js';
+
+const teaching = (given: string): Change => ['  teaching: { given: no }', `  teaching: ${given}`];
+const record = (given: string): Change => ['  record: { given: no }', `  record: ${given}`];
+const PUBLISHED: Change = [
+  'consent:\n',
+  'published: { title: A lump, patient: a whippet, address: a-lump }\nconsent:\n',
+];
+
+describe('two statements that cannot both be true', () => {
+  it.each<[string, Change[], string, string, string]>([
+    [
+      'no age',
+      [['  born: 2019-08-14\n', '']],
+      'patient.born',
+      'nothing',
+      'a date of birth or an age',
+    ],
+    [
+      'two ages',
+      [['  born: 2019-08-14\n', '  born: 2019-08-14\n  age: 6 years\n']],
+      'patient.age',
+      'both a date of birth and an age',
+      'one of them',
+    ],
+    [
+      'a birth after the surgery',
+      [['born: 2019-08-14', 'born: 2026-03-10']],
+      'patient.born',
+      '2026-03-10',
+      'a day not later than the surgery on 2026-03-09',
+    ],
+    [
+      'an anesthesia that ends as it begins',
+      [
+        ['  end: 10:15', '  end: 09:10'],
+        ['  end: 10:05\n', ''],
+      ],
+      'anesthesia.end',
+      '09:10',
+      'a time after the start of anesthesia at 09:10',
+    ],
+    [
+      'an incision before the anesthesia',
+      [['  begin: 09:30', '  begin: 09:05']],
+      'surgery.begin',
+      '09:05',
+      'a time after the start of anesthesia at 09:10',
+    ],
+    [
+      'an end of surgery before the incision',
+      [['  end: 10:05', '  end: 09:20']],
+      'surgery.end',
+      '09:20',
+      'a time after the first incision at 09:30',
+    ],
+    [
+      'an end of surgery after the end of anesthesia',
+      [['  end: 10:05', '  end: 10:55']],
+      'surgery.end',
+      '10:55',
+      'a time not after the end of anesthesia at 10:15',
+    ],
+    [
+      'a discharge under anesthesia',
+      [['discharge: 15:00', 'discharge: 10:10']],
+      'surgery.discharge',
+      '10:10',
+      'a time after the end of anesthesia at 10:15',
+    ],
+    [
+      'a ventilator rate without a ventilator',
+      [['  breathing: spontaneous\n', '  breathing: spontaneous\n  ventilator rate: 12 /min\n']],
+      'anesthesia.ventilator rate',
+      '12 /min',
+      'no ventilator rate, as the patient breathes by itself',
+    ],
+    [
+      'joined edges that nothing holds',
+      [
+        [
+          '  layers:\n    - { layer: under the skin, material: poliglecaprone 25, size: 3-0, pattern: simple continuous }\n    - { layer: skin, material: nylon, size: 4-0, pattern: simple interrupted }\n',
+          '',
+        ],
+      ],
+      'closure.layers',
+      'no layers',
+      'what holds the edges together',
+    ],
+    [
+      'an open wound without a gap',
+      [['healing: edge to edge', 'healing: left open']],
+      'closure.edge gap',
+      '0 mm',
+      'a distance above zero, as the wound is left open',
+    ],
+    [
+      'a strip that begins before the anesthesia',
+      [['closure:\n', '  strips:\n    - { file: a.csv, lead: II, begin: 09:00 }\nclosure:\n']],
+      'monitor.strips[0].begin',
+      '09:00',
+      'a time after the start of anesthesia at 09:10',
+    ],
+    [
+      'a sensor that came on before it went off',
+      [['to: 09:20', 'from: 09:25, to: 09:20']],
+      'monitor.off patient[0].to',
+      '09:20',
+      'a time after 09:25, from when the sensor was off',
+    ],
+    [
+      'consent without a name and a date',
+      [teaching('{ given: yes, by: Orla Fennimore }'), PUBLISHED],
+      'consent.teaching.given',
+      'yes, without a name or a date',
+      'who gave consent and when',
+    ],
+    [
+      'consent without a public face',
+      [record('{ given: yes, by: Orla Fennimore, on: 2026-03-09 }')],
+      'published',
+      'nothing',
+      'how the case appears in public, as consent is given',
+    ],
+  ])('%s', (_, changes, field, found, expected) => {
+    const problems = problemsOf(caseWith(...changes));
+    expect(problems).toHaveLength(1);
+    expect(problems[0]).toMatchObject({ file: 'case.yaml', field, found, expected });
+    expect(problems[0]?.line).toBeGreaterThan(0);
+    expect(problems[0]?.mend).toMatch(/^[A-Z].*\.$/);
+  });
+
+  it('are all told at once, those of both consents included', () => {
+    const fields = problemsOf(
+      caseWith(
+        ['born: 2019-08-14', 'born: 2026-03-10'],
+        ['discharge: 15:00', 'discharge: 10:10'],
+        teaching('{ given: yes }'),
+        record('{ given: yes }'),
+      ),
+    ).map(({ field }) => field);
+    expect(fields).toEqual([
+      'patient.born',
+      'surgery.discharge',
+      'consent.teaching.given',
+      'consent.record.given',
+      'published',
+    ]);
+  });
+});
+
+describe('what looks odd but can be true', () => {
+  it.each<[string, Change[]]>([
+    ['an animal born on the day of surgery', [['born: 2019-08-14', 'born: 2026-03-09']]],
+    [
+      'an anesthesia over midnight, with the date of its end',
+      [
+        ['  end: 10:05', '  end: 2026-03-10 00:05'],
+        ['  end: 10:15', '  end: 2026-03-10 00:15'],
+        ['discharge: 15:00', 'discharge: 2026-03-10 09:00'],
+        ['  last given: 08:40', '  last given: 2026-03-10 00:10'],
+      ],
+    ],
+    ['a surgery that ends with the anesthesia', [['  end: 10:05', '  end: 10:15']]],
+    ['a sensor that was off to the end', [['to: 09:20', 'from: 09:20']]],
+    [
+      'consent to both, with all that it asks for',
+      [
+        teaching('{ given: yes, by: Orla Fennimore, on: 2026-03-09 }'),
+        record('{ given: yes, by: Orla Fennimore, on: 2026-03-09 }'),
+        PUBLISHED,
+      ],
+    ],
+  ])('%s', (_, changes) => {
+    expect(accepted(caseWith(...changes)).value.record).toBe('2026-0042');
+  });
+});

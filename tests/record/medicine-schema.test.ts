@@ -1,0 +1,90 @@
+import { describe, expect, it } from 'vitest';
+import { accepted, type Change, caseWith, problemsOf } from './sample.js';
+
+const home = 'home.medicines[0]';
+
+describe('a medicine', () => {
+  it.each([
+    ['50 mg/tablet', { value: 50, unit: 'mg', per: 'tablet' }],
+    ['1.5 mg/mL', { value: 1.5, unit: 'mg', per: 'mL' }],
+    ['250 mcg / capsule', { value: 250, unit: 'mcg', per: 'capsule' }],
+  ])('has the strength %s', (written, expected) => {
+    const unit = expected.per;
+    const record = accepted(
+      caseWith(
+        ['strength: 50 mg/tablet', `strength: ${written}`],
+        ['give: 1/2 tablet', `give: 1/2 ${unit}`],
+        ['dispensed: 3 tablets', `dispensed: 3 ${unit}`],
+      ),
+    );
+    expect(record.value.home.medicines[0]?.strength).toEqual({ ...expected, written });
+  });
+
+  it.each([
+    '50 mg',
+    '50/tablet',
+    'mg/tablet',
+    '50 mg/pill',
+    '0 mg/tablet',
+    '5 mg/mL/tablet',
+    '5 IU/mL',
+  ])('refuses the strength "%s"', (written) => {
+    expect(problemsOf(caseWith(['strength: 50 mg/tablet', `strength: ${written}`]))).toMatchObject([
+      {
+        field: `${home}.strength`,
+        found: `"${written}"`,
+        mend: 'Write the mass, a slash, and tablet, capsule, mL or drop.',
+      },
+    ]);
+  });
+
+  it.each<[string, Change[], string, string]>([
+    [
+      'an interval and times of day together',
+      [['every: 12 h', 'every: 12 h\n      at: [08:00, 20:00]']],
+      'at',
+      'Keep "every" for an exact interval, or "at" for times of day.',
+    ],
+    [
+      'no time at all',
+      [['      every: 12 h\n', '']],
+      'every',
+      'Add "every: 12 h" or "at: [08:00, 20:00]".',
+    ],
+    [
+      'no dose to start from',
+      [['      last given: 08:40\n', '']],
+      'last given',
+      'Add "last given: 10:30", or "first: 2026-03-10 20:00" where none was given.',
+    ],
+    [
+      'an amount in another unit than the strength',
+      [['give: 1/2 tablet', 'give: 1/2 capsule']],
+      'give',
+      'Write it in tablet, or mend the strength.',
+    ],
+    [
+      'a dispensed amount in another unit than the strength',
+      [['dispensed: 3 tablets', 'dispensed: 3 mL']],
+      'dispensed',
+      'Write it in tablet, or mend the strength.',
+    ],
+  ])('is refused with %s', (_, changes, field, mend) => {
+    expect(problemsOf(caseWith(...changes))).toMatchObject([{ field: `${home}.${field}`, mend }]);
+  });
+
+  it.each([
+    ['at: [08:00, 08:00]', 'each time of day once'],
+    ['at: []', 'at least one time of day'],
+  ])('is refused with %s', (at, expected) => {
+    expect(problemsOf(caseWith(['every: 12 h', at]))).toMatchObject([
+      { field: `${home}.at`, expected },
+    ]);
+  });
+
+  it.each(['0', '-1', '1001'])('is refused with %s doses', (doses) => {
+    expect(problemsOf(caseWith(['doses: 6', `doses: ${doses}`]))).toMatchObject([
+      { field: `${home}.doses` },
+    ]);
+  });
+});

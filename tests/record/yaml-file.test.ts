@@ -1,0 +1,317 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import type { Problem } from '../../src/record/problem.js';
+import { readCase, readClinic } from '../../src/record/read-case.js';
+import { text } from '../../src/record/words.js';
+import { fieldName, readYaml } from '../../src/record/yaml-file.js';
+import { accepted, CASE, CLINIC, caseWith, changed, KEYS, problemsOf } from './sample.js';
+
+const only = (problems: readonly Problem[]): Problem => {
+  expect(problems).toHaveLength(1);
+  return problems[0] as Problem;
+};
+
+describe('a record', () => {
+  it('is read, and tells where each field stands', () => {
+    const record = accepted(caseWith());
+    expect(record.value.patient.weight).toEqual({ value: 12.5, unit: 'kg', written: '12.5 kg' });
+    expect(record.where('patient', 'weight')).toBe('case.yaml:9 patient.weight');
+    expect(record.where('home', 'medicines', 0, 'give')).toBe(
+      'case.yaml:46 home.medicines[0].give',
+    );
+    expect(record.at('anesthesia', 'drugs', 1, 'dose')).toEqual({
+      file: 'case.yaml',
+      line: 27,
+      column: 26,
+      field: 'anesthesia.drugs[1].dose',
+    });
+  });
+
+  it('gives the place of the group that would hold a field, where the field is absent', () => {
+    expect(accepted(caseWith()).at('patient', 'microchip')).toMatchObject({ line: 2, column: 1 });
+  });
+});
+
+describe('a problem of a record names file, line, column, field, found, expected and mend', () => {
+  it('for a missing key', () => {
+    expect(only(problemsOf(caseWith(['  weight: 12.5 kg\n', ''])))).toEqual({
+      file: 'case.yaml',
+      line: 2,
+      column: 1,
+      field: 'patient.weight',
+      found: 'nothing',
+      expected: 'the body weight, a number and one of these units: kg, lb, g',
+      mend: 'Add "weight:" with its value.',
+    });
+  });
+
+  it('for a misspelt key, with the key that was meant', () => {
+    expect(problemsOf(caseWith(['  weight:', '  wieght:']))).toContainEqual({
+      file: 'case.yaml',
+      line: 9,
+      column: 3,
+      field: 'patient.wieght',
+      found: 'the key "wieght"',
+      expected: 'a key that the record knows',
+      mend: 'Did you mean "weight"? Otherwise remove the line.',
+    });
+  });
+
+  it('for a misspelt key deep in a list', () => {
+    expect(problemsOf(caseWith(['      dispensed:', '      dispenced:']))).toContainEqual(
+      expect.objectContaining({
+        line: 52,
+        column: 7,
+        field: 'home.medicines[0].dispenced',
+        mend: 'Did you mean "dispensed"? Otherwise remove the line.',
+      }),
+    );
+  });
+
+  it('for a word that is not among those allowed', () => {
+    expect(only(problemsOf(caseWith(['species: dog', 'species: doog'])))).toEqual({
+      file: 'case.yaml',
+      line: 4,
+      column: 3,
+      field: 'patient.species',
+      found: '"doog"',
+      expected: 'the species, one of: dog, cat, rabbit, ferret',
+      mend: 'Did you mean "dog"?',
+    });
+  });
+
+  it('for a day that does not exist', () => {
+    expect(only(problemsOf(caseWith(['  date: 2026-03-09', '  date: 2026-02-30'])))).toEqual({
+      file: 'case.yaml',
+      line: 16,
+      column: 3,
+      field: 'surgery.date',
+      found: '"2026-02-30"',
+      expected: 'the day of surgery, a date such as 2026-03-09',
+      mend: 'That day is not in the calendar; write one that is.',
+    });
+  });
+
+  it('for a number without its unit', () => {
+    expect(only(problemsOf(caseWith(['weight: 12.5 kg', 'weight: 12.5'])))).toMatchObject({
+      found: 'the bare number 12.5',
+      mend: 'Put quotes around it, or add the unit.',
+    });
+  });
+
+  it.each([
+    ['doses: 6', 'doses: 2.5', 'the bare number 2.5'],
+    ['doses: 6', "doses: '6'", '"6"'],
+  ])('for a count that is not whole: %s to %s', (from, to, found) => {
+    expect(only(problemsOf(caseWith([from, to])))).toMatchObject({
+      field: 'home.medicines[0].doses',
+      found,
+      expected: 'the number of doses at home, a whole number',
+      mend: 'Write it as described.',
+    });
+  });
+
+  it('for an empty value', () => {
+    expect(only(problemsOf(caseWith(['breed: whippet', 'breed:'])))).toMatchObject({
+      line: 5,
+      found: 'an empty value',
+      expected: 'the breed, as text',
+      mend: 'Write its value after the colon, or below it.',
+    });
+  });
+
+  it('for a text where a group belongs, in words and not in terms of a program', () => {
+    const text = changed(CASE, [
+      'team:\n  surgeon: Dr. Basil Underhill\n',
+      'team: Dr. Basil Underhill\n',
+    ]);
+    expect(only(problemsOf(readCase(text, 'case.yaml', KEYS)))).toMatchObject({
+      line: 13,
+      field: 'team',
+      found: '"Dr. Basil Underhill"',
+      expected: 'a group with the keys surgeon, anesthesia',
+    });
+  });
+
+  it('for a group where a list belongs', () => {
+    const problems = problemsOf(
+      caseWith([
+        '  - { at: 09:30, what: first incision }',
+        '  { at: 09:30, what: first incision }',
+      ]),
+    );
+    expect(only(problems)).toMatchObject({
+      field: 'events',
+      found: 'a group of keys',
+      expected: 'a list, with a dash before each item',
+    });
+  });
+
+  it('for a key that is a number', () => {
+    expect(only(problemsOf(caseWith(['owner:\n', '1: x\nowner:\n'])))).toMatchObject({
+      line: 10,
+      column: 1,
+      field: '1',
+      found: 'the key "1"',
+    });
+  });
+
+  it('for every mistake at once', () => {
+    const fields = problemsOf(
+      caseWith(
+        ['species: dog', 'species: wolf'],
+        ['weight: 12.5 kg', 'weight: 12.5'],
+        ['surgeon: Dr. Basil Underhill', 'sturgeon: Dr. Basil Underhill'],
+        ['strength: 50 mg/tablet', 'strength: 50 mg'],
+        ['  rest: 2 weeks\n', ''],
+      ),
+    ).map(({ field }) => field);
+    expect(fields.sort()).toEqual([
+      'home.medicines[0].strength',
+      'home.rest',
+      'patient.species',
+      'patient.weight',
+      'team.sturgeon',
+      'team.surgeon',
+    ]);
+  });
+});
+
+describe('a file that is not one YAML record', () => {
+  const schema = z.strictObject({ name: text('a name'), also: text('more').optional() });
+  const read = (yaml: string) => problemsOf(readYaml(yaml, 'case.yaml', schema));
+
+  it.each([
+    ['an open quote', 'name: "Juniper', { line: 1, column: 15 }],
+    ['an open bracket', 'name: [1', { line: 1 }],
+    ['a tab before a key', 'name: x\n\talso: y', { line: 2, column: 1 }],
+    ['two colons in a line', 'name: x: y', { line: 1 }],
+    ['an unknown tag', 'name: !Bella', { line: 1, column: 7 }],
+  ])('gives the line of %s', (_, yaml, place) => {
+    const [problem] = read(yaml);
+    expect(problem).toMatchObject({
+      file: 'case.yaml',
+      ...place,
+      expected: 'YAML that can be read',
+      mend: 'Check the indentation, the colons and the quotes around here.',
+    });
+    expect(problem?.found).toMatch(/^not YAML: ./);
+  });
+
+  it('names a key that is there twice', () => {
+    expect(only(read('name: x\nalso: y\nname: z'))).toEqual({
+      file: 'case.yaml',
+      line: 3,
+      column: 1,
+      found: 'a key that the same group has already',
+      expected: 'each key once',
+      mend: 'Take one of the two out.',
+    });
+  });
+
+  it('refuses a second document', () => {
+    expect(only(read('name: x\n---\nname: y'))).toMatchObject({
+      line: 2,
+      found: 'a second document',
+      expected: 'one record in one file',
+    });
+  });
+
+  it.each([
+    ['', 'an empty file'],
+    ['# only a remark\n', 'an empty file'],
+    ['- name: x', 'a list of 1'],
+    ['just a sentence', '"just a sentence"'],
+    ['42', 'the bare number 42'],
+  ])('refuses %j, finding %s', (yaml, found) => {
+    expect(only(read(yaml))).toMatchObject({
+      line: 1,
+      column: 1,
+      found,
+      expected: 'a group with the keys name, also',
+    });
+  });
+
+  it('refuses an alias, defined or not, at its place', () => {
+    expect(only(read('name: &a x\nalso: *a'))).toMatchObject({
+      line: 2,
+      column: 7,
+      found: 'the alias "*a"',
+      mend: 'Write the value itself; put quotes around a text that begins with a star.',
+    });
+    expect(only(read('name: *star'))).toMatchObject({ line: 1, found: 'the alias "*star"' });
+    expect(only(read('name: &a [*a]'))).toMatchObject({ found: 'the alias "*a"' });
+  });
+
+  it('refuses a bomb of aliases at once', () => {
+    const bomb = [
+      'a0: &a0 [x, x, x, x, x, x, x, x, x]',
+      ...Array.from(
+        { length: 30 },
+        (_, level) => `a${level + 1}: &a${level + 1} [${Array(9).fill(`*a${level}`).join(', ')}]`,
+      ),
+    ].join('\n');
+    const before = performance.now();
+    expect(read(bomb).length).toBeLessThanOrEqual(20);
+    expect(performance.now() - before).toBeLessThan(1000);
+  });
+
+  it.each(['[', '{a: ', '- ', '"'])('survives twenty thousand times %j', (opening) => {
+    const problems = read(opening.repeat(20_000));
+    expect(problems.length).toBeGreaterThan(0);
+    expect(problems.length).toBeLessThanOrEqual(20);
+  });
+
+  it('takes no key for a property of the program', () => {
+    expect(only(read('name: x\n__proto__: { also: y }'))).toMatchObject({
+      line: 2,
+      found: 'the key "__proto__"',
+    });
+    expect(only(read('name: x\nconstructor: y')).found).toBe('the key "constructor"');
+  });
+
+  it('ends in a value or in problems for any text', () => {
+    const piece = fc.constantFrom(
+      ...['name', 'also', ': ', ':', '\n', '  ', '- ', '&a ', '*a', '[', ']', '{', '}', '"', "'"],
+      ...['!!set ', '|\n', '>', '#', '? ', '---\n', '...\n', '%YAML 1.1\n', 'é', '\t', '\0', '1'],
+    );
+    fc.assert(
+      fc.property(fc.array(piece, { maxLength: 30 }), (pieces) => {
+        const outcome = readYaml(pieces.join(''), 'case.yaml', schema);
+        expect(outcome.ok || outcome.problems.length > 0).toBe(true);
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
+
+it('writes a field as an author would say it', () => {
+  expect(fieldName(['home', 'medicines', 0, 'last given'])).toBe('home.medicines[0].last given');
+  expect(fieldName([])).toBe('');
+});
+
+describe('a clinic', () => {
+  const read = (...changes: [string, string][]) =>
+    readClinic(changed(CLINIC, ...changes), 'clinic.yaml');
+
+  it('is read', () => {
+    expect(accepted(read()).value.hours.friday).toEqual({ from: '08:00', to: '17:00' });
+    expect(accepted(read()).value.hours.sunday).toBeNull();
+  });
+
+  it.each([
+    ['  friday: 08:00-17:00', '  friday: 17:00-08:00', 'hours.friday'],
+    ['  friday: 08:00-17:00', '  friday: 8-17', 'hours.friday'],
+    ['  friday: 08:00-17:00', '  friday: 08:00-08:00', 'hours.friday'],
+    ['  friday: 08:00-17:00', '  friday: shut', 'hours.friday'],
+    ['America/Chicago', 'Central', 'time zone'],
+    ['paper: A4', 'paper: A5', 'paper'],
+    ['[en, es]', '[]', 'languages'],
+    ['[en, es]', '[en, fr]', 'languages[1]'],
+    ['date: 2026-03-19', 'date: 2026-02-29', 'closed on[0].date'],
+    ['  sunday: closed\n', '', 'hours.sunday'],
+  ])('refuses "%s" as "%s"', (from, to, field) => {
+    expect(only(problemsOf(read([from, to])))).toMatchObject({ file: 'clinic.yaml', field });
+  });
+});

@@ -1,0 +1,115 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { VitalsTable } from '../../src/record/vitals-file.js';
+import { readingsOf, spreadOf } from '../../src/vitals/channel.js';
+
+const table = (...values: readonly (number | undefined)[]): VitalsTable => ({
+  channels: ['temperature'],
+  rows: values.map((value, index) => ({
+    line: index + 2,
+    minute: index * 5,
+    values: value === undefined ? {} : { temperature: value },
+  })),
+});
+
+const off = (from: number, to: number) => [
+  { channel: 'temperature' as const, from, to, why: 'on the table' },
+];
+
+describe('readings', () => {
+  it('are the patient’s where nothing speaks against it, with their lines', () => {
+    const read = readingsOf(table(38, undefined, 37.9), 'temperature', 'C', [], null);
+    expect(read.patient).toEqual([
+      { minute: 0, value: 38, line: 2 },
+      { minute: 10, value: 37.9, line: 4 },
+    ]);
+    expect(read.apart).toEqual([]);
+    expect(read.computed).toBe(false);
+  });
+
+  it('stand apart while the sensor is off, both ends included', () => {
+    const read = readingsOf(table(21, 21, 21, 37.9, 37.8), 'temperature', 'C', off(5, 10), null);
+    expect(read.apart.map(({ minute, why }) => [minute, why])).toEqual([
+      [5, 'on the table'],
+      [10, 'on the table'],
+    ]);
+    expect(read.patient.map(({ minute }) => minute)).toEqual([0, 15, 20]);
+  });
+
+  it('stand apart without end where the record gives none', () => {
+    const open = off(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY);
+    expect(readingsOf(table(21, 21), 'temperature', 'C', open, null).patient).toEqual([]);
+  });
+
+  it('are not touched by the span of another channel', () => {
+    const other = [{ channel: 'SpO2' as const, from: 0, to: 99, why: 'off the tongue' }];
+    expect(readingsOf(table(38), 'temperature', 'C', other, null).apart).toEqual([]);
+  });
+
+  it('stand apart as a whole where the channel does not apply', () => {
+    const read = readingsOf(table(10, 10), 'temperature', 'C', [], 'the ventilator gave them');
+    expect(read.patient).toEqual([]);
+    expect(read.apart.map(({ why }) => why)).toEqual([
+      'the ventilator gave them',
+      'the ventilator gave them',
+    ]);
+  });
+
+  it('are each either the patient’s or apart, none lost and none twice', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.option(fc.integer({ min: 5, max: 45 }), { nil: undefined })),
+        fc.integer({ min: -10, max: 100 }),
+        fc.integer({ min: -10, max: 100 }),
+        (values, from, to) => {
+          const read = readingsOf(table(...values), 'temperature', 'C', off(from, to), null);
+          const lines = [...read.patient, ...read.apart]
+            .map(({ line }) => line)
+            .sort((a, b) => a - b);
+          expect(lines).toEqual(
+            values.flatMap((value, index) => (value === undefined ? [] : [index + 2])),
+          );
+          for (const { minute } of read.patient) expect(minute < from || minute > to).toBe(true);
+        },
+      ),
+    );
+  });
+});
+
+describe('the spread', () => {
+  const readings = (...values: readonly number[]) =>
+    values.map((value, index) => ({ minute: index, value, line: index + 2 }));
+
+  it('is nothing without readings', () => {
+    expect(spreadOf([])).toBeNull();
+  });
+
+  it('has the middle reading as median, or the mean of the two in the middle', () => {
+    expect(spreadOf(readings(3, 1, 2))?.median).toBe(2);
+    expect(spreadOf(readings(4, 1, 3, 2))?.median).toBe(2.5);
+  });
+
+  it('names the first of several lowest and highest readings', () => {
+    const spread = spreadOf(readings(5, 1, 9, 1, 9));
+    expect([spread?.lowest.minute, spread?.highest.minute, spread?.count]).toEqual([1, 2, 5]);
+  });
+
+  it('lies between its ends, whatever the order', () => {
+    const values = fc.array(fc.double({ min: 0, max: 400, noNaN: true }), { minLength: 1 });
+    fc.assert(
+      fc.property(values, (list) => {
+        const spread = spreadOf(readings(...list));
+        expect(spread?.lowest.value).toBe(Math.min(...list));
+        expect(spread?.highest.value).toBe(Math.max(...list));
+        const median = spread?.median ?? Number.NaN;
+        expect(list.filter((value) => value <= median).length).toBeGreaterThanOrEqual(
+          list.length / 2,
+        );
+        expect(list.filter((value) => value >= median).length).toBeGreaterThanOrEqual(
+          list.length / 2,
+        );
+        expect(spreadOf(readings(...[...list].reverse()))?.median).toBe(median);
+      }),
+    );
+  });
+});

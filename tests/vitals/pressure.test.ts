@@ -1,0 +1,112 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { mmhg } from '../../src/units/brands.js';
+import type { ChannelReadings, Reading } from '../../src/vitals/channel.js';
+import {
+  episodesBelow,
+  estimatedMean,
+  LOW_MEAN_PRESSURE,
+  meanPressure,
+} from '../../src/vitals/pressure.js';
+
+describe('the estimated mean pressure', () => {
+  it('is 93.33 for 120/80 (OpenStax, Anatomy and Physiology, section 20.2)', () => {
+    expect(estimatedMean(mmhg(120), mmhg(80))).toBeCloseTo(93.33, 2);
+  });
+
+  it('is two parts diastolic and one part systolic, so it lies between them', () => {
+    const pressure = fc.integer({ min: 0, max: 300 });
+    fc.assert(
+      fc.property(pressure, pressure, (a, b) => {
+        const [low, high] = [Math.min(a, b), Math.max(a, b)];
+        const mean = estimatedMean(mmhg(high), mmhg(low));
+        expect(mean).toBeCloseTo((2 * low + high) / 3, 9);
+        expect(mean).toBeGreaterThanOrEqual(low);
+        expect(mean).toBeLessThanOrEqual(high + 1e-9);
+      }),
+    );
+  });
+});
+
+const at = (minute: number, value: number): Reading => ({ minute, value, line: minute + 2 });
+
+const channel = (
+  name: ChannelReadings['channel'],
+  patient: readonly Reading[],
+  apart: ChannelReadings['apart'] = [],
+): ChannelReadings => ({ channel: name, unit: 'mmHg', patient, apart, computed: false });
+
+describe('the mean pressure to speak of', () => {
+  const systolic = channel('systolic', [at(0, 120), at(5, 90), at(10, 100)]);
+  const diastolic = channel('diastolic', [at(0, 60), at(10, 70)]);
+
+  it('is the monitor’s own where it gave one', () => {
+    const own = channel('mean', [at(0, 77)]);
+    expect(meanPressure(own, systolic, diastolic)).toBe(own);
+  });
+
+  it('is not computed where the monitor’s own stands apart', () => {
+    const own = channel('mean', [], [{ ...at(0, 12), why: 'cuff off' }]);
+    expect(meanPressure(own, systolic, diastolic).patient).toEqual([]);
+  });
+
+  it('is computed from both readings of a line, and marked, where the monitor gave none', () => {
+    const mean = meanPressure(channel('mean', []), systolic, diastolic);
+    expect(mean.computed).toBe(true);
+    expect(mean.patient).toEqual([at(0, 80), at(10, 80)]);
+  });
+
+  it('takes no reading of a sensor that was off', () => {
+    const cuffOff = channel('systolic', [at(10, 100)], [{ ...at(0, 20), why: 'cuff off' }]);
+    expect(meanPressure(channel('mean', []), cuffOff, diastolic).patient).toEqual([at(10, 80)]);
+  });
+
+  it('is not marked as computed where nothing could be computed', () => {
+    const none = meanPressure(channel('mean', []), systolic, channel('diastolic', []));
+    expect(none).toMatchObject({ patient: [], computed: false });
+  });
+});
+
+describe('episodes below a limit', () => {
+  it('takes the lower end of the guideline’s 60-70 mmHg (2020 AAHA guidelines) as the limit', () => {
+    expect(LOW_MEAN_PRESSURE).toBe(60);
+  });
+
+  it('reach from the first low reading to the first that is not', () => {
+    const readings = [at(0, 70), at(5, 58), at(10, 46), at(15, 60), at(20, 59)];
+    expect(episodesBelow(60, readings)).toEqual([
+      { from: 5, to: 15, ended: true, lowest: at(10, 46) },
+      { from: 20, to: 20, ended: false, lowest: at(20, 59) },
+    ]);
+  });
+
+  it('do not count the limit itself as low', () => {
+    expect(episodesBelow(60, [at(0, 60)])).toEqual([]);
+    expect(episodesBelow(60, [])).toEqual([]);
+  });
+
+  it('hold each low reading once, in order, apart from one another, and end once', () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 40, max: 80 }), { maxLength: 40 }), (values) => {
+        const readings = values.map((value, index) => at(index * 5, value));
+        const episodes = episodesBelow(60, readings);
+        for (const [index, { from, to, ended, lowest }] of episodes.entries()) {
+          const inside = readings.filter(
+            ({ minute }) => minute >= from && (ended ? minute < to : minute <= to),
+          );
+          expect(inside.every(({ value }) => value < 60)).toBe(true);
+          expect(lowest.value).toBe(Math.min(...inside.map(({ value }) => value)));
+          expect(ended).toBe(readings.some(({ minute, value }) => minute === to && value >= 60));
+          expect(from).toBeGreaterThan(episodes[index - 1]?.to ?? -1);
+          if (!ended) expect(index).toBe(episodes.length - 1);
+        }
+        const held = readings.filter(({ minute }) =>
+          episodes.some(
+            ({ from, to, ended }) => minute >= from && (ended ? minute < to : minute <= to),
+          ),
+        );
+        expect(held).toEqual(readings.filter(({ value }) => value < 60));
+      }),
+    );
+  });
+});
