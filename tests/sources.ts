@@ -35,10 +35,14 @@ function withoutTexts(value: string): string {
     .replace(/\/(?![*/])(?:\\.|[^/\\\n])+\/[a-z]*/g, '');
 }
 
+/** A remark over a whole file of method, whose numbers are all of one kind. */
+const TECHNICAL_FILE = /^\/\/ .*not clinical numbers/im;
+
 /** Constants that say neither whence their number comes nor that no patient depends on it. */
 export const unsourcedConstants = (source: string): string[] =>
   numericConstants(source)
     .filter(({ comment }) => !namesSource(comment) && !TECHNICAL.test(comment))
+    .filter(() => !TECHNICAL_FILE.test(source))
     .map(({ name, line }) => `${line}: ${name}`);
 
 /** A number with a unit that a clinician would act on, English or Spanish. */

@@ -154,15 +154,17 @@ export interface WoundFacts {
     readonly behaviour: MaterialBehaviour;
   }[];
   readonly skin: Fact<SkinStitches>;
-  /** Open clinic days within the removal window; null where nothing is removed. */
-  readonly removal: Stated<RemovalVisit> | null;
+  /** Null where nothing is removed. */
+  readonly removal: Fact<RemovalVisit> | null;
 }
 
 export interface RemovalVisit {
   /** First and last day of the window, `YYYY-MM-DD`. */
   readonly from: string;
   readonly to: string;
-  readonly proposed: string;
+  /** First open day of the clinic in the window; null where it is closed throughout. */
+  readonly proposed: string | null;
+  /** Later open days in the window. */
   readonly others: readonly string[];
 }
 

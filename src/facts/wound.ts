@@ -5,7 +5,7 @@ import type { CaseText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Located } from '../record/yaml-file.js';
 import type { RemovalVisit, WoundFacts } from './case-facts.js';
-import { computed, notKnown, recorded, type Stated } from './fact.js';
+import { computed, type Fact, recorded } from './fact.js';
 
 export function woundFacts({ value, where }: Located<CaseText>, clinic: Clinic): WoundFacts {
   const { closure } = value;
@@ -41,12 +41,9 @@ function removalVisit(
   { from, to }: Extract<SkinStitches, { kind: 'remove' }>,
   surgery: string,
   clinic: Clinic,
-): Stated<RemovalVisit> {
+): Fact<RemovalVisit> {
   const day = Temporal.PlainDate.from(surgery);
-  const [proposed, ...others] = openDays(clinic, surgery, from, to);
-  if (proposed === undefined) {
-    return notKnown(`The clinic is closed on every day from day ${from} to day ${to}.`);
-  }
+  const [proposed = null, ...others] = openDays(clinic, surgery, from, to);
   return computed(
     {
       from: day.add({ days: from }).toString(),

@@ -2,6 +2,8 @@ import type { Channel } from '../waveform.js';
 import { type Breaths, FEWEST_STARTS, usualPeriod } from './breaths.js';
 import { riseStarts, withoutDrift } from './rises.js';
 
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
 type Kind = 'capnogram' | 'impedance' | 'pressure';
 
 interface Reading {

@@ -1,5 +1,7 @@
 import { usualPeriod } from './breaths.js';
 
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
 /** Breathing as a clock that counts breaths: whole numbers are starts of a breath. */
 export interface BreathClock {
   /** s; the ordinary length of a breath. */

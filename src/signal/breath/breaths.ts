@@ -1,5 +1,7 @@
 import type { Annotation, Channel } from '../waveform.js';
 
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
 export type BreathSource =
   | 'stated'
   | 'capnogram'

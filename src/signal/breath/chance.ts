@@ -3,6 +3,8 @@ import { followShare } from './follow.js';
 import type { Intervals } from './intervals.js';
 import { seededWholeNumbers } from './seeded.js';
 
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
 /** At most so many; each is one more way that the same heart could have beaten. */
 const SURROGATES = 999;
 /** Once so many gave as much, by either measure, more of them would not change the answer. */

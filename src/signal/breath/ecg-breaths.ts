@@ -2,6 +2,8 @@ import type { Channel } from '../waveform.js';
 import { type Breaths, median } from './breaths.js';
 import { followShare, withoutTrend } from './follow.js';
 
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
 /** Search range of the breath, s: 60 to 5 breaths/min. */
 const SHORTEST = 1;
 const LONGEST = 12;

@@ -14,6 +14,8 @@ import { strongestOtherPace } from './other-paces.js';
 import { type Rayleigh, rayleigh } from './rayleigh.js';
 import { type Swing, swingOver } from './swing.js';
 
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
 /** Why it cannot be told whether the heartbeat is linked to the breath. */
 export type Doubt =
   | 'breathing not known'

@@ -19,7 +19,7 @@ export type Proof =
   | 'T waves of ordinary height';
 
 /**
- * Lead II limits: Table 2.4, Small Animal Internal Medicine, 6th ed. The dog's QRS limit is that of
+ * Lead II limits. Source: Table 2.4, Small Animal Internal Medicine, 6th ed. The dog's QRS limit is that of
  * its size; breeds over 20 kg count as large here (the table does not draw the line; our choice).
  */
 const LARGE_DOG_KG = 20;
@@ -34,17 +34,20 @@ function limitsFor({ species, weight }: Patient): {
   return null;
 }
 
-/** Edges are told to about this, s; a limit is passed only beyond it. Our own choice. */
+/** Edges are told to about this, s; a limit is passed only beyond it. Our own choice, not a clinical number. */
 const EDGE_ERROR = 0.01;
-/** PR shortens a little with each faster beat; a block or another focus changes it more. Our own choice. */
+/** PR shortens a little with each faster beat; a block or another focus changes it more, s. From memory, unverified. */
 const PR_CHANGE = 0.03;
+/** As far as one shape of QRS may vary, s. From memory, unverified. */
 const QRS_CHANGE = 0.02;
-/** R varies with the breath itself; a beat from a ventricle differs by more than this share. Our own choice. */
+/** R varies with the breath itself; a beat from a ventricle differs by more than this share. From memory, unverified. */
 const R_CHANGE = 0.4;
-/** Same table: T usually under a quarter of R in dogs, at most 0.3 mV in cats. */
+/** T is usually under a quarter of R in dogs. Source: Table 2.4, Small Animal Internal Medicine, 6th ed. */
 const T_TO_R = 0.25;
+/** mV. Source: Table 2.4, Small Animal Internal Medicine, 6th ed. */
 const CAT_T = 0.3;
 
+/** Fewer beats prove nothing; our own choice, not a clinical number. */
 const FEWEST_BEATS = 10;
 
 /**

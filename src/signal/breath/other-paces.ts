@@ -2,6 +2,8 @@ import type { BreathClock } from './breath-clock.js';
 import { followShare } from './follow.js';
 import type { Intervals } from './intervals.js';
 
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
 /** Paces from this share of the breath's own ... */
 const SLOWEST = 0.4;
 /** ... to this many times it are tried. */

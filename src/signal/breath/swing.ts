@@ -1,5 +1,7 @@
 import type { Intervals } from './intervals.js';
 
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
 /** How far the mean interval goes from one part of the breath to another. */
 export interface Swing {
   /** Mean RR of the part of the breath with the longest, ms. */

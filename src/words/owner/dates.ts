@@ -70,10 +70,11 @@ function visits({ home }: CaseFacts, { owner }: Language): Entry[] {
 function removal({ wound }: CaseFacts, { owner, clock }: Language): Entry[] {
   const { removal: visit, skin } = wound;
   if (visit === null || skin.value.kind !== 'remove') return [];
-  if (visit.value === null) {
-    return [{ on: null, what: owner.say('dates.removeUnknown', {}, 'wound.removal') }];
+  const { from, to, proposed } = visit.value;
+  if (proposed === null) {
+    const window = { from: clock.day(from), to: clock.day(to) };
+    return [{ on: null, what: owner.say('dates.removeUnknown', window, 'wound.removal') }];
   }
-  const { proposed, to } = visit.value;
   const key = hasStaples(wound) ? 'dates.removeStaples' : 'dates.removeStitches';
   return [{ on: proposed, what: owner.say(key, { to: clock.day(to) }, 'wound.removal') }];
 }

@@ -41,22 +41,15 @@ function heart({ strips }: CaseFacts, { owner }: Language): Said[] {
     : [counted];
 }
 
-function pressure({ identity, vitals }: CaseFacts, { owner }: Language): Said[] {
+function pressure({ vitals }: CaseFacts, { owner }: Language): Said[] {
   const low = vitals.lowPressure.value;
   if (low === null) return [owner.say('monitor.noPressure', {}, 'vitals.lowPressure')];
   if (low.episodes.length === 0) return [owner.say('monitor.steady', {}, 'vitals.lowPressure')];
-  const minutes = low.episodes.reduce((sum, { from, to }) => sum + to - from, 0);
-  const lowest = Math.min(...low.episodes.map((episode) => episode.lowest.value));
-  return [
-    owner.say(
-      'monitor.low',
-      { minutes: Math.ceil(minutes), lowest: decimals(lowest, 0) },
-      'vitals.lowPressure',
-    ),
-    owner.say(
-      low.episodes.every(({ ended }) => ended) ? 'monitor.lowEnded' : 'monitor.lowOpen',
-      { patient: identity.patientName },
-      'vitals.lowPressure',
-    ),
-  ];
+  const lowest = decimals(Math.min(...low.episodes.map((episode) => episode.lowest.value)), 0);
+  // How long it lasted cannot be told where no later reading shows that it ended.
+  if (!low.episodes.every(({ ended }) => ended)) {
+    return [owner.say('monitor.lowAtLast', { lowest }, 'vitals.lowPressure')];
+  }
+  const minutes = Math.ceil(low.episodes.reduce((sum, { from, to }) => sum + to - from, 0));
+  return [owner.say('monitor.low', { minutes, lowest }, 'vitals.lowPressure')];
 }

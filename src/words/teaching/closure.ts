@@ -19,7 +19,10 @@ export const closurePart: LearnerSection = ({ wound }, language) => {
       kind: 'paragraph',
       said: learner.say(
         open ? 'wound.open' : 'wound.edges',
-        { gap: decimals(wound.edgeGap.value, 1), tension: wound.tension.value },
+        {
+          gap: decimals(wound.edgeGap.value, 1),
+          tension: trade.text(`tension.${wound.tension.value}.learner`),
+        },
         'wound.healing',
         'wound.edgeGap',
         'wound.tension',
