@@ -35,6 +35,10 @@ export async function run(words: readonly string[], terminal: Terminal): Promise
     terminal.out(command.help);
     return 0;
   }
+  if (rest.includes('--version')) {
+    terminal.out(`thrice ${version()}`);
+    return 0;
+  }
   return command.does(rest, terminal);
 }
 
