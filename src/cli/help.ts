@@ -35,7 +35,8 @@ and null stands for what was not computed:
                   shortest and longest: from beat to beat
                   low to high: what a count over the short window would have shown
                   longEnough: the counting time that keeps every count near the mean
-  rhythms       the rhythms that were found`;
+  rhythms       the rhythms that were found
+  because       { rate, shortWindow, longEnough }, why each of them is null`;
 
 const facts = `thrice facts CASE [--json]
 
