@@ -26,7 +26,9 @@ export const buildCommand: Command = async (words, terminal) => {
   terminal.out(`For the clinic  ${resolve(out, 'private', 'index.html')}`);
   terminal.out(`To publish      ${resolve(out, 'public', 'index.html')}`);
   if (failed.length === 0) return 0;
-  terminal.err(`Left out: ${failed.map(({ name }) => name).join(', ')}.`);
+  terminal.err(
+    `Left out: ${failed.map(({ name }) => name).join(', ')}. Nothing of them is public until they are mended.`,
+  );
   if (kept.length > 0) {
     terminal.err(
       `Their last discharge sheets were kept (${kept.join(', ')}); they may be out of date.`,

@@ -23,7 +23,8 @@ export function readWords<const O extends Options>(
     const asked = files.least === files.most ? `${files.least}` : `at most ${files.most}`;
     terminal.err(`thrice ${name}: ${asked} file or folder name expected, ${length} found.`);
   } catch (error) {
-    terminal.err(`thrice ${name}: ${(error as Error).message.split('. ')[0]}.`);
+    const [sentence] = (error as Error).message.split(/\.\s/, 1) as [string];
+    terminal.err(`thrice ${name}: ${sentence.replace(/\.$/, '')}.`);
   }
   terminal.err(`Run "thrice ${name} --help" for how to use it.`);
   return null;

@@ -40,13 +40,14 @@ function factLines(tree: unknown, path = ''): string[] {
       : [`${path}: not known. ${tree.why}`];
   }
   if (typeof tree !== 'object' || tree === null) return [`${path}: ${JSON.stringify(tree)}`];
+  if (Array.isArray(tree) && tree.length === 0) return [`${path}: none`];
   return Object.entries(tree).flatMap(([key, part]) =>
     factLines(part, path ? `${path}.${key}` : key),
   );
 }
 
+/** A reading that was kept apart also has a value and a reason; only a fact says what it rests on. */
 function isStated(tree: unknown): tree is Stated<unknown> {
-  return (
-    typeof tree === 'object' && tree !== null && 'value' in tree && ('how' in tree || 'why' in tree)
-  );
+  if (typeof tree !== 'object' || tree === null || !('value' in tree)) return false;
+  return 'from' in tree || ('why' in tree && tree.value === null);
 }

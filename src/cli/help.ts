@@ -21,12 +21,34 @@ Counts the beats on an ECG strip: an EDF, WFDB (.hea) or CSV file.
   --weight KG         with its unit, such as 18kg or 40lb
   --lead NAME         the channel to read (default: II)
   --sampling-rate HZ  for a CSV file without a time column
-  --json              all results as JSON, times in seconds`;
+  --json              all results as JSON
+
+The JSON is one object. Times and intervals are in seconds, rates in beats/min,
+and null stands for what was not computed:
+
+  samplingRate  samples in a second
+  duration      of the strip
+  quality       { readable, spans: [{ from, to, readable, why }] }
+                  the readable share, from 0 to 1, and why a span was withheld
+  beats         [{ time, kind, p, qrs, t }], in order, with the waves of each
+  rate          { mean, shortest, longest, shortWindow: { window, low, high }, longEnough }
+                  shortest and longest: from beat to beat
+                  low to high: what a count over the short window would have shown
+                  longEnough: the counting time that keeps every count near the mean
+  rhythms       the rhythms that were found
+  because       { rate, shortWindow, longEnough }, why each of them is null`;
 
 const facts = `thrice facts CASE [--json]
 
 Lists everything that the documents of a case may say: each fact with its value,
-how it came about, and the fields, rows and samples that it rests on.`;
+how it came about, and the fields, rows and samples that it rests on.
+CASE is one case folder, or a clinic's folder for all its cases.
+
+  --json   the facts as JSON: one object for a case, a list of them for several
+
+The JSON holds identity, patient, surgery, anesthesia, vitals, strips, wound, home,
+consent and published. In it a fact is { value, how, from }; what the record cannot
+support is { value: null, why }.`;
 
 export const HELP = {
   build,

@@ -1,6 +1,11 @@
 #!/usr/bin/env node
 import { run } from './run.js';
 
+// A reader such as `head` may close the pipe early; that is no failure.
+process.stdout.on('error', ({ code }: NodeJS.ErrnoException) =>
+  process.exit(code === 'EPIPE' ? 0 : 1),
+);
+
 process.exitCode = await run(process.argv.slice(2), {
   out: (text) => process.stdout.write(`${text}\n`),
   err: (text) => process.stderr.write(`${text}\n`),

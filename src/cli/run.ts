@@ -1,18 +1,20 @@
 import { readFileSync } from 'node:fs';
 import { house } from '../publish/house.js';
-import { buildCommand } from './build-command.js';
-import { checkCommand } from './check-command.js';
 import type { Command } from './command.js';
-import { factsCommand } from './facts-command.js';
 import { HELP } from './help.js';
-import { stripCommand } from './strip-command.js';
 import type { Terminal } from './terminal.js';
 
-const COMMANDS: Readonly<Record<string, { readonly does: Command; readonly help: string }>> = {
-  build: { does: buildCommand, help: HELP.build },
-  check: { does: checkCommand, help: HELP.check },
-  strip: { does: stripCommand, help: HELP.strip },
-  facts: { does: factsCommand, help: HELP.facts },
+interface Entry {
+  /** Each command brings its own libraries; none waits for those of another. */
+  readonly load: () => Promise<Command>;
+  readonly help: string;
+}
+
+const COMMANDS: Readonly<Record<string, Entry>> = {
+  build: { load: async () => (await import('./build-command.js')).buildCommand, help: HELP.build },
+  check: { load: async () => (await import('./check-command.js')).checkCommand, help: HELP.check },
+  strip: { load: async () => (await import('./strip-command.js')).stripCommand, help: HELP.strip },
+  facts: { load: async () => (await import('./facts-command.js')).factsCommand, help: HELP.facts },
 };
 
 /** Runs one command line and gives the exit code: 0 done, 1 a problem in the user's files, 2 a command that is not understood. */
@@ -35,7 +37,12 @@ export async function run(words: readonly string[], terminal: Terminal): Promise
     terminal.out(command.help);
     return 0;
   }
-  return command.does(rest, terminal);
+  if (rest.includes('--version')) {
+    terminal.out(`thrice ${version()}`);
+    return 0;
+  }
+  const does = await command.load();
+  return does(rest, terminal);
 }
 
 function version(): string {

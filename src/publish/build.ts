@@ -34,40 +34,43 @@ export async function build(
 ): Promise<Outcome<BuildReport>> {
   const loaded = load(options.cases, effects);
   if (!loaded.ok) return loaded;
-  const { clinic, content, cases, failed } = loaded.value;
-  if (failed.length > 0 && (options.strict || cases.length === 0)) {
-    return bad(...failed.flatMap(({ problems }) => problems));
-  }
+  const { clinic, content, cases } = loaded.value;
+  const failed = [...loaded.value.failed];
+  const stops = (good: number) => failed.length > 0 && (options.strict || good === 0);
+  const refuse = () => bad(...failed.flatMap(({ problems }) => problems));
+  if (stops(cases.length)) return refuse();
+
   const draft = openDraft(options.out);
   if (!draft.ok) return draft;
+  const { folder, publish, discard } = draft.value;
   try {
     const printed: PrintedCase[] = [];
     for (const one of cases) {
       effects.progress(`Printing ${one.name}`);
-      printed.push(await printCase(one, content, clinic.languages[0] as string));
+      const documents = await printCase(one, content, clinic.languages[0] as string);
+      if (documents.ok) printed.push(documents.value);
+      else failed.push({ name: one.name, problems: documents.problems });
     }
+    if (stops(printed.length)) return refuse();
+
     effects.progress('Writing pages');
-    const { folder } = draft.value;
-    await writePrivateTree(printed, join(folder, 'private'));
+    const kept = keepLastSheets(failed, options.out, folder);
+    await writePrivateTree(printed, kept, join(folder, 'private'));
     await writePublicTree(printed, join(folder, 'public'));
     const leaks = searchPublic(join(folder, 'public'), cases, printed);
-    if (leaks.length > 0) {
-      draft.value.discard();
-      return bad(...leaks);
-    }
-    const kept = keepLastSheets(failed, options.out, folder);
-    draft.value.publish();
+    if (leaks.length > 0) return bad(...leaks);
+    publish();
     return good({ built: printed.map(({ name }) => name), failed, kept });
-  } catch (error) {
-    draft.value.discard();
-    throw error;
+  } finally {
+    // Nothing is left to discard once the draft is published.
+    discard();
   }
 }
 
 function keepLastSheets(failed: readonly FailedCase[], out: string, folder: string): string[] {
   return failed.flatMap(({ name }) => {
     const last = join(out, 'private', name);
-    if (!existsSync(last)) return [];
+    if (!existsSync(join(last, 'discharge.html'))) return [];
     cpSync(last, join(folder, 'private', name), { recursive: true });
     return [name];
   });

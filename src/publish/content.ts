@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { parse } from 'yaml';
+import { parse, YAMLParseError } from 'yaml';
 import type { ContentKeys } from '../record/case-schema.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import { type Language, type LanguageContent, languageOf } from '../words/language.js';
@@ -20,8 +20,9 @@ export function loadContent(folder: string, effects: Effects): Outcome<Content> 
     const files = FILES.map((name) => {
       const path = join(folder, tag, `${name}.yaml`);
       const text = readText(effects, path);
-      if (!text.ok) problems.push(...text.problems);
-      return [name, text.ok ? parse(text.value) : {}] as const;
+      const words = text.ok ? readWords(text.value, path) : text;
+      if (!words.ok) problems.push(...words.problems);
+      return [name, words.ok ? words.value : {}] as const;
     });
     raw.set(tag, Object.fromEntries(files) as unknown as LanguageContent);
   }
@@ -42,4 +43,19 @@ export function loadContent(folder: string, effects: Effects): Outcome<Content> 
       purposes: Object.keys(reference.purposes as object),
     },
   });
+}
+
+function readWords(text: string, file: string): Outcome<unknown> {
+  try {
+    return good(parse(text));
+  } catch (error) {
+    if (!(error instanceof YAMLParseError)) throw error;
+    return bad({
+      file,
+      line: error.linePos?.[0].line ?? 1,
+      found: error.message.split(' at line')[0] as string,
+      expected: 'YAML that can be read',
+      mend: 'Check the indentation, the colons and the quotes around here.',
+    });
+  }
 }

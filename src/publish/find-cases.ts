@@ -15,6 +15,11 @@ export interface Collection {
  */
 export function findCases(path: string, effects: Effects): Outcome<Collection> {
   const isCase = (folder: string) => effects.exists(join(folder, 'case.yaml'));
+  /** All folders of a folder that holds cases: one that lost its record is a broken case, not something else. */
+  const casesIn = (holder: string) => {
+    const inside = effects.folders(holder).map((name) => join(holder, name));
+    return inside.some(isCase) ? inside : [];
+  };
   if (isCase(path)) {
     const clinicFolder = [dirname(resolve(path)), dirname(dirname(resolve(path)))].find((folder) =>
       effects.exists(join(folder, 'clinic.yaml')),
@@ -26,10 +31,9 @@ export function findCases(path: string, effects: Effects): Outcome<Collection> {
   const clinicFile = join(path, 'clinic.yaml');
   if (!effects.exists(clinicFile)) return bad(missing(clinicFile, 'the clinic of these cases'));
   const near = effects.folders(path).map((name) => join(path, name));
-  const far = near.flatMap((folder) => effects.folders(folder).map((name) => join(folder, name)));
-  const cases = [...near, ...far]
-    .filter(isCase)
-    .sort((a, b) => basename(a).localeCompare(basename(b), 'en'));
+  const cases = [...near.filter(isCase), ...near.flatMap((folder) => casesIn(folder))].sort(
+    (a, b) => basename(a).localeCompare(basename(b), 'en'),
+  );
   if (cases.length === 0) return bad(missing(join(path, '*', 'case.yaml'), 'at least one case'));
   const names = cases.map((folder) => basename(folder));
   const twice = names.find((name, index) => names.indexOf(name) !== index);

@@ -22,6 +22,23 @@ export const faces = {
 
 export type Face = keyof typeof faces;
 
+/** A text with a character that a face cannot draw. */
+export class MissingGlyph extends Error {
+  constructor(
+    face: Face,
+    readonly character: string,
+    readonly text: string,
+  ) {
+    super(`the ${face} face has no glyph for ${named(character)} in ${JSON.stringify(text)}`);
+  }
+}
+
+/** `"→" (U+2192)` */
+export function named(character: string): string {
+  const code = (character.codePointAt(0) as number).toString(16).toUpperCase();
+  return `${JSON.stringify(character)} (U+${code.padStart(4, '0')})`;
+}
+
 const known = new Map<Face, ReadonlySet<number>>();
 
 /**
@@ -35,11 +52,8 @@ export function demandGlyphs(face: Face, text: string): void {
     known.set(face, characters);
   }
   for (const character of text) {
-    const code = character.codePointAt(0) ?? 0;
-    if (characters.has(code)) continue;
-    const point = `U+${code.toString(16).toUpperCase().padStart(4, '0')}`;
-    throw new Error(
-      `the ${face} face has no glyph for ${JSON.stringify(character)} (${point}) in ${JSON.stringify(text)}`,
-    );
+    if (!characters.has(character.codePointAt(0) as number)) {
+      throw new MissingGlyph(face, character, text);
+    }
   }
 }

@@ -6,7 +6,7 @@ import type { Clinic } from '../record/clinic-schema.js';
 import { localTime } from '../record/moments.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import { readCase } from '../record/read-case.js';
-import { readVitals } from '../record/vitals-file.js';
+import { readVitals, type VitalsTable } from '../record/vitals-file.js';
 import { analyseStrip } from '../signal/analyse.js';
 import { ecgLead } from '../signal/ecg-lead.js';
 import { readWaveform } from '../signal/files/read.js';
@@ -17,11 +17,15 @@ import { type Effects, readText } from './effects.js';
 export interface LoadedCase {
   /** Name of the case folder. */
   readonly name: string;
+  /** Path of its `case.yaml`. */
+  readonly file: string;
   readonly facts: CaseFacts;
   readonly strips: readonly ReadStrip[];
   /** The author's remarks for the teaching page, Markdown. */
   readonly remarks: string;
 }
+
+const NO_READINGS: VitalsTable = { channels: [], rows: [] };
 
 /** Reads a case folder; all problems of the case are listed at once. */
 export function loadCase(
@@ -43,20 +47,33 @@ export function loadCase(
     return undefined;
   };
 
-  const vitalsFile = join(folder, value.monitor.vitals);
-  const vitalsText = collect(readText(effects, vitalsFile));
+  /** The path of a file that the record names; one that is not there is a problem of the line that names it. */
+  const beside = (name: string, ...field: (string | number)[]): string | undefined => {
+    const path = join(folder, name);
+    if (effects.exists(path)) return path;
+    problems.push({
+      ...at(...field),
+      found: `"${name}", which is not in the case folder`,
+      expected: 'the name of a file in the case folder',
+      mend: 'Put the file there, or mend its name.',
+    });
+    return undefined;
+  };
+
+  const vitalsFile = beside(value.monitor.vitals, 'monitor', 'vitals');
   const begin = localTime(value.anesthesia.begin, value.surgery.date);
+  const vitalsText = vitalsFile === undefined ? undefined : collect(readText(effects, vitalsFile));
   const vitals =
-    vitalsText === undefined ? undefined : collect(readVitals(vitalsText, vitalsFile, begin));
+    vitalsFile === undefined || vitalsText === undefined
+      ? undefined
+      : collect(readVitals(vitalsText, vitalsFile, begin));
   const weight = toKilogram(value.patient.weight.value, value.patient.weight.unit);
   const strips = value.monitor.strips.map((strip, index): ReadStrip | undefined => {
+    const file = beside(strip.file, 'monitor', 'strips', index, 'file');
+    if (file === undefined) return undefined;
     const rate = strip['sampling rate'];
     const waveform = collect(
-      readWaveform(
-        join(folder, strip.file),
-        effects.readBytes,
-        rate ? { samplingRate: rate.value } : {},
-      ),
+      readWaveform(file, effects.readBytes, rate ? { samplingRate: rate.value } : {}),
     );
     if (!waveform) return undefined;
     const lead = collect(ecgLead(waveform, strip.lead, at('monitor', 'strips', index, 'lead')));
@@ -68,12 +85,12 @@ export function loadCase(
       }
     );
   });
-  const remarks = value.teaching ? collect(readText(effects, join(folder, value.teaching))) : '';
-  if (!vitals || remarks === undefined || problems.length > 0) return bad(...problems);
-
+  const remarksFile = value.teaching ? beside(value.teaching, 'teaching') : undefined;
+  const remarks = remarksFile === undefined ? '' : collect(readText(effects, remarksFile));
   const read = strips.filter((strip) => strip !== undefined);
-  const facts = buildFacts(clinic, record.value, vitals, read);
-  return facts.ok
-    ? good({ name: basename(folder), facts: facts.value, strips: read, remarks })
-    : facts;
+  // Also where a file could not be read: what the record alone gets wrong is listed in the same go.
+  const facts = collect(buildFacts(clinic, record.value, vitals ?? NO_READINGS, read));
+  return facts && remarks !== undefined && problems.length === 0
+    ? good({ name: basename(folder), file: caseFile, facts, strips: read, remarks })
+    : bad(...problems);
 }

@@ -49,7 +49,7 @@ export function load(path: string, effects: Effects): Outcome<Loaded> {
 /** Two cases that ask for the same public address. */
 function sameAddress(cases: readonly LoadedCase[]): Problem[] {
   const taken = new Map<string, string>();
-  return cases.flatMap(({ name, facts }): Problem[] => {
+  return cases.flatMap(({ name, file, facts }): Problem[] => {
     const address = facts.published?.address;
     if (address === undefined) return [];
     const other = taken.get(address);
@@ -58,7 +58,7 @@ function sameAddress(cases: readonly LoadedCase[]): Problem[] {
       ? []
       : [
           {
-            file: `${name}/case.yaml`,
+            file,
             field: 'published.address',
             found: `"${address}", which the case ${other} has already`,
             expected: 'an address of its own for each case',

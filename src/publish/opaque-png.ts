@@ -36,7 +36,8 @@ export function opaquePng(png: Uint8Array): Uint8Array {
   ihdr.set([8, 2, 0, 0, 0], 8);
   const parts = [
     chunk('IHDR', ihdr),
-    chunk('IDAT', deflateSync(plain, { level: 9 })),
+    // The highest level takes six times as long for a picture that is 2 % smaller.
+    chunk('IDAT', deflateSync(plain, { level: 6 })),
     chunk('IEND', new Uint8Array()),
   ];
   return new Uint8Array(Buffer.concat([Uint8Array.from(signature), ...parts]));

@@ -5,6 +5,7 @@ import {
   readdirSync,
   renameSync,
   rmSync,
+  statSync,
   writeFileSync,
 } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
@@ -30,7 +31,7 @@ export function openDraft(out: string): Outcome<Draft> {
   if (existsSync(target) && !isReplaceable(target)) {
     return bad({
       file: out,
-      found: 'a folder with other things in it',
+      found: statSync(target).isDirectory() ? 'a folder with other things in it' : 'a file',
       expected: 'a new folder, an empty one, or the output of an earlier build',
       mend: 'Name another folder with --out.',
     });
@@ -49,9 +50,15 @@ export function openDraft(out: string): Outcome<Draft> {
       publish: () => {
         const last = mkdtempSync(beside('last'));
         const old = join(last, 'out');
-        if (existsSync(target)) renameSync(target, old);
-        renameSync(folder, target);
-        rmSync(last, { recursive: true, force: true });
+        try {
+          if (existsSync(target)) renameSync(target, old);
+          renameSync(folder, target);
+        } catch (error) {
+          if (existsSync(old) && !existsSync(target)) renameSync(old, target);
+          throw error;
+        } finally {
+          rmSync(last, { recursive: true, force: true });
+        }
       },
       discard: () => rmSync(folder, { recursive: true, force: true }),
     });

@@ -1,10 +1,12 @@
 import { publicFacts } from '../privacy/public-facts.js';
+import { bad, good, type Outcome } from '../record/problem.js';
 import type { Handout } from '../words/handout.js';
 import type { Language } from '../words/language.js';
 import { ownerSheet } from '../words/owner/owner-sheet.js';
 import { anesthesiaRecord, teachingPage } from '../words/teaching/documents.js';
 import type { Content } from './content.js';
 import { drawFigures } from './figures.js';
+import { MissingGlyph, named } from './fonts.js';
 import type { LoadedCase } from './load-case.js';
 import { printPdf } from './pdf/print.js';
 
@@ -28,8 +30,26 @@ export interface PrintedCase {
   readonly record: PrintedDocument | null;
 }
 
-/** The documents of one case, each printed from the same facts. */
+/** The documents of one case, each printed from the same facts; a character that cannot be printed is the record's problem. */
 export async function printCase(
+  loaded: LoadedCase,
+  content: Content,
+  publicLanguage: string,
+): Promise<Outcome<PrintedCase>> {
+  try {
+    return good(await printDocuments(loaded, content, publicLanguage));
+  } catch (error) {
+    if (!(error instanceof MissingGlyph)) throw error;
+    return bad({
+      file: loaded.file,
+      found: `the character ${named(error.character)} in "${error.text}"`,
+      expected: 'only characters that the printed letters have',
+      mend: 'Look for that text in the files of the case, and write it without the character.',
+    });
+  }
+}
+
+async function printDocuments(
   loaded: LoadedCase,
   { languages }: Content,
   publicLanguage: string,

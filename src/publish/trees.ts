@@ -33,15 +33,27 @@ const SPANISH: Labels = {
 
 const labelsOf = (language: string): Labels => (language === 'es' ? SPANISH : ENGLISH);
 
-/** The clinic's own tree: one discharge sheet a case. */
+/**
+ * The clinic's own tree: one discharge sheet a case.
+ * @param kept names of cases whose last sheets stand there from an earlier build
+ */
 export async function writePrivateTree(
   cases: readonly PrintedCase[],
+  kept: readonly string[],
   folder: string,
 ): Promise<void> {
-  const sheets = cases.map(({ owner, patient }) => ({ ...placed(owner, folder), patient }));
+  const sheets = cases.map(({ owner, patient }) => ({
+    ...placed(owner, folder),
+    patient,
+    href: inUrl(owner.address),
+  }));
+  const earlier = kept.map((name) => ({ name, href: inUrl(`${name}/discharge`) }));
   writeAssets(folder);
-  await writePages({ templates: 'owner', data: { sheets }, pages: [] }, folder);
+  await writePages({ templates: 'owner', data: { sheets, earlier }, pages: [] }, folder);
 }
+
+/** An address as a link may say it: a case folder may be called "Mia #2". */
+const inUrl = (address: string): string => address.split('/').map(encodeURIComponent).join('/');
 
 /** The public tree: teaching pages and anonymised records of consenting cases. */
 export async function writePublicTree(

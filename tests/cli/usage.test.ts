@@ -1,0 +1,117 @@
+import { spawnSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { TestClinic } from '../publish/clinic.js';
+import { hasProgram } from '../publish/programs.js';
+import { program, root, spawned, thrice } from './thrice.js';
+
+const COMMANDS = ['build', 'check', 'strip', 'facts'];
+const { version } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as { version: string };
+
+describe.each(COMMANDS)('thrice %s', (command) => {
+  it.each(['--help', '-h'])('shows how to use it with %s', async (option) => {
+    const { code, out, err } = await thrice(command, option);
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    expect(out).toMatch(new RegExp(`^thrice ${command} `));
+  });
+
+  it('shows the version with --version', async () => {
+    expect(await thrice(command, '--version')).toEqual({
+      code: 0,
+      out: `thrice ${version}`,
+      err: '',
+    });
+  });
+
+  it('refuses an option that it does not know, in one sentence, and points at the help', async () => {
+    const { code, out, err } = await thrice(command, '--colour', 'x');
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err.split('\n')).toEqual([
+      `thrice ${command}: Unknown option '--colour'.`,
+      `Run "thrice ${command} --help" for how to use it.`,
+    ]);
+  });
+
+  it('refuses too many words and points at the help', async () => {
+    const { code, out, err } = await thrice(command, 'one', 'two', 'three');
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toMatch(/3 found\.\nRun "thrice \w+ --help" for how to use it\.$/);
+  });
+});
+
+describe('thrice', () => {
+  it.each(['--help', '-h', 'help'])('lists every command with %s', async (word) => {
+    const { code, out } = await thrice(word);
+    expect(code).toBe(0);
+    for (const command of COMMANDS) expect(out).toContain(`thrice ${command}`);
+  });
+
+  it('shows the list and exits with 2 without any word', async () => {
+    expect(await thrice()).toMatchObject({ code: 2, out: (await thrice('--help')).out });
+  });
+
+  it.each(['biuld', 'constructor', '--colour', ''])(
+    'does not know the command "%s"',
+    async (word) => {
+      const { code, out, err } = await thrice(word);
+      expect({ code, out }).toEqual({ code: 2, out: '' });
+      expect(err).toBe(`thrice: "${word}" is not a command. Run "thrice --help" for the list.`);
+    },
+  );
+
+  it.each([['strip'], ['facts']])('%s asks for the file that it needs', async (command) => {
+    const { code, err } = await thrice(command);
+    expect(code).toBe(2);
+    expect(err).toContain('1 file or folder name expected, 0 found.');
+  });
+
+  it('says in one sentence what an option lacks', async () => {
+    for (const words of [['--out'], ['--out', '--strict']]) {
+      const { code, err } = await thrice('build', ...words);
+      expect(code).toBe(2);
+      expect(err).toMatch(/^thrice build: Option '--out[^\n]*[^.]\.\nRun "thrice build --help"/);
+    }
+  });
+});
+
+describe('the program', () => {
+  let clinic: TestClinic;
+  beforeAll(() => {
+    clinic = new TestClinic('clover');
+  });
+  afterAll(() => clinic.remove());
+
+  it('exits with the code of the command: 0 done, 1 a problem, 2 not understood', () => {
+    expect(spawned(['check', clinic.folder]).code).toBe(0);
+    expect(spawned(['check', clinic.path('nowhere')]).code).toBe(1);
+    expect(spawned(['nonsense']).code).toBe(2);
+  });
+
+  it('is quiet in a pipe', () => {
+    expect(spawned(['check', clinic.folder])).toEqual({
+      code: 0,
+      out: 'No problem in clover.\n',
+      err: '',
+    });
+  });
+
+  it.skipIf(!hasProgram('script'))(
+    'shows its progress where somebody watches, and wipes it',
+    () => {
+      const command = `'${process.execPath}' '${program}' check '${clinic.folder}'`;
+      const { stdout } = spawnSync('script', ['-qec', command, '/dev/null'], { encoding: 'utf8' });
+      expect(stdout).toContain('\r\u001b[KReading clover');
+      expect(stdout.endsWith('\r\u001b[KNo problem in clover.\r\n')).toBe(true);
+    },
+  );
+
+  it('takes it calmly when its reader leaves early', () => {
+    const { stdout, stderr } = spawnSync(
+      'sh',
+      ['-c', `'${process.execPath}' '${program}' facts '${root}demo-data' | head -n 1`],
+      { encoding: 'utf8' },
+    );
+    expect(stdout).toMatch(/^identity\.record: /);
+    expect(stderr).toBe('');
+  });
+});

@@ -1,0 +1,367 @@
+import { spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, relative } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import type { CaseFacts } from '../../src/facts/case-facts.js';
+import { disk } from '../../src/publish/disk.js';
+import { load } from '../../src/publish/load.js';
+import type { CaseText } from '../../src/record/case-schema.js';
+import type { Clinic } from '../../src/record/clinic-schema.js';
+import { program, root, thrice } from '../cli/thrice.js';
+import { bytesIn, CASES, DEMO, filesIn, strays } from './clinic.js';
+import { pageText, pdfHidden, pdfText } from './pdf-text.js';
+import { hasProgram } from './programs.js';
+import { plainly, spokenDay, spokenTime } from './spoken.js';
+
+const home = mkdtempSync(join(tmpdir(), 'demo-build-'));
+const here = join(home, 'here', 'out');
+const there = join(home, 'there', 'out');
+const read = (...path: string[]) => readFileSync(join(...path), 'utf8');
+const records = new Map(
+  CASES.map((name) => [name, parse(read(DEMO, 'cases', name, 'case.yaml')) as CaseText]),
+);
+const recordOf = (name: string) => records.get(name) as CaseText;
+const facts = new Map<string, CaseFacts>();
+
+let said: Awaited<ReturnType<typeof thrice>>;
+let saidThere: { code: number | null; out: string; err: string };
+
+/** Builds the demo from another folder, time zone and language, on a machine that seems to have no fonts. */
+async function buildElsewhere() {
+  const noFonts = join(home, 'fonts.conf');
+  writeFileSync(noFonts, '<?xml version="1.0"?><fontconfig></fontconfig>');
+  const child = spawn(
+    process.execPath,
+    [program, 'build', relative(home, DEMO), '--out', relative(home, there)],
+    {
+      cwd: home,
+      env: {
+        ...process.env,
+        TZ: 'America/St_Johns',
+        LANG: 'es_ES.UTF-8',
+        LC_ALL: 'es_ES.UTF-8',
+        FONTCONFIG_FILE: noFonts,
+        HOME: home,
+      },
+    },
+  );
+  const heard = { out: '', err: '' };
+  child.stdout.on('data', (bytes) => {
+    heard.out += bytes;
+  });
+  child.stderr.on('data', (bytes) => {
+    heard.err += bytes;
+  });
+  const code = await new Promise<number | null>((done) => child.on('close', done));
+  return { code, ...heard };
+}
+
+beforeAll(async () => {
+  [said, saidThere] = await Promise.all([thrice('build', DEMO, '--out', here), buildElsewhere()]);
+  const loaded = load(
+    DEMO,
+    disk(() => {}),
+  );
+  if (!loaded.ok) throw new Error('the demo cannot be read');
+  for (const one of loaded.value.cases) facts.set(one.name, one.facts);
+}, 120_000);
+afterAll(() => rmSync(home, { recursive: true, force: true }));
+
+describe('a build of the demo clinic', () => {
+  it('names the cases and the two places, and exits with 0', () => {
+    expect(said.code).toBe(0);
+    expect(said.err).toBe('');
+    expect(said.out.split('\n')).toEqual([
+      `Built 6 cases: ${CASES.join(', ')}.`,
+      `For the clinic  ${join(here, 'private', 'index.html')}`,
+      `To publish      ${join(here, 'public', 'index.html')}`,
+    ]);
+  });
+
+  it('is quiet where nobody watches', () => {
+    expect(saidThere).toMatchObject({ code: 0, err: '' });
+    expect(saidThere.out).not.toContain('\u001b');
+    expect(saidThere.out).not.toContain('\r');
+  });
+
+  it('gives the clinic one sheet a case and nothing else', () => {
+    const sheets = CASES.flatMap((name) => [`${name}/discharge.html`, `${name}/discharge.pdf`]);
+    expect(documentsIn('private')).toEqual(['index.html', ...sheets].sort());
+  });
+
+  it('publishes what its owner consented to, and nothing else', () => {
+    const wanted = CASES.flatMap((name) => {
+      const { consent, published } = recordOf(name);
+      return (['teaching', 'record'] as const)
+        .filter((kind) => consent[kind].given === 'yes')
+        .flatMap((kind) =>
+          [`${kind}.html`, `${kind}.pdf`, `${kind}-vitals.png`].map(
+            (file) => `${published?.address}/${file}`,
+          ),
+        );
+    });
+    expect(documentsIn('public')).toEqual(['guide.html', 'index.html', ...wanted].sort());
+    const clover = recordOf('clover').published?.address as string;
+    expect(existsSync(join(here, 'public', clover, 'teaching.html'))).toBe(true);
+    expect(existsSync(join(here, 'public', clover, 'record.html'))).toBe(false);
+    expect(read(here, 'public', clover, 'teaching.html')).not.toContain('record.html');
+  });
+
+  it('leads from each list to each page, and from each page to files that are there', () => {
+    for (const page of filesIn(here).filter((path) => path.endsWith('.html'))) {
+      for (const [, link] of read(page).matchAll(/(?:href|src)="([^"]+)"/g)) {
+        if (/^(https?:|#|mailto:|tel:)/.test(link as string)) continue;
+        expect(existsSync(join(page, '..', decodeURI(link as string))), `${page}: ${link}`).toBe(
+          true,
+        );
+      }
+    }
+    for (const [tree, kind] of [
+      ['private', /discharge\.html/g],
+      ['public', /teaching\.html|record\.html/g],
+    ] as const) {
+      const pages = documentsIn(tree).filter((path) => new RegExp(kind.source).test(path));
+      expect(read(here, tree, 'index.html').match(kind)).toHaveLength(pages.length);
+    }
+  });
+
+  it('leaves no temporary folder', () => {
+    expect(strays(join(home, 'here'))).toEqual([]);
+    expect(strays(join(home, 'there'))).toEqual([]);
+  });
+
+  it('writes the same bytes in another time zone, language and folder, and without any font', () => {
+    expect(bytesIn(there)).toEqual(bytesIn(here));
+  });
+});
+
+/** The files of a tree without its typefaces and styles. */
+const documentsIn = (tree: string) =>
+  filesIn(join(here, tree))
+    .map((path) => relative(join(here, tree), path))
+    .filter((path) => !path.startsWith('assets/'))
+    .sort();
+
+/** What the sheet of a case must say of its facts, as a person would write it. */
+function mustSay(name: string): string[] {
+  const { home: care, wound, strips, surgery, identity } = facts.get(name) as CaseFacts;
+  const { language } = identity.owner;
+  const day = (date: string) => spokenDay(date, language);
+  const forms = { tablet: 'tab', capsule: language === 'en' ? 'capsule' : 'cápsula' };
+  const removal = wound.removal?.value;
+  const rate = strips.map(({ analysis }) => analysis.rate).find((found) => found !== null);
+  return [
+    `${day(surgery.date.value)}${language === 'en' ? ' ' : ' de '}${surgery.date.value.slice(0, 4)}`,
+    ...care.medicines.flatMap(({ doses, drug, strength, give, lastGiven }) => [
+      ...[...doses.value, ...(lastGiven.value === null ? [] : [lastGiven.value])].flatMap(
+        (dose) => [spokenDay(dose, language, true), spokenTime(dose, language)],
+      ),
+      ...doses.value.map(
+        (dose) => `${spokenDay(dose, language, true)} ${spokenTime(dose, language)}`,
+      ),
+      `${drug}, ${strength}`,
+      `${give.value} ${forms[give.unit as keyof typeof forms] ?? give.unit}`,
+    ]),
+    ...(removal ? [day(removal.proposed), day(removal.to)] : []),
+    ...care.rechecks.flatMap(({ on }) => (on.value === null ? [] : [day(on.value)])),
+    ...care.awaited.map(({ expected }) => day(expected.value)),
+    ...(care.collarUntil.value === null ? [] : [day(care.collarUntil.value)]),
+    day(care.restUntil.value),
+    ...(rate ? [` ${Math.round(rate.mean)} `] : []),
+  ].map(plainly);
+}
+
+const numbersIn = (text: string) => new Set(text.match(/\d+(?:[.:,/-]\d+)*/g) ?? []);
+
+describe.each(CASES)('the discharge sheet of %s', (name) => {
+  const file = (ending: string) => join(here, 'private', name, `discharge.${ending}`);
+
+  it('states every dose, date, amount and rate of the facts on the page', () => {
+    const page = plainly(pageText(read(file('html'))));
+    const due = mustSay(name);
+    expect(due.length).toBeGreaterThan(6);
+    expect(due.filter((words) => !page.includes(words))).toEqual([]);
+  });
+
+  it('has a box to tick for each dose', () => {
+    const doses = (facts.get(name) as CaseFacts).home.medicines.flatMap(({ doses }) => doses.value);
+    expect(read(file('html')).match(/class="box"/g)).toHaveLength(doses.length);
+  });
+
+  it.skipIf(!hasProgram('pdftotext'))('states them in the PDF too', () => {
+    const pdf = plainly(pdfText(file('pdf')));
+    expect(mustSay(name).filter((words) => !pdf.includes(words))).toEqual([]);
+  });
+
+  it.skipIf(!hasProgram('pdftotext'))('has the same numbers on the page and in the PDF', () => {
+    const page = numbersIn(pageText(read(file('html'))));
+    const pdf = numbersIn(
+      pdfText(file('pdf')).replace(/^.*\b\d+ \/ \d+$/gm, (foot) => foot.replace(/\d+ \/ \d+$/, '')),
+    );
+    expect([...pdf].sort()).toEqual([...page].sort());
+  });
+});
+
+describe('the public documents', () => {
+  it.skipIf(!hasProgram('pdftotext'))('say in the PDF every word that the page says', () => {
+    // A line of a PDF may end at a hyphen.
+    const wordsOf = (text: string) => new Set(plainly(text).split(/[\s-]+/));
+    for (const path of documentsIn('public').filter((file) => file.endsWith('.pdf'))) {
+      const html = read(here, 'public', path.replace(/pdf$/, 'html'));
+      const page = wordsOf(pageText(html.slice(html.indexOf('<main>'), html.indexOf('</main>'))));
+      const pdf = wordsOf(pdfText(join(here, 'public', path)));
+      expect(page.size).toBeGreaterThan(150);
+      expect(
+        [...page].filter((word) => !pdf.has(word)),
+        path,
+      ).toEqual([]);
+    }
+  });
+});
+
+/** Whole identifiers of all records, and the telling words of names and addresses, read straight from the YAML. */
+function identifiers(): string[] {
+  const clinic = parse(read(DEMO, 'clinic.yaml')) as Clinic;
+  const whole = [
+    clinic.name,
+    clinic.phone,
+    ...clinic.address,
+    clinic.emergency.name,
+    clinic.emergency.phone,
+    ...[...records.values()].flatMap(({ record, patient, owner, team }) => [
+      record,
+      patient.name,
+      patient.microchip,
+      owner.name,
+      owner.phone,
+      owner.email,
+      owner.address,
+      team.surgeon,
+      team.anesthesia,
+    ]),
+  ].filter((text) => text !== undefined);
+  const words = [...records.values()]
+    .flatMap(({ owner, team, patient }) => [
+      owner.name,
+      team.surgeon,
+      team.anesthesia,
+      patient.name,
+    ])
+    .flatMap((name) => (name ?? '').split(/[ .]+/))
+    .filter((word) => word.length > 3);
+  return [...new Set([...whole, ...words, 'Harebell', 'Alder Crossing', 'Stillwater'])];
+}
+
+/** Each date of the records in the ways in which people write it. */
+function dates(): string[] {
+  const all = [...records.values()].flatMap(({ surgery, patient, consent, home: care }) => [
+    surgery.date,
+    ...(patient.born ? [patient.born] : []),
+    ...[consent.teaching.on, consent.record.on].filter((day) => day !== undefined),
+    ...care.medicines.flatMap(({ first }) => (first ? [first.slice(0, 10)] : [])),
+  ]);
+  return [...new Set(all)].flatMap((date) => {
+    const [year, month, day] = date.split('-').map(Number) as [number, number, number];
+    const [, named = ''] = spokenDay(date, 'en').split(', ');
+    const [monthName] = named.split(' ');
+    return [
+      date,
+      date.replaceAll('-', ''),
+      named,
+      `${day} ${monthName}`,
+      `${monthName} ${year}`,
+      `${month}/${day}/${year}`,
+      `${day}.${month}.${year}`,
+      spokenDay(date, 'es').split(', ')[1] as string,
+    ];
+  });
+}
+
+const folded = (text: string) => text.toLowerCase().replace(/\s+/g, ' ');
+const isWord = /[\p{L}\p{N}]/u;
+
+/** Those of some texts that stand in another as whole words. */
+function found(text: string, wanted: readonly string[]): string[] {
+  const searched = folded(text);
+  return wanted.filter((one) => {
+    const words = folded(one);
+    for (let at = searched.indexOf(words); at >= 0; at = searched.indexOf(words, at + 1)) {
+      const around = [searched[at - 1] ?? ' ', searched[at + words.length] ?? ' '];
+      if (!around.some((letter) => isWord.test(letter))) return true;
+    }
+    return false;
+  });
+}
+
+describe('the public tree', () => {
+  const files = () => filesIn(join(here, 'public'));
+
+  it('is searched for things that the private tree does hold', () => {
+    const sheet = read(here, 'private', 'juniper', 'discharge.html');
+    expect(found(pageText(sheet), identifiers())).toEqual(
+      expect.arrayContaining(['Juniper', '2026-0117', 'Harebell Lane Veterinary Clinic']),
+    );
+    expect(found(pageText(sheet), dates())).toContain('March 10');
+  });
+
+  it('names nobody and no place in any file, file name or byte', () => {
+    for (const path of files()) {
+      const name = relative(here, path);
+      expect(found(name, identifiers()), name).toEqual([]);
+      const bytes = readFileSync(path);
+      const text = path.endsWith('.html') ? pageText(`${bytes}`) : '';
+      expect(found(`${text} ${bytes.toString('latin1')} ${bytes}`, identifiers()), name).toEqual(
+        [],
+      );
+    }
+  });
+
+  it('tells no date of the records on any page', () => {
+    for (const path of files().filter((file) => /\.(html|css)$/.test(file))) {
+      expect(found(read(path), dates()), path).toEqual([]);
+    }
+  });
+
+  it.skipIf(!['pdftotext', 'pdfinfo', 'qpdf'].every(hasProgram))(
+    'names nobody and tells no date in the words, metadata and objects of its PDF files',
+    () => {
+      const prints = files().filter((path) => path.endsWith('.pdf'));
+      expect(prints).toHaveLength(11);
+      for (const path of prints) {
+        const hidden = pdfHidden(path);
+        expect(hidden).toContain('Title');
+        const text = `${pdfText(path)} ${hidden}`;
+        expect(found(text, [...identifiers(), ...dates()]), path).toEqual([]);
+        expect(hidden, path).not.toMatch(/CreationDate|ModDate|CreateDate|Author/);
+      }
+    },
+  );
+
+  it('holds pictures of pixels alone, without text, time or camera data', () => {
+    const pictures = files().filter((path) => path.endsWith('.png'));
+    expect(pictures).toHaveLength(11);
+    for (const path of pictures) {
+      for (const chunk of pngChunks(readFileSync(path))) {
+        expect(['IHDR', 'IDAT', 'IEND', 'pHYs', 'sRGB', 'gAMA'], path).toContain(chunk);
+      }
+    }
+  });
+
+  it('is on the other side of the wall from the machine that built it', () => {
+    for (const path of filesIn(here)) {
+      const bytes = readFileSync(path).toString('latin1');
+      expect(bytes.includes(root.slice(0, -1)) || bytes.includes(home), path).toBe(false);
+    }
+  });
+});
+
+/** Chunk types of a PNG file (PNG specification, 5.3). */
+function pngChunks(bytes: Buffer): string[] {
+  const chunks: string[] = [];
+  for (let at = 8; at < bytes.length; at += 12 + bytes.readUInt32BE(at)) {
+    chunks.push(bytes.toString('latin1', at + 4, at + 8));
+  }
+  return [...new Set(chunks)];
+}
