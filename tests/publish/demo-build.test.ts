@@ -158,13 +158,16 @@ function mustSay(name: string): string[] {
       ...[...doses.value, ...(lastGiven.value === null ? [] : [lastGiven.value])].flatMap(
         (dose) => [spokenDay(dose, language, true), spokenTime(dose, language)],
       ),
-      ...doses.value.map(
-        (dose) => `${spokenDay(dose, language, true)} ${spokenTime(dose, language)}`,
+      ...dayByDay(doses.value).map((sameDay) =>
+        [
+          spokenDay(sameDay[0] as string, language, true),
+          ...sameDay.map((dose) => spokenTime(dose, language)),
+        ].join(' '),
       ),
       `${drug}, ${strength}`,
       `${give.value} ${forms[give.unit as keyof typeof forms] ?? give.unit}`,
     ]),
-    ...(removal ? [day(removal.proposed), day(removal.to)] : []),
+    ...(removal ? [removal.proposed, removal.to].map((date) => day(date as string)) : []),
     ...care.rechecks.flatMap(({ on }) => (on.value === null ? [] : [day(on.value)])),
     ...care.awaited.map(({ expected }) => day(expected.value)),
     ...(care.collarUntil.value === null ? [] : [day(care.collarUntil.value)]),
@@ -172,6 +175,12 @@ function mustSay(name: string): string[] {
     ...(rate ? [` ${Math.round(rate.mean)} `] : []),
   ].map(plainly);
 }
+
+/** Doses of one day stand together under it. */
+const dayByDay = (doses: readonly string[]): string[][] =>
+  [...new Set(doses.map((dose) => dose.slice(0, 10)))].map((day) =>
+    doses.filter((dose) => dose.startsWith(day)),
+  );
 
 const numbersIn = (text: string) => new Set(text.match(/\d+(?:[.:,/-]\d+)*/g) ?? []);
 
