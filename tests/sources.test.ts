@@ -46,6 +46,12 @@ describe('the check of constants', () => {
     ['common practice', '/** Low (common practice). */\nconst LOW = 60;\n', []],
     ['an admission', '/**\n * Low.\n * From memory, unverified.\n */\nconst LOW = 60;\n', []],
     ['a number of the program’s own', '/** Not a clinical number. */\nconst MOST = 20;\n', []],
+    ['a file of method', '// Choices of the method: not clinical numbers.\nconst MOST = 20;\n', []],
+    [
+      'a file that says nothing of the kind',
+      '// Choices of the method.\nconst MOST = 20;\n',
+      ['2: MOST'],
+    ],
     ['digits in a text', "const NAME = 'polyglactin 910';\nconst FORM = /\\d{2}/;\n", []],
     ['a word with a digit', 'const ALL = [spo2, readPh7];\n', []],
   ])('takes %s as it should', (_, source, found) => {

@@ -54,6 +54,7 @@ export function buildFacts(
       consent: {
         teaching: consent.teaching.given === 'yes',
         record: consent.record.given === 'yes',
+        photos: consent.photos.given === 'yes',
       },
       published: published ?? null,
     }),

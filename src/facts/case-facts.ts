@@ -22,7 +22,12 @@ export interface CaseFacts {
   readonly strips: readonly StripFacts[];
   readonly wound: WoundFacts;
   readonly home: HomeFacts;
-  readonly consent: { readonly teaching: boolean; readonly record: boolean };
+  readonly consent: {
+    readonly teaching: boolean;
+    readonly record: boolean;
+    /** Photos on the teaching page. */
+    readonly photos: boolean;
+  };
   /** How the case appears in public; null where nothing is published. */
   readonly published: Published | null;
 }

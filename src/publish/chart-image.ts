@@ -33,7 +33,12 @@ export function chartImage<T extends ChartType>(
     plugins: [...(configuration.plugins ?? []), glyphGuard],
   };
   const png = canvas.renderToBufferSync(dressed as ChartConfiguration, 'image/png');
-  return { png: opaquePng(png), widthMm: width / cssPixel, heightMm: height / cssPixel };
+  return {
+    bytes: opaquePng(png),
+    type: 'png',
+    widthMm: width / cssPixel,
+    heightMm: height / cssPixel,
+  };
 }
 
 function registerFaces(): void {

@@ -34,7 +34,7 @@ export function drawFigures(
   facts: PublicFacts,
   strips: readonly ReadStrip[],
   language: Language,
-): CaseFigures {
+): Omit<CaseFigures, 'photos'> {
   return {
     vitals: { kind: 'image', image: vitalsImage(facts, language) },
     strips: strips.map(drawStrip),

@@ -23,6 +23,15 @@ export interface LoadedCase {
   readonly strips: readonly ReadStrip[];
   /** The author's remarks for the teaching page, Markdown. */
   readonly remarks: string;
+  readonly photos: readonly PhotoFile[];
+}
+
+/** A photo as it lies in the case folder. */
+export interface PhotoFile {
+  readonly file: string;
+  readonly bytes: Uint8Array;
+  readonly shows: string;
+  readonly on: readonly ('owner sheet' | 'teaching page')[];
 }
 
 const NO_READINGS: VitalsTable = { channels: [], rows: [] };
@@ -87,10 +96,22 @@ export function loadCase(
   });
   const remarksFile = value.teaching ? beside(value.teaching, 'teaching') : undefined;
   const remarks = remarksFile === undefined ? '' : collect(readText(effects, remarksFile));
+  const photos = value.photos.map(({ file: name, shows, on }, index): PhotoFile | undefined => {
+    const file = beside(name, 'photos', index, 'file');
+    const bytes = file === undefined ? undefined : collect(effects.readBytes(file));
+    return file === undefined || bytes === undefined ? undefined : { file, bytes, shows, on };
+  });
   const read = strips.filter((strip) => strip !== undefined);
   // Also where a file could not be read: what the record alone gets wrong is listed in the same go.
   const facts = collect(buildFacts(clinic, record.value, vitals ?? NO_READINGS, read));
   return facts && remarks !== undefined && problems.length === 0
-    ? good({ name: basename(folder), file: caseFile, facts, strips: read, remarks })
+    ? good({
+        name: basename(folder),
+        file: caseFile,
+        facts,
+        strips: read,
+        remarks,
+        photos: photos.filter((photo) => photo !== undefined),
+      })
     : bad(...problems);
 }

@@ -9,6 +9,7 @@ import { drawFigures } from './figures.js';
 import { MissingGlyph, named } from './fonts.js';
 import type { LoadedCase } from './load-case.js';
 import { printPdf } from './pdf/print.js';
+import { type DecodedPhoto, decodePhotos, photosFor } from './photo.js';
 
 /** A document ready for its tree: the handout for the page, the PDF beside it. */
 export interface PrintedDocument {
@@ -36,8 +37,10 @@ export async function printCase(
   content: Content,
   publicLanguage: string,
 ): Promise<Outcome<PrintedCase>> {
+  const photos = await decodePhotos(loaded.photos);
+  if (!photos.ok) return photos;
   try {
-    return good(await printDocuments(loaded, content, publicLanguage));
+    return good(await printDocuments(loaded, photos.value, content, publicLanguage));
   } catch (error) {
     if (!(error instanceof MissingGlyph)) throw error;
     return bad({
@@ -51,6 +54,7 @@ export async function printCase(
 
 async function printDocuments(
   loaded: LoadedCase,
+  photos: readonly DecodedPhoto[],
   { languages }: Content,
   publicLanguage: string,
 ): Promise<PrintedCase> {
@@ -63,14 +67,17 @@ async function printDocuments(
   });
   const owner = await print(
     `${name}/discharge`,
-    ownerSheet(facts, speak(facts.identity.owner.language)),
+    ownerSheet(facts, speak(facts.identity.owner.language), photosFor(photos, 'owner sheet')),
   );
   const shared = publicFacts(facts);
   const common = { name, patient: facts.identity.patientName, owner };
   if (!shared) return { ...common, title: null, teaching: null, record: null };
   const language = speak(publicLanguage);
   const { paper } = facts.identity.clinic;
-  const figures = drawFigures(shared, loaded.strips, language);
+  const figures = {
+    ...drawFigures(shared, loaded.strips, language),
+    photos: facts.consent.photos ? photosFor(photos, 'teaching page') : [],
+  };
   const { address } = shared.published;
   return {
     ...common,

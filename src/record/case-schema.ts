@@ -134,6 +134,14 @@ const home = (purposes: readonly string[]) =>
       .default([]),
   });
 
+const photo = z.strictObject({
+  file: fileName('the photo', ['.jpg', '.jpeg', '.png']),
+  shows: text('what the photo shows, without names'),
+  on: z
+    .array(oneOf('where the photo is printed', ['owner sheet', 'teaching page']))
+    .min(1, { error: 'owner sheet, teaching page or both' }),
+});
+
 const consent = (what: string) =>
   z
     .strictObject({
@@ -168,10 +176,12 @@ export const caseSchema = (keys: ContentKeys) =>
     events: z.array(event).default([]),
     monitor,
     closure,
+    photos: z.array(photo).default([]),
     home: home(keys.purposes),
     consent: z.strictObject({
       teaching: consent('the teaching page'),
       record: consent('the anonymised anesthesia record'),
+      photos: consent('photos on the teaching page').default({ given: 'no' }),
     }),
     published: published.optional(),
     teaching: fileName('questions and remarks for the teaching page', ['.md']).optional(),

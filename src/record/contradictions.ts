@@ -113,7 +113,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
       );
     }
   }
-  const consents = (['teaching', 'record'] as const).filter(
+  const consents = (['teaching', 'record', 'photos'] as const).filter(
     (kind) => value.consent[kind].given === 'yes',
   );
   for (const kind of consents) {

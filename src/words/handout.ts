@@ -111,7 +111,8 @@ export type Figure =
 
 /** A picture rendered beforehand, with its true size on paper. */
 export interface RasterImage {
-  readonly png: Uint8Array;
+  readonly bytes: Uint8Array;
+  readonly type: 'png' | 'jpeg';
   readonly widthMm: number;
   readonly heightMm: number;
 }

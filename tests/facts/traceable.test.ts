@@ -27,12 +27,13 @@ const resolve = (facts: unknown, path: string): unknown =>
 
 const blank = {
   kind: 'image',
-  image: { png: new Uint8Array(), widthMm: 1, heightMm: 1 },
+  image: { bytes: new Uint8Array(), type: 'png', widthMm: 1, heightMm: 1 },
 } as const;
 
 const figures = (strips: number): CaseFigures => ({
   vitals: blank,
   strips: Array.from({ length: strips }, () => ({ figure: blank, seconds: 10 })),
+  photos: [],
 });
 
 it('knows a fact that is not there', () => {
@@ -48,7 +49,7 @@ describe.each(demo.cases.map((loaded) => [loaded.name, loaded] as const))(
 
     it.each(['en', 'es'])('in the owner’s sheet, %s', (tag) => {
       const language = demo.content.languages.get(tag);
-      const names = language ? named(ownerSheet(facts, language)) : [];
+      const names = language ? named(ownerSheet(facts, language, [])) : [];
       expect(names.length).toBeGreaterThan(10);
       expect(names.filter((name) => resolve(facts, name) === undefined)).toEqual([]);
     });

@@ -59,7 +59,7 @@ describe('consent', () => {
   const facts = loaded?.facts as CaseFacts;
   const given = (teaching: boolean, record: boolean) => ({
     ...facts,
-    consent: { teaching, record },
+    consent: { teaching, record, photos: false },
   });
 
   it('opens the facts if it is given for either document', () => {

@@ -10,5 +10,5 @@ const digest = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest(
 /** Digests of a chart and of a whole print, to be compared between machines and runs. */
 export async function printDigests() {
   const chart = chartImage(vitalsChart(sampleVitals()), { widthMm: 120, heightMm: 80 });
-  return { chart: digest(chart.png), print: digest(await printPdf(sampleHandout())) };
+  return { chart: digest(chart.bytes), print: digest(await printPdf(sampleHandout())) };
 }

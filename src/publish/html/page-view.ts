@@ -67,8 +67,8 @@ export function pageView({ address, handout }: PrintedDocument): {
         height: figure.drawing.height,
       };
     }
-    const file = `${stem}-${name}.png`;
-    files.push({ path: `${folder}${file}`, bytes: figure.image.png });
+    const file = `${stem}-${name}.${figure.image.type === 'png' ? 'png' : 'jpg'}`;
+    files.push({ path: `${folder}${file}`, bytes: figure.image.bytes });
     return {
       ...common,
       svg: null,

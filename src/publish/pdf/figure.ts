@@ -38,8 +38,8 @@ export function figurePieces(press: Press, root: Tag, block: FigureBlock): Piece
           if (figure.kind === 'drawing') printDrawing(doc, figure.drawing, { x, y });
           else {
             // Handed over as a Buffer, the only kind of bytes that pdfkit's types know.
-            const png = Buffer.from(figure.image.png);
-            doc.image(png, x, y, { width: size.width * mm, height: tall });
+            const picture = Buffer.from(figure.image.bytes);
+            doc.image(picture, x, y, { width: size.width * mm, height: tall });
           }
         });
         const into = { tag: tag(press, root, 'Caption'), type: 'Caption' };

@@ -115,6 +115,10 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
   if (medicine.dispensed.value !== null && medicine.dispensed.value.value > medicine.needed.value) {
     course.push(owner.say('medicines.leftover', {}, fact('dispensed'), fact('needed')));
   }
+  const boxed = ticked(doses);
+  if (boxed.length < count) {
+    course.push(owner.say('medicines.more', { boxes: boxed.length }, fact('doses')));
+  }
   const what = [
     owner.say('medicines.what', { drug: medicine.drug, strength: medicine.strength }, fact('drug')),
     owner.say(
@@ -125,8 +129,23 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
   ];
   return [
     { kind: 'said', said: [what, give, course].map(inOnePassage) },
-    { kind: 'ticks', days: tickDays(doses, language) },
+    { kind: 'ticks', days: tickDays(boxed, language) },
   ];
+}
+
+/** Not a clinical number: boxes for a longer course would fill more than a page; the sheet then says how it goes on. */
+const MOST_BOXES = 84;
+/** Not a clinical number: the same in days. */
+const MOST_DAYS = 42;
+
+/** The first doses of a course, as many whole days as have boxes on the sheet. */
+function ticked(doses: readonly string[]): readonly string[] {
+  const days = [...new Set(doses.map((dose) => dose.slice(0, 10)))];
+  const fits = (count: number) =>
+    doses.filter((dose) => dose.slice(0, 10) < (days[count] ?? '9999')).length <= MOST_BOXES;
+  let count = Math.min(days.length, MOST_DAYS);
+  while (count > 1 && !fits(count)) count--;
+  return doses.filter((dose) => dose.slice(0, 10) < (days[count] ?? '9999'));
 }
 
 /** A box for each dose, under its day. */

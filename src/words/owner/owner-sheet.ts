@@ -1,6 +1,7 @@
 import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Block, Handout } from '../handout.js';
 import type { Language } from '../language.js';
+import { type Photo, photoBlocks } from '../photos.js';
 import { afterSurgery } from './after-surgery.js';
 import { dates } from './dates.js';
 import { firstThing } from './first-thing.js';
@@ -24,7 +25,11 @@ const SECTIONS: readonly OwnerSection[] = [
 ];
 
 /** The discharge sheet that the owner takes home. */
-export function ownerSheet(facts: CaseFacts, language: Language): Handout {
+export function ownerSheet(
+  facts: CaseFacts,
+  language: Language,
+  photos: readonly Photo[],
+): Handout {
   const { identity, surgery } = facts;
   const { owner, clock, procedures } = language;
   const patient = identity.patientName;
@@ -45,6 +50,7 @@ export function ownerSheet(facts: CaseFacts, language: Language): Handout {
     blocks: [
       ...SECTIONS.flatMap((section) => section(facts, language)),
       { kind: 'paragraph', said: owner.say('caution', { patient }) },
+      ...photoBlocks(photos),
     ],
   };
 }

@@ -2,6 +2,7 @@ import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { Block, Handout } from '../handout.js';
 import type { Language } from '../language.js';
 import { markdownBlocks } from '../markdown.js';
+import { photoBlocks } from '../photos.js';
 import { closurePart } from './closure.js';
 import { drugsPart, eventsPart } from './events.js';
 import type { CaseFigures, LearnerSection } from './learner-section.js';
@@ -70,7 +71,11 @@ export function teachingPage(
       called: facts.published.patient,
       procedure: procedures.text(`${facts.procedure}.learner.name`),
     }),
-    blocks: [...TEACHING.flatMap((part) => part(facts, language, figures)), ...audience],
+    blocks: [
+      ...TEACHING.flatMap((part) => part(facts, language, figures)),
+      ...photoBlocks(figures.photos),
+      ...audience,
+    ],
   };
 }
 

@@ -1,12 +1,15 @@
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { Block, Figure } from '../handout.js';
 import type { Language } from '../language.js';
+import type { Photo } from '../photos.js';
 
 /** Figures drawn from the same facts, ready to be placed. */
 export interface CaseFigures {
   readonly vitals: Figure;
   /** One for each strip. */
   readonly strips: readonly StripFigure[];
+  /** Photos that the owner allows to show. */
+  readonly photos: readonly Photo[];
 }
 
 export interface StripFigure {

@@ -1,0 +1,79 @@
+import { createCanvas, loadImage } from '@napi-rs/canvas';
+import { bad, good, type Outcome } from '../record/problem.js';
+import type { RasterImage } from '../words/handout.js';
+import type { Photo } from '../words/photos.js';
+import type { PhotoFile } from './load-case.js';
+
+export interface DecodedPhoto extends Photo {
+  readonly on: PhotoFile['on'];
+}
+
+/** Decodes the photos of a case, or tells of each that cannot be read. */
+export async function decodePhotos(files: readonly PhotoFile[]): Promise<Outcome<DecodedPhoto[]>> {
+  const decoded = await Promise.all(
+    files.map(async ({ file, bytes, shows, on }) => ({
+      shows,
+      on,
+      image: await photoImage(bytes, file),
+    })),
+  );
+  const problems = decoded.flatMap(({ image }) => (image.ok ? [] : image.problems));
+  if (problems.length > 0) return bad(...problems);
+  return good(
+    decoded.flatMap(({ shows, on, image }) =>
+      image.ok ? [{ shows, on, figure: { kind: 'image' as const, image: image.value } }] : [],
+    ),
+  );
+}
+
+/** The photos that one document prints. */
+export const photosFor = (photos: readonly DecodedPhoto[], document: PhotoFile['on'][number]) =>
+  photos.filter(({ on }) => on.includes(document));
+
+/** Longest side after re-encoding, pixels: sharp at the printed size, small enough to send. */
+const LONGEST_SIDE = 1400;
+/** Larger pictures are refused before they are decoded, so that no file can fill the memory. */
+const LARGEST_FILE = 40_000_000;
+const QUALITY = 82;
+/** Printed size, mm: two photos fit on a page beside their text. */
+const WIDEST = 120;
+const TALLEST = 90;
+
+/**
+ * Decodes a photo and encodes it anew, upright, without anything but its dots: camera, place, time, thumbnail and
+ * comments stay behind.
+ */
+export async function photoImage(bytes: Uint8Array, file: string): Promise<Outcome<RasterImage>> {
+  if (bytes.length > LARGEST_FILE) {
+    return bad({
+      file,
+      found: `${Math.round(bytes.length / 1e6)} MB`,
+      expected: `a photo of at most ${LARGEST_FILE / 1e6} MB`,
+      mend: 'Save it smaller.',
+    });
+  }
+  const picture = await loadImage(Buffer.from(bytes)).catch(() => null);
+  if (!picture || picture.width === 0 || picture.height === 0) {
+    return bad({
+      file,
+      found: 'a file that cannot be read as a picture',
+      expected: 'a photo in JPEG or PNG',
+      mend: 'Export the photo again as JPEG.',
+    });
+  }
+  const shrink = Math.min(1, LONGEST_SIDE / Math.max(picture.width, picture.height));
+  const width = Math.max(1, Math.round(picture.width * shrink));
+  const height = Math.max(1, Math.round(picture.height * shrink));
+  const canvas = createCanvas(width, height);
+  const context = canvas.getContext('2d');
+  context.fillStyle = '#ffffff';
+  context.fillRect(0, 0, width, height);
+  context.drawImage(picture, 0, 0, width, height);
+  const scale = Math.min(WIDEST / width, TALLEST / height);
+  return good({
+    bytes: new Uint8Array(canvas.toBuffer('image/jpeg', QUALITY)),
+    type: 'jpeg',
+    widthMm: width * scale,
+    heightMm: height * scale,
+  });
+}
