@@ -1,0 +1,274 @@
+import { median } from '../filter/order-statistics.js';
+import { atrialTrace } from './atrial-trace.js';
+import { Bumps } from './bumps.js';
+import {
+  type ConductedP,
+  conductedP,
+  earliestTip,
+  ownTip,
+  spreadOf,
+  tipBeforeQrs,
+} from './conducted-p.js';
+import { steps } from './grid.js';
+import { confidenceFrom, type Mark } from './marks.js';
+import { pEdges } from './p-edges.js';
+import { regularFamily } from './p-family.js';
+import type { Ventricles } from './ventricles.js';
+
+/** A beat has the P of its group from this share of the usual height on, if noise is below it. */
+const ownShare = 0.45;
+const overNoise = 2;
+/** A P elsewhere must stand out more, and be like the others in height. */
+const elsewhere = { overNoise: 5, from: 0.5, to: 1.8 };
+/** On the T before it, where what is left of T hinders, still more. */
+const onT = { overNoise: 8, from: 0.7 };
+/** The P before a QRS, if not the usual one, comes at most so long before it (tip to onset); in s. */
+const longestPr = 0.34;
+/** P and QRS belong together where the time between them keeps to one part of the P-P cycle. */
+const together = 0.8;
+/** So many of a family's beats must have a P before them for it to be theirs. */
+const mostBeats = 0.6;
+
+/** P waves in grid positions: of each beat, or of none. */
+export interface Atria {
+  readonly p: readonly (Mark | null)[];
+  readonly lone: readonly Mark[];
+}
+
+/** Marks the P waves of a lead without wander and hum. `samples` in mV on the grid. */
+export function markAtria(
+  samples: Float64Array,
+  beats: readonly number[],
+  ventricles: Ventricles,
+): Atria {
+  const trace = atrialTrace(samples, beats, ventricles.qrs, ventricles.groups);
+  const bumps = new Bumps(trace);
+  const search = new Search(beats, ventricles, bumps);
+  search.findConducted();
+  search.findElsewhere();
+  search.settle();
+  return pEdges(trace, beats, ventricles, search.owned(), search.lone());
+}
+
+/** A tip of a P wave, its height over noise. */
+export interface Tip {
+  readonly at: number;
+  readonly sign: number;
+  readonly overNoise: number;
+}
+
+class Search {
+  private readonly spreads: readonly number[];
+  private readonly own: (Tip | null)[];
+  private others: Tip[] = [];
+  /** Signed usual height of a P on this lead, mV; NaN where no P recurs. */
+  private usual = Number.NaN;
+  private readonly fromGroup: boolean[];
+
+  constructor(
+    private readonly beats: readonly number[],
+    private readonly ventricles: Ventricles,
+    private readonly bumps: Bumps,
+  ) {
+    this.own = beats.map(() => null);
+    this.fromGroup = beats.map(() => false);
+    this.spreads = ventricles.groups.map((group) => spreadOf(group, bumps));
+  }
+
+  owned(): readonly (Tip | null)[] {
+    return this.own;
+  }
+
+  lone(): readonly Tip[] {
+    return this.others;
+  }
+
+  findConducted(): void {
+    const { groups } = this.ventricles;
+    const shared = groups.map((group, k) =>
+      conductedP(group, this.ventricles, this.bumps, this.spreads[k]!),
+    );
+    const heights = groups.flatMap(({ members }, k) => {
+      const p = shared[k];
+      return p ? members.map(() => p.height) : [];
+    });
+    if (heights.length === 0) return;
+    const up = heights.filter((h) => h > 0);
+    const down = heights.filter((h) => h < 0);
+    this.usual = median(up.length >= down.length ? up : down);
+    groups.forEach((group, k) => {
+      const p = shared[k];
+      if (!p || p.height / this.usual < 0.35 || p.height / this.usual > 2.5) return;
+      group.members.forEach((member, m) => {
+        this.own[member] = this.ownOf(member, group.positions[m]!, p, this.spreads[k]!);
+        this.fromGroup[member] = this.own[member] !== null;
+      });
+    });
+  }
+
+  private ownOf(member: number, position: number, p: ConductedP, spread: number): Tip | null {
+    const at = ownTip(position, p, this.bumps);
+    if (at < 0 || at < earliestTip(member, this.ventricles)) return null;
+    const height = this.bumps.heights[at]! / p.height;
+    const overNoise = Math.abs(this.bumps.heights[at]!) / spread;
+    const isSeen = height >= ownShare && overNoise >= overNoise_(p, spread);
+    return isSeen ? { at, sign: Math.sign(p.height), overNoise } : null;
+  }
+
+  /** P waves off the usual place: blocked, dissociated, premature, or after a changed PR. */
+  findElsewhere(): void {
+    const candidates = this.candidates();
+    if (Number.isNaN(this.usual)) {
+      const family = regularFamily(candidates, this.bumps.heights);
+      if (!family) return;
+      this.usual = family.height;
+      this.others = [...family.tips];
+      return;
+    }
+    this.others = candidates.filter(({ at, sign }) => {
+      const share = this.bumps.heights[at]! / this.usual;
+      return sign === Math.sign(this.usual) && share >= elsewhere.from && share <= elsewhere.to;
+    });
+  }
+
+  /** Every tip that stands out of noise and is not yet taken. */
+  private candidates(): Tip[] {
+    const taken = this.own.flatMap((tip) => (tip ? [tip.at] : []));
+    const spread = this.spreadOfBeats();
+    const found: Tip[] = [];
+    const signs = !Number.isNaN(this.usual) ? [Math.sign(this.usual)] : [1, -1];
+    const { qrs, t } = this.ventricles;
+    const end = this.bumps.heights.length - 1;
+    for (let k = -1; k < this.beats.length; k++) {
+      const before = k < 0 ? null : qrs[k];
+      const after = qrs[k + 1];
+      const from = before ? before.end + steps(0.03) : k < 0 ? 0 : this.beats[k]! + steps(0.12);
+      const to = after
+        ? after.onset - steps(tipBeforeQrs.least)
+        : k + 1 < this.beats.length
+          ? this.beats[k + 1]! - steps(0.08)
+          : end;
+      const noise = spread[Math.max(0, k)] ?? this.bumps.spreadAt(from);
+      const tEnd = k >= 0 ? (t[k]?.end ?? 0) + steps(0.02) : 0;
+      const least = Math.max(
+        elsewhere.overNoise * noise,
+        elsewhere.from * Math.abs(this.usual || 0),
+      );
+      for (const sign of signs) {
+        for (const at of this.bumps.tips(from, to, sign, least)) {
+          const overNoise = (sign * this.bumps.heights[at]!) / noise;
+          if (at < tEnd && overNoise < onT.overNoise) continue;
+          if (at < tEnd && this.bumps.heights[at]! / this.usual < onT.from) continue;
+          if (taken.length > 0 && isNear(taken, at, steps(0.05))) continue;
+          found.push({ at, sign, overNoise });
+        }
+      }
+    }
+    return found.sort((a, b) => a.at - b.at);
+  }
+
+  private spreadOfBeats(): number[] {
+    const spread: number[] = this.beats.map((beat) => this.bumps.spreadAt(beat));
+    this.ventricles.groups.forEach(({ members }, k) => {
+      for (const member of members) spread[member] = this.spreads[k]!;
+    });
+    return spread;
+  }
+
+  /** Gives each beat without its usual P the one before it, if they belong together. */
+  settle(): void {
+    const nearest = this.beats.map((_, k) => (this.own[k] ? null : this.lastBefore(k)));
+    const cycle = this.atrialCycle();
+    const families = new Map<number, number[]>();
+    for (const { family, members } of this.ventricles.groups) {
+      families.set(family, [...(families.get(family) ?? []), ...members]);
+    }
+    const taken = new Set<Tip>();
+    for (const members of families.values()) {
+      const usualHere = members.filter((k) => this.fromGroup[k]).length;
+      const withTip = members.filter((k) => nearest[k]);
+      const share = (usualHere + withTip.length) / members.length;
+      if (withTip.length === 0 || share < mostBeats) continue;
+      const before = (k: number) =>
+        this.ventricles.qrs[k]!.onset - (this.own[k] ?? nearest[k]!)!.at;
+      const known = members.filter((k) => this.own[k] ?? nearest[k]);
+      if (
+        known.length < 4
+          ? usualHere === 0 && !this.isUsualDistance(withTip.map(before))
+          : concentration(known.map(before), cycle) < together
+      )
+        continue;
+      for (const k of withTip) {
+        this.own[k] = nearest[k]!;
+        taken.add(nearest[k]!);
+      }
+    }
+    this.others = this.others.filter((tip) => !taken.has(tip));
+  }
+
+  /** Too few beats to compare with each other are compared with the beats whose P is sure. */
+  private isUsualDistance(distances: readonly number[]): boolean {
+    const sure = this.beats.flatMap((_, k) => {
+      const tip = this.fromGroup[k] ? this.own[k] : null;
+      return tip ? [this.ventricles.qrs[k]!.onset - tip.at] : [];
+    });
+    const usual = median(sure);
+    return distances.every((d) => Math.abs(d - usual) < 0.4 * usual);
+  }
+
+  /** The last unclaimed tip before a beat that is near enough to have led to it. */
+  private lastBefore(k: number): Tip | null {
+    const qrs = this.ventricles.qrs[k];
+    if (!qrs) return null;
+    const earliest = Math.max(earliestTip(k, this.ventricles), qrs.onset - steps(longestPr));
+    let low = 0;
+    let high = this.others.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.others[middle]!.at < qrs.onset) low = middle + 1;
+      else high = middle;
+    }
+    const tip = this.others[low - 1];
+    return tip && tip.at >= earliest ? tip : null;
+  }
+
+  private atrialCycle(): number {
+    const all = [
+      ...this.own.flatMap((tip) => (tip ? [tip.at] : [])),
+      ...this.others.map(({ at }) => at),
+    ];
+    all.sort((a, b) => a - b);
+    return median(all.slice(1).map((at, i) => at - all[i]!));
+  }
+}
+
+/** In noise a P must be seen at least so far above it. */
+const overNoise_ = (p: ConductedP, spread: number): number =>
+  Math.abs(p.height) / spread > 4 ? overNoise : overNoise + 0.5;
+
+/** Length of the mean of the distances as angles of the cycle: 1 all alike, near 0 anywhere. */
+function concentration(distances: readonly number[], cycle: number): number {
+  let c = 0;
+  let s = 0;
+  for (const distance of distances) {
+    const angle = (2 * Math.PI * distance) / cycle;
+    c += Math.cos(angle);
+    s += Math.sin(angle);
+  }
+  return Math.hypot(c, s) / distances.length;
+}
+
+function isNear(sorted: readonly number[], at: number, within: number): boolean {
+  let low = 0;
+  let high = sorted.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (sorted[middle]! < at - within) low = middle + 1;
+    else high = middle;
+  }
+  return low < sorted.length && sorted[low]! <= at + within;
+}
+
+/** A P is beyond doubt at ten times the noise. */
+export const pConfidence = ({ overNoise }: Tip): number =>
+  confidenceFrom(overNoise, { hidden: 1, sure: 10 });

@@ -1,0 +1,88 @@
+import { median } from '../filter/order-statistics.js';
+import { steps } from './grid.js';
+
+/** The trace is at rest from this long to this short before a QRS; in s. */
+const beforeQrs = { from: 0.016, to: 0.006 };
+/** In a cycle longer than this there is rest between T and the next P as well; in s. */
+const longCycle = 0.85;
+/** That rest lies after and before the R peaks by this much; in s. */
+const diastole = { afterR: 0.42, beforeR: 0.25 };
+
+/**
+ * Takes wander out of a lead, in place: a smooth curve (cubic Hermite, slopes after Catmull and Rom)
+ * through the trace just before each QRS, and through the middle of long diastoles, becomes 0 mV.
+ * `onsets` are the grid positions of QRS onsets, `beats` those of the R peaks, both ascending.
+ */
+export function takeOutWander(
+  samples: Float64Array,
+  onsets: readonly number[],
+  beats: readonly number[],
+): void {
+  const knots = knotsOf(samples, onsets, beats);
+  if (knots.length === 0) return;
+  const first = knots[0]!;
+  const last = knots[knots.length - 1]!;
+  for (let i = 0; i < Math.min(first.at, samples.length); i++) samples[i]! -= first.level;
+  for (let i = last.at; i < samples.length; i++) samples[i]! -= last.level;
+  for (let k = 0; k + 1 < knots.length; k++) {
+    const a = knots[k]!;
+    const b = knots[k + 1]!;
+    const length = b.at - a.at;
+    const leaving = slopeAt(knots, k) * length;
+    const arriving = slopeAt(knots, k + 1) * length;
+    const rise = b.level - a.level;
+    const cubic = leaving + arriving - 2 * rise;
+    const square = 3 * rise - 2 * leaving - arriving;
+    for (let i = a.at; i < b.at; i++) {
+      const u = (i - a.at) / length;
+      samples[i]! -= a.level + u * (leaving + u * (square + u * cubic));
+    }
+  }
+}
+
+interface Knot {
+  readonly at: number;
+  readonly level: number;
+}
+
+function slopeAt(knots: readonly Knot[], k: number): number {
+  const a = knots[Math.max(0, k - 1)]!;
+  const b = knots[Math.min(knots.length - 1, k + 1)]!;
+  return a === b ? 0 : (b.level - a.level) / (b.at - a.at);
+}
+
+function knotsOf(
+  samples: Float64Array,
+  onsets: readonly number[],
+  beats: readonly number[],
+): Knot[] {
+  const knots: Knot[] = [];
+  const add = (from: number, to: number, level: (part: Float64Array) => number) => {
+    const part = samples.subarray(Math.max(0, from), Math.max(0, to + 1));
+    const found = part.length === 0 ? Number.NaN : level(part);
+    const at = Math.round((from + to) / 2);
+    const before = knots.at(-1);
+    if (Number.isFinite(found) && (!before || at > before.at + steps(0.06))) {
+      knots.push({ at, level: found });
+    }
+  };
+  onsets.forEach((onset, k) => {
+    const [previous, beat] = [beats[k - 1], beats[k]!];
+    if (previous !== undefined && beat - previous > steps(longCycle)) {
+      const from = previous + steps(diastole.afterR);
+      const to = beat - steps(diastole.beforeR);
+      // A P wave that is not followed covers less than half of so long a rest.
+      const middle = (from + to) / 2;
+      const half = Math.min((to - from) / 2, steps(0.12));
+      add(Math.round(middle - half), Math.round(middle + half), median);
+    }
+    add(onset - steps(beforeQrs.from), onset - steps(beforeQrs.to), mean);
+  });
+  return knots;
+}
+
+function mean(part: Float64Array): number {
+  let sum = 0;
+  for (const x of part) sum += x;
+  return sum / part.length;
+}

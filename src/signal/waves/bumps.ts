@@ -1,0 +1,92 @@
+import { quantile } from '../filter/order-statistics.js';
+import { steps } from './grid.js';
+import { boxMean } from './smooth.js';
+
+/** The core of a bump and its flanks are means over so long; in s. */
+const core = 0.018;
+/** The flanks lie so far from the core on either side: outside a P wave, which lasts 30-50 ms. */
+const flank = 0.036;
+/** A bump falls off to both sides, by at least this share of its height to the flatter one. */
+const flatterSide = 0.4;
+/** Noise is measured over stretches this long; in s. */
+const judgedOver = 10;
+
+/**
+ * How far the atrial trace rises above (or falls below) both its flanks around each sample: large at
+ * a P wave, little on slopes, wander and slow waves. In mV, NaN where it cannot be read.
+ */
+export class Bumps {
+  readonly heights: Float64Array;
+  private readonly cores: Float64Array;
+  private readonly away = steps(flank);
+  private readonly levels: Float64Array;
+
+  constructor(trace: Float64Array) {
+    this.cores = boxMean(trace, steps((core - 0.002) / 2));
+    const { cores, away } = this;
+    const n = cores.length;
+    this.heights = new Float64Array(n).fill(Number.NaN);
+    for (let i = away; i + away < n; i++) {
+      this.heights[i] = cores[i]! - 0.5 * (cores[i - away]! + cores[i + away]!);
+    }
+    const size = steps(judgedOver);
+    this.levels = new Float64Array(Math.max(1, Math.ceil(n / size)));
+    const part = new Float64Array(Math.ceil(size / 8));
+    for (let k = 0; k < this.levels.length; k++) {
+      part.fill(Number.NaN);
+      for (let i = 0; i < part.length; i++)
+        part[i] = Math.abs(this.heights[k * size + i * 8] ?? Number.NaN);
+      // The middle absolute value of Gaussian noise is 0.6745 standard deviations.
+      this.levels[k] = quantile(part, 0.5) / 0.6745;
+    }
+  }
+
+  /** Spread of the heights around a sample; P waves enlarge it where they fill much of the time. */
+  spreadAt(i: number): number {
+    const k = Math.min(this.levels.length - 1, Math.max(0, Math.floor(i / steps(judgedOver))));
+    return this.levels[k]!;
+  }
+
+  /** Whether the bump at the sample falls off on both sides. */
+  fallsOff(i: number): boolean {
+    const { cores, away } = this;
+    const height = this.heights[i]!;
+    const left = cores[i]! - cores[i - away]!;
+    const right = cores[i]! - cores[i + away]!;
+    return Math.min(left / height, right / height) >= flatterSide;
+  }
+
+  /** The position from `from` to `to` where the bump of the sign is highest; -1 where none is read. */
+  highest(from: number, to: number, sign: number): number {
+    let best = -1;
+    let most = Number.NEGATIVE_INFINITY;
+    for (let i = Math.max(0, from); i <= Math.min(this.heights.length - 1, to); i++) {
+      const height = sign * this.heights[i]!;
+      if (height > most) {
+        most = height;
+        best = i;
+      }
+    }
+    return best;
+  }
+
+  /** Local tips of the sign within from..to that are higher than `least` and fall off on both sides. */
+  tips(from: number, to: number, sign: number, least: number): number[] {
+    const { heights } = this;
+    const found: number[] = [];
+    const end = Math.min(heights.length - 2, to);
+    for (let i = Math.max(1, from); i <= end; i++) {
+      const h = sign * heights[i]!;
+      if (h < least || !(h >= sign * heights[i - 1]! && h > sign * heights[i + 1]!)) continue;
+      if (!this.fallsOff(i)) continue;
+      const before = found.at(-1);
+      // Two tips within one P wave's length are one P.
+      if (before !== undefined && i - before < this.away) {
+        if (h > sign * heights[before]!) found[found.length - 1] = i;
+      } else {
+        found.push(i);
+      }
+    }
+    return found;
+  }
+}

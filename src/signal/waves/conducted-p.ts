@@ -1,0 +1,108 @@
+import { median } from '../filter/order-statistics.js';
+import type { Bumps } from './bumps.js';
+import { steps } from './grid.js';
+import type { MarkedGroup, Ventricles } from './ventricles.js';
+
+/** The tip of a P that leads to a QRS lies so long before its onset, at most and at least; in s. */
+export const tipBeforeQrs = { most: 0.3, least: 0.018 };
+/** Nothing is searched sooner after the QRS before; in s. */
+export const afterQrs = 0.03;
+/** The mean bump of a group counts if it is this many standard errors high ... */
+const sure = 6;
+/** ... and this many times the usual spread of a single beat: fibrillation averages out, P does not. */
+const overSpread = 1.5;
+/** In so many of its beats it must be found, at this share of the mean or more. */
+const found = { share: 0.7, height: 0.5 };
+/** Beat by beat P may come earlier or later by this; in s. */
+const slack = 0.012;
+/** Lower than this, in mV, or than this share of its QRS or T, what recurs is a remnant of those. */
+const least = 0.01;
+const leastShare = 0.03;
+
+/** The P that every beat of a group has at about the same place. */
+export interface ConductedP {
+  /** Tip against the members' positions, in samples. */
+  readonly offset: number;
+  /** Signed height of the bump, mV. */
+  readonly height: number;
+}
+
+/**
+ * How much the bumps before the QRS differ from beat to beat where no P accounts for it: the noise
+ * against which a P must stand out. In mV; the spread over time for small groups.
+ */
+export function spreadOf(group: MarkedGroup, bumps: Bumps): number {
+  const { positions, qrs } = group;
+  const overTime = bumps.spreadAt(positions[positions.length >> 1]!);
+  if (positions.length < 5) return overTime;
+  const spreads: number[] = [];
+  const values = new Float64Array(positions.length);
+  const away = new Float64Array(positions.length);
+  for (let offset = qrs.onset - steps(0.2); offset < qrs.onset - steps(0.02); offset += 6) {
+    for (let k = 0; k < positions.length; k++) values[k] = bumps.heights[positions[k]! + offset]!;
+    const middle = median(values);
+    for (let k = 0; k < positions.length; k++) away[k] = Math.abs(values[k]! - middle);
+    const spread = median(away) / 0.6745;
+    if (!Number.isNaN(spread)) spreads.push(spread);
+  }
+  return spreads.length === 0 ? overTime : Math.min(overTime, median(spreads));
+}
+
+/** The P of the group's average, or null where its beats share none. */
+export function conductedP(
+  group: MarkedGroup,
+  ventricles: Ventricles,
+  bumps: Bumps,
+  spread: number,
+): ConductedP | null {
+  const { positions, members, qrs } = group;
+  const first = qrs.onset - steps(tipBeforeQrs.most);
+  const size = steps(tipBeforeQrs.most - tipBeforeQrs.least) + 1;
+  const sums = new Float64Array(size);
+  const counts = new Uint16Array(size);
+  positions.forEach((position, k) => {
+    const earliest = earliestTip(members[k]!, ventricles);
+    for (let i = Math.max(0, earliest - position - first); i < size; i++) {
+      const height = bumps.heights[position + first + i]!;
+      if (Number.isNaN(height)) continue;
+      sums[i]! += height;
+      counts[i]!++;
+    }
+  });
+  let best = -1;
+  for (let i = 1; i + 1 < size; i++) {
+    if (counts[i]! * 2 < positions.length || counts[i] === 0) continue;
+    const mean = Math.abs(sums[i]! / counts[i]!);
+    const isTip =
+      mean >= Math.abs(sums[i - 1]! / counts[i - 1]!) &&
+      mean > Math.abs(sums[i + 1]! / counts[i + 1]!);
+    if (isTip && (best < 0 || mean > Math.abs(sums[best]! / counts[best]!))) best = i;
+  }
+  if (best < 0) return null;
+  const height = sums[best]! / counts[best]!;
+  const floor = Math.max(
+    least,
+    leastShare * Math.max(group.qrsHeight, Math.abs(group.t?.height ?? 0)),
+  );
+  const noise = Math.max((sure * spread) / Math.sqrt(counts[best]!), overSpread * spread);
+  if (Math.abs(height) < Math.max(floor, noise)) return null;
+  const offset = first + best;
+  const own = positions.map((position) => ownTip(position, { offset, height }, bumps));
+  const seen = own.filter((tip) => tip >= 0);
+  const clear = seen.filter((tip) => {
+    return bumps.heights[tip]! / height >= found.height && bumps.fallsOff(tip);
+  });
+  return seen.length > 0 && clear.length >= found.share * seen.length ? { offset, height } : null;
+}
+
+/** Where the beat at `position` has the P of its group; -1 where it cannot be read. */
+export function ownTip(position: number, { offset, height }: ConductedP, bumps: Bumps): number {
+  const at = position + offset;
+  return bumps.highest(at - steps(slack), at + steps(slack), Math.sign(height));
+}
+
+/** A P of this beat may peak from here on: after the QRS of the beat before. */
+export function earliestTip(member: number, { qrs }: Ventricles): number {
+  const before = qrs[member - 1];
+  return before ? before.end + steps(afterQrs) : 0;
+}

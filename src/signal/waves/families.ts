@@ -1,0 +1,106 @@
+import { steps } from './grid.js';
+
+/** The part of a beat that is compared, before and after its R peak; in s. */
+const compared = { before: 0.05, after: 0.07 };
+/** Every second grid sample is enough to compare shapes by. */
+const stride = 2;
+/** A time may be off by this much when beats are laid over each other; in s. */
+const slack = 0.008;
+/** Correlation above which two QRS are of one family. */
+const alike = 0.88;
+/** The larger of two alike beats may be this many times the smaller. */
+const largerBy = 2;
+/** A family's shape follows its members slowly: each new one counts for at least this share. */
+const follow = 1 / 16;
+/** More different shapes than this are noise, and stay alone. */
+const most = 24;
+
+/** Beats of one shape, in order of time. */
+export interface Family {
+  /** Places in the list of beats. */
+  readonly members: number[];
+  /** Where the member lies when laid over the others: its grid position, corrected. */
+  readonly positions: number[];
+}
+
+interface Shape extends Family {
+  shape: Float64Array;
+  energy: number;
+}
+
+/**
+ * Beats sorted by the shape of their QRS and laid over each other. A beat that cannot be read on
+ * this lead is in no family. `samples` in mV on the grid, `beats` grid positions.
+ */
+export function familiesOf(samples: Float64Array, beats: readonly number[]): Family[] {
+  const families: Shape[] = [];
+  const lone: Shape[] = [];
+  const before = steps(compared.before);
+  const size = Math.floor((before + steps(compared.after)) / stride) + 1;
+  const reach = steps(slack);
+  const seen = new Float64Array(size);
+  beats.forEach((beat, member) => {
+    const from = beat - before;
+    if (from - reach < 0 || from + reach + size * stride >= samples.length) return;
+    let best: Shape | null = null;
+    let bestShift = 0;
+    let bestLikeness = alike;
+    const compareAt = (shift: number) => {
+      const energy = take(samples, from + shift, seen);
+      if (!(energy > 0)) return;
+      for (const family of families) {
+        const ratio = energy / family.energy;
+        if (ratio > largerBy * largerBy || ratio * largerBy * largerBy < 1) continue;
+        let product = 0;
+        for (let i = 0; i < size; i++) product += seen[i]! * family.shape[i]!;
+        const likeness = product / Math.sqrt(energy * family.energy);
+        if (likeness > bestLikeness) {
+          bestLikeness = likeness;
+          best = family;
+          bestShift = shift;
+        }
+      }
+    };
+    for (let shift = -reach; shift <= reach; shift += 2) compareAt(shift);
+    const around = bestShift;
+    if (best) for (const shift of [around - 1, around + 1]) compareAt(shift);
+    const energy = take(samples, from + bestShift, seen);
+    if (!(energy > 0)) return;
+    if (best) {
+      join(best, member, beat + bestShift, seen);
+    } else {
+      const family = { members: [member], positions: [beat], shape: seen.slice(), energy };
+      if (families.length < most) families.push(family);
+      else lone.push(family);
+    }
+  });
+  return [...families, ...lone].map(({ members, positions }) => ({ members, positions }));
+}
+
+function join(family: Shape, member: number, position: number, seen: Float64Array): void {
+  family.members.push(member);
+  family.positions.push(position);
+  const share = Math.max(follow, 1 / family.members.length);
+  family.energy = 0;
+  for (let i = 0; i < seen.length; i++) {
+    family.shape[i]! += share * (seen[i]! - family.shape[i]!);
+    family.energy += family.shape[i]! * family.shape[i]!;
+  }
+}
+
+/** Copies the window into `out` without its mean; the energy that is left, NaN where unreadable. */
+function take(samples: Float64Array, from: number, out: Float64Array): number {
+  let mean = 0;
+  for (let i = 0; i < out.length; i++) {
+    const x = samples[from + i * stride]!;
+    out[i] = x;
+    mean += x;
+  }
+  mean /= out.length;
+  let energy = 0;
+  for (let i = 0; i < out.length; i++) {
+    out[i]! -= mean;
+    energy += out[i]! * out[i]!;
+  }
+  return energy;
+}

@@ -1,0 +1,96 @@
+import { millivolt, type Seconds, seconds } from '../../units/brands.js';
+import type { BeatWaves, Wave } from '../marked-beat.js';
+import type { Channel } from '../waveform.js';
+import { markAtria } from './atria.js';
+import { gridRate, onGrid } from './grid.js';
+import { takeOutHum } from './mains.js';
+import type { Mark } from './marks.js';
+import { markVentricles } from './ventricles.js';
+
+/** A beat as it was detected. */
+export interface BeatTime {
+  /** R peak, s after the first sample. */
+  readonly time: Seconds;
+  /** Place in the list of leads of the one whose heights are told. */
+  readonly lead: number;
+}
+
+export interface Waves {
+  /** One a beat, in the order given. */
+  readonly beats: BeatWaves[];
+  /** P waves that no QRS of their own follows (blocked or dissociated), ascending. */
+  readonly loneP: Wave[];
+}
+
+/**
+ * P, QRS and T of each beat. `leads` in mV, all beginning at the same instant, NaN where a lead
+ * cannot be read; `beats` ascending. Each lead is marked on its own; each kind of wave is then taken
+ * from the lead on which that kind stands clearest of noise over the whole strip, or where that lead
+ * cannot be read, from the next. A wave that is absent, or that noise hides, is null. No P is told
+ * before a beat unless it recurs before beats of that shape or marches with a cycle of its own.
+ */
+export function findWaves(leads: readonly Channel[], beats: readonly BeatTime[]): Waves {
+  const positions = beats.map(({ time }) => Math.round(time * gridRate));
+  const marked = leads.map((lead) => markLead(lead, positions));
+  const qrsOf = clearestFirst(marked, ({ qrs }) => qrs);
+  const tOf = clearestFirst(marked, ({ t }) => t);
+  const pOf = clearestFirst(marked, ({ p, lone }) => [...p, ...lone]);
+  const waves = beats.map(({ time, lead }, k): BeatWaves => {
+    const heightOn = marked[lead]?.samples ?? new Float64Array();
+    const wave = (mark: Mark | null | undefined) => mark && waveOf(mark, heightOn);
+    const isRead = ({ qrs }: LeadMarks) => qrs[k] !== null;
+    const best = (order: readonly LeadMarks[]) => order.find(isRead);
+    const qrs = best(qrsOf)?.qrs[k];
+    return {
+      time,
+      p: wave(best(pOf)?.p[k]) ?? null,
+      qrs: qrs ? { ...waveOf(qrs, heightOn), peak: time } : null,
+      t: wave(best(tOf)?.t[k]) ?? null,
+    };
+  });
+  const lone = pOf[0];
+  return { beats: waves, loneP: lone ? lone.lone.map((mark) => waveOf(mark, lone.samples)) : [] };
+}
+
+interface LeadMarks {
+  /** Without hum and wander, mV on the grid. */
+  readonly samples: Float64Array;
+  readonly p: readonly (Mark | null)[];
+  readonly qrs: readonly (Mark | null)[];
+  readonly t: readonly (Mark | null)[];
+  readonly lone: readonly Mark[];
+}
+
+function markLead(lead: Channel, beats: readonly number[]): LeadMarks {
+  const samples = onGrid(lead);
+  takeOutHum(samples, beats);
+  const ventricles = markVentricles(samples, beats);
+  const { p, lone } = markAtria(samples, beats, ventricles);
+  return { samples, p, lone, qrs: ventricles.qrs, t: ventricles.t };
+}
+
+function clearestFirst(
+  leads: readonly LeadMarks[],
+  marks: (lead: LeadMarks) => readonly (Mark | null)[],
+): readonly LeadMarks[] {
+  const clarity = new Map(
+    leads.map((lead) => [
+      lead,
+      marks(lead).reduce((sum, mark) => sum + (mark?.confidence ?? 0), 0),
+    ]),
+  );
+  return [...leads].sort((a, b) => clarity.get(b)! - clarity.get(a)!);
+}
+
+function waveOf({ onset, peak, end, confidence }: Mark, samples: Float64Array): Wave {
+  const at = Math.round(peak);
+  let sum = 0;
+  for (let i = at - 1; i <= at + 1; i++) sum += samples[i] ?? Number.NaN;
+  return {
+    onset: seconds(onset / gridRate),
+    peak: seconds(peak / gridRate),
+    end: seconds(end / gridRate),
+    height: millivolt(sum / 3),
+    confidence,
+  };
+}

@@ -1,0 +1,113 @@
+import { median } from '../filter/order-statistics.js';
+import { gridRate, steps } from './grid.js';
+
+/** Power-line frequencies of the world; in Hz. */
+const lines = [50, 60] as const;
+/** Below this height power-line hum does not hinder; in mV. */
+const hindering = 0.004;
+/** The hum is measured over this long around each sample; in s. */
+const measuredOver = 1;
+/** Samples this near to an R peak say nothing about hum; in s. */
+const awayFromBeat = 0.05;
+/** Both frequencies repeat after this many grid steps (0.1 s). */
+const repeat = 50;
+
+/**
+ * Takes the power-line hum out of a lead, in place. For each sample a sine of the line frequency is
+ * fitted to the second around it, by its correlation with sine and cosine there, and subtracted.
+ * The QRS is left out of the fit, so that it neither rings nor loses height, as it would in a notch
+ * filter. `samples` in mV on the grid, `beats` grid positions in ascending order.
+ */
+export function takeOutHum(samples: Float64Array, beats: readonly number[]): void {
+  const quiet = awayFromBeats(samples.length, beats);
+  for (const frequency of lines) {
+    const hum = new Hum(samples, quiet, frequency);
+    if (hum.usualHeight() > hindering) hum.subtract();
+  }
+}
+
+function awayFromBeats(length: number, beats: readonly number[]): Uint8Array {
+  const quiet = new Uint8Array(length).fill(1);
+  const near = steps(awayFromBeat);
+  for (const beat of beats) quiet.fill(0, Math.max(0, beat - near), Math.max(0, beat + near + 1));
+  return quiet;
+}
+
+class Hum {
+  private readonly cosine = new Float64Array(repeat);
+  private readonly sine = new Float64Array(repeat);
+  /** About half a period: a sample less the mean of those so far away holds hum but no slope. */
+  private readonly half: number;
+  /** How much that difference enlarges the hum. */
+  private readonly gain: number;
+
+  constructor(
+    private readonly samples: Float64Array,
+    private readonly quiet: Uint8Array,
+    frequency: number,
+  ) {
+    const step = (2 * Math.PI * frequency) / gridRate;
+    for (let i = 0; i < repeat; i++) {
+      this.cosine[i] = Math.cos(step * i);
+      this.sine[i] = Math.sin(step * i);
+    }
+    this.half = Math.round(Math.PI / step);
+    this.gain = 1 - Math.cos(step * this.half);
+  }
+
+  /** The middle height over up to 40 seconds spread over the lead, mV. */
+  usualHeight(): number {
+    const long = steps(measuredOver);
+    const stride = Math.max(long, Math.floor(this.samples.length / 40));
+    const heights: number[] = [];
+    for (let from = 0; from + long <= this.samples.length; from += stride) {
+      let c = 0;
+      let s = 0;
+      let n = 0;
+      for (let i = from; i < from + long; i++) {
+        const x = this.bare(i);
+        if (Number.isNaN(x)) continue;
+        c += x * this.cosine[i % repeat]!;
+        s += x * this.sine[i % repeat]!;
+        n++;
+      }
+      if (n > long / 4) heights.push((2 * Math.hypot(c, s)) / (n * this.gain));
+    }
+    return median(heights);
+  }
+
+  subtract(): void {
+    const { samples, cosine, sine } = this;
+    const n = samples.length;
+    const reach = steps(measuredOver / 2);
+    const bare = new Float64Array(n);
+    for (let i = 0; i < n; i++) bare[i] = this.bare(i);
+    let c = 0;
+    let s = 0;
+    let count = 0;
+    for (let entering = 0; entering < n + reach; entering++) {
+      if (entering < n && !Number.isNaN(bare[entering])) {
+        c += bare[entering]! * cosine[entering % repeat]!;
+        s += bare[entering]! * sine[entering % repeat]!;
+        count++;
+      }
+      const leaving = entering - 2 * reach - 1;
+      if (leaving >= 0 && !Number.isNaN(bare[leaving])) {
+        c -= bare[leaving]! * cosine[leaving % repeat]!;
+        s -= bare[leaving]! * sine[leaving % repeat]!;
+        count--;
+      }
+      const centre = entering - reach;
+      if (centre < 0 || count < reach / 4) continue;
+      const scale = 2 / (count * this.gain);
+      samples[centre]! -= scale * (c * cosine[centre % repeat]! + s * sine[centre % repeat]!);
+    }
+  }
+
+  /** Without slow parts; NaN near a beat, at the ends and where the lead cannot be read. */
+  private bare(i: number): number {
+    const { samples, half } = this;
+    if (i < half || i + half >= samples.length || this.quiet[i] === 0) return Number.NaN;
+    return samples[i]! - 0.5 * (samples[i - half]! + samples[i + half]!);
+  }
+}

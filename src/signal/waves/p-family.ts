@@ -1,0 +1,51 @@
+import { median } from '../filter/order-statistics.js';
+import type { Tip } from './atria.js';
+import { steps } from './grid.js';
+
+/** Fewer P waves than this show no rhythm of their own. */
+const least = 4;
+/** Heights within these shares of the middle one are of one family. */
+const alike = { from: 0.5, to: 1.8 };
+/** Most of what stands out must be of the family, else it is artefact or fibrillation. */
+const most = 0.6;
+/** P-P intervals are whole multiples (a P may hide in a QRS) of one cycle, within this share of it. */
+const even = 0.15;
+/** So many of the intervals must be. */
+const evenShare = 0.65;
+/** Atria that beat faster than this flutter or fibrillate; in s. */
+const shortestCycle = 0.18;
+
+/**
+ * Where no P keeps to the QRS: the tips that have one height and march evenly, as atria do that the
+ * ventricles no longer follow. Null where there is no such family.
+ */
+export function regularFamily(
+  tips: readonly Tip[],
+  heights: Float64Array,
+): { readonly tips: readonly Tip[]; readonly height: number } | null {
+  const families = [1, -1].flatMap((sign) => {
+    const ofSign = tips.filter((tip) => tip.sign === sign);
+    const height = median(ofSign.map(({ at }) => heights[at]!));
+    const family = ofSign.filter(({ at }) => {
+      const share = heights[at]! / height;
+      return share >= alike.from && share <= alike.to;
+    });
+    const isMost = family.length >= least && family.length >= most * tips.length;
+    return isMost && marchesEvenly(family) ? [{ tips: family, height }] : [];
+  });
+  return families[0] ?? null;
+}
+
+function marchesEvenly(tips: readonly Tip[]): boolean {
+  const gaps = tips.slice(1).map(({ at }, i) => at - tips[i]!.at);
+  const sorted = [...gaps].sort((a, b) => a - b);
+  // The lower third of the intervals: those without a P lost in between.
+  const cycle = sorted[Math.floor(sorted.length / 3)]!;
+  if (cycle < steps(shortestCycle)) return false;
+  const whole = gaps.filter((gap) => {
+    const turns = gap / cycle;
+    const nearest = Math.round(turns);
+    return nearest >= 1 && nearest <= 6 && Math.abs(turns - nearest) <= even * Math.sqrt(nearest);
+  });
+  return whole.length >= evenShare * gaps.length;
+}

@@ -1,0 +1,113 @@
+import { corner } from './corner.js';
+import { steps } from './grid.js';
+
+/** No QRS reaches further from its R peak, before and after; in s. */
+const reach = { before: 0.09, after: 0.13 };
+/** Bends are measured over this much to either side: QRS waves bend sharply, P and T gently; in s. */
+const bendOver = 0.004;
+/** A bend counts as QRS from this share of the sharpest one on. */
+const share = 0.04;
+/** Within a QRS the slope rests no longer than this; in s. */
+const rest = 0.012;
+/** The line for the corner ends this many half-widths of the outermost wave beyond its slope. */
+const beyond = 5;
+const line = { shortest: 0.014, longest: 0.06 };
+
+/** The outer slope of a small last wave lies so near to its tip, and is over so soon after; in s. */
+const short = { slope: 0.01, over: 0.012, share: 0.05 };
+
+/** Positions in the average. */
+export interface Edges {
+  readonly onset: number;
+  readonly end: number;
+}
+
+/**
+ * Where the QRS of an average beat begins and ends, or null where no QRS stands out. From its
+ * sharpest bend it is followed outwards as long as the trace keeps bending sharply (T bends gently,
+ * and P is parted from it); the edge is the corner beyond the outermost slope. `mean` in mV on the
+ * grid, R at `at`, `noise` its standard error.
+ */
+export function qrsEdges(mean: Float64Array, at: number, noise: number): Edges | null {
+  const over = steps(bendOver);
+  const from = Math.max(over, at - steps(reach.before));
+  const to = Math.min(mean.length - 1 - over, at + steps(reach.after));
+  const bend = (i: number) => mean[i]! - 0.5 * (mean[i - over]! + mean[i + over]!);
+  const sharpness = (i: number) => Math.abs(bend(i));
+  let top = at;
+  for (let i = Math.max(from, at - steps(0.04)); i <= Math.min(to, at + steps(0.04)); i++) {
+    if (sharpness(i) > sharpness(top)) top = i;
+  }
+  const threshold = Math.max(share * sharpness(top), 3 * noise);
+  if (!(sharpness(top) > 2 * threshold)) return null;
+  const follow = (step: 1 | -1, limit: number): number => {
+    let last = top;
+    for (let i = top; step * (limit - i) >= 0 && step * (i - last) <= steps(rest); i += step) {
+      if (sharpness(i) >= threshold) last = i;
+    }
+    return last;
+  };
+  const onset = edge(mean, bend, follow(-1, from), -1, top);
+  const end = edge(mean, bend, follow(1, to), 1, top);
+  return {
+    onset: pastShortWaves(mean, onset, -1, top, noise),
+    end: pastShortWaves(mean, end, 1, top, noise),
+  };
+}
+
+/** The corner at the foot of the outermost slope; `outermost` is the last sharp bend. */
+function edge(
+  mean: Float64Array,
+  bend: (i: number) => number,
+  outermost: number,
+  step: 1 | -1,
+  top: number,
+): number {
+  const slope = (i: number): number => mean[i + 1]! - mean[i - 1]!;
+  // Inwards to where the bend turns: there the slope is steepest, however the trace is tilted.
+  let steep = outermost;
+  while (step * (steep - top) > 0 && bend(steep) * bend(outermost) > 0) steep -= step;
+  let tip = steep;
+  while (Math.abs(tip - steep) < steps(0.03) && slope(tip) * slope(steep) > 0) tip -= step;
+  return foot(mean, steep, Math.abs(steep - tip), step);
+}
+
+/** The corner beyond a slope of a wave that is `width` from its tip to its steepest part. */
+function foot(mean: Float64Array, steep: number, width: number, step: 1 | -1): number {
+  const length = Math.min(steps(line.longest), Math.max(steps(line.shortest), beyond * width));
+  let far = steep;
+  while (Math.abs(far - steep) < length && Number.isFinite(mean[far + step])) far += step;
+  return corner(mean, steep, far);
+}
+
+/**
+ * Where the edge found is the tip of a small Q or S, whose foot is lost in noise: past it. Such a wave
+ * is over within 20 ms, which tells it from the beginning of a T.
+ */
+function pastShortWaves(
+  mean: Float64Array,
+  edgeFound: number,
+  step: 1 | -1,
+  top: number,
+  noise: number,
+): number {
+  const slope = (i: number): number => mean[i + 1]! - mean[i - 1]!;
+  let most = 0;
+  for (let i = top - steps(0.03); i <= top + steps(0.03); i++) {
+    if (Math.abs(slope(i)) > most) most = Math.abs(slope(i));
+  }
+  let at = edgeFound;
+  for (let turn = 0; turn < 2; turn++) {
+    let steep = at;
+    for (let i = at; Math.abs(i - at) <= steps(short.slope); i += step) {
+      if (Math.abs(slope(i)) > Math.abs(slope(steep))) steep = i;
+    }
+    const later = slope(steep + step * steps(short.over)) / slope(steep);
+    const isWave = Math.abs(slope(steep)) > Math.max(short.share * most, 4 * noise) && later < 0.4;
+    if (!isWave || steep === at) break;
+    const next = foot(mean, steep, Math.abs(steep - at), step);
+    if (step * (next - at) <= 0) break;
+    at = next;
+  }
+  return at;
+}

@@ -1,0 +1,198 @@
+import { median } from '../filter/order-statistics.js';
+import { averageOf } from './average.js';
+import { takeOutWander } from './baseline.js';
+import { familiesOf } from './families.js';
+import { steps } from './grid.js';
+import { type Group, groupsOf } from './group.js';
+import { confidenceFrom, type Mark } from './marks.js';
+import { qrsEdges } from './qrs-edges.js';
+import { smooth } from './smooth.js';
+import { type TWave, tEdges } from './t-edges.js';
+import { fitT, type TFit } from './t-fit.js';
+
+/** The part of a beat that is averaged to find its QRS, and its T; in s around R. */
+const qrsPart = { before: 0.13, after: 0.18 };
+const tPart = { before: 0.1, after: 0.5 };
+/** A guess of the QRS onset, before it is known; in s before R. */
+const roughOnset = 0.05;
+/** The T of a beat is cut off where the next R comes sooner after it than this; in s. */
+const beforeNext = 0.045;
+/** A single beat's T less like the average than this is not seen. */
+const alike = 0.5;
+
+/** A group with what its average shows; positions relative to those of the members. */
+export interface MarkedGroup extends Group {
+  readonly family: number;
+  readonly qrs: { readonly onset: number; readonly end: number };
+  /** Height of the QRS from its lowest to its highest point, mV. */
+  readonly qrsHeight: number;
+  /** Noise of a single member away from its QRS, root mean square, mV. */
+  readonly noise: number;
+  readonly t: TWave | null;
+  /** T of the average, from the QRS end on; what a member shows beyond it is not of the ventricles. */
+  readonly tShape: Float64Array;
+  readonly fits: readonly (TFit | null)[];
+}
+
+/** QRS and T of each beat, in grid positions; null where there is none or it cannot be seen. */
+export interface Ventricles {
+  readonly groups: readonly MarkedGroup[];
+  readonly qrs: readonly (Mark | null)[];
+  readonly t: readonly (Mark | null)[];
+}
+
+/** Marks QRS and T on a lead and takes the wander out of it, in place. `samples` in mV on the grid. */
+export function markVentricles(samples: Float64Array, beats: readonly number[]): Ventricles {
+  takeOutWander(
+    samples,
+    beats.map((beat) => beat - steps(roughOnset)),
+    beats,
+  );
+  const found = familiesOf(samples, beats).flatMap((family, k) =>
+    groupsOf(family).flatMap((group) => {
+      const seen = seeQrs(samples, group);
+      return seen ? [{ ...group, ...seen, family: k }] : [];
+    }),
+  );
+  const qrs: (Mark | null)[] = beats.map(() => null);
+  for (const group of found) {
+    const confidence = confidenceFrom(group.qrsHeight / group.noise, { hidden: 3, sure: 20 });
+    group.members.forEach((member, k) => {
+      const at = group.positions[k]!;
+      qrs[member] = {
+        onset: at + group.qrs.onset,
+        peak: beats[member]!,
+        end: at + group.qrs.end,
+        confidence,
+      };
+    });
+  }
+  const seenBeats = beats.flatMap((beat, k) => (qrs[k] ? [{ beat, onset: qrs[k].onset }] : []));
+  takeOutWander(
+    samples,
+    seenBeats.map(({ onset }) => onset),
+    seenBeats.map(({ beat }) => beat),
+  );
+  const groups = found.map((group) => ({ ...group, ...seeT(samples, beats, group) }));
+  return { groups, qrs, t: tMarks(groups, qrs, beats) };
+}
+
+function seeQrs(samples: Float64Array, { positions }: Group) {
+  const { before, after } = { before: steps(qrsPart.before), after: steps(qrsPart.after) };
+  const everything = () => [0, samples.length - 1] as const;
+  const { mean, at, error, count } = averageOf(samples, positions, before, after, everything);
+  const soft = softened(mean);
+  const edges = qrsEdges(soft, at, error);
+  if (!edges) return null;
+  let high = Number.NEGATIVE_INFINITY;
+  let low = Number.POSITIVE_INFINITY;
+  for (let i = edges.onset; i <= edges.end; i++) {
+    if (soft[i]! > high) high = soft[i]!;
+    if (soft[i]! < low) low = soft[i]!;
+  }
+  return {
+    qrs: { onset: edges.onset - at, end: edges.end - at },
+    qrsHeight: high - low,
+    noise: count > 1 ? error * Math.sqrt(count) : loneNoise(samples, positions[0]!),
+  };
+}
+
+/** Where there is no second beat to compare with: the part that changes from sample to sample. */
+function loneNoise(samples: Float64Array, position: number): number {
+  const bends: number[] = [];
+  const from = Math.max(1, position - steps(0.3));
+  for (let i = from; i + 1 < Math.min(samples.length, position + steps(0.3)); i++) {
+    bends.push(Math.abs(samples[i]! - 0.5 * (samples[i - 1]! + samples[i + 1]!)));
+  }
+  // The bend of white noise spreads over root 1.5 times its own deviation.
+  return median(bends) / 0.6745 / Math.sqrt(1.5);
+}
+
+/** Quarter, half, quarter: takes the edge off single samples. */
+function softened(mean: Float64Array): Float64Array {
+  return mean.map((x, i) =>
+    i === 0 || i === mean.length - 1 ? x : 0.25 * mean[i - 1]! + 0.5 * x + 0.25 * mean[i + 1]!,
+  );
+}
+
+function seeT(
+  samples: Float64Array,
+  beats: readonly number[],
+  group: Omit<MarkedGroup, 't' | 'tShape' | 'fits'>,
+): Pick<MarkedGroup, 't' | 'tShape' | 'fits'> {
+  const before = steps(tPart.before);
+  const after = steps(tPart.after);
+  const nextOf = (k: number) => beats[group.members[k]! + 1] ?? samples.length + steps(beforeNext);
+  const limits = (k: number) => [0, nextOf(k) - steps(beforeNext)] as const;
+  const cycle = Math.round(median(group.positions.map((position, k) => nextOf(k) - position)));
+  const qrs = { onset: before + group.qrs.onset, end: before + group.qrs.end };
+  const see = (positions: readonly number[]) => {
+    const { mean, error } = averageOf(samples, positions, before, after, limits);
+    const soft = smoothed(mean);
+    // The smoothing over about 15 ms leaves a third of the noise.
+    return { mean: soft, t: tEdges(soft, qrs, cycle, error / 3, group.qrsHeight) };
+  };
+  const fitsOf = (mean: Float64Array, t: TWave | null) =>
+    group.positions.map((position, k) =>
+      t && position + t.end - before < nextOf(k) - steps(beforeNext)
+        ? fitT(samples, position, mean, before, t)
+        : null,
+    );
+  const first = see(group.positions);
+  const roughFits = fitsOf(first.mean, first.t);
+  // Laid over each other by T rather than by R, T is not blurred where cycles differ.
+  const shifted = group.positions.map((position, k) => position + sureShift(roughFits[k] ?? null));
+  const second = first.t && shifted.some((p, k) => p !== group.positions[k]) ? see(shifted) : first;
+  const { mean, t } = second.t ? second : first;
+  const fits = fitsOf(mean, t);
+  return {
+    t: t && relative(t, before),
+    tShape: t
+      ? mean.slice(qrs.end, Math.min(mean.length, t.end + steps(0.02)))
+      : new Float64Array(),
+    fits,
+  };
+}
+
+const sureShift = (fit: TFit | null): number => (fit && fit.likeness > 0.7 ? fit.shift : 0);
+
+const relative = (t: TWave, at: number): TWave => ({
+  ...t,
+  onset: t.onset - at,
+  peak: t.peak - at,
+  end: t.end - at,
+});
+
+/** Smoothed over about 15 ms; the outermost samples, which have no neighbours, as they are. */
+function smoothed(mean: Float64Array): Float64Array {
+  const soft = smooth(mean, 3);
+  return mean.map((x, i) => (!Number.isNaN(soft[i]) ? soft[i]! : x));
+}
+
+function tMarks(
+  groups: readonly MarkedGroup[],
+  qrs: readonly (Mark | null)[],
+  beats: readonly number[],
+): (Mark | null)[] {
+  const marks: (Mark | null)[] = beats.map(() => null);
+  for (const { members, positions, t, fits, noise } of groups) {
+    if (!t) continue;
+    // Noise of a T measured over some 40 ms of one beat.
+    const clear = confidenceFrom(Math.abs(t.height) / (noise / 4), { hidden: 2, sure: 12 });
+    members.forEach((member, k) => {
+      const fit = fits[k];
+      if (!fit || !(fit.likeness >= alike)) return;
+      const at = positions[k]! + sureShift(fit);
+      const end = at + t.end;
+      const next = qrs[member + 1]?.onset ?? Number.POSITIVE_INFINITY;
+      if (end > next) return;
+      marks[member] = {
+        onset: Math.max(at + t.onset, qrs[member]!.end),
+        peak: at + t.peak,
+        end,
+        confidence: clear * confidenceFrom(fit.likeness, { hidden: 0.3, sure: 0.9 }),
+      };
+    });
+  }
+  return marks;
+}
