@@ -21,13 +21,16 @@ const overNoise = 2;
 /** A P elsewhere must stand out more, and be like the others in height. */
 const elsewhere = { overNoise: 5, from: 0.5, to: 1.8 };
 /** On the T before it, where what is left of T hinders, still more. */
-const onT = { overNoise: 8, from: 0.7 };
+const onT = { overNoise: 8, from: 0.7, shareOfT: 0.2 };
 /** The P before a QRS, if not the usual one, comes at most so long before it (tip to onset); in s. */
 const longestPr = 0.34;
 /** P and QRS belong together where the time between them keeps to one part of the P-P cycle. */
 const together = 0.8;
 /** So many of a family's beats must have a P before them for it to be theirs. */
 const mostBeats = 0.6;
+
+/** Distances to the beats that vary less than this are kept; in s. */
+const locked = 0.012;
 
 /** P waves in grid positions: of each beat, or of none. */
 export interface Atria {
@@ -120,7 +123,8 @@ class Search {
     const candidates = this.candidates();
     if (Number.isNaN(this.usual)) {
       const family = regularFamily(candidates, this.bumps.heights);
-      if (!family) return;
+      // What keeps its distance to the beats, yet is no P of theirs, is a remnant of QRS or T.
+      if (!family || this.keepsToBeats(family.tips)) return;
       this.usual = family.height;
       this.others = [...family.tips];
       return;
@@ -131,13 +135,32 @@ class Search {
     });
   }
 
+  private keepsToBeats(tips: readonly Tip[]): boolean {
+    const after: number[] = [];
+    const before: number[] = [];
+    let next = 0;
+    for (const { at } of tips) {
+      while (next < this.beats.length && this.beats[next]! < at) next++;
+      after.push(at - (this.beats[next - 1] ?? Number.NaN));
+      before.push((this.beats[next] ?? Number.NaN) - at);
+    }
+    return [after, before].some((distances) => {
+      const middle = median(distances);
+      return median(distances.map((d) => Math.abs(d - middle))) < steps(locked);
+    });
+  }
+
   /** Every tip that stands out of noise and is not yet taken. */
   private candidates(): Tip[] {
     const taken = this.own.flatMap((tip) => (tip ? [tip.at] : []));
     const spread = this.spreadOfBeats();
     const found: Tip[] = [];
     const signs = !Number.isNaN(this.usual) ? [Math.sign(this.usual)] : [1, -1];
-    const { qrs, t } = this.ventricles;
+    const { qrs, t, groups } = this.ventricles;
+    const tHeights: number[] = [];
+    for (const group of groups) {
+      for (const member of group.members) tHeights[member] = Math.abs(group.t?.height ?? 0);
+    }
     const end = this.bumps.heights.length - 1;
     for (let k = -1; k < this.beats.length; k++) {
       const before = k < 0 ? null : qrs[k];
@@ -157,14 +180,23 @@ class Search {
       for (const sign of signs) {
         for (const at of this.bumps.tips(from, to, sign, least)) {
           const overNoise = (sign * this.bumps.heights[at]!) / noise;
-          if (at < tEnd && overNoise < onT.overNoise) continue;
-          if (at < tEnd && this.bumps.heights[at]! / this.usual < onT.from) continue;
+          if (at < tEnd && !this.isClearOfT(at, overNoise, tHeights[k] ?? 0)) continue;
           if (taken.length > 0 && isNear(taken, at, steps(0.05))) continue;
           found.push({ at, sign, overNoise });
         }
       }
     }
     return found.sort((a, b) => a.at - b.at);
+  }
+
+  /** A tip on a T is a P only if the usual P is known, and it is no remnant of a T fitted badly. */
+  private isClearOfT(at: number, overNoise: number, tHeight: number): boolean {
+    const height = this.bumps.heights[at]!;
+    return (
+      height / this.usual >= onT.from &&
+      overNoise >= onT.overNoise &&
+      Math.abs(height) >= onT.shareOfT * tHeight
+    );
   }
 
   private spreadOfBeats(): number[] {

@@ -36,8 +36,9 @@ export class Bumps {
       part.fill(Number.NaN);
       for (let i = 0; i < part.length; i++)
         part[i] = Math.abs(this.heights[k * size + i * 8] ?? Number.NaN);
-      // The middle absolute value of Gaussian noise is 0.6745 standard deviations.
-      this.levels[k] = quantile(part, 0.5) / 0.6745;
+      // Three in ten values of Gaussian noise lie within 0.3853 standard deviations. The lower part
+      // of the values is asked because P waves are in the upper.
+      this.levels[k] = quantile(part, 0.3) / 0.3853;
     }
   }
 

@@ -1,4 +1,4 @@
-import { median } from '../filter/order-statistics.js';
+import { median, quantile } from '../filter/order-statistics.js';
 import type { Bumps } from './bumps.js';
 import { steps } from './grid.js';
 import type { MarkedGroup, Ventricles } from './ventricles.js';
@@ -18,6 +18,8 @@ const slack = 0.012;
 /** Lower than this, in mV, or than this share of its QRS or T, what recurs is a remnant of those. */
 const least = 0.01;
 const leastShare = 0.03;
+/** What recurs on the T of the beat before is a remnant of that T below this share of it. */
+const leastShareOnT = 0.25;
 
 /** The P that every beat of a group has at about the same place. */
 export interface ConductedP {
@@ -38,14 +40,14 @@ export function spreadOf(group: MarkedGroup, bumps: Bumps): number {
   const spreads: number[] = [];
   const values = new Float64Array(positions.length);
   const away = new Float64Array(positions.length);
-  for (let offset = qrs.onset - steps(0.2); offset < qrs.onset - steps(0.02); offset += 6) {
+  for (let offset = qrs.onset - steps(0.3); offset < qrs.onset - steps(0.02); offset += 6) {
     for (let k = 0; k < positions.length; k++) values[k] = bumps.heights[positions[k]! + offset]!;
     const middle = median(values);
     for (let k = 0; k < positions.length; k++) away[k] = Math.abs(values[k]! - middle);
     const spread = median(away) / 0.6745;
     if (!Number.isNaN(spread)) spreads.push(spread);
   }
-  return spreads.length === 0 ? overTime : Math.min(overTime, median(spreads));
+  return spreads.length === 0 ? overTime : Math.min(overTime, quantile(spreads, 0.25));
 }
 
 /** The P of the group's average, or null where its beats share none. */
@@ -80,10 +82,11 @@ export function conductedP(
   }
   if (best < 0) return null;
   const height = sums[best]! / counts[best]!;
-  const floor = Math.max(
-    least,
-    leastShare * Math.max(group.qrsHeight, Math.abs(group.t?.height ?? 0)),
-  );
+  const tip = first + best;
+  const onT = positions.filter((position, k) => position + tip < endOfT(members[k]!, ventricles));
+  const tShare = onT.length * 2 > positions.length ? leastShareOnT : leastShare;
+  const tHeight = Math.abs(group.t?.height ?? 0);
+  const floor = Math.max(least, leastShare * group.qrsHeight, tShare * tHeight);
   const noise = Math.max((sure * spread) / Math.sqrt(counts[best]!), overSpread * spread);
   if (Math.abs(height) < Math.max(floor, noise)) return null;
   const offset = first + best;
@@ -99,6 +102,12 @@ export function conductedP(
 export function ownTip(position: number, { offset, height }: ConductedP, bumps: Bumps): number {
   const at = position + offset;
   return bumps.highest(at - steps(slack), at + steps(slack), Math.sign(height));
+}
+
+/** When the T of the beat before is over, and its last traces; long ago where it has none. */
+function endOfT(member: number, { t }: Ventricles): number {
+  const before = t[member - 1];
+  return before ? before.end + steps(0.015) : Number.NEGATIVE_INFINITY;
 }
 
 /** A P of this beat may peak from here on: after the QRS of the beat before. */

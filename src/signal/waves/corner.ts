@@ -6,13 +6,25 @@
  * area where this looks for the largest distance. `from` may lie before or after `to`.
  */
 export function corner(samples: ArrayLike<number>, from: number, to: number): number {
+  return cornerTowards(samples, from, to, samples[to]!, to);
+}
+
+/** The same where the trace is cut short at `until`: beyond, it is known to rest at `level` by `to`. */
+export function cornerTowards(
+  samples: ArrayLike<number>,
+  from: number,
+  to: number,
+  level: number,
+  until: number,
+): number {
   const step = to > from ? 1 : -1;
-  const slope = (samples[to]! - samples[from]!) / (to - from);
-  // The wave falls off faster than the line at first: it lies on the far side of it from its peak.
-  const side = samples[from]! > samples[to]! ? -1 : 1;
-  let best = to;
+  const slope = (level - samples[from]!) / (to - from);
+  // On its steepest part the wave runs faster than the line, and leaves it to that side.
+  const ahead = from + 2 * step;
+  const side = samples[ahead]! - samples[from]! < slope * (ahead - from) ? -1 : 1;
+  let best = until;
   let furthest = 0;
-  for (let i = from; i !== to; i += step) {
+  for (let i = from; i !== until; i += step) {
     const away = side * (samples[i]! - samples[from]! - slope * (i - from));
     if (away > furthest) {
       furthest = away;

@@ -1,5 +1,3 @@
-import type { Family } from './families.js';
-
 /** Noise falls with the root of the number of beats averaged; 16 beats cut it to a quarter. */
 const usual = 16;
 
@@ -11,9 +9,12 @@ export interface Group {
   readonly positions: readonly number[];
 }
 
-/** A family cut into runs of neighbours of about equal length. */
-export function groupsOf({ members, positions }: Family): Group[] {
-  const count = Math.ceil(members.length / usual);
+/**
+ * A family cut into runs of neighbours of about equal length, of at most `most`. P and T follow the
+ * rate, so 16 beats share them; the QRS hardly changes, so more may be averaged.
+ */
+export function groupsOf({ members, positions }: Group, most: number = usual): Group[] {
+  const count = Math.ceil(members.length / most);
   return Array.from({ length: count }, (_, k) => {
     const from = Math.round((k * members.length) / count);
     const to = Math.round(((k + 1) * members.length) / count);

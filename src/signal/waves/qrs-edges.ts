@@ -9,6 +9,8 @@ const bendOver = 0.004;
 const share = 0.04;
 /** Within a QRS the slope rests no longer than this; in s. */
 const rest = 0.012;
+/** A slope this steep, as a share of the steepest, is QRS even where it runs straight. */
+const straight = 0.25;
 /** The line for the corner ends this many half-widths of the outermost wave beyond its slope. */
 const beyond = 5;
 const line = { shortest: 0.014, longest: 0.06 };
@@ -40,18 +42,26 @@ export function qrsEdges(mean: Float64Array, at: number, noise: number): Edges |
   }
   const threshold = Math.max(share * sharpness(top), 3 * noise);
   if (!(sharpness(top) > 2 * threshold)) return null;
+  const slope = (i: number) => Math.abs(mean[i + 1]! - mean[i - 1]!);
+  let steepest = 0;
+  for (let i = top - steps(0.03); i <= top + steps(0.03); i++) {
+    if (slope(i) > steepest) steepest = slope(i);
+  }
   const follow = (step: 1 | -1, limit: number): number => {
     let last = top;
-    for (let i = top; step * (limit - i) >= 0 && step * (i - last) <= steps(rest); i += step) {
+    let active = top;
+    for (let i = top; step * (limit - i) >= 0 && step * (i - active) <= steps(rest); i += step) {
       if (sharpness(i) >= threshold) last = i;
+      // The long straight slope of a wide QRS bends nowhere, and is no end of it.
+      if (last === i || slope(i) >= straight * steepest) active = i;
     }
     return last;
   };
   const onset = edge(mean, bend, follow(-1, from), -1, top);
   const end = edge(mean, bend, follow(1, to), 1, top);
   return {
-    onset: pastShortWaves(mean, onset, -1, top, noise),
-    end: pastShortWaves(mean, end, 1, top, noise),
+    onset: pastShortWaves(mean, onset, -1, steepest, noise),
+    end: pastShortWaves(mean, end, 1, steepest, noise),
   };
 }
 
@@ -88,14 +98,10 @@ function pastShortWaves(
   mean: Float64Array,
   edgeFound: number,
   step: 1 | -1,
-  top: number,
+  most: number,
   noise: number,
 ): number {
   const slope = (i: number): number => mean[i + 1]! - mean[i - 1]!;
-  let most = 0;
-  for (let i = top - steps(0.03); i <= top + steps(0.03); i++) {
-    if (Math.abs(slope(i)) > most) most = Math.abs(slope(i));
-  }
   let at = edgeFound;
   for (let turn = 0; turn < 2; turn++) {
     let steep = at;
@@ -103,7 +109,8 @@ function pastShortWaves(
       if (Math.abs(slope(i)) > Math.abs(slope(steep))) steep = i;
     }
     const later = slope(steep + step * steps(short.over)) / slope(steep);
-    const isWave = Math.abs(slope(steep)) > Math.max(short.share * most, 4 * noise) && later < 0.4;
+    const isWave =
+      Math.abs(slope(steep)) > Math.max(short.share * most, 2.5 * noise) && later < 0.4;
     if (!isWave || steep === at) break;
     const next = foot(mean, steep, Math.abs(steep - at), step);
     if (step * (next - at) <= 0) break;

@@ -1,4 +1,4 @@
-import { corner, steepest } from './corner.js';
+import { corner, cornerTowards, steepest } from './corner.js';
 import { steps } from './grid.js';
 
 /** T is over this long after the QRS began, however slow the heart; in s. From memory, unverified: no dog or cat reaches it. */
@@ -107,9 +107,13 @@ function outwards(
   const far = steep + step * Math.max(steps(0.02), beyond * width);
   const bound = step * (limit - far) < 0 ? limit : far;
   // Beyond the valley lies another wave; a long flat run to it is no valley.
-  const end =
-    step * (valley - bound) < 0 && isTurned(mean, valley, bound, sign, size) ? valley : bound;
-  return step * (end - steep) > 2 ? corner(mean, steep, end) : valley;
+  if (step * (valley - bound) < 0 && isTurned(mean, valley, bound, sign, size)) {
+    return step * (valley - steep) > 2 ? corner(mean, steep, valley) : valley;
+  }
+  if (step * (bound - steep) <= 2) return bound;
+  // Cut by the next QRS while still on its way to the baseline.
+  const isCut = bound !== far && step > 0 && sign * mean[bound]! > 0;
+  return isCut ? cornerTowards(mean, steep, far, 0, bound) : corner(mean, steep, bound);
 }
 
 function isTurned(

@@ -1,4 +1,4 @@
-import { median } from '../filter/order-statistics.js';
+import { median, quantile } from '../filter/order-statistics.js';
 import { averageOf } from './average.js';
 import { takeOutWander } from './baseline.js';
 import { familiesOf } from './families.js';
@@ -13,9 +13,11 @@ import { fitT, type TFit } from './t-fit.js';
 /** The part of a beat that is averaged to find its QRS, and its T; in s around R. */
 const qrsPart = { before: 0.13, after: 0.18 };
 const tPart = { before: 0.1, after: 0.5 };
+/** So many beats of one shape are averaged to find the edges of their QRS. */
+const sharingQrs = 64;
 /** A guess of the QRS onset, before it is known; in s before R. */
 const roughOnset = 0.05;
-/** The T of a beat is cut off where the next R comes sooner after it than this; in s. */
+/** Where the QRS of the next beat cannot be seen, it begins so long before its R; in s. */
 const beforeNext = 0.045;
 /** A single beat's T less like the average than this is not seen. */
 const alike = 0.5;
@@ -49,9 +51,9 @@ export function markVentricles(samples: Float64Array, beats: readonly number[]):
     beats,
   );
   const found = familiesOf(samples, beats).flatMap((family, k) =>
-    groupsOf(family).flatMap((group) => {
-      const seen = seeQrs(samples, group);
-      return seen ? [{ ...group, ...seen, family: k }] : [];
+    groupsOf(family, sharingQrs).flatMap((block) => {
+      const seen = seeQrs(samples, block);
+      return seen ? groupsOf(block).map((group) => ({ ...group, ...seen, family: k })) : [];
     }),
   );
   const qrs: (Mark | null)[] = beats.map(() => null);
@@ -73,7 +75,7 @@ export function markVentricles(samples: Float64Array, beats: readonly number[]):
     seenBeats.map(({ onset }) => onset),
     seenBeats.map(({ beat }) => beat),
   );
-  const groups = found.map((group) => ({ ...group, ...seeT(samples, beats, group) }));
+  const groups = found.map((group) => ({ ...group, ...seeT(samples, beats, qrs, group) }));
   return { groups, qrs, t: tMarks(groups, qrs, beats) };
 }
 
@@ -118,13 +120,21 @@ function softened(mean: Float64Array): Float64Array {
 function seeT(
   samples: Float64Array,
   beats: readonly number[],
+  qrsMarks: readonly (Mark | null)[],
   group: Omit<MarkedGroup, 't' | 'tShape' | 'fits'>,
 ): Pick<MarkedGroup, 't' | 'tShape' | 'fits'> {
   const before = steps(tPart.before);
   const after = steps(tPart.after);
-  const nextOf = (k: number) => beats[group.members[k]! + 1] ?? samples.length + steps(beforeNext);
-  const limits = (k: number) => [0, nextOf(k) - steps(beforeNext)] as const;
-  const cycle = Math.round(median(group.positions.map((position, k) => nextOf(k) - position)));
+  const nextOnset = (k: number): number => {
+    const next = group.members[k]! + 1;
+    const beat = beats[next];
+    return (
+      qrsMarks[next]?.onset ?? (beat === undefined ? samples.length : beat - steps(beforeNext))
+    );
+  };
+  const limits = (k: number) => [0, nextOnset(k) - 2] as const;
+  const cycle =
+    usualCycle(group.positions.map((position, k) => nextOnset(k) - position)) - group.qrs.onset;
   const qrs = { onset: before + group.qrs.onset, end: before + group.qrs.end };
   const see = (positions: readonly number[]) => {
     const { mean, error } = averageOf(samples, positions, before, after, limits);
@@ -134,7 +144,7 @@ function seeT(
   };
   const fitsOf = (mean: Float64Array, t: TWave | null) =>
     group.positions.map((position, k) =>
-      t && position + t.end - before < nextOf(k) - steps(beforeNext)
+      t && position + t.end - before < nextOnset(k)
         ? fitT(samples, position, mean, before, t)
         : null,
     );
@@ -152,6 +162,16 @@ function seeT(
       : new Float64Array(),
     fits,
   };
+}
+
+/**
+ * The middle of the times to the next beat; where many are far longer (the last of each pair or run of
+ * early beats), theirs, since only they show the whole T.
+ */
+function usualCycle(cycles: readonly number[]): number {
+  const middle = median(cycles);
+  const long = quantile(cycles, 0.7);
+  return Math.round(long > 1.6 * middle ? long : middle);
 }
 
 const sureShift = (fit: TFit | null): number => (fit && fit.likeness > 0.7 ? fit.shift : 0);
