@@ -5,8 +5,10 @@ import {
   type ConductedP,
   conductedP,
   earliestTip,
+  leastShareOnT,
   ownTip,
   spreadOf,
+  tailOfT,
   tipBeforeQrs,
 } from './conducted-p.js';
 import { steps } from './grid.js';
@@ -21,7 +23,9 @@ const overNoise = 2;
 /** A P elsewhere must stand out more, and be like the others in height. */
 const elsewhere = { overNoise: 5, from: 0.5, to: 1.8 };
 /** On the T before it, where what is left of T hinders, still more. */
-const onT = { overNoise: 8, from: 0.7, shareOfT: 0.2 };
+const onT = { overNoise: 8, from: 0.7 };
+/** A T is taken out well if it is so much like the average. */
+const wellFitted = 0.8;
 /** The P before a QRS, if not the usual one, comes at most so long before it (tip to onset); in s. */
 const longestPr = 0.34;
 /** P and QRS belong together where the time between them keeps to one part of the P-P cycle. */
@@ -89,7 +93,7 @@ class Search {
   findConducted(): void {
     const { groups } = this.ventricles;
     const shared = groups.map((group, k) =>
-      conductedP(group, this.ventricles, this.bumps, this.spreads[k]!),
+      conductedP(group, this.ventricles, this.beats, this.bumps, this.spreads[k]!),
     );
     const heights = groups.flatMap(({ members }, k) => {
       const p = shared[k];
@@ -111,7 +115,7 @@ class Search {
 
   private ownOf(member: number, position: number, p: ConductedP, spread: number): Tip | null {
     const at = ownTip(position, p, this.bumps);
-    if (at < 0 || at < earliestTip(member, this.ventricles)) return null;
+    if (at < 0 || at < earliestTip(member, this.ventricles, this.beats)) return null;
     const height = this.bumps.heights[at]! / p.height;
     const overNoise = Math.abs(this.bumps.heights[at]!) / spread;
     const isSeen = height >= ownShare && overNoise >= overNoise_(p, spread);
@@ -159,20 +163,23 @@ class Search {
     const { qrs, t, groups } = this.ventricles;
     const tHeights: number[] = [];
     for (const group of groups) {
-      for (const member of group.members) tHeights[member] = Math.abs(group.t?.height ?? 0);
+      group.members.forEach((member, k) => {
+        // Where T could not be fitted well, its remnants are as large as itself.
+        const isFitted = (group.fits[k]?.likeness ?? 1) >= wellFitted;
+        tHeights[member] = isFitted ? Math.abs(group.t?.height ?? 0) : Number.POSITIVE_INFINITY;
+      });
     }
     const end = this.bumps.heights.length - 1;
     for (let k = -1; k < this.beats.length; k++) {
-      const before = k < 0 ? null : qrs[k];
       const after = qrs[k + 1];
-      const from = before ? before.end + steps(0.03) : k < 0 ? 0 : this.beats[k]! + steps(0.12);
+      const from = earliestTip(k + 1, this.ventricles, this.beats);
       const to = after
         ? after.onset - steps(tipBeforeQrs.least)
         : k + 1 < this.beats.length
           ? this.beats[k + 1]! - steps(0.08)
           : end;
       const noise = spread[Math.max(0, k)] ?? this.bumps.spreadAt(from);
-      const tEnd = k >= 0 ? (t[k]?.end ?? 0) + steps(0.02) : 0;
+      const tEnd = k >= 0 ? (t[k]?.end ?? 0) + steps(tailOfT) : 0;
       const least = Math.max(
         elsewhere.overNoise * noise,
         elsewhere.from * Math.abs(this.usual || 0),
@@ -195,7 +202,7 @@ class Search {
     return (
       height / this.usual >= onT.from &&
       overNoise >= onT.overNoise &&
-      Math.abs(height) >= onT.shareOfT * tHeight
+      Math.abs(height) >= leastShareOnT * tHeight
     );
   }
 
@@ -252,7 +259,10 @@ class Search {
   private lastBefore(k: number): Tip | null {
     const qrs = this.ventricles.qrs[k];
     if (!qrs) return null;
-    const earliest = Math.max(earliestTip(k, this.ventricles), qrs.onset - steps(longestPr));
+    const earliest = Math.max(
+      earliestTip(k, this.ventricles, this.beats),
+      qrs.onset - steps(longestPr),
+    );
     let low = 0;
     let high = this.others.length;
     while (low < high) {

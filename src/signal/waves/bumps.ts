@@ -8,6 +8,8 @@ const core = 0.018;
 const flank = 0.036;
 /** A bump falls off to both sides, by at least this share of its height to the flatter one. */
 const flatterSide = 0.4;
+/** ... and its core stands away from the baseline by this share of its height. */
+const fromBaseline = 0.4;
 /** Noise is measured over stretches this long; in s. */
 const judgedOver = 10;
 
@@ -48,10 +50,14 @@ export class Bumps {
     return this.levels[k]!;
   }
 
-  /** Whether the bump at the sample falls off on both sides. */
-  fallsOff(i: number): boolean {
+  /**
+   * Whether the bump at the sample is a wave of its own: it falls off on both sides, and stands away
+   * from the baseline (between two waves there is a bump as well, of the other sign).
+   */
+  isWave(i: number): boolean {
     const { cores, away } = this;
     const height = this.heights[i]!;
+    if (!(cores[i]! / height >= fromBaseline)) return false;
     const left = cores[i]! - cores[i - away]!;
     const right = cores[i]! - cores[i + away]!;
     return Math.min(left / height, right / height) >= flatterSide;
@@ -79,7 +85,7 @@ export class Bumps {
     for (let i = Math.max(1, from); i <= end; i++) {
       const h = sign * heights[i]!;
       if (h < least || !(h >= sign * heights[i - 1]! && h > sign * heights[i + 1]!)) continue;
-      if (!this.fallsOff(i)) continue;
+      if (!this.isWave(i)) continue;
       const before = found.at(-1);
       // Two tips within one P wave's length are one P.
       if (before !== undefined && i - before < this.away) {

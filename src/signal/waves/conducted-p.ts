@@ -7,10 +7,12 @@ import type { MarkedGroup, Ventricles } from './ventricles.js';
 export const tipBeforeQrs = { most: 0.3, least: 0.018 };
 /** Nothing is searched sooner after the QRS before; in s. */
 export const afterQrs = 0.03;
+/** No T peaks later than this after its QRS began; in s. From memory, unverified. */
+const latestT = 0.3;
 /** The mean bump of a group counts if it is this many standard errors high ... */
 const sure = 6;
 /** ... and this many times the usual spread of a single beat: fibrillation averages out, P does not. */
-const overSpread = 1.5;
+const overSpread = 2.5;
 /** In so many of its beats it must be found, at this share of the mean or more. */
 const found = { share: 0.7, height: 0.5 };
 /** Beat by beat P may come earlier or later by this; in s. */
@@ -18,8 +20,10 @@ const slack = 0.012;
 /** Lower than this, in mV, or than this share of its QRS or T, what recurs is a remnant of those. */
 const least = 0.01;
 const leastShare = 0.03;
+/** The tail of a T may reach on so long after the end that was found; in s. */
+export const tailOfT = 0.045;
 /** What recurs on the T of the beat before is a remnant of that T below this share of it. */
-const leastShareOnT = 0.25;
+export const leastShareOnT = 0.25;
 
 /** The P that every beat of a group has at about the same place. */
 export interface ConductedP {
@@ -54,6 +58,7 @@ export function spreadOf(group: MarkedGroup, bumps: Bumps): number {
 export function conductedP(
   group: MarkedGroup,
   ventricles: Ventricles,
+  beats: readonly number[],
   bumps: Bumps,
   spread: number,
 ): ConductedP | null {
@@ -63,7 +68,7 @@ export function conductedP(
   const sums = new Float64Array(size);
   const counts = new Uint16Array(size);
   positions.forEach((position, k) => {
-    const earliest = earliestTip(members[k]!, ventricles);
+    const earliest = earliestTip(members[k]!, ventricles, beats);
     for (let i = Math.max(0, earliest - position - first); i < size; i++) {
       const height = bumps.heights[position + first + i]!;
       if (Number.isNaN(height)) continue;
@@ -93,7 +98,7 @@ export function conductedP(
   const own = positions.map((position) => ownTip(position, { offset, height }, bumps));
   const seen = own.filter((tip) => tip >= 0);
   const clear = seen.filter((tip) => {
-    return bumps.heights[tip]! / height >= found.height && bumps.fallsOff(tip);
+    return bumps.heights[tip]! / height >= found.height && bumps.isWave(tip);
   });
   return seen.length > 0 && clear.length >= found.share * seen.length ? { offset, height } : null;
 }
@@ -107,11 +112,20 @@ export function ownTip(position: number, { offset, height }: ConductedP, bumps: 
 /** When the T of the beat before is over, and its last traces; long ago where it has none. */
 function endOfT(member: number, { t }: Ventricles): number {
   const before = t[member - 1];
-  return before ? before.end + steps(0.015) : Number.NEGATIVE_INFINITY;
+  return before ? before.end + steps(tailOfT) : Number.NEGATIVE_INFINITY;
 }
 
-/** A P of this beat may peak from here on: after the QRS of the beat before. */
-export function earliestTip(member: number, { qrs }: Ventricles): number {
+/**
+ * A P of this beat may peak from here on: after the QRS of the beat before and, where no T of that
+ * beat is known, after the time of any T: the first wave after a QRS is its T, whatever it looks like.
+ */
+export function earliestTip(
+  member: number,
+  { qrs, hasT }: Ventricles,
+  beats: readonly number[],
+): number {
+  if (member === 0) return 0;
   const before = qrs[member - 1];
-  return before ? before.end + steps(afterQrs) : 0;
+  if (!before) return beats[member - 1]! + steps(latestT);
+  return hasT[member - 1] ? before.end + steps(afterQrs) : before.onset + steps(latestT);
 }

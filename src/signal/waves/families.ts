@@ -1,4 +1,5 @@
 import { steps } from './grid.js';
+import { smooth } from './smooth.js';
 
 /** The part of a beat that is compared, before and after its R peak; in s. */
 const compared = { before: 0.05, after: 0.07 };
@@ -30,9 +31,10 @@ interface Shape extends Family {
 
 /**
  * Beats sorted by the shape of their QRS and laid over each other. A beat that cannot be read on
- * this lead is in no family. `samples` in mV on the grid, `beats` grid positions.
+ * this lead is in no family. `lead` in mV on the grid, `beats` grid positions.
  */
-export function familiesOf(samples: Float64Array, beats: readonly number[]): Family[] {
+export function familiesOf(lead: Float64Array, beats: readonly number[]): Family[] {
+  const samples = smooth(lead, 2);
   const families: Shape[] = [];
   const lone: Shape[] = [];
   const before = steps(compared.before);

@@ -3,7 +3,7 @@ import type { Tip } from './atria.js';
 import { steps } from './grid.js';
 
 /** Fewer P waves than this show no rhythm of their own. */
-const least = 4;
+const least = 8;
 /** Heights within these shares of the middle one are of one family. */
 const alike = { from: 0.5, to: 1.8 };
 /** Most of what stands out must be of the family, else it is artefact or fibrillation. */
@@ -11,7 +11,9 @@ const most = 0.6;
 /** P-P intervals are whole multiples (a P may hide in a QRS) of one cycle, within this share of it. */
 const even = 0.15;
 /** So many of the intervals must be. */
-const evenShare = 0.65;
+const evenShare = 0.75;
+/** Atria march on: of their waves at least this share is seen, the others hide in QRS and T. */
+const seenShare = 0.4;
 /** Atria that beat faster than this flutter or fibrillate; in s. */
 const shortestCycle = 0.18;
 
@@ -45,7 +47,9 @@ function marchesEvenly(tips: readonly Tip[]): boolean {
   const whole = gaps.filter((gap) => {
     const turns = gap / cycle;
     const nearest = Math.round(turns);
-    return nearest >= 1 && nearest <= 6 && Math.abs(turns - nearest) <= even * Math.sqrt(nearest);
+    return nearest >= 1 && nearest <= 3 && Math.abs(turns - nearest) <= even * Math.sqrt(nearest);
   });
-  return whole.length >= evenShare * gaps.length;
+  const span = tips[tips.length - 1]!.at - tips[0]!.at;
+  const isThroughout = tips.length >= seenShare * (span / cycle);
+  return isThroughout && whole.length >= evenShare * gaps.length;
 }

@@ -3,8 +3,13 @@ import { steps } from './grid.js';
 
 /** No QRS reaches further from its R peak, before and after; in s. */
 const reach = { before: 0.09, after: 0.13 };
-/** Bends are measured over this much to either side: QRS waves bend sharply, P and T gently; in s. */
-const bendOver = 0.004;
+/**
+ * Bends are measured over this much to either side: QRS waves bend sharply, P and T gently. The
+ * shortest at which the QRS stands clear of noise shows the smallest waves; in s.
+ */
+const bendsOver = [0.004, 0.008, 0.016];
+/** Clear: so many times the noise. */
+const clear = 9;
 /** A bend counts as QRS from this share of the sharpest one on. */
 const share = 0.04;
 /** Within a QRS the slope rests no longer than this; in s. */
@@ -31,15 +36,12 @@ export interface Edges {
  * grid, R at `at`, `noise` its standard error.
  */
 export function qrsEdges(mean: Float64Array, at: number, noise: number): Edges | null {
-  const over = steps(bendOver);
+  const seen = bendsOver.map((over) => bendsOf(mean, at, steps(over)));
+  const { over, bend, top } =
+    seen.find((s) => s.sharpest >= clear * noise) ?? seen[seen.length - 1]!;
   const from = Math.max(over, at - steps(reach.before));
   const to = Math.min(mean.length - 1 - over, at + steps(reach.after));
-  const bend = (i: number) => mean[i]! - 0.5 * (mean[i - over]! + mean[i + over]!);
   const sharpness = (i: number) => Math.abs(bend(i));
-  let top = at;
-  for (let i = Math.max(from, at - steps(0.04)); i <= Math.min(to, at + steps(0.04)); i++) {
-    if (sharpness(i) > sharpness(top)) top = i;
-  }
   const threshold = Math.max(share * sharpness(top), 3 * noise);
   if (!(sharpness(top) > 2 * threshold)) return null;
   const slope = (i: number) => Math.abs(mean[i + 1]! - mean[i - 1]!);
@@ -63,6 +65,15 @@ export function qrsEdges(mean: Float64Array, at: number, noise: number): Edges |
     onset: pastShortWaves(mean, onset, -1, steepest, noise),
     end: pastShortWaves(mean, end, 1, steepest, noise),
   };
+}
+
+function bendsOf(mean: Float64Array, at: number, over: number) {
+  const bend = (i: number): number => mean[i]! - 0.5 * (mean[i - over]! + mean[i + over]!);
+  let top = at;
+  for (let i = at - steps(0.04); i <= at + steps(0.04); i++) {
+    if (Math.abs(bend(i)) > Math.abs(bend(top))) top = i;
+  }
+  return { over, bend, top, sharpest: Math.abs(bend(top)) };
 }
 
 /** The corner at the foot of the outermost slope; `outermost` is the last sharp bend. */

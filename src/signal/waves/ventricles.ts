@@ -15,6 +15,9 @@ const qrsPart = { before: 0.13, after: 0.18 };
 const tPart = { before: 0.1, after: 0.5 };
 /** So many beats of one shape are averaged to find the edges of their QRS. */
 const sharingQrs = 64;
+/** Fewer beats of a shape than this are marked only if they stand so many times above the noise. */
+const fewest = 4;
+const clearlyOver = 20;
 /** A guess of the QRS onset, before it is known; in s before R. */
 const roughOnset = 0.05;
 /** Where the QRS of the next beat cannot be seen, it begins so long before its R; in s. */
@@ -41,6 +44,8 @@ export interface Ventricles {
   readonly groups: readonly MarkedGroup[];
   readonly qrs: readonly (Mark | null)[];
   readonly t: readonly (Mark | null)[];
+  /** Whether the beats of its shape show a T, even if it cannot be marked in this one. */
+  readonly hasT: readonly boolean[];
 }
 
 /** Marks QRS and T on a lead and takes the wander out of it, in place. `samples` in mV on the grid. */
@@ -76,7 +81,9 @@ export function markVentricles(samples: Float64Array, beats: readonly number[]):
     seenBeats.map(({ beat }) => beat),
   );
   const groups = found.map((group) => ({ ...group, ...seeT(samples, beats, qrs, group) }));
-  return { groups, qrs, t: tMarks(groups, qrs, beats) };
+  const hasT = beats.map(() => false);
+  for (const { members, t } of groups) if (t) for (const member of members) hasT[member] = true;
+  return { groups, qrs, t: tMarks(groups, qrs, beats), hasT };
 }
 
 function seeQrs(samples: Float64Array, { positions }: Group) {
@@ -84,7 +91,8 @@ function seeQrs(samples: Float64Array, { positions }: Group) {
   const everything = () => [0, samples.length - 1] as const;
   const { mean, at, error, count } = averageOf(samples, positions, before, after, everything);
   const soft = softened(mean);
-  const edges = qrsEdges(soft, at, error);
+  const noise = count > 1 ? error * Math.sqrt(count) : loneNoise(samples, positions[0]!);
+  const edges = qrsEdges(soft, at, noise / Math.sqrt(count));
   if (!edges) return null;
   let high = Number.NEGATIVE_INFINITY;
   let low = Number.POSITIVE_INFINITY;
@@ -92,10 +100,12 @@ function seeQrs(samples: Float64Array, { positions }: Group) {
     if (soft[i]! > high) high = soft[i]!;
     if (soft[i]! < low) low = soft[i]!;
   }
+  // A beat or two of a shape of their own, in noise, may as well be noise.
+  if (count < fewest && high - low < clearlyOver * noise) return null;
   return {
     qrs: { onset: edges.onset - at, end: edges.end - at },
     qrsHeight: high - low,
-    noise: count > 1 ? error * Math.sqrt(count) : loneNoise(samples, positions[0]!),
+    noise,
   };
 }
 
