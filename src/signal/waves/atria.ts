@@ -4,6 +4,7 @@ import { Bumps } from './bumps.js';
 import {
   type ConductedP,
   conductedP,
+  drowned,
   earliestTip,
   leastShareOnT,
   ownTip,
@@ -124,7 +125,11 @@ class Search {
 
   /** P waves off the usual place: blocked, dissociated, premature, or after a changed PR. */
   findElsewhere(): void {
-    const candidates = this.candidates();
+    let candidates = this.candidates();
+    if (this.isRemnant(candidates)) {
+      this.forgetConducted();
+      candidates = this.candidates();
+    }
     if (Number.isNaN(this.usual)) {
       const family = regularFamily(candidates, this.bumps.heights);
       // What keeps its distance to the beats, yet is no P of theirs, is a remnant of QRS or T.
@@ -137,6 +142,20 @@ class Search {
       const share = this.bumps.heights[at]! / this.usual;
       return sign === Math.sign(this.usual) && share >= elsewhere.from && share <= elsewhere.to;
     });
+  }
+
+  /** What recurs before beats is no P where far larger tips, more of them, stand elsewhere. */
+  private isRemnant(candidates: readonly Tip[]): boolean {
+    const larger = candidates.filter(
+      ({ at }) => this.bumps.heights[at]! / this.usual > elsewhere.to,
+    );
+    return larger.length > this.own.filter((tip) => tip !== null).length;
+  }
+
+  private forgetConducted(): void {
+    this.own.fill(null);
+    this.fromGroup.fill(false);
+    this.usual = Number.NaN;
   }
 
   private keepsToBeats(tips: readonly Tip[]): boolean {
@@ -162,15 +181,18 @@ class Search {
     const signs = !Number.isNaN(this.usual) ? [Math.sign(this.usual)] : [1, -1];
     const { qrs, t, groups } = this.ventricles;
     const tHeights: number[] = [];
+    const noisy: boolean[] = [];
     for (const group of groups) {
       group.members.forEach((member, k) => {
         // Where T could not be fitted well, its remnants are as large as itself.
         const isFitted = (group.fits[k]?.likeness ?? 1) >= wellFitted;
+        if (group.noise > drowned * group.qrsHeight) noisy[member] = true;
         tHeights[member] = isFitted ? Math.abs(group.t?.height ?? 0) : Number.POSITIVE_INFINITY;
       });
     }
     const end = this.bumps.heights.length - 1;
     for (let k = -1; k < this.beats.length; k++) {
+      if (noisy[k] || noisy[k + 1]) continue;
       const after = qrs[k + 1];
       const from = earliestTip(k + 1, this.ventricles, this.beats);
       const to = after

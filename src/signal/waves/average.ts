@@ -78,7 +78,7 @@ function meanOf(
       errors.push(Math.sqrt(variance / (2 * n)));
     }
     // A mean of few where others have many would jump from one to the next.
-    sum[i] = n * 4 >= members.length && n > 0 ? sum[i]! / n : Number.NaN;
+    sum[i] = n * 2 >= members.length && n > 0 ? sum[i]! / n : Number.NaN;
   }
   errors.sort((a, b) => a - b);
   return { mean: sum, error: errors[errors.length >> 2] ?? 0, count: members.length };

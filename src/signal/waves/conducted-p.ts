@@ -15,6 +15,8 @@ const sure = 6;
 const overSpread = 2.5;
 /** In so many of its beats it must be found, at this share of the mean or more. */
 const found = { share: 0.7, height: 0.5 };
+/** With more noise than this share of the QRS no small wave is told at all. */
+export const drowned = 0.2;
 /** Beat by beat P may come earlier or later by this; in s. */
 const slack = 0.012;
 /** Lower than this, in mV, or than this share of its QRS or T, what recurs is a remnant of those. */
@@ -63,6 +65,7 @@ export function conductedP(
   spread: number,
 ): ConductedP | null {
   const { positions, members, qrs } = group;
+  if (group.noise > drowned * group.qrsHeight) return null;
   const first = qrs.onset - steps(tipBeforeQrs.most);
   const size = steps(tipBeforeQrs.most - tipBeforeQrs.least) + 1;
   const sums = new Float64Array(size);

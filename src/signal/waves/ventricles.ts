@@ -1,4 +1,4 @@
-import { median, quantile } from '../filter/order-statistics.js';
+import { median } from '../filter/order-statistics.js';
 import { averageOf } from './average.js';
 import { takeOutWander } from './baseline.js';
 import { familiesOf } from './families.js';
@@ -22,6 +22,8 @@ const clearlyOver = 20;
 const roughOnset = 0.05;
 /** Where the QRS of the next beat cannot be seen, it begins so long before its R; in s. */
 const beforeNext = 0.045;
+/** A time to the next beat in which a T may not find room; in s. */
+const shortForT = 0.32;
 /** A single beat's T less like the average than this is not seen. */
 const alike = 0.5;
 
@@ -143,11 +145,19 @@ function seeT(
     );
   };
   const limits = (k: number) => [0, nextOnset(k) - 2] as const;
-  const cycle =
-    usualCycle(group.positions.map((position, k) => nextOnset(k) - position)) - group.qrs.onset;
+  const cycles = group.positions.map((position, k) => nextOnset(k) - position);
+  const shows = showingWholeT(cycles);
+  const cycle = Math.round(median(cycles.filter((_, k) => shows[k]))) - group.qrs.onset;
   const qrs = { onset: before + group.qrs.onset, end: before + group.qrs.end };
   const see = (positions: readonly number[]) => {
-    const { mean, error } = averageOf(samples, positions, before, after, limits);
+    const whole = positions.flatMap((position, k) => (shows[k] ? [{ position, k }] : []));
+    const { mean, error } = averageOf(
+      samples,
+      whole.map(({ position }) => position),
+      before,
+      after,
+      (i) => limits(whole[i]!.k),
+    );
     const soft = smoothed(mean);
     // The smoothing over about 15 ms leaves a third of the noise.
     return { mean: soft, t: tEdges(soft, qrs, cycle, error / 3, group.qrsHeight) };
@@ -175,13 +185,14 @@ function seeT(
 }
 
 /**
- * The middle of the times to the next beat; where many are far longer (the last of each pair or run of
- * early beats), theirs, since only they show the whole T.
+ * Which beats show their T. In pairs and runs of early beats the next QRS cuts most of them off, and
+ * only the last, which is followed by a far longer time, shows all of it.
  */
-function usualCycle(cycles: readonly number[]): number {
+function showingWholeT(cycles: readonly number[]): boolean[] {
   const middle = median(cycles);
-  const long = quantile(cycles, 0.7);
-  return Math.round(long > 1.6 * middle ? long : middle);
+  const longest = Math.max(...cycles);
+  const isCut = middle < steps(shortForT) && longest > 1.6 * middle;
+  return cycles.map((cycle) => !isCut || cycle > 0.6 * longest);
 }
 
 const sureShift = (fit: TFit | null): number => (fit && fit.likeness > 0.7 ? fit.shift : 0);
