@@ -25,6 +25,8 @@ const overNoise = 2;
 const elsewhere = { overNoise: 5, from: 0.5, to: 1.8 };
 /** On the T before it, where what is left of T hinders, still more. */
 const onT = { overNoise: 8, from: 0.7 };
+/** Shares of the beats whose group has a P at all, and of those whose P has the commoner sign. */
+const mostly = { ofBeats: 0.15, ofOneSign: 0.8 };
 /** A T is taken out well if it is so much like the average. */
 const wellFitted = 0.8;
 /** The P before a QRS, if not the usual one, comes at most so long before it (tip to onset); in s. */
@@ -100,9 +102,11 @@ class Search {
       const p = shared[k];
       return p ? members.map(() => p.height) : [];
     });
-    if (heights.length === 0) return;
+    // Coarse fibrillation that keeps step with a few beats by chance does so in no one direction.
+    if (heights.length < mostly.ofBeats * this.beats.length) return;
     const up = heights.filter((h) => h > 0);
     const down = heights.filter((h) => h < 0);
+    if (Math.max(up.length, down.length) < mostly.ofOneSign * heights.length) return;
     this.usual = median(up.length >= down.length ? up : down);
     groups.forEach((group, k) => {
       const p = shared[k];

@@ -15,6 +15,8 @@ const sure = 6;
 const overSpread = 2.5;
 /** In so many of its beats it must be found, at this share of the mean or more. */
 const found = { share: 0.7, height: 0.5 };
+/** In fewer beats nothing can be said to recur. */
+const recurring = 4;
 /** With more noise than this share of the QRS no small wave is told at all. */
 export const drowned = 0.2;
 /** Beat by beat P may come earlier or later by this; in s. */
@@ -42,7 +44,7 @@ export interface ConductedP {
 export function spreadOf(group: MarkedGroup, bumps: Bumps): number {
   const { positions, qrs } = group;
   const overTime = bumps.spreadAt(positions[positions.length >> 1]!);
-  if (positions.length < 5) return overTime;
+  if (positions.length < 8) return overTime;
   const spreads: number[] = [];
   const values = new Float64Array(positions.length);
   const away = new Float64Array(positions.length);
@@ -65,7 +67,7 @@ export function conductedP(
   spread: number,
 ): ConductedP | null {
   const { positions, members, qrs } = group;
-  if (group.noise > drowned * group.qrsHeight) return null;
+  if (positions.length < recurring || group.noise > drowned * group.qrsHeight) return null;
   const first = qrs.onset - steps(tipBeforeQrs.most);
   const size = steps(tipBeforeQrs.most - tipBeforeQrs.least) + 1;
   const sums = new Float64Array(size);

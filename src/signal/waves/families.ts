@@ -2,7 +2,7 @@ import { steps } from './grid.js';
 import { smooth } from './smooth.js';
 
 /** The part of a beat that is compared, before and after its R peak; in s. */
-const compared = { before: 0.05, after: 0.07 };
+const compared = { before: 0.03, after: 0.05 };
 /** Every second grid sample is enough to compare shapes by. */
 const stride = 2;
 /** A time may be off by this much when beats are laid over each other; in s. */

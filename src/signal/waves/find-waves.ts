@@ -32,7 +32,7 @@ export interface Waves {
 export function findWaves(leads: readonly Channel[], beats: readonly BeatTime[]): Waves {
   const positions = beats.map(({ time }) => Math.round(time * gridRate));
   const marked = leads.map((lead) => markLead(lead, positions));
-  const qrsOf = clearestFirst(marked, ({ qrs }) => qrs);
+  const qrsOf = [...marked].sort((a, b) => b.qrsClarity - a.qrsClarity);
   const tOf = clearestFirst(marked, ({ t }) => t);
   const pOf = clearestFirst(marked, ({ p, lone }) => [...p, ...lone]);
   const waves = beats.map(({ time, lead }, k): BeatWaves => {
@@ -53,6 +53,8 @@ export function findWaves(leads: readonly Channel[], beats: readonly BeatTime[])
 }
 
 interface LeadMarks {
+  /** Height of the QRS over noise, summed over the beats. */
+  readonly qrsClarity: number;
   /** Without hum and wander, mV on the grid. */
   readonly samples: Float64Array;
   readonly p: readonly (Mark | null)[];
@@ -66,7 +68,11 @@ function markLead(lead: Channel, beats: readonly number[]): LeadMarks {
   takeOutHum(samples, beats);
   const ventricles = markVentricles(samples, beats);
   const { p, lone } = markAtria(samples, beats, ventricles);
-  return { samples, p, lone, qrs: ventricles.qrs, t: ventricles.t };
+  const qrsClarity = ventricles.groups.reduce(
+    (sum, { members, qrsHeight, noise }) => sum + (members.length * qrsHeight) / noise,
+    0,
+  );
+  return { samples, qrsClarity, p, lone, qrs: ventricles.qrs, t: ventricles.t };
 }
 
 function clearestFirst(
