@@ -26,7 +26,7 @@ const elsewhere = { overNoise: 5, from: 0.5, to: 1.8 };
 /** On the T before it, where what is left of T hinders, still more. */
 const onT = { overNoise: 8, from: 0.7 };
 /** Shares of the beats whose group has a P at all, and of those whose P has the commoner sign. */
-const mostly = { ofBeats: 0.15, ofOneSign: 0.8 };
+const mostly = { ofBeats: 0.25, ofOneSign: 0.8 };
 /** A T is taken out well if it is so much like the average. */
 const wellFitted = 0.8;
 /** The P before a QRS, if not the usual one, comes at most so long before it (tip to onset); in s. */
