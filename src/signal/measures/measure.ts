@@ -1,0 +1,271 @@
+import { median, quantile } from '../filter/order-statistics.js';
+import type { BeatWaves, Patient, Wave } from '../marked-beat.js';
+import type { Channel } from '../waveform.js';
+import { axisDegrees, type FrontalVector, frontalVector, type LimbPair } from './axis.js';
+import { heightOf, netArea, restBefore, rHeight, stDeviation } from './lead-voltage.js';
+import type { Measurement, Unit, Unmeasured, Verdict } from './measurement.js';
+import { qtcFridericia, qtcVanDeWater } from './qtc.js';
+import { type Range, type Ranged, rangeOf } from './ranges.js';
+
+export interface Measurements {
+  readonly pDuration: Measurement;
+  readonly pHeight: Measurement;
+  readonly pr: Measurement;
+  readonly qrs: Measurement;
+  readonly rHeight: Measurement;
+  readonly qt: Measurement;
+  readonly qtcFridericia: Measurement;
+  readonly qtcVanDeWater: Measurement;
+  /** 15 to 25 ms after the end of the QRS, see `stDeviation`. */
+  readonly st: Measurement;
+  readonly tHeight: Measurement;
+  /** Size of T over height of R, whichever way T points. */
+  readonly tToR: Measurement;
+  /** From net QRS areas in lead I and one of aVF, II and III, in this order. */
+  readonly axis: Measurement;
+}
+
+/** Waves marked with less confidence are not measured. */
+const sureEnough = 0.5;
+/** A median of fewer beats is no measurement. */
+const fewest = 3;
+/** Between neighbours that are this many usual intervals apart a beat is missing. */
+const skipped = 1.5;
+/** A QRS whose net area is a smaller share of its whole has no main direction. */
+const leastNet = 0.1;
+
+/**
+ * Durations, heights and the axis over the given beats, which should be of one kind (an early wide
+ * beat has no place among sinus beats). `leads` in mV, beginning when the beats' times do, NaN where
+ * they cannot be read. Heights are read on lead II, or the first lead where there is no lead II; only
+ * lead II is judged. Ranges are for awake animals.
+ */
+export function measure(
+  beats: readonly BeatWaves[],
+  leads: readonly Channel[],
+  patient: Patient,
+): Measurements {
+  const lead = leadNamed(leads, 'II') ?? leads[0] ?? null;
+  const label = lead && { label: lead.label, isJudged: nameOf(lead) === 'ii' };
+  const judge = judgeFor(patient);
+  const p = beats.map((beat) => sure(beat.p));
+  const qrs = beats.map((beat) => sure(beat.qrs));
+  const t = beats.map((beat) => sure(beat.t));
+  const each = (value: (k: number) => number | null | undefined) =>
+    beats.map((_, k) => value(k) ?? Number.NaN);
+  const on = (value: (lead: Channel, k: number) => number | null | undefined) =>
+    each((k) => lead && value(lead, k));
+  const whyNot = {
+    p: whyNo(beats.map((beat) => beat.p)),
+    qrs: whyNo(beats.map((beat) => beat.qrs)),
+    t: whyNo(beats.map((beat) => beat.t)),
+  };
+  const rr = previousIntervals(beats);
+  const qtOf = (k: number) => (qrs[k] && t[k] ? t[k].end - qrs[k].onset : null);
+  const corrected = (formula: (qt: number, rr: number) => number) =>
+    each((k) => {
+      const qt = qtOf(k);
+      return qt === null ? null : formula(qt, rr[k]!);
+    });
+  const rOf = (on: Channel, k: number) => qrs[k] && rHeight(on, qrs[k]);
+  const tOf = (on: Channel, k: number) =>
+    qrs[k] && t[k] && heightOf(on, t[k], restBefore(on, qrs[k].onset));
+  return {
+    pDuration: judge(
+      'P duration',
+      each((k) => p[k] && p[k].end - p[k].onset),
+      's',
+      whyNot.p,
+    ),
+    pHeight: judge(
+      'P height',
+      on((on, k) => p[k] && heightOf(on, p[k], restBefore(on, p[k].onset))),
+      'mV',
+      whyNot.p,
+      label,
+    ),
+    pr: judge(
+      'PR interval',
+      each((k) => p[k] && qrs[k] && qrs[k].onset - p[k].onset),
+      's',
+      whyNot.p,
+    ),
+    qrs: judge(
+      'QRS duration',
+      each((k) => qrs[k] && qrs[k].end - qrs[k].onset),
+      's',
+      whyNot.qrs,
+    ),
+    rHeight: judge('R height', on(rOf), 'mV', whyNot.qrs, label),
+    qt: judge('QT interval', each(qtOf), 's', whyNot.t),
+    qtcFridericia: judge(null, corrected(qtcFridericia), 's', whyNot.t),
+    qtcVanDeWater:
+      patient.species === 'dog'
+        ? judge(null, corrected(qtcVanDeWater), 's', whyNot.t)
+        : unmeasured('s', 'the formula is for dogs'),
+    st: judge(
+      'ST deviation',
+      on((on, k) => (qrs[k] ? stDeviation(on, { ...beats[k]!, t: t[k] ?? null }) : null)),
+      'mV',
+      whyNot.qrs,
+      label,
+    ),
+    tHeight: judge('T height', on(tOf), 'mV', whyNot.t, label),
+    tToR: judge(
+      'T to R',
+      on((on, k) => {
+        const [height, r] = [tOf(on, k), rOf(on, k)];
+        return height === null || height === undefined || !r ? null : Math.abs(height) / r;
+      }),
+      'share of R',
+      whyNot.t,
+      label,
+    ),
+    axis: axisOver(qrs, leads, patient, whyNot.qrs),
+  };
+}
+
+const nameOf = ({ label }: Channel): string =>
+  label
+    .trim()
+    .replace(/^(ecg|ekg|lead|ml(?=i|v))[\s_-]*/i, '')
+    .toLowerCase();
+
+const leadNamed = (leads: readonly Channel[], name: string): Channel | undefined =>
+  leads.find((lead) => nameOf(lead) === name.toLowerCase());
+
+const sure = (wave: Wave | null): Wave | null =>
+  wave && wave.confidence >= sureEnough ? wave : null;
+
+function whyNo(waves: readonly (Wave | null)[]): Unmeasured {
+  if (waves.length < fewest) return 'too few beats';
+  const seen = waves.filter((wave) => wave !== null);
+  if (seen.length === 0) return 'no beat shows this wave';
+  return seen.filter((wave) => sure(wave)).length < fewest && seen.length >= fewest
+    ? 'too noisy'
+    : 'too few beats';
+}
+
+/** Time from the beat before, NaN for the first and where a beat is missing between. */
+function previousIntervals(beats: readonly BeatWaves[]): number[] {
+  const all = beats.map(({ time }, k) => (k === 0 ? Number.NaN : time - beats[k - 1]!.time));
+  const usual = median(all);
+  return all.map((interval) => (interval <= skipped * usual ? interval : Number.NaN));
+}
+
+interface ReadOn {
+  readonly label: string;
+  readonly isJudged: boolean;
+}
+
+const judgeFor =
+  (patient: Patient) =>
+  (
+    what: Ranged | null,
+    values: readonly number[],
+    unit: Unit,
+    because: Unmeasured,
+    on: ReadOn | null = null,
+  ): Measurement => {
+    const finite = values.filter((value) => Number.isFinite(value));
+    if (finite.length < fewest) {
+      return { ...unmeasured(unit, because), count: finite.length, lead: on?.label ?? null };
+    }
+    const value = median(finite);
+    const range = what && (on === null || on.isJudged) ? rangeOf(what, patient) : null;
+    // The height of a T that points down is as much a height.
+    const judged = what === 'T height' ? Math.abs(value) : value;
+    return {
+      unit,
+      value,
+      middleHalf: { from: quantile(finite, 0.25), to: quantile(finite, 0.75) },
+      count: finite.length,
+      because: null,
+      lead: on?.label ?? null,
+      verdict: verdictOn(judged, range),
+      range,
+    };
+  };
+
+function unmeasured(unit: Unit, because: Unmeasured): Measurement {
+  return {
+    unit,
+    value: null,
+    middleHalf: null,
+    count: 0,
+    because,
+    lead: null,
+    verdict: 'no range',
+    range: null,
+  };
+}
+
+/** Finer than this, in s, mV or degrees, no strip can be read; a limit is not passed by less. */
+const grain = 0.0005;
+
+function verdictOn(value: number, range: Range | null): Verdict {
+  if (range === null) return 'no range';
+  if (range.low !== null && value < range.low - grain) return 'below';
+  if (range.high !== null && value > range.high + grain) return 'above';
+  return 'within';
+}
+
+function axisOver(
+  qrs: readonly (Wave | null)[],
+  leads: readonly Channel[],
+  patient: Patient,
+  because: Unmeasured,
+): Measurement {
+  const first = leadNamed(leads, 'I');
+  const name = (['aVF', 'II', 'III'] as const).find((other) => leadNamed(leads, other));
+  if (!first || !name) return unmeasured('degrees', 'needs lead I and one of II, III and aVF');
+  const second = leadNamed(leads, name)!;
+  const vectors = qrs.flatMap((wave) => (wave ? vectorOf(wave, first, second, name) : []));
+  if (vectors.length < fewest) return { ...unmeasured('degrees', because), count: vectors.length };
+  const middle = {
+    left: median(vectors.map(({ left }) => left)),
+    down: median(vectors.map(({ down }) => down)),
+  };
+  const whole = median(
+    qrs.map((wave) => (wave ? wholeArea(wave, first) + wholeArea(wave, second) : Number.NaN)),
+  );
+  if (Math.hypot(middle.left, middle.down) < leastNet * whole) {
+    return { ...unmeasured('degrees', 'no main direction'), count: vectors.length };
+  }
+  const value = axisDegrees(middle);
+  // Measured from the middle direction, so that -179 and 179 degrees are 2 apart.
+  const away = vectors.map((vector) => ((axisDegrees(vector) - value + 540) % 360) - 180);
+  const range = rangeOf('electrical axis', patient);
+  return {
+    unit: 'degrees',
+    value,
+    middleHalf: { from: value + quantile(away, 0.25), to: value + quantile(away, 0.75) },
+    count: vectors.length,
+    because: null,
+    lead: `${first.label} and ${second.label}`,
+    verdict: verdictOn(value, range),
+    range,
+  };
+}
+
+function vectorOf(
+  wave: Wave,
+  first: Channel,
+  second: Channel,
+  lead: LimbPair['lead'],
+): FrontalVector[] {
+  const vector = frontalVector({ I: netArea(first, wave), other: netArea(second, wave), lead });
+  return Number.isFinite(vector.left + vector.down) ? [vector] : [];
+}
+
+/** All of the QRS area, up and down parts alike, mV s. */
+function wholeArea(wave: Wave, lead: Channel): number {
+  const { samples, samplingRate } = lead;
+  const baseline = restBefore(lead, wave.onset);
+  let sum = 0;
+  const last = Math.min(samples.length - 1, Math.round(wave.end * samplingRate));
+  for (let i = Math.max(0, Math.round(wave.onset * samplingRate)); i <= last; i++) {
+    sum += Math.abs(samples[i]! - baseline);
+  }
+  return sum / samplingRate;
+}
