@@ -26,7 +26,9 @@ const elsewhere = { overNoise: 5, from: 0.5, to: 1.8 };
 /** On the T before it, where what is left of T hinders, still more. */
 const onT = { overNoise: 8, from: 0.7 };
 /** Shares of the beats whose group has a P at all, and of those whose P has the commoner sign. */
-const mostly = { ofBeats: 0.25, ofOneSign: 0.8 };
+const mostly = { ofBeats: 0.2, ofOneSign: 0.8 };
+/** A P that is not clear by itself lies within this of where the clear ones lie; in s. */
+const besideClear = 0.02;
 /** A T is taken out well if it is so much like the average. */
 const wellFitted = 0.8;
 /** The P before a QRS, if not the usual one, comes at most so long before it (tip to onset); in s. */
@@ -98,19 +100,25 @@ class Search {
     const shared = groups.map((group, k) =>
       conductedP(group, this.ventricles, this.beats, this.bumps, this.spreads[k]!),
     );
-    const heights = groups.flatMap(({ members }, k) => {
+    const clear = groups.flatMap((group, k) => {
       const p = shared[k];
-      return p ? members.map(() => p.height) : [];
+      return p?.isClear
+        ? group.members.map(() => ({ p, beforeQrs: group.qrs.onset - p.offset }))
+        : [];
     });
-    // Coarse fibrillation that keeps step with a few beats by chance does so in no one direction.
-    if (heights.length < mostly.ofBeats * this.beats.length) return;
+    if (clear.length === 0 || clear.length < mostly.ofBeats * this.beats.length) return;
+    const heights = clear.map(({ p }) => p.height);
     const up = heights.filter((h) => h > 0);
     const down = heights.filter((h) => h < 0);
+    // Coarse fibrillation that keeps step with a few beats by chance does so in no one direction.
     if (Math.max(up.length, down.length) < mostly.ofOneSign * heights.length) return;
     this.usual = median(up.length >= down.length ? up : down);
+    const usualBefore = median(clear.map(({ beforeQrs }) => beforeQrs));
     groups.forEach((group, k) => {
       const p = shared[k];
       if (!p || p.height / this.usual < 0.35 || p.height / this.usual > 2.5) return;
+      const away = Math.abs(group.qrs.onset - p.offset - usualBefore);
+      if (!p.isClear && away > steps(besideClear)) return;
       group.members.forEach((member, m) => {
         this.own[member] = this.ownOf(member, group.positions[m]!, p, this.spreads[k]!);
         this.fromGroup[member] = this.own[member] !== null;
@@ -119,7 +127,7 @@ class Search {
   }
 
   private ownOf(member: number, position: number, p: ConductedP, spread: number): Tip | null {
-    const at = ownTip(position, p, this.bumps);
+    const at = ownTip(position, p.offset, Math.sign(p.height), this.bumps);
     if (at < 0 || at < earliestTip(member, this.ventricles, this.beats)) return null;
     const height = this.bumps.heights[at]! / p.height;
     const overNoise = Math.abs(this.bumps.heights[at]!) / spread;

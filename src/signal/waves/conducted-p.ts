@@ -11,7 +11,11 @@ export const afterQrs = 0.03;
 const latestT = 0.3;
 /** The mean bump of a group counts if it is this many standard errors high ... */
 const sure = 6;
-/** ... and this many times the usual spread of a single beat: fibrillation averages out, P does not. */
+/**
+ * ... and this many times the usual spread of a single beat: fibrillation averages out, P does not.
+ * It is clear if it is as many times the spread over time: where coarse fibrillation shapes the beats
+ * that are taken for one family it does not average out, but is no higher there than at other times.
+ */
 const overSpread = 2.5;
 /** In so many of its beats it must be found, at this share of the mean or more. */
 const found = { share: 0.7, height: 0.5 };
@@ -35,6 +39,8 @@ export interface ConductedP {
   readonly offset: number;
   /** Signed height of the bump, mV. */
   readonly height: number;
+  /** Higher by far than what stands in the trace at other times; else it needs others beside it. */
+  readonly isClear: boolean;
 }
 
 /**
@@ -97,21 +103,28 @@ export function conductedP(
   const tShare = onT.length * 2 > positions.length ? leastShareOnT : leastShare;
   const tHeight = Math.abs(group.t?.height ?? 0);
   const floor = Math.max(least, leastShare * group.qrsHeight, tShare * tHeight);
-  const noise = Math.max((sure * spread) / Math.sqrt(counts[best]!), overSpread * spread);
+  const overTime = bumps.spreadAt(positions[positions.length >> 1]!);
+  const noise = Math.max(
+    overSpread * overTime,
+    (sure * spread) / Math.sqrt(counts[best]!),
+    overSpread * spread,
+  );
   if (Math.abs(height) < Math.max(floor, noise)) return null;
   const offset = first + best;
-  const own = positions.map((position) => ownTip(position, { offset, height }, bumps));
+  const own = positions.map((position) => ownTip(position, offset, Math.sign(height), bumps));
   const seen = own.filter((tip) => tip >= 0);
   const clear = seen.filter((tip) => {
     return bumps.heights[tip]! / height >= found.height && bumps.isWave(tip);
   });
-  return seen.length > 0 && clear.length >= found.share * seen.length ? { offset, height } : null;
+  return seen.length > 0 && clear.length >= found.share * seen.length
+    ? { offset, height, isClear: Math.abs(height) >= overSpread * overTime }
+    : null;
 }
 
 /** Where the beat at `position` has the P of its group; -1 where it cannot be read. */
-export function ownTip(position: number, { offset, height }: ConductedP, bumps: Bumps): number {
+export function ownTip(position: number, offset: number, sign: number, bumps: Bumps): number {
   const at = position + offset;
-  return bumps.highest(at - steps(slack), at + steps(slack), Math.sign(height));
+  return bumps.highest(at - steps(slack), at + steps(slack), sign);
 }
 
 /** When the T of the beat before is over, and its last traces; long ago where it has none. */
