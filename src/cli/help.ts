@@ -13,15 +13,18 @@ const check = `thrice check [CASES]
 
 Reads all cases and lists every problem with its file, line and field. Writes nothing.`;
 
-const strip = `thrice strip FILE --species NAME --weight KG [--lead II] [--sampling-rate HZ] [--json]
+const strip = `thrice strip FILE --species NAME --weight KG [--lead II] [--sampling-rate HZ]
+             [--json] [--out DRAWING]
 
-Counts the beats on an ECG strip: an EDF, WFDB (.hea) or CSV file.
+Reads an ECG strip: an EDF, WFDB (.hea) or CSV file. Counts the beats, marks P, QRS and T,
+measures them, and tells whether they go with the breath.
 
   --species NAME      dog, cat, rabbit or ferret
   --weight KG         with its unit, such as 18kg or 40lb
   --lead NAME         the channel to read (default: II)
   --sampling-rate HZ  for a CSV file without a time column
   --json              all results as JSON
+  --out DRAWING       the annotated strip as a drawing: a file ending in .svg, .png or .pdf
 
 The JSON is one object. Times and intervals are in seconds, rates in beats/min,
 and null stands for what was not computed:
@@ -30,11 +33,23 @@ and null stands for what was not computed:
   duration      of the strip
   quality       { readable, spans: [{ from, to, readable, why }] }
                   the readable share, from 0 to 1, and why a span was withheld
-  beats         [{ time, kind, p, qrs, t }], in order, with the waves of each
+  beats         [{ time, kind, p, qrs, t }], in order; a wave is { onset, peak, end, height,
+                  confidence }, its height in mV, and null where it is absent or hidden by noise
   rate          { mean, shortest, longest, shortWindow: { window, low, high }, longEnough }
                   shortest and longest: from beat to beat
                   low to high: what a count over the short window would have shown
                   longEnough: the counting time that keeps every count near the mean
+  measures      { pDuration, pHeight, pr, qrs, rHeight, qt, qtcFridericia, qtcVanDeWater, st,
+                  tHeight, tToR, axis }, each { unit, value, middleHalf: { from, to }, count,
+                  because, lead, verdict, range: { low, high, of, source, note } }
+                  value: the median over the beats; because: why there is none
+                  range: for awake animals, with its source
+  breath        { verdict, doubt, why, source, breaths, beats, period, phases, fromInspiration,
+                  follow, rayleigh: { n, meanResultantLength, z, p, meanPhase }, chance: { surrogates, follow,
+                  cluster }, cluster: { clustered, afterInspiration }, swing: { longest, shortest,
+                  milliseconds, slowestRate, fastestRate, fastestAt } }
+                  follow: the share of the swing of the intervals that goes with the breath
+                  chance: the share of shuffled copies that follow it as well
   rhythms       the rhythms that were found
   because       { rate, shortWindow, longEnough }, why each of them is null`;
 

@@ -1,14 +1,25 @@
+import { ecgStrip } from '../draw/ecg-strip.js';
+import { DRAWING_ENDINGS, type DrawingEnding, drawingFile } from '../publish/drawing-file.js';
+import { writeWhole } from '../publish/write-whole.js';
+import type { Outcome } from '../record/problem.js';
 import { positive } from '../record/quantity.js';
 import { SPECIES, type Species } from '../record/vocabulary.js';
 import { analyseStrip } from '../signal/analyse.js';
-import { ecgLead } from '../signal/ecg-lead.js';
+import type { BreathLink } from '../signal/breath/link.js';
+import { ecgLeads } from '../signal/ecg-lead.js';
 import { readWaveform } from '../signal/files/read.js';
+import type { Measurements } from '../signal/measures/measure.js';
+import type { Measurement } from '../signal/measures/measurement.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
+import type { Channel } from '../signal/waveform.js';
 import type { Kilogram } from '../units/brands.js';
 import { toKilogram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { endProgress, showProblems, type Terminal } from './terminal.js';
+
+/** Six seconds and a half in a row at 25 mm/s, as in the teaching page, mm. */
+const DRAWING_WIDTH = 174;
 
 export const stripCommand: Command = async (words, terminal) => {
   const read = readWords(
@@ -20,6 +31,7 @@ export const stripCommand: Command = async (words, terminal) => {
       lead: { type: 'string' },
       'sampling-rate': { type: 'string' },
       json: { type: 'boolean' },
+      out: { type: 'string' },
     },
     { least: 1, most: 1 },
     terminal,
@@ -30,16 +42,24 @@ export const stripCommand: Command = async (words, terminal) => {
   const species = readSpecies(values.species, terminal);
   const weight = readWeight(values.weight, terminal);
   const rate = readRate(values['sampling-rate'], terminal);
-  if (species === null || weight === null || rate === null) return 2;
+  const ending = readEnding(values.out, terminal);
+  if (species === null || weight === null || rate === null || ending === null) return 2;
 
   const waveform = readWaveform(file, diskFor(terminal).readBytes, rate);
   if (!waveform.ok) return showProblems(waveform.problems, terminal);
-  const lead = ecgLead(waveform.value, values.lead ?? 'II', { file, field: '--lead' });
-  if (!lead.ok) return showProblems(lead.problems, terminal);
-  const analysis = analyseStrip([lead.value], { species, weight });
+  const leads = ecgLeads(waveform.value, values.lead ?? 'II', { file, field: '--lead' });
+  if (!leads.ok) return showProblems(leads.problems, terminal);
+  const analysis = analyseStrip(leads.value, {
+    patient: { species, weight, ageYears: null, anesthetised: true },
+    breath: waveform.value,
+  });
+  if (values.out !== undefined && ending !== undefined) {
+    const written = await writeDrawing(values.out, ending, leads.value[0], analysis);
+    if (!written.ok) return showProblems(written.problems, terminal);
+  }
   endProgress(terminal);
   terminal.out(
-    values.json ? JSON.stringify(analysis, null, 2) : report(file, lead.value.label, analysis),
+    values.json ? JSON.stringify(analysis, null, 2) : report(file, leads.value[0].label, analysis),
   );
   return 0;
 };
@@ -73,11 +93,42 @@ function readRate(word: string | undefined, terminal: Terminal): { samplingRate?
   return null;
 }
 
-function report(
-  file: string,
-  lead: string,
-  { duration, quality, beats, rate }: StripAnalysis,
-): string {
+/** The ending of the drawing's name; undefined where no drawing is asked for, null where it cannot be written. */
+function readEnding(out: string | undefined, terminal: Terminal): DrawingEnding | undefined | null {
+  if (out === undefined) return undefined;
+  const ending = DRAWING_ENDINGS.find((known) => out.toLowerCase().endsWith(known));
+  if (ending) return ending;
+  terminal.err(
+    `thrice strip: --out "${out}" cannot be drawn; end it in ${DRAWING_ENDINGS.join(', ')}.`,
+  );
+  return null;
+}
+
+async function writeDrawing(
+  out: string,
+  ending: DrawingEnding,
+  lead: Channel,
+  analysis: StripAnalysis,
+): Promise<Outcome<null>> {
+  const drawing = ecgStrip({
+    samples: lead.samples,
+    samplingRate: lead.samplingRate,
+    from: 0,
+    to: analysis.duration,
+    beats: analysis.beats,
+    unreadable: analysis.quality.spans.filter(({ readable }) => !readable),
+    lead: lead.label,
+    paperSpeed: 25,
+    width: DRAWING_WIDTH,
+    decimalMark: '.',
+  });
+  const title = `ECG, lead ${lead.label}`;
+  const description = `${analysis.beats.length} beats in ${roundTo(analysis.duration, 1)} s`;
+  return writeWhole(out, await drawingFile(drawing, ending, { title, description }));
+}
+
+function report(file: string, lead: string, analysis: StripAnalysis): string {
+  const { duration, quality, beats, rate } = analysis;
   const lines = [
     `${file}, lead ${lead}, ${roundTo(duration, 1)} s`,
     `Readable  ${roundTo(quality.readable * 100, 0)} %`,
@@ -105,6 +156,36 @@ function report(
   } else {
     lines.push('Rate      not known: too few beats could be read');
   }
+  lines.push(...measured(analysis.measures), breathLine(analysis.breath));
   lines.push('Rhythm    not named; a veterinarian reads the strip');
   return lines.join('\n');
+}
+
+/** The measures that could be told, each beside its range for awake animals. */
+function measured(measures: Measurements): string[] {
+  const rows: readonly (readonly [string, Measurement])[] = [
+    ['P', measures.pDuration],
+    ['PR', measures.pr],
+    ['QRS', measures.qrs],
+    ['QT', measures.qt],
+    ['R', measures.rHeight],
+    ['T/R', measures.tToR],
+    ['Axis', measures.axis],
+  ];
+  return rows.flatMap(([name, { value, unit, verdict, range }]) => {
+    if (value === null) return [];
+    const limits = range
+      ? ` (${verdict} the awake range${span(range.low, 'from')}${span(range.high, 'to')})`
+      : '';
+    return [`${name.padEnd(10)}${roundTo(value, unit === 'degrees' ? 0 : 3)} ${unit}${limits}`];
+  });
+}
+
+const span = (limit: number | null, word: string) => (limit === null ? '' : ` ${word} ${limit}`);
+
+function breathLine({ verdict, doubt, follow }: BreathLink): string {
+  if (verdict === 'linked') {
+    return `Breath    linked: ${roundTo((follow ?? 0) * 100, 0)} % of the swing of the intervals goes with it`;
+  }
+  return `Breath    ${verdict}${doubt === null ? '' : `: ${doubt}`}`;
 }

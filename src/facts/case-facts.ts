@@ -142,8 +142,13 @@ export interface ShownRate {
   }[];
   /** Mean of the displayed rates over the counted mean rate. */
   readonly ratio: number;
-  readonly relation: 'agrees' | 'about double' | 'about half' | 'differs';
+  readonly relation: ShownRelation;
+  /** Size of T over height of R on the strip, the evidence for a T that was counted; null where it was not measured. */
+  readonly tToR: number | null;
 }
+
+/** `short window`: it does not agree with the mean, but a count over a few seconds could have shown it. */
+export type ShownRelation = 'agrees' | 'about double' | 'about half' | 'short window' | 'differs';
 
 export interface WoundFacts {
   readonly healing: Fact<'edge to edge' | 'left open'>;

@@ -1,10 +1,10 @@
 import { Temporal } from 'temporal-polyfill';
 import type { CaseText } from '../record/case-schema.js';
 import type { Located } from '../record/yaml-file.js';
-import type { StripAnalysis } from '../signal/strip-analysis.js';
+import type { StripAnalysis, StripRate } from '../signal/strip-analysis.js';
 import type { Waveform } from '../signal/waveform.js';
 import { roundTo } from '../units/round.js';
-import type { ChannelFacts, ShownRate, StripFacts } from './case-facts.js';
+import type { ChannelFacts, ShownRate, ShownRelation, StripFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import type { Timeline } from './timeline.js';
 
@@ -82,16 +82,23 @@ function shownRate(
   const shown = readings.reduce((sum, { value }) => sum + value, 0) / readings.length;
   const ratio = shown / analysis.rate.mean;
   return computed(
-    { readings, ratio: roundTo(ratio, 3), relation: relationOf(ratio) },
+    {
+      readings,
+      ratio: roundTo(ratio, 3),
+      relation: relationOf(shown, analysis.rate),
+      tToR: analysis.measures.tToR.value,
+    },
     'mean of the displayed rates over the mean rate counted on the strip',
     `${file} ${analysis.beats.length} beats`,
     ...readings.map((reading) => `vitals line ${reading.line} heart rate`),
   ) satisfies Fact<ShownRate>;
 }
 
-function relationOf(ratio: number): ShownRate['relation'] {
-  const near = (target: number) => Math.abs(ratio / target - 1) <= AGREES_WITHIN;
-  if (near(1)) return 'agrees';
-  if (near(2)) return 'about double';
-  return near(0.5) ? 'about half' : 'differs';
+function relationOf(shown: number, rate: StripRate): ShownRelation {
+  const near = (target: number) => Math.abs(shown / target - 1) <= AGREES_WITHIN;
+  if (near(rate.mean)) return 'agrees';
+  if (near(2 * rate.mean)) return 'about double';
+  if (near(rate.mean / 2)) return 'about half';
+  const window = rate.shortWindow;
+  return window && shown >= window.low && shown <= window.high ? 'short window' : 'differs';
 }

@@ -41,7 +41,8 @@ export function chartImage<T extends ChartType>(
   };
 }
 
-function registerFaces(): void {
+/** Makes the product's own faces known to the canvas, once. */
+export function registerFaces(): void {
   if (registered) return;
   for (const face of ['regular', 'bold'] as const) {
     if (!GlobalFonts.registerFromPath(faces[face], family)) {

@@ -1,15 +1,17 @@
 import { basename, join } from 'node:path';
 import { buildFacts, type ReadStrip } from '../facts/build-facts.js';
 import type { CaseFacts } from '../facts/case-facts.js';
-import type { ContentKeys } from '../record/case-schema.js';
+import { ageOn } from '../facts/patient.js';
+import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import { localTime } from '../record/moments.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import { readCase } from '../record/read-case.js';
 import { readVitals, type VitalsTable } from '../record/vitals-file.js';
 import { analyseStrip } from '../signal/analyse.js';
-import { ecgLead } from '../signal/ecg-lead.js';
+import { ecgLeads } from '../signal/ecg-lead.js';
 import { readWaveform } from '../signal/files/read.js';
+import type { Patient } from '../signal/marked-beat.js';
 import { toKilogram } from '../units/convert.js';
 import { type Effects, readText } from './effects.js';
 
@@ -76,7 +78,6 @@ export function loadCase(
     vitalsFile === undefined || vitalsText === undefined
       ? undefined
       : collect(readVitals(vitalsText, vitalsFile, begin));
-  const weight = toKilogram(value.patient.weight.value, value.patient.weight.unit);
   const strips = value.monitor.strips.map((strip, index): ReadStrip | undefined => {
     const file = beside(strip.file, 'monitor', 'strips', index, 'file');
     if (file === undefined) return undefined;
@@ -85,12 +86,18 @@ export function loadCase(
       readWaveform(file, effects.readBytes, rate ? { samplingRate: rate.value } : {}),
     );
     if (!waveform) return undefined;
-    const lead = collect(ecgLead(waveform, strip.lead, at('monitor', 'strips', index, 'lead')));
+    const leads = collect(ecgLeads(waveform, strip.lead, at('monitor', 'strips', index, 'lead')));
     return (
-      lead && {
+      leads && {
         waveform,
-        lead,
-        analysis: analyseStrip([lead], { species: value.patient.species, weight }),
+        lead: leads[0],
+        analysis: analyseStrip(leads, {
+          patient: stripPatient(value),
+          breath: {
+            ...waveform,
+            ventilatorRate: value.anesthesia['ventilator rate']?.value ?? null,
+          },
+        }),
       }
     );
   });
@@ -114,4 +121,17 @@ export function loadCase(
         photos: photos.filter((photo) => photo !== undefined),
       })
     : bad(...problems);
+}
+
+/** The patient as far as the reading of a strip depends on it. */
+function stripPatient({ patient, surgery }: CaseText): Patient {
+  const age = patient.born === undefined ? patient.age : ageOn(patient.born, surgery.date);
+  const count = age && ('count' in age ? age.count : age.value);
+  const perYear = { years: 1, months: 12, weeks: 52 };
+  return {
+    species: patient.species,
+    weight: toKilogram(patient.weight.value, patient.weight.unit),
+    ageYears: age && count !== undefined ? count / perYear[age.unit] : null,
+    anesthetised: true,
+  };
 }

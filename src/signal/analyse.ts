@@ -1,6 +1,9 @@
 import { hertz, type Seconds, seconds } from '../units/brands.js';
 import { detectBeats } from './beats/detect.js';
-import { readableSpans } from './quality/readable-spans.js';
+import { findBreaths } from './breath/find-breaths.js';
+import { linkToBreath } from './breath/link.js';
+import { measure } from './measures/measure.js';
+import { readableSamples, readableSpans } from './quality/readable-spans.js';
 import { readableInAny, readableTime } from './quality/span.js';
 import { type BeatRun, beatRuns } from './rate/beat-runs.js';
 import { extremeIntervals, meanRate } from './rate/beat-to-beat.js';
@@ -8,29 +11,45 @@ import { longEnough } from './rate/long-enough.js';
 import { shortWindow } from './rate/short-window.js';
 import type { StripAnalysis, StripContext, Withheld } from './strip-analysis.js';
 import type { Channel } from './waveform.js';
+import { findWaves } from './waves/find-waves.js';
 
 /**
- * Reads a strip: where it can be read, where its beats are, what their rate was. `leads` are ECG
- * leads in mV that begin together, the one to place R peaks on first. Nothing yet depends on the
- * patient: beats are found without being told the species.
+ * Reads a strip: where it can be read, its beats with their waves, their rate, what is measured on them, and whether
+ * they go with the breath. `leads` are ECG leads in mV that begin together, the one to place R peaks on first.
  */
-export function analyseStrip(leads: readonly Channel[], _patient: StripContext): StripAnalysis {
+export function analyseStrip(leads: readonly Channel[], context: StripContext): StripAnalysis {
   const duration = seconds(
     leads.reduce((most, lead) => Math.max(most, lead.samples.length / lead.samplingRate), 0),
   );
   const spansOfLeads = leads.map(readableSpans);
   const spans = readableInAny(spansOfLeads);
-  const beats = detectBeats(leads, spansOfLeads);
-  const runs = beatRuns(
-    beats.map((beat) => beat.time),
-    spans,
-  );
+  const readable = leads.map((lead, index) => ({
+    ...lead,
+    samples: readableSamples(lead, spansOfLeads[index]!),
+  }));
+  const found = detectBeats(leads, spansOfLeads);
+  const { beats } = findWaves(readable, found);
   return {
     samplingRate: leads[0]?.samplingRate ?? hertz(0),
     duration,
     quality: { readable: duration > 0 ? readableTime(spans) / duration : 0, spans },
-    beats: beats.map(({ time }) => ({ time, kind: null, p: null, qrs: null, t: null })),
-    ...rates(runs, duration),
+    beats: beats.map((beat) => ({ ...beat, kind: null })),
+    ...rates(
+      beatRuns(
+        beats.map((beat) => beat.time),
+        spans,
+      ),
+      duration,
+    ),
+    measures: measure(beats, readable, context.patient),
+    breath: linkToBreath(
+      beats,
+      findBreaths({
+        ...context.breath,
+        ...(readable[0] && { ecg: { lead: readable[0], beats } }),
+      }),
+      spans.filter((span) => span.readable),
+    ),
     rhythms: null,
   };
 }

@@ -1,5 +1,5 @@
 import { nearest } from '../record/nearest.js';
-import { bad, type Outcome, type Problem } from '../record/problem.js';
+import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import { toMillivolt } from './millivolt.js';
 import type { Channel, Waveform } from './waveform.js';
 
@@ -10,26 +10,39 @@ const plainLabel = (label: string): string =>
     .replace(/^(ecg|ekg|lead|ml(?=i|v))[\s_-]*/i, '')
     .toLowerCase();
 
+/** Labels of the leads in use, plain. */
+const LEADS = /^(i|ii|iii|avr|avl|avf|v|v\d{1,2})$/;
+
 /**
- * The channel of a waveform that records a lead, in millivolt.
+ * The ECG leads of a waveform in millivolt, the one that is asked for first; the others help to find beats and waves.
  * @param place where the lead is asked for, for the message when there is none
  */
-export function ecgLead(
+export function ecgLeads(
   waveform: Waveform,
   lead: string,
   place: Pick<Problem, 'file' | 'line' | 'column' | 'field'>,
-): Outcome<Channel> {
+): Outcome<readonly [Channel, ...Channel[]]> {
   const wanted = plainLabel(lead);
-  const channel =
-    waveform.channels.find(({ label }) => label === lead) ??
-    waveform.channels.find(({ label }) => plainLabel(label) === wanted);
-  if (channel) return toMillivolt(channel, place.file);
-  const labels = waveform.channels.map(({ label }) => label);
-  const close = nearest(lead, labels);
-  return bad({
-    ...place,
-    found: `the lead "${lead}"`,
-    expected: `one of the channels of the file: ${labels.join(', ')}`,
-    mend: close ? `Did you mean "${close}"?` : 'Name one of them.',
-  });
+  const { channels } = waveform;
+  const asked =
+    channels.find(({ label }) => label === lead) ??
+    channels.find(({ label }) => plainLabel(label) === wanted);
+  if (!asked) {
+    const labels = channels.map(({ label }) => label);
+    const close = nearest(lead, labels);
+    return bad({
+      ...place,
+      found: `the lead "${lead}"`,
+      expected: `one of the channels of the file: ${labels.join(', ')}`,
+      mend: close ? `Did you mean "${close}"?` : 'Name one of them.',
+    });
+  }
+  const first = toMillivolt(asked, place.file);
+  if (!first.ok) return first;
+  // Another lead whose unit cannot be told is left out rather than refused: the one asked for does not need it.
+  const others = channels
+    .filter((channel) => channel !== asked && LEADS.test(plainLabel(channel.label)))
+    .map((channel) => toMillivolt(channel, place.file))
+    .flatMap((channel) => (channel.ok ? [channel.value] : []));
+  return good([first.value, ...others]);
 }

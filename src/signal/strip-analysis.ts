@@ -1,10 +1,17 @@
 import type { Bpm, Hertz, Seconds } from '../units/brands.js';
-import type { Patient } from './marked-beat.js';
+import type { BreathEvidence } from './breath/breaths.js';
+import type { BreathLink } from './breath/link.js';
+import type { BeatWaves, Patient } from './marked-beat.js';
+import type { Measurements } from './measures/measure.js';
 import type { Span } from './quality/span.js';
 import type { WindowSpread } from './rate/short-window.js';
 
-/** What of the patient the reading of a strip may depend on. */
-export type StripContext = Pick<Patient, 'species' | 'weight'>;
+/** What the reading of a strip may depend on beside its leads. */
+export interface StripContext {
+  readonly patient: Patient;
+  /** What the file and the record tell of the breath. */
+  readonly breath: Pick<BreathEvidence, 'annotations' | 'channels' | 'ventilatorRate'>;
+}
 
 /** Why a part of the analysis is null. */
 export type Withheld =
@@ -17,14 +24,10 @@ export type Withheld =
   /** No readable stretch is as long as the window. */
   | 'strip too short';
 
-/** One beat. Parts that have not been worked out are null, never guessed. */
-export interface AnalysedBeat {
-  /** Of the R peak, in s after the first sample. */
-  readonly time: Seconds;
-  readonly kind: string | null;
-  readonly p: null;
-  readonly qrs: null;
-  readonly t: null;
+/** One beat; a wave that is absent, or that noise hides, is null. */
+export interface AnalysedBeat extends BeatWaves {
+  /** Null: where a beat began is not told yet. */
+  readonly kind: null;
 }
 
 /** What the rate was. Nothing in it is counted across a stretch that cannot be read. */
@@ -59,6 +62,11 @@ export interface StripAnalysis {
   /** In order of time. */
   readonly beats: readonly AnalysedBeat[];
   readonly rate: StripRate | null;
+  /** Intervals, heights and the axis over all beats. */
+  readonly measures: Measurements;
+  /** Whether the beats go with the breath. */
+  readonly breath: BreathLink;
+  /** Null: rhythms are not named yet. */
   readonly rhythms: null;
   /** The reason for each null among the rates; null where there is a value. */
   readonly because: {

@@ -187,7 +187,12 @@ describe('a strip', () => {
   const strip = (startsAt: string | null): ReadStrip => ({
     waveform: { channels: [], startsAt, annotations: [] } as unknown as ReadStrip['waveform'],
     lead: {} as ReadStrip['lead'],
-    analysis: { duration: 60, beats: [], rate: { mean: 48 } } as unknown as ReadStrip['analysis'],
+    analysis: {
+      duration: 60,
+      beats: [],
+      rate: { mean: 48, shortWindow: { window: 6, low: 40, high: 56 } },
+      measures: { tToR: { value: null } },
+    } as unknown as ReadStrip['analysis'],
   });
   const withStrip = (startsAt: string | null, line = '{ file: a.csv, lead: II }') =>
     accepted(

@@ -29,7 +29,10 @@ describe('the strips of the demonstration clinic', () => {
     const truth = DEMO_TRUTH[name];
     const leads = leadsOf(path);
     expect(leads.length).toBeGreaterThan(0);
-    const { beats, rate, quality } = analyseStrip(leads, { species: 'dog', weight: kilogram(10) });
+    const { beats, rate, quality } = analyseStrip(leads, {
+      patient: { species: 'dog', weight: kilogram(10), ageYears: null, anesthetised: true },
+      breath: {},
+    });
     const match = matchBeats(
       truth.beats.map(({ time }) => time),
       beats.map(({ time }) => time),

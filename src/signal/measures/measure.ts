@@ -182,7 +182,7 @@ const judgeFor =
       count: finite.length,
       because: null,
       lead: on?.label ?? null,
-      verdict: verdictOn(judged, range),
+      verdict: verdictOn(judged, unit, range),
       range,
     };
   };
@@ -200,13 +200,21 @@ function unmeasured(unit: Unit, because: Unmeasured): Measurement {
   };
 }
 
-/** Finer than this, in s, mV or degrees, no strip can be read; a limit is not passed by less. */
-const grain = 0.0005;
+/**
+ * A limit is passed by more than this, never by less: the published limits are told to 0.01 s and 0.1 mV, a paper strip at
+ * 50 mm/s is read to about a quarter of a 0.02 s box and a tenth of a millimetre of height. Our own choice, no source.
+ */
+const grain: Readonly<Record<Unit, number>> = {
+  s: 0.005,
+  mV: 0.01,
+  'share of R': 0.005,
+  degrees: 0.5,
+};
 
-function verdictOn(value: number, range: Range | null): Verdict {
+function verdictOn(value: number, unit: Unit, range: Range | null): Verdict {
   if (range === null) return 'no range';
-  if (range.low !== null && value < range.low - grain) return 'below';
-  if (range.high !== null && value > range.high + grain) return 'above';
+  if (range.low !== null && value < range.low - grain[unit]) return 'below';
+  if (range.high !== null && value > range.high + grain[unit]) return 'above';
   return 'within';
 }
 
@@ -243,7 +251,7 @@ function axisOver(
     count: vectors.length,
     because: null,
     lead: `${first.label} and ${second.label}`,
-    verdict: verdictOn(value, range),
+    verdict: verdictOn(value, 'degrees', range),
     range,
   };
 }

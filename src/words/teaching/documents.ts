@@ -3,8 +3,10 @@ import type { Block, Handout } from '../handout.js';
 import type { Language } from '../language.js';
 import { markdownBlocks } from '../markdown.js';
 import { photoBlocks } from '../photos.js';
+import { breathPart } from './breath.js';
 import { closurePart } from './closure.js';
 import { drugsPart, eventsPart } from './events.js';
+import { intervalsPart } from './intervals.js';
 import type { CaseFigures, LearnerSection } from './learner-section.js';
 import { patientPart, procedurePart } from './patient.js';
 import { pressurePart } from './pressure.js';
@@ -29,6 +31,8 @@ const TEACHING: readonly LearnerSection[] = [
   vitalsPart,
   pressurePart,
   stripPart,
+  intervalsPart,
+  breathPart,
   ratePart,
   closurePart,
 ];

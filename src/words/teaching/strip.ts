@@ -58,7 +58,11 @@ function unreadable(analysis: StripAnalysis, fact: string, learner: Language['le
     .map(({ from, to, why }) =>
       learner.say(
         'strip.unreadable',
-        { from: decimals(from, 1), to: decimals(to, 1), why: why ?? '' },
+        {
+          from: decimals(from, 1),
+          to: decimals(to, 1),
+          why: learner.text(`strip.reasons.${why || 'noise'}`),
+        },
         `${fact}.analysis.quality`,
       ),
     );
@@ -120,10 +124,15 @@ function shown({ shown: displayed }: Strip, fact: string, { learner }: Language)
   if (displayed.value === null) {
     return [paragraph(learner.say('strip.shownUnknown', { why: displayed.why }, `${fact}.shown`))];
   }
-  const { readings, relation } = displayed.value;
+  const { readings, relation, tToR } = displayed.value;
   const numbers = [...new Set(readings.map(({ value }) => decimals(value, 0)))].join(', ');
   return [
-    paragraph(learner.say(`strip.shown.${relation}`, { shown: numbers }, `${fact}.shown`)),
+    paragraph(
+      learner.say(`strip.shown.${relation}`, { shown: numbers }, `${fact}.shown`),
+      ...(relation === 'about double' && tToR !== null
+        ? [learner.say('strip.tallT', { share: decimals(tToR * 100, 0) }, `${fact}.shown`)]
+        : []),
+    ),
     paragraph(learner.say('strip.doNext'), learner.say('strip.tolerance')),
   ];
 }

@@ -5,7 +5,7 @@ import { good } from '../../../src/record/problem.js';
 import type { BreathEvidence } from '../../../src/signal/breath/breaths.js';
 import { findBreaths } from '../../../src/signal/breath/find-breaths.js';
 import { linkToBreath } from '../../../src/signal/breath/link.js';
-import { ecgLead } from '../../../src/signal/ecg-lead.js';
+import { ecgLeads } from '../../../src/signal/ecg-lead.js';
 import { readWaveform } from '../../../src/signal/files/read.js';
 import type { Waveform } from '../../../src/signal/waveform.js';
 import { DEMO_TRUTH, type DemoCase } from '../../synth/demo-waveforms.js';
@@ -19,9 +19,9 @@ function strip(
     good(new Uint8Array(readFileSync(path))),
   );
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  const lead = ecgLead(read.value, 'II', { file });
-  if (!lead.ok) throw new Error(JSON.stringify(lead.problems));
-  return { waveform: read.value, ecg: { lead: lead.value, beats: DEMO_TRUTH[name].beats } };
+  const leads = ecgLeads(read.value, 'II', { file });
+  if (!leads.ok) throw new Error(JSON.stringify(leads.problems));
+  return { waveform: read.value, ecg: { lead: leads.value[0], beats: DEMO_TRUTH[name].beats } };
 }
 
 const timesOf = (name: DemoCase) => DEMO_TRUTH[name].beats.map(({ time }) => ({ time }));

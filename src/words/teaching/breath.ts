@@ -1,0 +1,48 @@
+import type { BreathLink } from '../../signal/breath/link.js';
+import type { Block, Said } from '../handout.js';
+import type { Language } from '../language.js';
+import { decimals } from '../numbers.js';
+import type { LearnerSection } from './learner-section.js';
+
+/** Whether the beats go with the breath, with the numbers that say so, or why it cannot be told. */
+export const breathPart: LearnerSection = ({ strips }, { learner }) =>
+  strips.flatMap(({ analysis }, index): Block[] => [
+    { kind: 'heading', level: 3, text: learner.text('breath.title') },
+    ...told(analysis.breath, `strips.${index}.analysis.breath`, learner).map((said) => ({
+      kind: 'paragraph' as const,
+      said,
+    })),
+  ]);
+
+function told(link: BreathLink, fact: string, learner: Language['learner']): Said[] {
+  const { verdict, doubt, breaths, follow, chance, swing } = link;
+  if (verdict === 'not linked') return [learner.say('breath.notLinked', {}, fact)];
+  if (verdict === 'cannot tell' || follow === null || chance === null) {
+    const why = doubt === null ? '' : learner.text(`breath.doubts.${doubt}`);
+    return [learner.say('breath.cannotTell', { why }, fact)];
+  }
+  return [
+    learner.say(
+      'breath.linked',
+      {
+        breaths,
+        follow: decimals(follow * 100, 0),
+        surrogates: chance.surrogates,
+        chance: decimals(chance.follow * 100, 1),
+      },
+      fact,
+    ),
+    ...(swing === null
+      ? []
+      : [
+          learner.say(
+            'breath.swing',
+            {
+              slowest: decimals(swing.slowestRate, 0),
+              fastest: decimals(swing.fastestRate, 0),
+            },
+            fact,
+          ),
+        ]),
+  ];
+}
