@@ -17,7 +17,7 @@ const strip = `thrice strip FILE --species NAME --weight KG [--lead II] [--sampl
              [--json] [--out DRAWING]
 
 Reads an ECG strip: an EDF, WFDB (.hea) or CSV file. Counts the beats, marks P, QRS and T,
-measures them, and tells whether they go with the breath.
+measures them, tells whether they go with the breath, and names the rhythm or says why not.
 
   --species NAME      dog, cat, rabbit or ferret
   --weight KG         with its unit, such as 18kg or 40lb
@@ -50,7 +50,11 @@ and null stands for what was not computed:
                   milliseconds, slowestRate, fastestRate, fastestAt } }
                   follow: the share of the swing of the intervals that goes with the breath
                   chance: the share of shuffled copies that follow it as well
-  rhythms       the rhythms that were found
+  rhythms       [{ name, from, to, confidence, because, range, within }], the strip from end to
+                  end; confidence is null where no rhythm is named ("cannot be told", "not
+                  readable"); because: the reasons with their numbers; range: the one used
+                  within: [{ name, from, to, confidence, because, patterns, beats }], premature
+                  beats, runs and pauses, with the times of their beats
   because       { rate, shortWindow, longEnough }, why each of them is null`;
 
 const facts = `thrice facts CASE [--json]

@@ -10,7 +10,7 @@ import { ecgLeads } from '../signal/ecg-lead.js';
 import { readWaveform } from '../signal/files/read.js';
 import type { Measurements } from '../signal/measures/measure.js';
 import type { Measurement } from '../signal/measures/measurement.js';
-import type { StripAnalysis } from '../signal/strip-analysis.js';
+import type { FoundRhythm, StripAnalysis } from '../signal/strip-analysis.js';
 import type { Channel } from '../signal/waveform.js';
 import type { Kilogram } from '../units/brands.js';
 import { toKilogram } from '../units/convert.js';
@@ -157,7 +157,7 @@ function report(file: string, lead: string, analysis: StripAnalysis): string {
     lines.push('Rate      not known: too few beats could be read');
   }
   lines.push(...measured(analysis.measures), breathLine(analysis.breath));
-  lines.push('Rhythm    not named; a veterinarian reads the strip');
+  lines.push(...analysis.rhythms.flatMap(rhythmLines), 'A draft: a veterinarian reads the strip');
   return lines.join('\n');
 }
 
@@ -188,4 +188,14 @@ function breathLine({ verdict, doubt, follow }: BreathLink): string {
     return `Breath    linked: ${roundTo((follow ?? 0) * 100, 0)} % of the swing of the intervals goes with it`;
   }
   return `Breath    ${verdict}${doubt === null ? '' : `: ${doubt}`}`;
+}
+
+/** One line for what ruled a stretch, one for its reasons, and one for each event within it. */
+function rhythmLines({ name, from, to, confidence, because, within }: FoundRhythm): string[] {
+  const sure = confidence === null ? '' : `, confidence ${roundTo(confidence * 100, 0)} %`;
+  return [
+    `Rhythm    ${name}, ${roundTo(from, 1)} to ${roundTo(to, 1)} s${sure}`,
+    `          ${because.join('; ')}`,
+    ...within.map((event) => `          within it: ${event.name}: ${event.because.join('; ')}`),
+  ];
 }

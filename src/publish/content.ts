@@ -10,7 +10,7 @@ export interface Content {
   readonly keys: ContentKeys;
 }
 
-const FILES = ['owner', 'learner', 'trade', 'procedures', 'purposes'] as const;
+const FILES = ['owner', 'learner', 'trade', 'procedures', 'purposes', 'rhythms'] as const;
 
 /** Reads the words of each language folder; the first folder, English, defines which procedures and purposes there are. */
 export function loadContent(folder: string, effects: Effects): Outcome<Content> {

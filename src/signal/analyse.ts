@@ -1,7 +1,10 @@
 import { hertz, type Seconds, seconds } from '../units/brands.js';
 import { detectBeats } from './beats/detect.js';
+import { shapeFamilies } from './beats/families.js';
+import { kindsOf } from './beats/kinds.js';
 import { findBreaths } from './breath/find-breaths.js';
 import { linkToBreath } from './breath/link.js';
+import type { MarkedBeat } from './marked-beat.js';
 import { measure } from './measures/measure.js';
 import { readableSamples, readableSpans } from './quality/readable-spans.js';
 import { readableInAny, readableTime } from './quality/span.js';
@@ -9,7 +12,15 @@ import { type BeatRun, beatRuns } from './rate/beat-runs.js';
 import { extremeIntervals, meanRate } from './rate/beat-to-beat.js';
 import { longEnough } from './rate/long-enough.js';
 import { shortWindow } from './rate/short-window.js';
-import type { StripAnalysis, StripContext, Withheld } from './strip-analysis.js';
+import type { Finding, Reason, RulingName, WithinName } from './rhythm/rhythm.js';
+import { type RhythmSpan, rhythmSpans } from './rhythm/spans.js';
+import type {
+  FoundRhythm,
+  RhythmEvent,
+  StripAnalysis,
+  StripContext,
+  Withheld,
+} from './strip-analysis.js';
 import type { Channel } from './waveform.js';
 import { findWaves } from './waves/find-waves.js';
 
@@ -28,12 +39,32 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     samples: readableSamples(lead, spansOfLeads[index]!),
   }));
   const found = detectBeats(leads, spansOfLeads);
-  const { beats } = findWaves(readable, found);
+  const { beats, loneP } = findWaves(readable, found);
+  const { patient } = context;
+  const marked = kindsOf(beats, shapeFamilies(readable, beats), loneP, patient);
+  const breath = linkToBreath(
+    marked,
+    findBreaths({
+      ...context.breath,
+      ...(readable[0] && { ecg: { lead: readable[0], beats } }),
+    }),
+    spans.filter((span) => span.readable),
+  );
+  const ruled = rhythmSpans({
+    leads: readable,
+    readable: spans,
+    beats,
+    loneP,
+    patient,
+    breath: breath.verdict,
+    pulses: [],
+  });
+  const kinds = new Map(ruled.flatMap((span) => span.beats.map(({ time, kind }) => [time, kind])));
   return {
     samplingRate: leads[0]?.samplingRate ?? hertz(0),
     duration,
     quality: { readable: duration > 0 ? readableTime(spans) / duration : 0, spans },
-    beats: beats.map((beat) => ({ ...beat, kind: null })),
+    beats: beats.map((beat) => ({ ...beat, kind: kinds.get(beat.time) ?? 'unclassified' })),
     ...rates(
       beatRuns(
         beats.map((beat) => beat.time),
@@ -41,18 +72,74 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
       ),
       duration,
     ),
-    measures: measure(beats, readable, context.patient),
-    breath: linkToBreath(
-      beats,
-      findBreaths({
-        ...context.breath,
-        ...(readable[0] && { ecg: { lead: readable[0], beats } }),
-      }),
-      spans.filter((span) => span.readable),
-    ),
-    rhythms: null,
+    measures: measure(ofOneKind(marked), readable, patient),
+    breath,
+    rhythms: joined(ruled.map(foundRhythm)),
   };
 }
+
+/** The sinus beats where there are any, else all: a median over beats of several kinds would describe none of them. */
+function ofOneKind(beats: readonly MarkedBeat[]): readonly MarkedBeat[] {
+  const sinus = beats.filter(({ kind }) => kind === 'sinus');
+  return sinus.length > 0 ? sinus : beats;
+}
+
+function foundRhythm({ from, to, ruling, within }: RhythmSpan): FoundRhythm {
+  const stretch = { from, to };
+  if (ruling.kind !== 'named') {
+    const possible = ruling.kind === 'cannot be told' ? ruling.possible : [];
+    return {
+      ...stretch,
+      name: ruling.kind,
+      confidence: null,
+      because: [...possible.map((what) => `possible: ${what}`), ...texts(ruling.because)],
+      range: null,
+      within: within.map(event),
+    };
+  }
+  const { name, confidence, because, range } = ruling.finding;
+  return {
+    ...stretch,
+    // Only a ruling rhythm is named as what rules a stretch.
+    name: name as RulingName,
+    confidence,
+    because: texts(because),
+    range,
+    within: within.map(event),
+  };
+}
+
+/** Neighbouring stretches that bear one name, told as one; it is as sure as the less sure of them. */
+function joined(found: readonly FoundRhythm[]): FoundRhythm[] {
+  const out: FoundRhythm[] = [];
+  for (const next of found) {
+    const last = out.at(-1);
+    if (!last || last.confidence === null || last.name !== next.name) {
+      out.push(next);
+      continue;
+    }
+    const less = (next.confidence ?? 0) < last.confidence ? next : last;
+    out[out.length - 1] = {
+      ...less,
+      from: last.from,
+      to: next.to,
+      within: [...last.within, ...next.within],
+    };
+  }
+  return out;
+}
+
+const event = ({ name, from, to, confidence, because, patterns, beats }: Finding): RhythmEvent => ({
+  name: name as WithinName,
+  from,
+  to,
+  confidence,
+  because: texts(because),
+  patterns,
+  beats,
+});
+
+const texts = (reasons: readonly Reason[]): string[] => reasons.map(({ text }) => text);
 
 function rates(
   runs: readonly BeatRun[],

@@ -1,10 +1,11 @@
 import type { Bpm, Hertz, Seconds } from '../units/brands.js';
 import type { BreathEvidence } from './breath/breaths.js';
 import type { BreathLink } from './breath/link.js';
-import type { BeatWaves, Patient } from './marked-beat.js';
+import type { BeatKind, BeatWaves, Patient } from './marked-beat.js';
 import type { Measurements } from './measures/measure.js';
 import type { Span } from './quality/span.js';
 import type { WindowSpread } from './rate/short-window.js';
+import type { Pattern, RulingName, WithinName } from './rhythm/rhythm.js';
 
 /** What the reading of a strip may depend on beside its leads. */
 export interface StripContext {
@@ -26,8 +27,35 @@ export type Withheld =
 
 /** One beat; a wave that is absent, or that noise hides, is null. */
 export interface AnalysedBeat extends BeatWaves {
-  /** Null: where a beat began is not told yet. */
-  readonly kind: null;
+  /** Where it began; `unclassified` where that cannot be told. */
+  readonly kind: BeatKind;
+}
+
+/** The rhythm of one stretch. */
+export interface FoundRhythm {
+  /** `cannot be told` and `not readable` where no rhythm is named. */
+  readonly name: RulingName | 'cannot be told' | 'not readable';
+  readonly from: Seconds;
+  readonly to: Seconds;
+  /** 0 to 1; null where no rhythm is named. */
+  readonly confidence: number | null;
+  /** The reasons, each with its numbers. */
+  readonly because: readonly string[];
+  /** The range that the rate was held against; null where none was needed. */
+  readonly range: string | null;
+  /** Premature beats, runs and pauses within the rhythm. */
+  readonly within: readonly RhythmEvent[];
+}
+
+export interface RhythmEvent {
+  readonly name: WithinName;
+  readonly from: Seconds;
+  readonly to: Seconds;
+  readonly confidence: number;
+  readonly because: readonly string[];
+  readonly patterns: readonly Pattern[];
+  /** R times of its beats. */
+  readonly beats: readonly Seconds[];
 }
 
 /** What the rate was. Nothing in it is counted across a stretch that cannot be read. */
@@ -66,8 +94,8 @@ export interface StripAnalysis {
   readonly measures: Measurements;
   /** Whether the beats go with the breath. */
   readonly breath: BreathLink;
-  /** Null: rhythms are not named yet. */
-  readonly rhythms: null;
+  /** The strip from end to end, each stretch with its rhythm or the reason why it has no name. */
+  readonly rhythms: readonly FoundRhythm[];
   /** The reason for each null among the rates; null where there is a value. */
   readonly because: {
     readonly rate: Withheld | null;

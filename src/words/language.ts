@@ -8,6 +8,7 @@ export interface LanguageContent {
   readonly trade: unknown;
   readonly procedures: unknown;
   readonly purposes: unknown;
+  readonly rhythms: unknown;
 }
 
 /** One language ready to speak: its phrasebooks, its dates and its plain words for the trade's. */
@@ -18,6 +19,7 @@ export interface Language {
   readonly trade: Phrasebook;
   readonly procedures: Phrasebook;
   readonly purposes: Phrasebook;
+  readonly rhythms: Phrasebook;
   readonly clock: Clockwork;
 }
 
@@ -30,6 +32,7 @@ export function languageOf(tag: string, content: LanguageContent): Language {
     trade: book(content.trade),
     procedures: book(content.procedures),
     purposes: book(content.purposes),
+    rhythms: book(content.rhythms),
     clock: clockwork(tag),
   };
 }

@@ -13,19 +13,19 @@ const lead = () =>
   syntheticLead({ rate: 500, duration: 30, beats, waves: () => dogWaves(100), noise: 0.01 });
 
 describe('the analysis of a strip', () => {
-  it('tells quality, beats and rate, and leaves what it has not worked out null', () => {
+  it('tells quality, beats and rate, and the rhythm with its reasons', () => {
     const analysis = analyseStrip([lead()], dog);
     expect(analysis).toMatchObject({
       samplingRate: 500,
       duration: 30,
       quality: { readable: 1, spans: [{ from: 0, to: 30, readable: true, why: '' }] },
-      rhythms: null,
+      rhythms: [{ name: 'sinus rhythm', from: 0, to: 30, within: [] }],
       because: { rate: null, shortWindow: null, longEnough: null },
     });
     expect(analysis.beats).toHaveLength(beats.length);
     for (const beat of analysis.beats) {
       expect(beat.qrs?.peak).toBe(beat.time);
-      expect(beat.kind).toBeNull();
+      expect(beat.kind).toBe('sinus');
     }
     expect(analysis.rate!.mean).toBeCloseTo(100, 1);
     expect(analysis.rate!.shortest).toBeCloseTo(0.6, 2);

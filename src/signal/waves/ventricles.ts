@@ -149,7 +149,8 @@ function seeT(
   const shows = showingWholeT(cycles);
   const cycle = Math.round(median(cycles.filter((_, k) => shows[k]))) - group.qrs.onset;
   const qrs = { onset: before + group.qrs.onset, end: before + group.qrs.end };
-  const see = (positions: readonly number[]) => {
+  /** The QRS of a beat that is laid earlier, for its T to fit, ends by so many samples `later` on the average. */
+  const see = (positions: readonly number[], later: number) => {
     const whole = positions.flatMap((position, k) => (shows[k] ? [{ position, k }] : []));
     const { mean, error } = averageOf(
       samples,
@@ -160,7 +161,8 @@ function seeT(
     );
     const soft = smoothed(mean);
     // The smoothing over about 15 ms leaves a third of the noise.
-    return { mean: soft, t: tEdges(soft, qrs, cycle, error / 3, group.qrsHeight) };
+    const ended = { ...qrs, end: qrs.end + later };
+    return { mean: soft, t: tEdges(soft, ended, cycle, error / 3, group.qrsHeight) };
   };
   const fitsOf = (mean: Float64Array, t: TWave | null) =>
     group.positions.map((position, k) =>
@@ -168,11 +170,13 @@ function seeT(
         ? fitT(samples, position, mean, before, t)
         : null,
     );
-  const first = see(group.positions);
+  const first = see(group.positions, 0);
   const roughFits = fitsOf(first.mean, first.t);
   // Laid over each other by T rather than by R, T is not blurred where cycles differ.
   const shifted = group.positions.map((position, k) => position + sureShift(roughFits[k] ?? null));
-  const second = first.t && shifted.some((p, k) => p !== group.positions[k]) ? see(shifted) : first;
+  const later = Math.max(0, ...shifted.map((p, k) => group.positions[k]! - p));
+  const second =
+    first.t && shifted.some((p, k) => p !== group.positions[k]) ? see(shifted, later) : first;
   const { mean, t } = second.t ? second : first;
   const fits = fitsOf(mean, t);
   return {

@@ -13,6 +13,7 @@ export const monitor: OwnerSection = (facts, language) => [
     said: inOnePassage([
       watched(facts, language),
       ...heart(facts, language),
+      ...rhythm(facts, language),
       ...pressure(facts, language),
     ]),
   },
@@ -39,6 +40,26 @@ function heart({ strips }: CaseFacts, { owner }: Language): Said[] {
   return relation === 'about double' || relation === 'about half'
     ? [counted, owner.say('monitor.screenWrong', {}, `strips.${index}.shown`)]
     : [counted];
+}
+
+/** The rhythm that ruled longest and what happened within it; a stretch without a name is said to be one. */
+function rhythm({ strips }: CaseFacts, { owner, rhythms }: Language): Said[] {
+  const index = strips.findIndex(({ analysis }) => analysis.rate !== null);
+  const found = strips[index]?.analysis.rhythms ?? [];
+  const fact = `strips.${index}.analysis.rhythms`;
+  const named = found
+    .filter(({ confidence }) => confidence !== null)
+    .sort((a, b) => b.to - b.from - (a.to - a.from));
+  const names = [
+    ...new Set([
+      ...named.slice(0, 1).map(({ name }) => name),
+      ...named.flatMap(({ within }) => within.map(({ name }) => name)),
+    ]),
+  ];
+  return [
+    ...names.map((name) => rhythms.say(`${name}.owner`, {}, fact)),
+    ...(named.length < found.length ? [owner.say('monitor.rhythmWithheld', {}, fact)] : []),
+  ];
 }
 
 function pressure({ vitals }: CaseFacts, { owner }: Language): Said[] {

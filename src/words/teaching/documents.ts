@@ -10,6 +10,7 @@ import { intervalsPart } from './intervals.js';
 import type { CaseFigures, LearnerSection } from './learner-section.js';
 import { patientPart, procedurePart } from './patient.js';
 import { pressurePart } from './pressure.js';
+import { rhythmPart } from './rhythm.js';
 import { ratePart, stripPart } from './strip.js';
 import { questionsPart } from './student-questions.js';
 import { readingsPart, vitalsPart } from './vitals.js';
@@ -31,6 +32,7 @@ const TEACHING: readonly LearnerSection[] = [
   vitalsPart,
   pressurePart,
   stripPart,
+  rhythmPart,
   intervalsPart,
   breathPart,
   ratePart,

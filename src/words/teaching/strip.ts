@@ -48,7 +48,7 @@ export const stripPart: LearnerSection = ({ strips }, { learner }, figures) =>
         ),
         ...unreadable(analysis, fact, learner),
       ),
-      paragraph(learner.say('strip.rhythm', {}, `${fact}.analysis.rhythms`)),
+      paragraph(learner.say('strip.marks', {}, `${fact}.analysis.beats`)),
     ];
   });
 

@@ -1,0 +1,276 @@
+import { median, share } from '../filter/spread.js';
+import type { BeatKind, BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
+import { EQUAL_PR, FARTHEST_P, intervalLimits } from '../rhythm/interval-limits.js';
+import { rateRange } from '../rhythm/rate-ranges.js';
+import type { ShapeFamilies } from './families.js';
+
+/** Earlier than this share of the local interval is premature. Common practice: clearly early. */
+const EARLY = 0.85;
+/** Later than this share is an escape, if nothing from above led to it. Common practice. */
+const LATE = 1.2;
+/** A family this much wider than the heart's own narrow one is wide, whatever the species. Own choice, not a clinical number. */
+const WIDER = 1.35;
+/** P heights this far apart (share of the usual) are another P. Own choice, not a clinical number. */
+const OTHER_P = 0.25;
+/** Intervals that vary less than this let timing alone tell an early beat. Own choice, not a clinical number. */
+const REGULAR = 0.1;
+
+type Width = 'narrow' | 'wide' | 'unknown';
+
+interface Scene {
+  readonly beats: readonly BeatWaves[];
+  readonly shapes: ShapeFamilies;
+  readonly patient: Patient;
+  readonly widths: readonly Width[];
+  /** The family of the heart's own beats, or -1. */
+  readonly own: number;
+  /** R to R before each beat as a share of the interval usual around it; NaN for the first. */
+  readonly pace: readonly number[];
+  /** Usual interval of own beats, s. */
+  readonly usual: number;
+  readonly isRegular: boolean;
+  /** PR of each beat with a P that can lead to it, s. */
+  readonly pr: readonly (number | null)[];
+  readonly usualPr: number;
+  /** Whether P and QRS are tied: most PR are equal, or they lengthen step by step. */
+  readonly tied: 'equal' | 'lengthening' | 'no';
+  readonly usualPHeight: number;
+  readonly loneP: readonly Wave[];
+}
+
+interface Verdict {
+  readonly kind: BeatKind;
+  readonly confidence: number;
+}
+
+/**
+ * Where each beat began, by timing, P and shape. Beats ascend; `shapes` comes from the same beats.
+ * A beat that cannot be told is `unclassified`; a wide beat after its P on time is `aberrant`.
+ */
+export function kindsOf(
+  beats: readonly BeatWaves[],
+  shapes: ShapeFamilies,
+  loneP: readonly Wave[],
+  patient: Patient,
+): MarkedBeat[] {
+  const scene = sceneOf(beats, shapes, loneP, patient);
+  const first = beats.map((_, i) => kindOf(i, scene));
+  return beats.map((beat, i) => ({ ...beat, ...inItsRun(first, i) }));
+}
+
+/** P onset to QRS onset, s; R stands in where the QRS onset was not found. */
+export function prOf({ time, p, qrs }: BeatWaves): number | null {
+  return p ? (qrs?.onset ?? time) - p.onset : null;
+}
+
+function sceneOf(
+  beats: readonly BeatWaves[],
+  shapes: ShapeFamilies,
+  loneP: readonly Wave[],
+  patient: Patient,
+): Scene {
+  const widths = widthsOf(beats, shapes, patient);
+  const farthest = FARTHEST_P[patient.species];
+  const pr = beats.map((beat) => {
+    const value = prOf(beat);
+    return value !== null && value > 0 && value <= farthest ? value : null;
+  });
+  const own = ownFamily(shapes, widths, pr);
+  const isOwn = beats.map((_, i) => shapes.of[i] === own);
+  const { local, usual, isRegular } = usualIntervals(beats, isOwn);
+  const prs = pr.filter((value, i) => value !== null && isOwn[i]) as number[];
+  const usualPr = modeOf(prs, EQUAL_PR[patient.species]);
+  const heights = beats.flatMap(({ p }, i) => (p && isOwn[i] ? [p.height] : []));
+  return {
+    beats,
+    shapes,
+    patient,
+    widths,
+    own,
+    pace: beats.map(({ time }, i) =>
+      i === 0 ? Number.NaN : (time - beats[i - 1]!.time) / local[i]!,
+    ),
+    usual,
+    isRegular,
+    pr,
+    usualPr,
+    tied: tieOf(prs, usualPr, EQUAL_PR[patient.species]),
+    usualPHeight: median(heights),
+    loneP,
+  };
+}
+
+/** Width of each family: by the species' limits, else against the narrowest common family. */
+function widthsOf(
+  beats: readonly BeatWaves[],
+  { families }: ShapeFamilies,
+  patient: Patient,
+): Width[] {
+  const limits = intervalLimits(patient);
+  const durations = families.map(({ qrsDuration, members }) => {
+    if (qrsDuration !== null && members.length > 1) return qrsDuration;
+    const single = members.flatMap((i) => {
+      const qrs = beats[i]?.qrs;
+      return qrs ? [qrs.end - qrs.onset] : [];
+    });
+    return qrsDuration ?? (single.length > 0 ? median(single) : Number.NaN);
+  });
+  const common = durations.filter((_, i) => families[i]!.members.length > 1);
+  const narrowest = Math.min(...common.filter((value) => !Number.isNaN(value)));
+  return durations.map((duration) => {
+    if (Number.isNaN(duration)) return 'unknown';
+    if (limits && duration <= limits.narrowQrs) return 'narrow';
+    if (limits && duration > limits.wideQrs) return 'wide';
+    if (duration > WIDER * narrowest) return 'wide';
+    return limits ? 'unknown' : 'narrow';
+  });
+}
+
+/** The largest family that is narrow, led by P where any is; -1 where no family is narrow. */
+function ownFamily(
+  { families }: ShapeFamilies,
+  widths: readonly Width[],
+  pr: readonly (number | null)[],
+): number {
+  const ledByP = (family: number): boolean =>
+    share(families[family]!.members, (i) => pr[i] !== null) >= 0.5;
+  const narrow = families.map((_, i) => i).filter((i) => widths[i] === 'narrow');
+  const grown = narrow.filter((i) => families[i]!.members.length > 1);
+  return grown.find(ledByP) ?? grown[0] ?? narrow[0] ?? -1;
+}
+
+/** Intervals between beats of the heart's own family around each beat, s. */
+function usualIntervals(
+  beats: readonly BeatWaves[],
+  isOwn: readonly boolean[],
+): { local: number[]; usual: number; isRegular: boolean } {
+  const own: { at: number; gap: number }[] = [];
+  const around: { at: number; gap: number }[] = [];
+  for (let i = 1; i < beats.length; i += 1) {
+    const gap = beats[i]!.time - beats[i - 1]!.time;
+    if (isOwn[i] && isOwn[i - 1]) own.push({ at: i, gap });
+    // Own, foreign, own: with a full pause the two gaps together are two cycles.
+    else if (isOwn[i] && isOwn[i - 2] && i > 1) {
+      around.push({ at: i, gap: (beats[i]!.time - beats[i - 2]!.time) / 2 });
+    }
+  }
+  const all = beats.slice(1).map(({ time }, i) => ({ at: i + 1, gap: time - beats[i]!.time }));
+  const known = own.length >= 3 ? own : around.length >= 3 ? around : all;
+  const usual = median(known.map(({ gap }) => gap));
+  const local = beats.map((_, i) => {
+    const near = [...known].sort((a, b) => Math.abs(a.at - i) - Math.abs(b.at - i)).slice(0, 8);
+    return median(near.map(({ gap }) => gap));
+  });
+  const off = known.map(({ gap, at }) => Math.abs(gap - local[at]!) / local[at]!);
+  return { local, usual, isRegular: median(off) < REGULAR / 2 };
+}
+
+/** The value with most others near it; NaN for none. */
+function modeOf(values: readonly number[], near: number): number {
+  let best = { count: 0, value: Number.NaN };
+  for (const value of values) {
+    const close = values.filter((other) => Math.abs(other - value) <= near);
+    if (close.length > best.count) best = { count: close.length, value: median(close) };
+  }
+  return best.value;
+}
+
+function tieOf(prs: readonly number[], usual: number, near: number): Scene['tied'] {
+  if (prs.length < 3) return 'no';
+  if (share(prs, (pr) => Math.abs(pr - usual) <= near) >= 0.6) return 'equal';
+  const steps = prs.slice(1).map((pr, i) => pr - prs[i]!);
+  const falls = steps.filter((step) => step < -near).length;
+  const rises = steps.filter((step) => step > 0).length;
+  return rises >= 0.6 * steps.length && rises >= 2 * falls ? 'lengthening' : 'no';
+}
+
+function kindOf(i: number, scene: Scene): Verdict {
+  const family = scene.shapes.of[i]!;
+  if (family < 0) return { kind: 'unclassified', confidence: 0 };
+  const width = scene.widths[family]!;
+  const pr = scene.pr[i] ?? null;
+  const hasOwnP =
+    pr !== null &&
+    scene.tied !== 'no' &&
+    (scene.tied === 'lengthening' ||
+      Math.abs(pr - scene.usualPr) <= 2 * EQUAL_PR[scene.patient.species]);
+  const pace = scene.pace[i]!;
+  const mixture = scene.shapes.mixture[i];
+  if (mixture != null && (Number.isNaN(pace) || pace > 0.75)) {
+    return { kind: 'fusion', confidence: 0.6 };
+  }
+  if (width === 'wide') return wideKind(pace, hasOwnP, scene, family);
+  if (width === 'unknown' && family !== scene.own) return { kind: 'unclassified', confidence: 0 };
+  return narrowKind(i, pace, hasOwnP, pr !== null, scene);
+}
+
+function wideKind(pace: number, hasOwnP: boolean, scene: Scene, family: number): Verdict {
+  const { members } = scene.shapes.families[family]!;
+  const led = share(members, (i) => scene.pr[i] !== null);
+  const sameDistance = led >= 0.7 && scene.own < 0;
+  if (scene.own < 0) {
+    // Nothing narrow to compare with: led by P each time it may be a block of a bundle branch.
+    if (sameDistance && scene.tied !== 'no') return { kind: 'aberrant', confidence: 0.4 };
+    const range = rateRange(scene.patient);
+    const rate = 60 / scene.usual;
+    if (range && rate < range.low) return { kind: 'ventricular escape', confidence: 0.7 };
+    return { kind: 'ventricular', confidence: 0.8 };
+  }
+  if (pace > LATE) return { kind: 'ventricular escape', confidence: 0.7 };
+  if (hasOwnP && !(pace < EARLY)) return { kind: 'aberrant', confidence: 0.5 };
+  if (pace < EARLY) return { kind: 'ventricular premature', confidence: hasOwnP ? 0.6 : 0.9 };
+  return { kind: 'ventricular', confidence: 0.7 };
+}
+
+function narrowKind(
+  i: number,
+  pace: number,
+  hasOwnP: boolean,
+  hasP: boolean,
+  scene: Scene,
+): Verdict {
+  const p = scene.beats[i]!.p;
+  const otherP = p !== null && Math.abs(p.height / scene.usualPHeight - 1) > OTHER_P;
+  const next = scene.pace[i + 1] ?? Number.NaN;
+  const before = scene.pace[i - 1] ?? Number.NaN;
+  // Alone in being short: breath shortens several intervals in a row, an early beat one.
+  const isAlone =
+    !(next < EARLY) && !(before < EARLY) && !(next < pace / EARLY) && !(before < pace / EARLY);
+  const isEarly = pace < EARLY && isAlone;
+  if (isEarly && scene.own >= 0 && scene.tied !== 'no') {
+    if (scene.isRegular && (otherP || !hasOwnP)) {
+      return { kind: 'supraventricular premature', confidence: 0.85 };
+    }
+    if (scene.isRegular) return { kind: 'supraventricular premature', confidence: 0.65 };
+    if (otherP) return { kind: 'supraventricular premature', confidence: 0.5 };
+  }
+  if (hasOwnP) return { kind: 'sinus', confidence: scene.tied === 'equal' ? 0.9 : 0.6 };
+  if (hasP && scene.tied !== 'no') return { kind: 'unclassified', confidence: 0.2 };
+  if (!hasP && pace > LATE && scene.tied !== 'no')
+    return { kind: 'junctional escape', confidence: 0.6 };
+  if (!hasP && scene.tied === 'no' && isSlow(scene))
+    return { kind: 'junctional escape', confidence: 0.6 };
+  return { kind: 'unclassified', confidence: 0.2 };
+}
+
+function isSlow({ usual, patient, isRegular }: Scene): boolean {
+  const range = rateRange(patient);
+  return isRegular && range !== null && 60 / usual < range.low;
+}
+
+/** Three and more in a row from a ventricle are a run: `ventricular` rather than single early beats. */
+function inItsRun(verdicts: readonly Verdict[], i: number): Verdict {
+  const isRun = ({ kind }: Verdict): boolean =>
+    kind === 'ventricular premature' || kind === 'ventricular';
+  if (!isRun(verdicts[i]!)) return verdicts[i]!;
+  let from = i;
+  while (from > 0 && isRun(verdicts[from - 1]!)) from -= 1;
+  let to = i;
+  while (to + 1 < verdicts.length && isRun(verdicts[to + 1]!)) to += 1;
+  const length = to - from + 1;
+  const { confidence } = verdicts[i]!;
+  if (length >= 3) return { kind: 'ventricular', confidence };
+  return verdicts[from]!.kind === 'ventricular premature'
+    ? { kind: 'ventricular premature', confidence }
+    : verdicts[i]!;
+}

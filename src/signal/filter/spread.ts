@@ -1,0 +1,65 @@
+/** Middle value, the mean of the two middle ones for an even count; NaN for none. */
+export function median(values: readonly number[]): number {
+  return quantile(values, 0.5);
+}
+
+/** Value below which the share `at` (0 to 1) lies, on a straight line between neighbours; NaN for none. */
+export function quantile(values: readonly number[], at: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  if (sorted.length === 0) return Number.NaN;
+  const place = at * (sorted.length - 1);
+  const below = sorted[Math.floor(place)]!;
+  return below + (sorted[Math.ceil(place)]! - below) * (place - Math.floor(place));
+}
+
+export function mean(values: readonly number[]): number {
+  return values.length === 0 ? Number.NaN : values.reduce((a, b) => a + b, 0) / values.length;
+}
+
+/** Share of the values that pass; 0 for none. */
+export function share<T>(
+  values: readonly T[],
+  passes: (value: T, index: number) => boolean,
+): number {
+  return values.length === 0 ? 0 : values.filter(passes).length / values.length;
+}
+
+/**
+ * Middle distance from the middle value, as a fraction of it: a few odd values, as a missed beat
+ * leaves, do not count. NaN for fewer than three. For a normal spread 0.67 of the variation.
+ */
+export function unevenness(values: readonly number[]): number {
+  if (values.length < 3) return Number.NaN;
+  const middle = median(values);
+  return median(values.map((value) => Math.abs(value - middle))) / middle;
+}
+
+/** Middle change from one value to the next, as a fraction of the middle value; NaN for fewer than three. */
+export function beatToBeatChange(values: readonly number[]): number {
+  if (values.length < 3) return Number.NaN;
+  return median(values.slice(1).map((value, i) => Math.abs(value - values[i]!))) / median(values);
+}
+
+/** Correlation of two rows of equal length, -1 to 1; 0 where one of them does not vary or has a NaN. */
+export function correlation(one: Float64Array, other: Float64Array): number {
+  let a = 0;
+  let b = 0;
+  for (let i = 0; i < one.length; i += 1) {
+    a += one[i]!;
+    b += other[i]!;
+  }
+  a /= one.length;
+  b /= one.length;
+  let cross = 0;
+  let first = 0;
+  let second = 0;
+  for (let i = 0; i < one.length; i += 1) {
+    const x = one[i]! - a;
+    const y = other[i]! - b;
+    cross += x * y;
+    first += x * x;
+    second += y * y;
+  }
+  const product = first * second;
+  return product > 0 ? cross / Math.sqrt(product) : 0;
+}

@@ -1,0 +1,76 @@
+import { isSteep, mainFamily } from './evidence/sinus-proof.js';
+import { intervalLimits } from './interval-limits.js';
+import { finding, percent, type Rhythm, reason, s3 } from './rhythm.js';
+import { COMMON_PRACTICE } from './source.js';
+
+/** Fewer intervals show no pattern, or none that is missing. Own choice, not a clinical number. */
+const BEATS = 12;
+/** Half of the intervals are at least this far off, from the middle one and from the one before. Own choice, not a clinical number. */
+const IRREGULAR = 0.07;
+/** A P that repeats lies over this; without one correlations scatter around 0. Not a clinical number. */
+const NO_P = 0.3;
+/** A real P would stand this high in the average; under it "no P" means "not seen", mV. From memory, unverified. */
+const LOWEST_P = { dog: 0.05, cat: 0.03 } as const;
+
+export const atrialFibrillation: Rhythm = {
+  names: ['atrial fibrillation'],
+  criteria: [
+    'intervals without any pattern: half of them over 7 % off the middle one and off the one before',
+    'no P wave that returns before the QRS',
+    'mostly narrow QRS of one shape',
+  ],
+  source: COMMON_PRACTICE,
+  find: (evidence) => {
+    const { patient, beats, above, shapes, atrial, beatToBeat, unevenness, breath } = evidence;
+    const limits = intervalLimits(patient);
+    if (!limits || beats.length < BEATS || above.length < 0.8 * beats.length) return [];
+    const main = mainFamily(evidence);
+    const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
+    if (main.share < 0.85 || !isSteep(shapes.families[main.index]) || !(width <= limits.narrowQrs))
+      return [];
+    if (unevenness < IRREGULAR || beatToBeat < IRREGULAR || breath === 'linked') return [];
+    const lowest = patient.species === 'cat' ? LOWEST_P.cat : LOWEST_P.dog;
+    const marked = atrial.asked > 0 ? atrial.withP / atrial.asked : 0;
+    const unseen = marked < 0.3 ? 0 : atrial.coherence;
+    // Noise that would hide a P leaves the question open.
+    if (unseen > NO_P || !(evidence.beforeQrs.noise < lowest)) return [];
+    return [
+      finding(
+        'atrial fibrillation',
+        evidence,
+        0.9 * main.share * (1 - unseen),
+        [
+          reason(
+            'RR unevenness',
+            unevenness,
+            '',
+            `half of the RR over ${percent(unevenness)} off the middle one`,
+            IRREGULAR,
+          ),
+          reason(
+            'beat-to-beat change',
+            beatToBeat,
+            '',
+            `from beat to beat by ${percent(beatToBeat)}`,
+            IRREGULAR,
+          ),
+          reason(
+            'beats with P',
+            marked,
+            '',
+            `P marked before ${atrial.withP} of ${atrial.asked} beats`,
+          ),
+          reason(
+            'P coherence',
+            unseen,
+            '',
+            `trace before the QRS alike by ${unseen.toFixed(2)}`,
+            NO_P,
+          ),
+          reason('QRS duration', width, 's', `QRS ${s3(width)} s`, limits.narrowQrs),
+        ],
+        { range: limits.used },
+      ),
+    ];
+  },
+};

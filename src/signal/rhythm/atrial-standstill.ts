@@ -1,0 +1,71 @@
+import { isSteep, mainFamily } from './evidence/sinus-proof.js';
+import { intervalLimits } from './interval-limits.js';
+import { rateRange } from './rate-ranges.js';
+import { finding, percent, type Rhythm, reason } from './rhythm.js';
+import { COMMON_PRACTICE } from './source.js';
+
+/** An escape rhythm keeps time. Own choice, not a clinical number. */
+const STEADY = 0.06;
+/** P waves a beat that noise may feign. Own choice, not a clinical number. */
+const STRAY = 0.15;
+
+export const atrialStandstill: Rhythm = {
+  names: ['atrial standstill'],
+  criteria: [
+    'no P wave anywhere, before the QRS or between',
+    'slow and regular',
+    'narrow QRS of one shape',
+    'a junctional rhythm whose P hides in the QRS looks the same',
+  ],
+  source: COMMON_PRACTICE,
+  find: (evidence) => {
+    const range = rateRange(evidence.patient);
+    const { beats, rate, unevenness, clock, above, beforeQrs, patient, shapes } = evidence;
+    const limits = intervalLimits(evidence.patient);
+    const main = mainFamily(evidence);
+    const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
+    if (
+      !limits ||
+      !(width <= limits.narrowQrs) ||
+      main.share < 0.9 ||
+      !isSteep(shapes.families[main.index])
+    )
+      return [];
+    if (!range || beats.length < 6 || above.length < 0.9 * beats.length) return [];
+    if (!(rate < range.low) || !(unevenness <= STEADY)) return [];
+    const lowest = patient.species === 'cat' ? 0.03 : 0.05;
+    if (clock.times.length > STRAY * beats.length) return [];
+    if (beforeQrs.noise > lowest || beforeQrs.height > lowest) return [];
+    return [
+      finding(
+        'atrial standstill',
+        evidence,
+        0.7,
+        [
+          reason(
+            'P waves',
+            clock.times.length,
+            '',
+            `${clock.times.length} P waves at ${beats.length} beats`,
+          ),
+          reason('rate', rate, 'beats/min', `rate ${Math.round(rate)} beats/min`, range.low),
+          reason(
+            'RR unevenness',
+            unevenness,
+            '',
+            `half of the RR within ${percent(unevenness)} of the middle one`,
+            STEADY,
+          ),
+          reason(
+            'before the QRS',
+            beforeQrs.height,
+            'mV',
+            `before the QRS the average moves by ${beforeQrs.height.toFixed(3)} mV`,
+            lowest,
+          ),
+        ],
+        { range: range.used },
+      ),
+    ];
+  },
+};

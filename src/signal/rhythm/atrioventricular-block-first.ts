@@ -1,0 +1,30 @@
+import { sinusProof } from './evidence/sinus-proof.js';
+import { finding, type Rhythm, reason, s3 } from './rhythm.js';
+import { hasLongPr } from './sinus.js';
+import { RANGE_TABLE } from './source.js';
+
+export const atrioventricularBlockFirst: Rhythm = {
+  names: ['first-degree atrioventricular block'],
+  criteria: ['every P is followed by a QRS', 'PR over 0.13 s in a dog, over 0.09 s in a cat'],
+  source: RANGE_TABLE,
+  find: (evidence) => {
+    const proof = sinusProof(evidence);
+    if (!proof.proven || !proof.limits || !hasLongPr(evidence, proof)) return [];
+    const { pr } = evidence.atrial;
+    const because = [
+      ...proof.met,
+      reason(
+        'PR',
+        pr,
+        's',
+        `PR ${s3(pr)} s (range to ${proof.limits.longPr} s)`,
+        proof.limits.longPr,
+      ),
+    ];
+    return [
+      finding('first-degree atrioventricular block', evidence, proof.confidence, because, {
+        range: proof.limits.used,
+      }),
+    ];
+  },
+};

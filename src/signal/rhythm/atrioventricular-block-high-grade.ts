@@ -1,0 +1,24 @@
+import { droppedBeats } from './evidence/dropped-beats.js';
+import { finding, type Rhythm } from './rhythm.js';
+import { COMMON_PRACTICE } from './source.js';
+
+export const atrioventricularBlockHighGrade: Rhythm = {
+  names: ['second-degree atrioventricular block, high-grade'],
+  criteria: [
+    'two or more P waves in a row are not followed by a QRS',
+    'the QRS that come stand at an equal PR',
+  ],
+  source: COMMON_PRACTICE,
+  find: (evidence) => {
+    const dropped = droppedBeats(evidence);
+    if (dropped?.form !== 'high-grade') return [];
+    return [
+      finding(
+        'second-degree atrioventricular block, high-grade',
+        evidence,
+        dropped.confidence,
+        dropped.because,
+      ),
+    ];
+  },
+};

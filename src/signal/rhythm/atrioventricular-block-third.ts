@@ -1,0 +1,57 @@
+import { median } from '../filter/spread.js';
+import { finding, percent, type Rhythm, reason } from './rhythm.js';
+import { COMMON_PRACTICE } from './source.js';
+
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
+/** Chance lets some P fall at any distance; a tie would show in more than this share. Own choice. */
+const TIED = 0.55;
+/** An escape rhythm keeps time. Own choice. */
+const STEADY = 0.08;
+/** Atria at least this much faster than the ventricles; slower ones may be overtaken, not blocked. */
+const FASTER = 1.25;
+
+/** Share of P distances that are whole cycles; by chance a third are. Own choice. */
+const MARCH = 0.7;
+
+export const atrioventricularBlockThird: Rhythm = {
+  names: ['third-degree atrioventricular block'],
+  criteria: [
+    'P waves march at their own rate, faster than the QRS',
+    'QRS keep their own slow, regular time',
+    'no distance from P to QRS returns',
+  ],
+  source: COMMON_PRACTICE,
+  find: (evidence) => {
+    const { clock, beats, intervals, conduction, unevenness } = evidence;
+    if (beats.length < 4 || clock.times.length < 6) return [];
+    const rate = 60 / median(intervals);
+    if (clock.regular < MARCH || !(unevenness <= STEADY)) return [];
+    if (clock.rate < FASTER * rate || conduction.led > TIED) return [];
+    return [
+      finding(
+        'third-degree atrioventricular block',
+        evidence,
+        0.95 * clock.regular * (1 - conduction.led / 2),
+        [
+          reason('atrial rate', clock.rate, 'P/min', `P rate ${Math.round(clock.rate)}/min`),
+          reason('ventricular rate', rate, 'beats/min', `QRS rate ${Math.round(rate)}/min`),
+          reason(
+            'tied',
+            conduction.led,
+            '',
+            `equal PR in ${percent(conduction.led)} of beats`,
+            TIED,
+          ),
+          reason(
+            'RR unevenness',
+            unevenness,
+            '',
+            `half of the RR within ${percent(unevenness)} of the middle one`,
+            STEADY,
+          ),
+        ],
+      ),
+    ];
+  },
+};

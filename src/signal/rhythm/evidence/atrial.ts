@@ -1,0 +1,152 @@
+import { prOf } from '../../beats/kinds.js';
+import { average, excerpt, level } from '../../filter/excerpt.js';
+import { correlation, mean, median, quantile, share } from '../../filter/spread.js';
+import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
+import type { Channel } from '../../waveform.js';
+import { EQUAL_PR } from '../interval-limits.js';
+
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
+/** What is known of the P waves that lead to beats. */
+export interface AtrialEvidence {
+  /** Beats that were asked, and those of them with a marked P. */
+  readonly asked: number;
+  readonly withP: number;
+  /** Longest row of asked beats without a P, or with one at another distance. */
+  readonly longestRowWithout: number;
+  /** Usual PR, s; NaN without any P. */
+  readonly pr: number;
+  /** Share of the marked PR within the reading error of the usual one. */
+  readonly equalPr: number;
+  /**
+   * Seen in the trace itself, whatever was marked: mean correlation of each beat's stretch before the
+   * QRS with the average of all others there, and the share of beats over 0.3. 0 where it cannot be
+   * computed.
+   */
+  readonly coherence: number;
+  readonly coherentShare: number;
+  /**
+   * Height of the average there, and the noise that is left in it (standard deviation), mV, in the
+   * lead where they differ most.
+   */
+  readonly height: number;
+  readonly noise: number;
+}
+
+/** Hz: a multiple of both power-line frequencies' smoothing, enough for a P of 0.035 s. */
+export const P_RATE = 300;
+/** Half of the stretch that is looked at around P, s: P lasts up to 0.05 s, with its surroundings. */
+export const P_HALF = 0.04;
+const ALIKE = 0.3;
+
+/**
+ * @param asked the beats that a P should lead to
+ * @param quiet the leads without power-line hum
+ */
+export function atrialEvidence(
+  asked: readonly MarkedBeat[],
+  quiet: readonly Channel[],
+  patient: Patient,
+): AtrialEvidence {
+  const prs = asked.map(prOf);
+  const known = prs.filter((pr) => pr !== null);
+  const pr = median(known);
+  const near = EQUAL_PR[patient.species];
+  const distances = asked.flatMap(({ time, p }) => (p ? [time - p.peak] : []));
+  const at = median(distances);
+  const seen = Number.isNaN(at)
+    ? { coherence: 0, coherentShare: 0, height: 0, noise: Number.POSITIVE_INFINITY }
+    : coherenceOf(
+        quiet,
+        asked.map(({ time, qrs }) => [time - at, (qrs?.onset ?? time - 0.03) + 0.005]),
+      );
+  return {
+    asked: asked.length,
+    withP: known.length,
+    longestRowWithout: longestRow(
+      prs.map((value) => value === null || Math.abs(value - pr) > 2 * near),
+    ),
+    pr,
+    equalPr: share(known, (value) => Math.abs(value - pr) <= near),
+    ...seen,
+  };
+}
+
+/** How alike the trace is around given instants (s), each cut off at its own second time. */
+export function coherenceOf(
+  quiet: readonly Channel[],
+  places: readonly (readonly [centre: number, until: number])[],
+): Pick<AtrialEvidence, 'coherence' | 'coherentShare' | 'height' | 'noise'> {
+  const reach = Math.min(P_HALF, ...[median(places.map(([at, until]) => until - at))]);
+  let best = { coherence: 0, coherentShare: 0, height: 0, noise: Number.POSITIVE_INFINITY };
+  if (!(reach > 0.01)) return best;
+  for (const lead of quiet) {
+    const rows = places
+      .map(([at]) => excerpt(lead, at - P_HALF, at + reach, P_RATE))
+      .filter((row) => row.every((value) => !Number.isNaN(value)))
+      .map(level);
+    if (rows.length < 4) continue;
+    const all = average(rows);
+    const alike = rows.map((row) => {
+      const others = all.map((value, i) => (value * rows.length - row[i]!) / (rows.length - 1));
+      return correlation(row, others);
+    });
+    const residue = mean(
+      rows.map((row) => mean([...row].map((value, i) => (value - all[i]!) ** 2))),
+    );
+    const coherence = mean(alike);
+    if (coherence > best.coherence || best.noise === Number.POSITIVE_INFINITY) {
+      best = {
+        coherence: Math.max(0, coherence),
+        coherentShare: share(alike, (value) => value > ALIKE),
+        height: Math.max(...all) - Math.min(...all),
+        noise: Math.sqrt(residue / rows.length),
+      };
+    }
+  }
+  return best;
+}
+
+function longestRow(values: readonly boolean[]): number {
+  let longest = 0;
+  let row = 0;
+  for (const value of values) {
+    row = value ? row + 1 : 0;
+    longest = Math.max(longest, row);
+  }
+  return longest;
+}
+
+/** How P waves that no QRS follows, and those before beats, march. */
+export interface AtrialClock {
+  /** All P peaks, ascending, s. */
+  readonly times: readonly number[];
+  /** Beats/min of the atria, from the usual distance; NaN under 3 P waves. */
+  readonly rate: number;
+  /** Share of the distances that are one, two or three usual ones: a P in a QRS or T is not seen. */
+  readonly regular: number;
+}
+
+/** A distance this far from a whole number of cycles is off; by chance three in ten are nearer. */
+const OFF_BEAT = 0.15;
+
+export function atrialClock(beats: readonly MarkedBeat[], loneP: readonly Wave[]): AtrialClock {
+  const times = [
+    ...beats.flatMap(({ p }) => (p ? [p.peak] : [])),
+    ...loneP.map(({ peak }) => peak),
+  ];
+  times.sort((a, b) => a - b);
+  const gaps = times.slice(1).map((time, i) => time - times[i]!);
+  // The usual distance is the middle one of the shorter: the longer may hold an unseen P.
+  const short = quantile(gaps, 0.25);
+  const usual = median(gaps.filter((gap) => gap > 0.7 * short && gap < 1.4 * short));
+  const isOnBeat = (gap: number): boolean => {
+    const cycles = Math.round(gap / usual);
+    return cycles >= 1 && cycles <= 3 && Math.abs(gap / usual - cycles) < OFF_BEAT;
+  };
+  return {
+    times,
+    rate: gaps.length >= 2 ? 60 / usual : Number.NaN,
+    regular: share(gaps, isOnBeat),
+  };
+}

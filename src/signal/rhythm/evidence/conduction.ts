@@ -1,0 +1,108 @@
+import { prOf } from '../../beats/kinds.js';
+import { median, share } from '../../filter/spread.js';
+import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
+import type { Channel } from '../../waveform.js';
+import { EQUAL_PR, FARTHEST_P } from '../interval-limits.js';
+import { coherenceOf } from './atrial.js';
+import type { SeenP } from './seen-p.js';
+
+/** How P waves and QRS are tied over a stretch. */
+export interface ConductionEvidence {
+  /**
+   * P waves that no QRS follows, between two beats that are not early ventricular ones, and that the
+   * trace confirms.
+   */
+  readonly blocked: number;
+  /** As marked, in calm stretches, confirmed or not. */
+  readonly marked: number;
+  /** Middle length of the intervals that hold one over that of the others; NaN under three others. */
+  readonly longerBy: number;
+  /** The most of them in one interval. */
+  readonly mostInARow: number;
+  /** Intervals between beats with at least one. */
+  readonly gapsWithBlocked: number;
+  /** Likeness of the blocked P waves with each other in the trace: real waves stay over 0.5. */
+  readonly blockedCoherence: number;
+  /** QRS at the usual distance after a P (PR equal, within the reading error), as a share of beats. */
+  readonly led: number;
+  /** Usual distance, s. */
+  readonly pr: number;
+  /** At each dropped beat: PR of the last beat before it less that of the first after it, s. */
+  readonly shortenedAfterDrop: readonly number[];
+}
+
+/** @param seen the lone P waves of the stretch, as the trace shows them */
+export function conductionEvidence(
+  beats: readonly MarkedBeat[],
+  seen: SeenP,
+  quiet: readonly Channel[],
+  patient: Patient,
+): ConductionEvidence {
+  const { confirmed: loneP } = seen;
+  // A P hidden by an early beat is not blocked: the ventricles were not ready for it.
+  const all = beats
+    .slice(1)
+    .map((beat, i) => ({ before: beats[i]!, beat }))
+    .filter(({ before, beat }) => !isEarly(before) && !isEarly(beat))
+    .map((gap) => ({ ...gap, inside: inGap(loneP, gap) }));
+  const gaps = all.filter(({ inside }) => inside.length > 0);
+  const others = all.filter(({ inside }) => inside.length === 0);
+  const length = ({ before, beat }: Gap): number => beat.time - before.time;
+  const blocked = gaps.flatMap(({ inside }) => inside);
+  const farthest = FARTHEST_P[patient.species];
+  const near = EQUAL_PR[patient.species];
+  // Where P and QRS are not tied a P may have been marked as lone or as the beat's: take the nearest.
+  const prs = beats.flatMap((beat) => {
+    const marked = prOf(beat);
+    if (marked !== null) return [marked];
+    const before = loneP.filter(({ onset }) => onset < beat.time && onset > beat.time - farthest);
+    const last = before.at(-1);
+    return last ? [(beat.qrs?.onset ?? beat.time) - last.onset] : [];
+  });
+  const mode = prs.reduce(
+    (best, pr) => {
+      const close = prs.filter((other) => Math.abs(other - pr) <= near);
+      return close.length > best.count ? { count: close.length, pr: median(close) } : best;
+    },
+    { count: 0, pr: Number.NaN },
+  );
+  return {
+    blocked: blocked.length,
+    marked: all.flatMap((gap) => inGap(seen.calm, gap)).length,
+    longerBy:
+      others.length >= 3 ? median(gaps.map(length)) / median(others.map(length)) : Number.NaN,
+    mostInARow: Math.max(0, ...gaps.map(({ inside }) => inside.length)),
+    gapsWithBlocked: gaps.length,
+    blockedCoherence:
+      blocked.length < 4
+        ? 0
+        : coherenceOf(
+            quiet,
+            blocked.map(({ peak }) => [peak, peak + 0.04]),
+          ).coherence,
+    led: beats.length > 0 ? mode.count / beats.length : 0,
+    pr: mode.pr,
+    shortenedAfterDrop: gaps.flatMap(({ before, beat }) => {
+      const last = prOf(before);
+      const first = prOf(beat);
+      return last !== null && first !== null ? [last - first] : [];
+    }),
+  };
+}
+
+interface Gap {
+  readonly before: MarkedBeat;
+  readonly beat: MarkedBeat;
+}
+
+function inGap(loneP: readonly Wave[], { before, beat }: Gap): Wave[] {
+  return loneP.filter(({ peak }) => peak > before.time && peak < beat.time - 0.02);
+}
+
+const isEarly = ({ kind }: MarkedBeat): boolean =>
+  kind === 'ventricular premature' || kind === 'ventricular';
+
+/** Share of dropped beats after which PR is shorter by more than it can be misread. */
+export function lengthens({ shortenedAfterDrop }: ConductionEvidence, patient: Patient): number {
+  return share(shortenedAfterDrop, (by) => by > EQUAL_PR[patient.species]);
+}

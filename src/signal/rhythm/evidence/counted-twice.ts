@@ -1,0 +1,43 @@
+import type { ShapeFamilies } from '../../beats/families.js';
+import type { BeatWaves, Patient } from '../../marked-beat.js';
+import { intervalLimits } from '../interval-limits.js';
+
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
+/** T peaks at least this long before it ends, s. */
+const T_FALL = 0.02;
+/** T and P are less steep than QRS: under half (Pan and Tompkins 1985), with room for tall T waves. */
+const GENTLE = 0.6;
+/** Reach of T where no QT range is at hand, s. From memory, unverified. */
+const QT_ELSEWHERE = 0.15;
+
+/**
+ * Places of beats that may be the T wave of the beat before or the P wave of the beat after: gentler
+ * than the usual QRS, of another shape than that beat, and no farther from it than T peaks after R.
+ * (A P counted as a beat stands no farther before R; a premature beat on the T looks the same.)
+ */
+export function countedTwice(
+  beats: readonly Pick<BeatWaves, 'time'>[],
+  shapes: ShapeFamilies,
+  patient: Patient,
+): number[] {
+  const reach = (intervalLimits(patient)?.tOver ?? QT_ELSEWHERE) - T_FALL;
+  const steepest = Math.max(
+    0,
+    ...shapes.families.filter(({ members }) => members.length > 1).map((f) => f.steepness),
+  );
+  const isCompanionOf = (i: number, other: number): boolean => {
+    const here = beats[i]!;
+    const there = beats[other];
+    return (
+      there !== undefined &&
+      Math.abs(there.time - here.time) <= reach &&
+      shapes.of[i] !== shapes.of[other]
+    );
+  };
+  return beats.flatMap((_, i) => {
+    const family = shapes.families[shapes.of[i]!];
+    const isGentle = family !== undefined && family.steepness < GENTLE * steepest;
+    return isGentle && (isCompanionOf(i, i - 1) || isCompanionOf(i, i + 1)) ? [i] : [];
+  });
+}

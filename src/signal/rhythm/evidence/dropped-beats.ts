@@ -1,0 +1,89 @@
+import { percent, type Reason, reason } from '../rhythm.js';
+import { lengthens } from './conduction.js';
+import type { Evidence } from './evidence.js';
+import { mainFamily } from './sinus-proof.js';
+
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
+export interface DroppedBeats {
+  readonly form: 'constant' | 'lengthening' | 'high-grade' | 'untold';
+  readonly because: readonly Reason[];
+  readonly confidence: number;
+}
+
+/** Share of P distances that are whole cycles; by chance a third are. Own choice. */
+const MARCH = 0.7;
+/** At least so many P waves without QRS; one alone may be noise. Own choice. */
+const LEAST = 2;
+/** Blocked P waves must look alike in the trace; noise scatters around 0. Own choice. */
+const ALIKE = 0.4;
+/** QRS tied to a P: over half; where P and QRS go their own ways about a sixth meet by chance. */
+const LED = 0.6;
+
+/** Own choice; a dropped beat makes it 1.5 to 2. */
+const LONGER = 1.3;
+
+/** Second-degree block of any form, or null. P waves march on, some are not followed, others are. */
+export function droppedBeats(evidence: Evidence): DroppedBeats | null {
+  const { conduction, clock, beats, patient, above } = evidence;
+  if (conduction.blocked < LEAST || beats.length < 4) return null;
+  // Atria that do not keep time, as noise does not, are no proof.
+  if (clock.regular < MARCH) return null;
+  if (conduction.blocked >= 4 && conduction.blockedCoherence < ALIKE) return null;
+  // A P that is not followed leaves a longer interval, unless every interval holds one.
+  if (conduction.longerBy < LONGER) return null;
+  const { shortenedAfterDrop } = conduction;
+  const isLengthening = shortenedAfterDrop.length >= 2 && lengthens(conduction, patient) >= 0.7;
+  if (!isLengthening && conduction.led < LED) return null;
+  if (above.length < 0.5 * beats.length) return null;
+  const perGap = conduction.blocked / conduction.gapsWithBlocked;
+  const form = isLengthening
+    ? 'lengthening'
+    : conduction.mostInARow >= 2 && perGap >= 1.5
+      ? 'high-grade'
+      : shortenedAfterDrop.length >= 2
+        ? 'constant'
+        : 'untold';
+  return {
+    form,
+    because: [
+      reason(
+        'P without QRS',
+        conduction.blocked,
+        '',
+        `${conduction.blocked} P waves without QRS`,
+        LEAST,
+      ),
+      reason(
+        'most in a row',
+        conduction.mostInARow,
+        '',
+        `at most ${conduction.mostInARow} in a row`,
+      ),
+      reason(
+        'atrial rate',
+        clock.rate,
+        'P/min',
+        `P rate ${Math.round(clock.rate)}/min, beats ${beats.length}`,
+      ),
+      reason(
+        'PR',
+        conduction.pr,
+        's',
+        `PR ${conduction.pr.toFixed(3)} s in ${percent(conduction.led)}`,
+      ),
+      reason(
+        'PR shorter after the drop',
+        lengthens(conduction, patient),
+        '',
+        `PR shorter after ${percent(lengthens(conduction, patient))} of the drops`,
+      ),
+    ],
+    confidence: Math.min(
+      0.95,
+      clock.regular *
+        Math.min(1, 0.5 + conduction.blocked / 8) *
+        (mainFamily(evidence).share > 0.8 ? 1 : 0.7),
+    ),
+  };
+}

@@ -1,0 +1,145 @@
+import { type Seconds, seconds } from '../../../units/brands.js';
+import { type ShapeFamilies, shapeFamilies } from '../../beats/families.js';
+import { kindsOf } from '../../beats/kinds.js';
+import { beatToBeatChange, median, unevenness } from '../../filter/spread.js';
+import type { BeatWaves, MarkedBeat, Patient, Wave } from '../../marked-beat.js';
+import type { Channel } from '../../waveform.js';
+import { rateRange } from '../rate-ranges.js';
+import { type Activity, activity } from './activity.js';
+import {
+  type AtrialClock,
+  type AtrialEvidence,
+  atrialClock,
+  atrialEvidence,
+  coherenceOf,
+} from './atrial.js';
+import { type BetweenBeats, betweenBeats } from './between-beats.js';
+import { type ConductionEvidence, conductionEvidence } from './conduction.js';
+import { countedTwice } from './counted-twice.js';
+import { seenP } from './seen-p.js';
+
+/** What another channel (pressure, oximeter) says of the heart over a time, s. */
+export interface Pulse {
+  readonly from: number;
+  readonly to: number;
+  readonly pulse: 'present' | 'absent';
+}
+
+export type BreathVerdict = 'linked' | 'not linked' | 'cannot tell';
+
+/** A strip with all that was found in it, as the rhythms need it. */
+export interface Strip {
+  /** mV, beginning at the same instant. */
+  readonly leads: readonly Channel[];
+  /** The same leads without power-line hum (`withoutMains`). */
+  readonly quiet: readonly Channel[];
+  readonly beats: readonly BeatWaves[];
+  readonly loneP: readonly Wave[];
+  readonly patient: Patient;
+  readonly breath: BreathVerdict;
+  readonly pulses: readonly Pulse[];
+}
+
+/** All that is known of one stretch, computed once; every rhythm reads the same. */
+export interface Evidence {
+  readonly from: Seconds;
+  readonly to: Seconds;
+  readonly patient: Patient;
+  readonly beats: readonly MarkedBeat[];
+  readonly shapes: ShapeFamilies;
+  /** Beats that a ventricle did not start, as far as their kinds tell. */
+  readonly above: readonly MarkedBeat[];
+  /** R to R, s. */
+  readonly intervals: readonly number[];
+  /** 60 / median interval, beats/min; NaN under two beats. */
+  readonly rate: number;
+  /** Middle distance of the intervals from their middle one, and from the one before, as fractions. */
+  readonly unevenness: number;
+  readonly beatToBeat: number;
+  readonly atrial: AtrialEvidence;
+  /** The trace where a P would stand at the species' usual PR, whether or not one was marked. */
+  readonly beforeQrs: Pick<AtrialEvidence, 'coherence' | 'coherentShare' | 'height' | 'noise'>;
+  readonly clock: AtrialClock;
+  readonly between: BetweenBeats;
+  /** Places of beats that may be T waves counted as beats. */
+  readonly countedTwice: readonly number[];
+  readonly conduction: ConductionEvidence;
+  /** Null for less than 2 s. Worked out when it is first asked for. */
+  readonly activity: () => Activity | null;
+  readonly breath: BreathVerdict;
+  readonly pulse: 'present' | 'absent' | 'not recorded';
+}
+
+/** Middle of the usual P before R, s: within the PR ranges of dog and cat. From memory, unverified. */
+const USUAL_P: Record<Patient['species'], number> = {
+  dog: 0.095,
+  cat: 0.07,
+  rabbit: 0.05,
+  ferret: 0.05,
+};
+
+/** Sinus rates of a rabbit or ferret stay under this, beats/min. From memory, unverified. */
+const FASTEST_ELSEWHERE = 350;
+
+export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
+  const inside = strip.beats.filter(({ time }) => time >= from && time < to);
+  const loneP = strip.loneP.filter(({ peak }) => peak >= from && peak < to);
+  const shapes = shapeFamilies(strip.leads, inside);
+  const beats = kindsOf(inside, shapes, loneP, strip.patient);
+  const seen = seenP(loneP, beats, strip.leads, strip.quiet);
+  const above = beats.filter(({ kind }) => !isVentricular(kind));
+  const intervals = beats.slice(1).map(({ time }, i) => time - beats[i]!.time);
+  // The P of an early beat looks otherwise, by definition.
+  const onTime = above.filter(({ kind }) => kind !== 'supraventricular premature');
+  let known: Activity | null | undefined;
+  return {
+    activity: () => {
+      if (known === undefined) known = activity(strip.leads, from, to);
+      return known;
+    },
+    from: seconds(from),
+    to: seconds(to),
+    patient: strip.patient,
+    beats,
+    shapes,
+    above,
+    intervals,
+    rate: 60 / median(intervals),
+    unevenness: unevenness(intervals),
+    beatToBeat: beatToBeatChange(intervals),
+    atrial: atrialEvidence(onTime, strip.quiet, strip.patient),
+    beforeQrs: coherenceOf(
+      strip.quiet,
+      above.map(({ time, qrs }) => [
+        time - USUAL_P[strip.patient.species],
+        (qrs?.onset ?? time - 0.03) + 0.005,
+      ]),
+    ),
+    clock: atrialClock(beats, seen.confirmed),
+    countedTwice: countedTwice(beats, shapes, strip.patient),
+    between: betweenBeats(
+      beats,
+      strip.leads,
+      strip.quiet,
+      rateRange(strip.patient)?.sinusCeiling ?? FASTEST_ELSEWHERE,
+    ),
+    conduction: conductionEvidence(beats, seen, strip.quiet, strip.patient),
+    breath: strip.breath,
+    pulse: pulseOver(strip.pulses, from, to),
+  };
+}
+
+export function isVentricular(kind: MarkedBeat['kind']): boolean {
+  return (
+    kind === 'ventricular' ||
+    kind === 'ventricular premature' ||
+    kind === 'ventricular escape' ||
+    kind === 'fusion'
+  );
+}
+
+function pulseOver(pulses: readonly Pulse[], from: number, to: number): Evidence['pulse'] {
+  const here = pulses.filter((pulse) => pulse.from < to && pulse.to > from);
+  if (here.some(({ pulse }) => pulse === 'present')) return 'present';
+  return here.length > 0 ? 'absent' : 'not recorded';
+}

@@ -1,0 +1,72 @@
+import { average, excerpt, level } from '../../filter/excerpt.js';
+import { correlation } from '../../filter/spread.js';
+import type { MarkedBeat, Wave } from '../../marked-beat.js';
+import type { Channel } from '../../waveform.js';
+import { P_HALF, P_RATE } from './atrial.js';
+
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
+/** Lone P waves, sorted by what the trace shows. */
+export interface SeenP {
+  /** Look like the P waves before beats, or like each other where no beat has one. */
+  readonly confirmed: readonly Wave[];
+  /** Where the trace is calm enough for a P to be seen; the others lie in noise. */
+  readonly calm: readonly Wave[];
+}
+
+/** Least correlation with the average P. Own choice: noise scatters around 0, to 0.5 at times. */
+const ALIKE = 0.6;
+/** Smaller or larger than the average by more than this factor is another wave. Own choice. */
+const SIZE = 2.5;
+/** Hiss over this share of the P's height, in root mean square, feigns P waves. Own choice. */
+const HISS = 0.4;
+
+export function seenP(
+  loneP: readonly Wave[],
+  beats: readonly MarkedBeat[],
+  leads: readonly Channel[],
+  quiet: readonly Channel[],
+): SeenP {
+  const own = beats.flatMap(({ p }) => (p ? [p] : []));
+  const known = own.length >= LEAST ? own : loneP;
+  const templates = quiet.map((lead) => averageP(lead, known));
+  const heights = templates.map((row) => (row ? Math.max(...row) - Math.min(...row) : 0));
+  const best = heights.indexOf(Math.max(...heights));
+  const template = templates[best];
+  if (!template) return { confirmed: [], calm: loneP };
+  const size = power(template);
+  const isAlike = (wave: Wave): boolean => {
+    const row = around(quiet[best]!, wave);
+    const ratio = Math.sqrt(power(row) / size);
+    return correlation(row, template) >= ALIKE && ratio < SIZE && ratio > 1 / SIZE;
+  };
+  const calm = loneP.filter(
+    (wave) => hissAt(leads[best]!, quiet[best]!, wave) < HISS * heights[best]!,
+  );
+  return { calm, confirmed: calm.filter(isAlike) };
+}
+
+/** Fewer waves make no average to compare with. */
+const LEAST = 3;
+
+function averageP(lead: Channel, waves: readonly Wave[]): Float64Array | null {
+  const rows = waves
+    .map((wave) => around(lead, wave))
+    .filter((row) => row.every((value) => !Number.isNaN(value)));
+  return rows.length >= LEAST ? average(rows) : null;
+}
+
+function around(lead: Channel, { peak }: Wave): Float64Array {
+  return level(excerpt(lead, peak - P_HALF, peak + P_HALF, P_RATE));
+}
+
+/** What the hum filter takes out around a wave, mV (root mean square). */
+function hissAt(lead: Channel, quiet: Channel, { peak }: Wave): number {
+  const raw = excerpt(lead, peak - P_HALF, peak + P_HALF, P_RATE);
+  const smooth = excerpt(quiet, peak - P_HALF, peak + P_HALF, P_RATE);
+  return Math.sqrt(power(level(raw.map((value, i) => value - smooth[i]!))) / raw.length);
+}
+
+function power(row: Float64Array): number {
+  return row.reduce((sum, value) => sum + value * value, 0);
+}

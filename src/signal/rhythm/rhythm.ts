@@ -1,0 +1,120 @@
+import type { Seconds } from '../../units/brands.js';
+import type { Evidence } from './evidence/evidence.js';
+import type { Source } from './source.js';
+
+/** Rhythms that can rule a stretch of strip. */
+export const RULING = [
+  'sinus rhythm',
+  'sinus bradycardia',
+  'sinus tachycardia',
+  'breath-linked sinus arrhythmia',
+  'sinus arrhythmia not linked to breath',
+  'sinus arrhythmia',
+  'first-degree atrioventricular block',
+  'second-degree atrioventricular block, constant PR',
+  'second-degree atrioventricular block, lengthening PR',
+  'second-degree atrioventricular block, high-grade',
+  'third-degree atrioventricular block',
+  'supraventricular tachycardia',
+  'atrial fibrillation',
+  'idioventricular rhythm',
+  'accelerated idioventricular rhythm',
+  'ventricular tachycardia',
+  'ventricular fibrillation',
+  'asystole',
+  'atrial standstill',
+] as const;
+export type RulingName = (typeof RULING)[number];
+
+/** What can happen within a ruling rhythm. */
+export type WithinName =
+  | 'sinus pause'
+  | 'supraventricular premature complexes'
+  | 'ventricular premature complexes'
+  | 'run of ventricular tachycardia';
+
+/** Only these are a sinus rhythm; none of them is ever given without positive proof. */
+export const NORMAL: readonly RulingName[] = [
+  'sinus rhythm',
+  'sinus bradycardia',
+  'sinus tachycardia',
+  'breath-linked sinus arrhythmia',
+  'sinus arrhythmia not linked to breath',
+  'sinus arrhythmia',
+];
+
+/** One measured reason: the text is short and holds its numbers; the rest is for programs. */
+export interface Reason {
+  readonly text: string;
+  readonly measure: string;
+  /** Null where it could not be measured. */
+  readonly value: number | null;
+  readonly unit: string;
+  /** What the value was held against, where it was. */
+  readonly limit: number | null;
+}
+
+export type Pattern = 'single' | 'pairs' | 'every second' | 'every third' | 'runs';
+
+export interface Finding {
+  readonly name: RulingName | WithinName;
+  readonly from: Seconds;
+  readonly to: Seconds;
+  /** 0 to 1. */
+  readonly confidence: number;
+  readonly because: readonly Reason[];
+  /** The range that was used: species, size, age, awake or anesthetised; null where none was needed. */
+  readonly range: string | null;
+  /** How premature beats come; empty for other findings. */
+  readonly patterns: readonly Pattern[];
+  /** R times of the beats that the finding speaks of, s; empty where it is the whole stretch. */
+  readonly beats: readonly Seconds[];
+}
+
+/** One entry of the handbook. */
+export interface Rhythm {
+  readonly names: readonly (RulingName | WithinName)[];
+  readonly criteria: readonly string[];
+  readonly source: Source;
+  readonly find: (evidence: Evidence) => Finding[];
+}
+
+/** A reason with its number in the text. */
+export function reason(
+  measure: string,
+  value: number,
+  unit: string,
+  text: string,
+  limit: number | null = null,
+): Reason {
+  return { measure, value: Number.isFinite(value) ? value : null, unit, text, limit };
+}
+
+/** A finding over the whole evidence. */
+export function finding(
+  name: Finding['name'],
+  { from, to }: Pick<Evidence, 'from' | 'to'>,
+  confidence: number,
+  because: readonly Reason[],
+  more: Partial<Pick<Finding, 'range' | 'patterns' | 'beats'>> = {},
+): Finding {
+  return {
+    name,
+    from,
+    to,
+    confidence: Math.max(0, Math.min(1, confidence)),
+    because,
+    range: null,
+    patterns: [],
+    beats: [],
+    ...more,
+  };
+}
+
+/** Numbers for texts: 0.0425 as `0.043`. */
+export const s3 = (value: number): string =>
+  Number.isFinite(value) ? value.toFixed(3) : 'not measured';
+export const percent = (value: number): string =>
+  Number.isFinite(value) ? `${Math.round(100 * value)} %` : 'an unknown share';
+export const whole = (value: number): string =>
+  Number.isFinite(value) ? String(Math.round(value)) : 'not measured';

@@ -1,0 +1,55 @@
+import { median } from '../filter/spread.js';
+import { finding, type Rhythm, reason, s3 } from './rhythm.js';
+import { PAUSE, sinusIntervals, sinusLed } from './sinus.js';
+import { COMMON_PRACTICE } from './source.js';
+
+/** Told within a sinus rhythm only: the proof has seen that no P and no QRS hides in the pause. */
+export const sinusPause: Rhythm = {
+  names: ['sinus pause'],
+  criteria: [
+    'an interval of 1.8 or more usual ones between two sinus beats',
+    'no P wave and no QRS in it',
+  ],
+  source: COMMON_PRACTICE,
+  find: (evidence) => {
+    const proof = sinusLed(evidence);
+    if (!proof || evidence.breath === 'linked') return [];
+    const usual = median(sinusIntervals(evidence));
+    const ends = evidence.beats.filter((beat, i) => {
+      const before = evidence.beats[i - 1];
+      return (
+        before?.kind === 'sinus' &&
+        beat.kind !== 'ventricular premature' &&
+        beat.time - before.time >= PAUSE * usual
+      );
+    });
+    if (ends.length === 0) return [];
+    const longest = Math.max(
+      ...ends.map((beat) => beat.time - evidence.beats[evidence.beats.indexOf(beat) - 1]!.time),
+    );
+    return [
+      finding(
+        'sinus pause',
+        evidence,
+        proof.confidence * 0.9,
+        [
+          reason('pauses', ends.length, '', `${ends.length} pauses`),
+          reason(
+            'longest pause',
+            longest,
+            's',
+            `longest ${s3(longest)} s, usual ${s3(usual)} s`,
+            PAUSE * usual,
+          ),
+          reason(
+            'P in pauses',
+            evidence.between.hiddenP,
+            'of P',
+            `in them at most ${Math.round(100 * evidence.between.hiddenP)} % of a P`,
+          ),
+        ],
+        { beats: ends.map(({ time }) => time) },
+      ),
+    ];
+  },
+};

@@ -1,0 +1,71 @@
+import type { Evidence } from './evidence/evidence.js';
+import { type SinusProof, sinusProof } from './evidence/sinus-proof.js';
+import { finding, percent, type Reason, type Rhythm, reason } from './rhythm.js';
+import { COMMON_PRACTICE } from './source.js';
+
+/** Intervals that vary more than this (spread about their mean) are no longer regular. Common practice. */
+export const REGULAR = 0.1;
+
+export const sinus: Rhythm = {
+  names: ['sinus rhythm'],
+  criteria: [
+    'a P wave before (nearly) every QRS, at an equal and not long PR',
+    'narrow QRS of one shape',
+    'rate within the range',
+    'RR intervals vary by less than 10 %',
+  ],
+  source: COMMON_PRACTICE,
+  find: (evidence) => {
+    const proof = sinusLed(evidence);
+    if (!proof?.range) return [];
+    const { range, rate } = proof;
+    if (rate < range.low || rate > range.high || isIrregular(evidence)) return [];
+    return [
+      finding('sinus rhythm', evidence, proof.confidence, [...proof.met, regularity(evidence)], {
+        range: range.used,
+      }),
+    ];
+  },
+};
+
+/** The proof where the sinus node leads and its beats come through in time; null otherwise. */
+export function sinusLed(evidence: Evidence): SinusProof | null {
+  const proof = sinusProof(evidence);
+  return proof.proven && !hasLongPr(evidence, proof) ? proof : null;
+}
+
+/** PR over the range by more than a P onset is misread (0.01 s). */
+export function hasLongPr({ atrial }: Evidence, { limits }: SinusProof): boolean {
+  return limits !== null && atrial.pr > limits.longPr + 0.01;
+}
+
+/** Intervals between neighbouring beats that the sinus node started, s. */
+export function sinusIntervals({ beats }: Evidence): number[] {
+  return beats.slice(1).flatMap((beat, i) => {
+    const before = beats[i]!;
+    return before.kind === 'sinus' && beat.kind === 'sinus' ? [beat.time - before.time] : [];
+  });
+}
+
+/** Judged without pauses, which are told on their own. */
+export function isIrregular(evidence: Evidence): boolean {
+  return spread(evidence) > REGULAR;
+}
+
+export function regularity(evidence: Evidence): Reason {
+  const value = spread(evidence);
+  return reason('RR variation', value, '', `RR varies by ${percent(value)}`, REGULAR);
+}
+
+/** Spread about the mean of the intervals that lie under 1.8 times the middle one. */
+function spread(evidence: Evidence): number {
+  const gaps = sinusIntervals(evidence).sort((a, b) => a - b);
+  const middle = gaps[Math.floor(gaps.length / 2)] ?? Number.NaN;
+  const usual = gaps.filter((gap) => gap < PAUSE * middle);
+  const mean = usual.reduce((sum, gap) => sum + gap, 0) / usual.length;
+  const spread = usual.reduce((sum, gap) => sum + (gap - mean) ** 2, 0) / usual.length;
+  return usual.length > 0 ? Math.sqrt(spread) / mean : 0;
+}
+
+/** A pause lasts this many usual intervals: nearly two, as a pause of one lost beat does. From memory, unverified. */
+export const PAUSE = 1.8;

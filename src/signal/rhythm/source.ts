@@ -1,0 +1,14 @@
+/** Where a limit was read; a limit without a published source says so. */
+export type Source =
+  | { readonly kind: 'published'; readonly where: string }
+  | { readonly kind: 'common practice' }
+  | { readonly kind: 'from memory, unverified' };
+
+export const COMMON_PRACTICE: Source = { kind: 'common practice' };
+export const FROM_MEMORY: Source = { kind: 'from memory, unverified' };
+
+/** Ranges of awake dogs and cats, lead II. */
+export const RANGE_TABLE: Source = {
+  kind: 'published',
+  where: 'Small Animal Internal Medicine, 6th ed., Table 2.4',
+};

@@ -1,0 +1,283 @@
+import { type Seconds, seconds } from '../../units/brands.js';
+import { withoutMains } from '../filter/excerpt.js';
+import { median } from '../filter/spread.js';
+import type { BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
+import type { Span, Unreadable } from '../quality/span.js';
+import type { Channel } from '../waveform.js';
+import { IDLE, LASTING } from './asystole.js';
+import { restlessStretches } from './evidence/activity.js';
+import {
+  type BreathVerdict,
+  type Evidence,
+  evidenceOf,
+  type Pulse,
+  type Strip,
+} from './evidence/evidence.js';
+import { sinusProof } from './evidence/sinus-proof.js';
+import { OWN_RHYTHM } from './evidence/wide-rhythm.js';
+import { RULES, WITHIN } from './handbook.js';
+import { notReadable } from './not-readable.js';
+import { type Finding, type Reason, reason } from './rhythm.js';
+import { RESTLESS_FOR } from './ventricular-fibrillation.js';
+import { ventricularRuns } from './ventricular-premature.js';
+
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
+export interface RhythmInput {
+  /** mV, beginning at the same instant. */
+  readonly leads: readonly Channel[];
+  /** The whole strip without hole or overlap: readable wherever any lead is. */
+  readonly readable: readonly Span[];
+  readonly beats: readonly BeatWaves[];
+  readonly loneP: readonly Wave[];
+  readonly patient: Patient;
+  readonly breath: BreathVerdict;
+  /** What pressure or oximeter say of the pulse; empty where none was recorded. */
+  readonly pulses: readonly Pulse[];
+}
+
+/** What rules a stretch. */
+export type Ruling =
+  | { readonly kind: 'named'; readonly finding: Finding }
+  | {
+      readonly kind: 'cannot be told';
+      /** What it may be, where that can be said. */
+      readonly possible: readonly string[];
+      readonly because: readonly Reason[];
+    }
+  | {
+      readonly kind: 'not readable';
+      readonly why: Unreadable;
+      readonly because: readonly Reason[];
+    };
+
+export interface RhythmSpan {
+  readonly from: Seconds;
+  readonly to: Seconds;
+  readonly ruling: Ruling;
+  /** Premature beats, runs and pauses within the ruling rhythm. */
+  readonly within: readonly Finding[];
+  readonly beats: readonly MarkedBeat[];
+}
+
+/** The strip as spans without hole or overlap, each with one ruling rhythm or the reason why none. */
+export function rhythmSpans(input: RhythmInput): RhythmSpan[] {
+  const strip: Known = { ...input, quiet: input.leads.map(withoutMains), known: new Map() };
+  return input.readable.flatMap((span) => {
+    if (!span.readable) return [unreadableSpan(strip, span)];
+    return stretches(strip, span).flatMap(({ from, to }) => ruled(strip, from, to));
+  });
+}
+
+interface Known extends Strip {
+  readonly known: Map<string, Evidence>;
+}
+
+/** A stretch is weighed as a whole first, then perhaps again as a part: the evidence is kept. */
+function evidenceIn(strip: Known, from: number, to: number): Evidence {
+  const key = `${from} ${to}`;
+  const evidence = strip.known.get(key) ?? evidenceOf(strip, from, to);
+  strip.known.set(key, evidence);
+  return evidence;
+}
+
+function unreadableSpan(strip: Known, { from, to, why }: Span): RhythmSpan {
+  const reasonWhy = why === '' ? 'noise' : why;
+  const span = { from, to, within: [], beats: [] };
+  if (reasonWhy === 'flat line' && to - from >= LASTING) {
+    return { ...span, ruling: idle(evidenceIn(strip, from, to)) };
+  }
+  return {
+    ...span,
+    ruling: {
+      kind: 'not readable',
+      why: reasonWhy,
+      because: [
+        reason(
+          'lasting',
+          to - from,
+          's',
+          `${notReadable[reasonWhy]} for ${(to - from).toFixed(1)} s`,
+        ),
+      ],
+    },
+  };
+}
+
+/** Asystole if other channels agree; else it may as well be a lead that came off. */
+function idle(evidence: Evidence): Ruling {
+  const found = RULES.flatMap((rhythm) =>
+    rhythm.names.includes('asystole') ? rhythm.find(evidence) : [],
+  )[0];
+  if (found) return { kind: 'named', finding: found };
+  const lasting = evidence.to - evidence.from;
+  const strength = evidence.activity()?.strength ?? 0;
+  return {
+    kind: 'cannot be told',
+    possible:
+      evidence.pulse === 'present'
+        ? ['a lead that came off']
+        : ['asystole', 'a lead that came off'],
+    because: [
+      reason('lasting', lasting, 's', `no QRS for ${lasting.toFixed(1)} s`, LASTING),
+      reason('strength', strength, 'mV', `moves by ${strength.toFixed(3)} mV (rms)`, IDLE),
+      reason('pulse', Number.NaN, '', `pulse in other channels: ${evidence.pulse}`),
+    ],
+  };
+}
+
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A gap this many usual intervals long, and `LASTING` s, is not a pause within a rhythm. Own choice. */
+const BEATLESS = 4;
+
+/** Own choice. */
+const REST = 3;
+
+/** Cuts where the trace turns restless, at long beatless gaps, and around ventricular runs. */
+function stretches(strip: Known, span: Stretch): Stretch[] {
+  const restless = restlessStretches(strip.leads, span.from, span.to, RESTLESS_FOR);
+  const edges = restless.flatMap(({ from, to }) => [from, to]);
+  return cutAt(span, edges).flatMap((part) =>
+    restless.some(({ from, to }) => from <= part.from && part.to <= to)
+      ? [part]
+      : cutAt(part, [...beatlessEdges(strip, part)]).flatMap((piece) =>
+          cutAt(piece, runEdges(strip, piece)),
+        ),
+  );
+}
+
+function beatlessEdges(strip: Known, { from, to }: Stretch): number[] {
+  const times = strip.beats.map(({ time }) => time as number).filter((t) => t >= from && t < to);
+  if (times.length === 0) return [];
+  const usual = median(times.slice(1).map((time, i) => time - times[i]!));
+  const least = Math.max(LASTING, Number.isNaN(usual) ? 0 : BEATLESS * usual);
+  const marks = [from, ...times, to];
+  return marks.slice(1).flatMap((mark, i) => {
+    const before = marks[i]!;
+    if (mark - before < least) return [];
+    // A third of a second stays with the beat on either side: its own P, QRS and T.
+    return [...(i > 0 ? [before + 0.3] : []), ...(i + 2 < marks.length ? [mark - 0.3] : [])];
+  });
+}
+
+function runEdges(strip: Known, { from, to }: Stretch): number[] {
+  const { beats } = evidenceIn(strip, from, to);
+  return ventricularRuns(beats).flatMap(({ members, at }) => {
+    if (members.length < OWN_RHYTHM) return [];
+    const before = beats[at - 1];
+    const after = beats[at + members.length];
+    // Fewer on either side would be no rhythm of their own: they stay with the run.
+    return [
+      ...(before && at >= REST ? [(before.time + members[0]!.time) / 2] : []),
+      ...(after && beats.length - at - members.length >= REST
+        ? [(members.at(-1)!.time + after.time) / 2]
+        : []),
+    ];
+  });
+}
+
+function cutAt({ from, to }: Stretch, cuts: readonly number[]): Stretch[] {
+  const inner = cuts.filter((cut) => cut > from && cut < to).sort((a, b) => a - b);
+  const edges = [from, ...inner, to];
+  return edges.slice(1).map((edge, i) => ({ from: edges[i]!, to: edge }));
+}
+
+/** Halves with fewer beats would leave nothing to prove a rhythm by. */
+const TO_HALVE = 24;
+
+/** One stretch, or its halves where the whole has no name and a half has. */
+function ruled(strip: Known, from: number, to: number): RhythmSpan[] {
+  const whole = spanOf(evidenceIn(strip, from, to));
+  if (whole.ruling.kind === 'named' || whole.beats.length < TO_HALVE) return [whole];
+  const middle = whole.beats[Math.floor(whole.beats.length / 2)]!;
+  const before = whole.beats[Math.floor(whole.beats.length / 2) - 1]!;
+  const cut = (middle.time + before.time) / 2;
+  const halves = [...ruled(strip, from, cut), ...ruled(strip, cut, to)];
+  if (!halves.some(({ ruling }) => ruling.kind === 'named')) return [whole];
+  return joined(strip, halves);
+}
+
+/** Neighbours of one name are one span, where the whole of them bears that name too. */
+function joined(strip: Known, spans: readonly RhythmSpan[]): RhythmSpan[] {
+  const out: RhythmSpan[] = [];
+  for (const span of spans) {
+    const last = out.at(-1);
+    const both =
+      last && nameOf(last) === nameOf(span) ? spanOf(evidenceIn(strip, last.from, span.to)) : null;
+    if (last && both && nameOf(both) === nameOf(last)) out[out.length - 1] = both;
+    else out.push(span);
+  }
+  return out;
+}
+
+function nameOf({ ruling }: RhythmSpan): string {
+  return ruling.kind === 'named' ? ruling.finding.name : ruling.kind;
+}
+
+function spanOf(evidence: Evidence): RhythmSpan {
+  const { from, to, beats } = evidence;
+  const span = { from: seconds(from), to: seconds(to) };
+  if (evidence.countedTwice.length > 0) {
+    return {
+      ...span,
+      beats: beats.map((beat, i) =>
+        evidence.countedTwice.includes(i)
+          ? { ...beat, kind: 'unclassified' as const, confidence: 0 }
+          : beat,
+      ),
+      within: [],
+      ruling: {
+        kind: 'cannot be told',
+        possible: ['T or P waves counted as beats', 'premature beats on the T wave'],
+        because: [
+          reason(
+            'counted twice',
+            evidence.countedTwice.length,
+            'beats',
+            `${evidence.countedTwice.length} of ${beats.length} beats stand where a T or P wave does`,
+            0,
+          ),
+        ],
+      },
+    };
+  }
+  const ruling = rule(evidence);
+  return {
+    ...span,
+    beats,
+    within: isOfVentricles(ruling) ? [] : WITHIN.flatMap((rhythm) => rhythm.find(evidence)),
+    ruling,
+  };
+}
+
+/** Where the ventricles rule nothing is premature. */
+function isOfVentricles(ruling: Ruling): boolean {
+  return ruling.kind === 'named' && VENTRICLES_RULE.some((name) => name === ruling.finding.name);
+}
+
+const VENTRICLES_RULE = [
+  'idioventricular rhythm',
+  'accelerated idioventricular rhythm',
+  'ventricular tachycardia',
+  'ventricular fibrillation',
+  'asystole',
+];
+
+function rule(evidence: Evidence): Ruling {
+  for (const rhythm of RULES) {
+    const [found] = rhythm.find(evidence);
+    if (found && found.confidence >= NAMED) return { kind: 'named', finding: found };
+  }
+  if (evidence.beats.length === 0 && evidence.to - evidence.from >= LASTING) {
+    const strength = evidence.activity()?.strength;
+    if (strength !== undefined && strength <= IDLE) return idle(evidence);
+  }
+  return { kind: 'cannot be told', possible: [], because: sinusProof(evidence).unmet };
+}
+
+/** Less sure than this is not named. Own choice. */
+const NAMED = 0.4;

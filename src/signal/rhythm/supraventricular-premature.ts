@@ -1,0 +1,34 @@
+import { finding, type Rhythm, reason } from './rhythm.js';
+import { COMMON_PRACTICE } from './source.js';
+
+export const supraventricularPremature: Rhythm = {
+  names: ['supraventricular premature complexes'],
+  criteria: [
+    'early: under 0.85 of the interval usual around it',
+    'narrow QRS of the usual shape',
+    'P wave of another height or hidden, or an otherwise regular rhythm',
+  ],
+  source: COMMON_PRACTICE,
+  find: (evidence) => {
+    const early = evidence.beats.filter(({ kind }) => kind === 'supraventricular premature');
+    if (early.length === 0) return [];
+    const confidence = early.reduce((sum, beat) => sum + beat.confidence, 0) / early.length;
+    const { length } = evidence.beats;
+    return [
+      finding(
+        'supraventricular premature complexes',
+        evidence,
+        confidence,
+        [
+          reason(
+            'early narrow beats',
+            early.length,
+            '',
+            `${early.length} of ${length} beats early and narrow`,
+          ),
+        ],
+        { beats: early.map(({ time }) => time), patterns: ['single'] },
+      ),
+    ];
+  },
+};

@@ -1,0 +1,60 @@
+import { isSteep, mainFamily, meanRate } from './evidence/sinus-proof.js';
+import { intervalLimits } from './interval-limits.js';
+import { rateRange } from './rate-ranges.js';
+import { finding, percent, type Rhythm, reason, s3 } from './rhythm.js';
+import { COMMON_PRACTICE } from './source.js';
+
+/** Half of the intervals lie nearer than this to the middle one. Own choice, not a clinical number. */
+const STEADY = 0.04;
+
+export const supraventricularTachycardia: Rhythm = {
+  names: ['supraventricular tachycardia'],
+  criteria: [
+    'faster than a sinus node is taken to go (220 beats/min in a dog, 280 in a cat)',
+    'narrow QRS of one shape',
+    'regular: half of the intervals within 4 % of the middle one',
+  ],
+  source: COMMON_PRACTICE,
+  find: (evidence) => {
+    const range = rateRange(evidence.patient);
+    const limits = intervalLimits(evidence.patient);
+    const { beats, shapes, above } = evidence;
+    if (!range || !limits || beats.length < 8 || above.length < 0.9 * beats.length) return [];
+    const main = mainFamily(evidence);
+    const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
+    const rate = meanRate(evidence);
+    if (
+      !(rate > range.sinusCeiling) ||
+      main.share < 0.9 ||
+      !isSteep(shapes.families[main.index]) ||
+      !(width <= limits.narrowQrs)
+    )
+      return [];
+    if (!(evidence.unevenness <= STEADY)) return [];
+    return [
+      finding(
+        'supraventricular tachycardia',
+        evidence,
+        0.9 * main.share,
+        [
+          reason(
+            'rate',
+            rate,
+            'beats/min',
+            `rate ${Math.round(rate)} beats/min`,
+            range.sinusCeiling,
+          ),
+          reason(
+            'RR variation',
+            evidence.unevenness,
+            '',
+            `RR varies by ${percent(evidence.unevenness)}`,
+            STEADY,
+          ),
+          reason('QRS duration', width, 's', `QRS ${s3(width)} s`, limits.narrowQrs),
+        ],
+        { range: range.used },
+      ),
+    ];
+  },
+};

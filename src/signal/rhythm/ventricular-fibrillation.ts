@@ -1,0 +1,63 @@
+import { isRestless, RESTLESS } from './evidence/activity.js';
+import { finding, percent, type Rhythm, reason } from './rhythm.js';
+import { FROM_MEMORY } from './source.js';
+
+/** Shorter may be a movement of the leads, s. Own choice, not a clinical number. */
+export const RESTLESS_FOR = 4;
+
+/** Read from the trace alone: what was counted as beats in it are none. */
+export const ventricularFibrillation: Rhythm = {
+  names: ['ventricular fibrillation'],
+  criteria: [
+    'restless waves without a QRS that stands out or returns, for 4 s or more',
+    'most of their power at 2.5 to 10 Hz',
+    'no other channel shows a pulse',
+  ],
+  source: FROM_MEMORY,
+  find: (evidence) => {
+    const { pulse, from, to } = evidence;
+    if (to - from < RESTLESS_FOR || pulse === 'present') return [];
+    const activity = evidence.activity();
+    if (!activity || !isRestless(activity)) return [];
+    const { strength, concentration, peakedness, repeats } = activity;
+    const sure = concentration * (pulse === 'absent' ? 1 : 0.85);
+    return [
+      finding('ventricular fibrillation', evidence, sure, [
+        reason(
+          'strength',
+          strength,
+          'mV',
+          `moves by ${strength.toFixed(2)} mV (rms)`,
+          RESTLESS.strength,
+        ),
+        reason(
+          'concentration',
+          concentration,
+          '',
+          `${percent(concentration)} of its power at 2.5 to 10 Hz`,
+          RESTLESS.concentration,
+        ),
+        reason(
+          'peakedness',
+          peakedness,
+          '',
+          `peakedness ${peakedness.toFixed(1)}`,
+          RESTLESS.peakedness,
+        ),
+        reason(
+          'repeats',
+          repeats,
+          '',
+          `like itself later by ${repeats.toFixed(2)}`,
+          RESTLESS.repeats,
+        ),
+        reason(
+          'pulse',
+          pulse === 'absent' ? 0 : Number.NaN,
+          '',
+          `pulse in other channels: ${pulse}`,
+        ),
+      ]),
+    ];
+  },
+};

@@ -1,0 +1,94 @@
+import type { MarkedBeat } from '../marked-beat.js';
+import { finding, type Pattern, type Rhythm, reason } from './rhythm.js';
+import { COMMON_PRACTICE } from './source.js';
+
+/** Every second or third beat so many times running is a pattern. Common practice: three. */
+const RUNNING = 3;
+
+export const ventricularPremature: Rhythm = {
+  names: ['ventricular premature complexes'],
+  criteria: [
+    'early: under 0.85 of the interval usual around it',
+    "QRS wide and of another shape than the heart's own",
+    'no P wave leads to it',
+  ],
+  source: COMMON_PRACTICE,
+  find: (evidence) => {
+    const { beats } = evidence;
+    const runs = ventricularRuns(beats);
+    const own = beats.some(({ kind }) => kind === 'sinus' || kind === 'unclassified');
+    const early = runs.flatMap(({ members }) => members);
+    if (early.length === 0 || !own || !runs.some(({ early }) => early)) return [];
+    const confidence = early.reduce((sum, beat) => sum + beat.confidence, 0) / early.length;
+    return [
+      finding(
+        'ventricular premature complexes',
+        evidence,
+        confidence,
+        [
+          reason(
+            'wide early beats',
+            early.length,
+            '',
+            `${early.length} of ${beats.length} beats wide and early`,
+          ),
+          reason(
+            'longest run',
+            Math.max(...runs.map(({ members }) => members.length)),
+            'beats',
+            `at most ${Math.max(...runs.map(({ members }) => members.length))} in a row`,
+          ),
+        ],
+        { beats: early.map(({ time }) => time), patterns: patternsOf(beats, runs) },
+      ),
+    ];
+  },
+};
+
+export interface Run {
+  readonly members: readonly MarkedBeat[];
+  /** Place of the first among the beats. */
+  readonly at: number;
+  /** Whether its first beat is premature or the run is three or longer. */
+  readonly early: boolean;
+}
+
+/** Neighbouring ventricular beats that are not escapes. */
+export function ventricularRuns(beats: readonly MarkedBeat[]): Run[] {
+  const runs: { members: MarkedBeat[]; at: number; early: boolean }[] = [];
+  beats.forEach((beat, i) => {
+    if (beat.kind !== 'ventricular premature' && beat.kind !== 'ventricular') return;
+    const last = runs.at(-1);
+    if (last && last.at + last.members.length === i) {
+      last.members.push(beat);
+      last.early ||= last.members.length >= 3;
+    } else {
+      runs.push({ members: [beat], at: i, early: beat.kind === 'ventricular premature' });
+    }
+  });
+  return runs;
+}
+
+function patternsOf(beats: readonly MarkedBeat[], runs: readonly Run[]): Pattern[] {
+  const patterns = new Set<Pattern>();
+  const singles = runs.filter(({ members }) => members.length === 1);
+  const inStep = new Set<Run>();
+  for (const [step, pattern] of [
+    [2, 'every second'],
+    [3, 'every third'],
+  ] as const) {
+    let row: Run[] = [];
+    for (const run of singles) {
+      row = row.length > 0 && run.at - row.at(-1)!.at === step ? [...row, run] : [run];
+      if (row.length < RUNNING) continue;
+      patterns.add(pattern);
+      for (const member of row) inStep.add(member);
+    }
+  }
+  if (singles.some((run) => !inStep.has(run) && run.at > 0 && run.at < beats.length - 1)) {
+    patterns.add('single');
+  }
+  if (runs.some(({ members }) => members.length === 2)) patterns.add('pairs');
+  if (runs.some(({ members }) => members.length >= 3)) patterns.add('runs');
+  return [...patterns];
+}

@@ -1,0 +1,70 @@
+import type { StripAnalysis } from '../../signal/strip-analysis.js';
+import type { Block } from '../handout.js';
+import type { Language } from '../language.js';
+import { decimals } from '../numbers.js';
+import type { LearnerSection } from './learner-section.js';
+
+type Found = StripAnalysis['rhythms'][number];
+
+/** What the rhythm was in each stretch of the strip, with the reasons in numbers, or why it has no name. */
+export const rhythmPart: LearnerSection = ({ strips }, language) =>
+  strips.flatMap(({ analysis }, index): Block[] => {
+    const fact = `strips.${index}.analysis.rhythms`;
+    return [
+      { kind: 'heading', level: 3, text: language.learner.text('rhythm.title') },
+      ...analysis.rhythms.flatMap((found, place) => told(found, `${fact}.${place}`, language)),
+      { kind: 'paragraph', said: language.learner.say('rhythm.draft') },
+    ];
+  });
+
+function told(found: Found, fact: string, language: Language): Block[] {
+  const { learner, rhythms } = language;
+  const place = { from: decimals(found.from, 1), to: decimals(found.to, 1) };
+  const reasons = (texts: readonly string[]): Block => ({
+    kind: 'paragraph',
+    said: learner.say('rhythm.reasons', { reasons: texts.join('; ') }, fact),
+  });
+  if (found.confidence === null) {
+    const key = found.name === 'not readable' ? 'rhythm.notReadable' : 'rhythm.cannotTell';
+    return [{ kind: 'paragraph', said: learner.say(key, place, fact) }, reasons(found.because)];
+  }
+  return [
+    {
+      kind: 'paragraph',
+      said: learner.say(
+        'rhythm.named',
+        {
+          ...place,
+          name: rhythms.text(`${found.name}.learner.name`),
+          text: rhythms.text(`${found.name}.learner.text`),
+          confidence: decimals(found.confidence * 100, 0),
+        },
+        fact,
+      ),
+    },
+    reasons(found.because),
+    ...(found.range === null
+      ? []
+      : [
+          {
+            kind: 'paragraph' as const,
+            said: learner.say('rhythm.range', { range: found.range }, fact),
+          },
+        ]),
+    ...found.within.flatMap((event): Block[] => [
+      {
+        kind: 'paragraph',
+        said: learner.say(
+          'rhythm.within',
+          {
+            name: rhythms.text(`${event.name}.learner.name`),
+            text: rhythms.text(`${event.name}.learner.text`),
+            count: event.beats.length,
+          },
+          fact,
+        ),
+      },
+      reasons(event.because),
+    ]),
+  ];
+}
