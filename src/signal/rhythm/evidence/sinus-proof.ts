@@ -139,13 +139,13 @@ function ofP({ atrial, patient }: Evidence): Demand[] {
       'P over noise',
       height / noise,
       DEMANDS.pOverNoise,
-      `averaged P ${s3(height)} mV, noise left in it ${s3(noise)} mV`,
+      `noise left in the averaged P ${s3(noise)} mV`,
     ),
     atMost(
       'P height',
       height,
       DEMANDS.tallestP[patient.species],
-      `P no taller than a P of a ${patient.species} can be`,
+      `averaged P ${s3(height)} mV against at most ${s3(DEMANDS.tallestP[patient.species])} mV`,
     ),
   ];
 }
