@@ -50,6 +50,7 @@ function meanOf(
   const sum = new Float64Array(size);
   const counts = new Uint16Array(size);
   const changes = new Float64Array(size);
+  const changeCounts = new Uint16Array(size);
   const squares = new Float64Array(size);
   for (const k of members) {
     const [low, high] = limits(k);
@@ -62,20 +63,23 @@ function meanOf(
       sum[i]! += x;
       counts[i]!++;
     }
-    for (let i = from + changeOver; i <= to; i += changeOver) {
+    // The same offsets in every member, whichever sample it begins with.
+    for (let i = changeOver * Math.ceil(from / changeOver + 1); i <= to; i += changeOver) {
       const change = samples[start + i]! - samples[start + i - changeOver]!;
       if (Number.isNaN(change)) continue;
       changes[i]! += change;
+      changeCounts[i]!++;
       squares[i]! += change * change;
     }
   }
   const errors: number[] = [];
   for (let i = 0; i < size; i++) {
     const n = counts[i]!;
-    if (n > 1 && squares[i]! > 0) {
-      const variance = Math.max(0, squares[i]! - (changes[i]! * changes[i]!) / n) / (n - 1);
+    const seen = changeCounts[i]!;
+    if (seen > 1) {
+      const variance = Math.max(0, squares[i]! - (changes[i]! * changes[i]!) / seen) / (seen - 1);
       // A change holds the noise of two samples.
-      errors.push(Math.sqrt(variance / (2 * n)));
+      errors.push(Math.sqrt(variance / (2 * seen)));
     }
     // A mean of few where others have many would jump from one to the next.
     sum[i] = n * 2 >= members.length && n > 0 ? sum[i]! / n : Number.NaN;

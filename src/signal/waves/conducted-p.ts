@@ -104,11 +104,7 @@ export function conductedP(
   const tHeight = Math.abs(group.t?.height ?? 0);
   const floor = Math.max(least, leastShare * group.qrsHeight, tShare * tHeight);
   const overTime = bumps.spreadAt(positions[positions.length >> 1]!);
-  const noise = Math.max(
-    overSpread * overTime,
-    (sure * spread) / Math.sqrt(counts[best]!),
-    overSpread * spread,
-  );
+  const noise = Math.max((sure * spread) / Math.sqrt(counts[best]!), overSpread * spread);
   if (Math.abs(height) < Math.max(floor, noise)) return null;
   const offset = first + best;
   const own = positions.map((position) => ownTip(position, offset, Math.sign(height), bumps));

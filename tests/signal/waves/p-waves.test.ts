@@ -19,13 +19,6 @@ function tallied(name: RhythmName, species: 'dog' | 'cat', how: Taken, rate?: nu
   return tally;
 }
 
-/**
- * The small P of a cat whose intervals swing widely is missed in noise more often, since a P is marked only where fibrillation
- * could not pass for it: missing one withholds a rhythm, inventing one could make a dangerous rhythm look normal.
- */
-const leastFound = (name: RhythmName, species: 'dog' | 'cat', level: NoiseLevel): number =>
-  name === 'breath-linked-sinus' && species === 'cat' && level === 'moderate' ? 0.75 : 0.97;
-
 describe.each(['mild', 'moderate'] as const)('P waves at %s noise', (level) => {
   describe.each(['dog', 'cat'] as const)('%s', (species) => {
     it.each([
@@ -43,7 +36,7 @@ describe.each(['mild', 'moderate'] as const)('P waves at %s noise', (level) => {
       (name) => {
         const tally = tallied(name, species, { level });
         expect(tally.found).toBeGreaterThan(40);
-        expect(tally.sensitivity).toBeGreaterThanOrEqual(leastFound(name, species, level));
+        expect(tally.sensitivity).toBeGreaterThanOrEqual(0.97);
         expect(tally.precision).toBeGreaterThanOrEqual(0.97);
       },
     );
