@@ -1,4 +1,5 @@
 import { isSteep, mainFamily } from './evidence/sinus-proof.js';
+import { betweenBeats, IDLE_ATRIA } from './idioventricular.js';
 import { intervalLimits } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';
 import { finding, percent, type Rhythm, reason } from './rhythm.js';
@@ -35,6 +36,8 @@ export const atrialStandstill: Rhythm = {
     if (!(rate < range.low) || !(unevenness <= STEADY)) return [];
     const lowest = patient.species === 'cat' ? 0.03 : 0.05;
     if (clock.times.length > STRAY * beats.length) return [];
+    const standsOut = evidence.unmarkedAtria();
+    if (standsOut === null || standsOut > IDLE_ATRIA) return [];
     if (beforeQrs.noise > lowest || beforeQrs.height > lowest) return [];
     return [
       finding(
@@ -63,6 +66,7 @@ export const atrialStandstill: Rhythm = {
             `before the QRS the average moves by ${beforeQrs.height.toFixed(3)} mV`,
             lowest,
           ),
+          betweenBeats(standsOut),
         ],
         { range: range.used },
       ),

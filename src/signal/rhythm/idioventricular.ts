@@ -1,19 +1,38 @@
 import { wideRhythm } from './evidence/wide-rhythm.js';
-import { finding, type Rhythm } from './rhythm.js';
+import { finding, type Reason, type Rhythm, reason } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
+
+/**
+ * Bends between beats that stand out more than this may be P waves that were not marked. Plain noise
+ * gives 3; a choice of the method, not a clinical number.
+ */
+export const IDLE_ATRIA = 4.5;
+
+export const betweenBeats = (standsOut: number): Reason =>
+  reason(
+    'bends between beats',
+    standsOut,
+    'of the usual',
+    `between beats nothing stands out by more than ${standsOut.toFixed(1)} times`,
+    IDLE_ATRIA,
+  );
 
 export const idioventricular: Rhythm = {
   names: ['idioventricular rhythm'],
   criteria: [
     'wide QRS nearly throughout, with no P wave at an equal distance',
     'slower than the sinus range: the ventricles beat for want of anything faster',
+    'nothing between beats that may be a P wave, which would make it a third-degree block',
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {
     const wide = wideRhythm(evidence);
     if (!wide || !(wide.rate < wide.range.low)) return [];
+    const standsOut = evidence.unmarkedAtria();
+    if (standsOut === null || standsOut > IDLE_ATRIA) return [];
+    const because = [...wide.because, betweenBeats(standsOut)];
     return [
-      finding('idioventricular rhythm', evidence, wide.confidence, wide.because, {
+      finding('idioventricular rhythm', evidence, wide.confidence, because, {
         range: wide.range.used,
       }),
     ];

@@ -14,11 +14,11 @@ import {
   type Strip,
 } from './evidence/evidence.js';
 import { sinusProof } from './evidence/sinus-proof.js';
-import { OWN_RHYTHM } from './evidence/wide-rhythm.js';
+import { OWN_RHYTHM, wideRhythm } from './evidence/wide-rhythm.js';
 import { RULES, WITHIN } from './handbook.js';
 import { notReadable } from './not-readable.js';
 import { type Finding, type Reason, reason } from './rhythm.js';
-import { RESTLESS_FOR } from './ventricular-fibrillation.js';
+import { RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
 import { ventricularRuns } from './ventricular-premature.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -221,7 +221,9 @@ function nameOf({ ruling }: RhythmSpan): string {
 function spanOf(evidence: Evidence): RhythmSpan {
   const { from, to, beats } = evidence;
   const span = { from: seconds(from), to: seconds(to) };
-  if (evidence.countedTwice.length > 0) {
+  // Fibrillation is read from the trace: what was counted in it does not matter.
+  const fibrillates = ventricularFibrillation.find(evidence).length > 0;
+  if (evidence.countedTwice.length > 0 && !fibrillates) {
     return {
       ...span,
       beats: beats.map((beat, i) =>
@@ -276,7 +278,19 @@ function rule(evidence: Evidence): Ruling {
     const strength = evidence.activity()?.strength;
     if (strength !== undefined && strength <= IDLE) return idle(evidence);
   }
-  return { kind: 'cannot be told', possible: [], because: sinusProof(evidence).unmet };
+  return {
+    kind: 'cannot be told',
+    possible: slowOfVentricles(evidence),
+    because: sinusProof(evidence).unmet,
+  };
+}
+
+/** What a slow, wide rhythm may be where the atria cannot be seen to rest. */
+function slowOfVentricles(evidence: Evidence): string[] {
+  const wide = wideRhythm(evidence);
+  return wide && wide.rate < wide.range.low
+    ? ['third-degree atrioventricular block', 'idioventricular rhythm']
+    : [];
 }
 
 /** Less sure than this is not named. Own choice. */

@@ -5,6 +5,12 @@ import { FROM_MEMORY } from './source.js';
 /** Shorter may be a movement of the leads, s. Own choice, not a clinical number. */
 export const RESTLESS_FOR = 4;
 
+/**
+ * Over the whole stretch more is asked than of each 2 s: a fast wide rhythm under noise may pass for
+ * restless now and then, but it goes on repeating. Own choice, not a clinical number.
+ */
+const THROUGHOUT = { concentration: 0.8, repeats: 0.8 };
+
 /** Read from the trace alone: what was counted as beats in it are none. */
 export const ventricularFibrillation: Rhythm = {
   names: ['ventricular fibrillation'],
@@ -20,6 +26,7 @@ export const ventricularFibrillation: Rhythm = {
     const activity = evidence.activity();
     if (!activity || !isRestless(activity)) return [];
     const { strength, concentration, peakedness, repeats } = activity;
+    if (concentration < THROUGHOUT.concentration || repeats > THROUGHOUT.repeats) return [];
     const sure = concentration * (pulse === 'absent' ? 1 : 0.85);
     return [
       finding('ventricular fibrillation', evidence, sure, [
@@ -35,7 +42,7 @@ export const ventricularFibrillation: Rhythm = {
           concentration,
           '',
           `${percent(concentration)} of its power at 2.5 to 10 Hz`,
-          RESTLESS.concentration,
+          THROUGHOUT.concentration,
         ),
         reason(
           'peakedness',
@@ -49,7 +56,7 @@ export const ventricularFibrillation: Rhythm = {
           repeats,
           '',
           `like itself later by ${repeats.toFixed(2)}`,
-          RESTLESS.repeats,
+          THROUGHOUT.repeats,
         ),
         reason(
           'pulse',

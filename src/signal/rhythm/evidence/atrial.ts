@@ -123,6 +123,8 @@ export interface AtrialClock {
   readonly times: readonly number[];
   /** Beats/min of the atria, from the usual distance; NaN under 3 P waves. */
   readonly rate: number;
+  /** The usual distance, s. */
+  readonly cycle: number;
   /** Share of the distances that are one, two or three usual ones: a P in a QRS or T is not seen. */
   readonly regular: number;
 }
@@ -146,6 +148,7 @@ export function atrialClock(beats: readonly MarkedBeat[], loneP: readonly Wave[]
   };
   return {
     times,
+    cycle: usual,
     rate: gaps.length >= 2 ? 60 / usual : Number.NaN,
     regular: share(gaps, isOnBeat),
   };

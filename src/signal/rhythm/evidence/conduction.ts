@@ -3,7 +3,7 @@ import { median, share } from '../../filter/spread.js';
 import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { EQUAL_PR, FARTHEST_P } from '../interval-limits.js';
-import { coherenceOf } from './atrial.js';
+import { atrialClock, coherenceOf } from './atrial.js';
 import type { SeenP } from './seen-p.js';
 
 /** How P waves and QRS are tied over a stretch. */
@@ -21,6 +21,8 @@ export interface ConductionEvidence {
   readonly mostInARow: number;
   /** Intervals between beats with at least one. */
   readonly gapsWithBlocked: number;
+  /** Share of them that stand a cycle, or cycles, of the atria from the P waves on both sides. */
+  readonly inStep: number;
   /** Likeness of the blocked P waves with each other in the trace: real waves stay over 0.5. */
   readonly blockedCoherence: number;
   /** QRS at the usual distance after a P (PR equal, within the reading error), as a share of beats. */
@@ -73,6 +75,7 @@ export function conductionEvidence(
       others.length >= 3 ? median(gaps.map(length)) / median(others.map(length)) : Number.NaN,
     mostInARow: Math.max(0, ...gaps.map(({ inside }) => inside.length)),
     gapsWithBlocked: gaps.length,
+    inStep: inStepWithOthers(blocked, beats, loneP),
     blockedCoherence:
       blocked.length < 4
         ? 0
@@ -88,6 +91,27 @@ export function conductionEvidence(
       return last !== null && first !== null ? [last - first] : [];
     }),
   };
+}
+
+/** Atria do not keep time to the beat: a cycle may be off by this share. Own choice. */
+const OFF_STEP = 0.2;
+
+/** Movement leaves bumps at any time; the atria march on whether or not a QRS follows. */
+function inStepWithOthers(
+  blocked: readonly Wave[],
+  beats: readonly MarkedBeat[],
+  loneP: readonly Wave[],
+): number {
+  const { times, cycle } = atrialClock(beats, loneP);
+  return share(blocked, ({ peak }) => {
+    const at = times.indexOf(peak);
+    return [times[at - 1], times[at + 1]].every((neighbour) => {
+      if (neighbour === undefined) return true;
+      const cycles = Math.abs(peak - neighbour) / cycle;
+      const whole = Math.round(cycles);
+      return whole >= 1 && whole <= 3 && Math.abs(cycles - whole) < OFF_STEP;
+    });
+  });
 }
 
 interface Gap {

@@ -15,6 +15,8 @@ export interface DroppedBeats {
 const MARCH = 0.7;
 /** At least so many P waves without QRS; one alone may be noise. Own choice. */
 const LEAST = 2;
+/** Share of the blocked P waves that must march with the others; by chance a sixth do. Own choice. */
+const IN_STEP = 0.7;
 /** Blocked P waves must look alike in the trace; noise scatters around 0. Own choice. */
 const ALIKE = 0.4;
 /** QRS tied to a P: over half; where P and QRS go their own ways about a sixth meet by chance. */
@@ -29,6 +31,7 @@ export function droppedBeats(evidence: Evidence): DroppedBeats | null {
   if (conduction.blocked < LEAST || beats.length < 4) return null;
   // Atria that do not keep time, as noise does not, are no proof.
   if (clock.regular < MARCH) return null;
+  if (conduction.inStep < IN_STEP) return null;
   if (conduction.blocked >= 4 && conduction.blockedCoherence < ALIKE) return null;
   // A P that is not followed leaves a longer interval, unless every interval holds one.
   if (conduction.longerBy < LONGER) return null;

@@ -17,6 +17,7 @@ import { type BetweenBeats, betweenBeats } from './between-beats.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
 import { countedTwice } from './counted-twice.js';
 import { seenP } from './seen-p.js';
+import { standsOutBetweenBeats } from './unmarked-atria.js';
 
 /** What another channel (pressure, oximeter) says of the heart over a time, s. */
 export interface Pulse {
@@ -61,6 +62,8 @@ export interface Evidence {
   readonly beforeQrs: Pick<AtrialEvidence, 'coherence' | 'coherentShare' | 'height' | 'noise'>;
   readonly clock: AtrialClock;
   readonly between: BetweenBeats;
+  /** How far unmarked bends between beats stand out: 3 for noise; null where it cannot be seen. */
+  readonly unmarkedAtria: () => number | null;
   /** Places of beats that may be T waves counted as beats. */
   readonly countedTwice: readonly number[];
   readonly conduction: ConductionEvidence;
@@ -97,6 +100,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
       if (known === undefined) known = activity(strip.leads, from, to);
       return known;
     },
+    unmarkedAtria: () => standsOutBetweenBeats(beats, strip.quiet),
     from: seconds(from),
     to: seconds(to),
     patient: strip.patient,

@@ -158,6 +158,7 @@ function ofQrs(
   const count = above.length;
   const family = shapes.families[main.index];
   const width = family?.qrsDuration ?? Number.NaN;
+  const steepness = family?.steepness ?? 0;
   const foreign = beats.length > 0 ? 1 - count / beats.length : 1;
   return [
     atLeast('beats', count, DEMANDS.beats, `${count} beats that a ventricle did not start`),
@@ -167,6 +168,7 @@ function ofQrs(
       DEMANDS.oneFamily,
       `${percent(main.share)} of these QRS of one shape`,
     ),
+    atLeast('steepness', steepness, STEEP, `QRS rises by ${whole(steepness)} mV/s`),
     atMost(
       'ventricular beats',
       foreign,

@@ -1,0 +1,50 @@
+import { excerpt } from '../../filter/excerpt.js';
+import { quantile } from '../../filter/order-statistics.js';
+import type { MarkedBeat } from '../../marked-beat.js';
+import type { Channel } from '../../waveform.js';
+import { P_RATE } from './atrial.js';
+
+/**
+ * How much the sharpest bends between T and the next QRS stand over the usual ones there, in the lead
+ * where they do most: 3 for plain noise (Gaussian: the largest twentieth over the middle one), more
+ * where P waves or bursts of noise pass that were not marked. Null where too little lies between beats.
+ */
+export function standsOutBetweenBeats(
+  beats: readonly MarkedBeat[],
+  quiet: readonly Channel[],
+): number | null {
+  const gaps = beats.slice(1).flatMap((beat, i) => {
+    const before = beats[i]!;
+    const from = (before.t?.end ?? before.time + T_OVER) + CLEAR;
+    const to = (beat.qrs?.onset ?? beat.time - QRS_HALF) - CLEAR;
+    return to - from > 4 * BEND ? [{ from, to }] : [];
+  });
+  const seen = gaps.reduce((sum, { from, to }) => sum + to - from, 0);
+  if (seen < LEAST) return null;
+  const perLead = quiet.map((lead) => {
+    const bends = gaps.flatMap(({ from, to }) => bendsOf(excerpt(lead, from, to, P_RATE)));
+    return quantile(bends, 0.95) / quantile(bends, 0.5);
+  });
+  return Math.max(...perLead.filter((value) => Number.isFinite(value)), 0);
+}
+
+// The constants of this file are choices of the method, not clinical numbers.
+
+/** Where the end of T or the onset of QRS is not marked: T is over, QRS has not begun; s from R. */
+const T_OVER = 0.25;
+const QRS_HALF = 0.06;
+/** Left out beside T and QRS, s. */
+const CLEAR = 0.03;
+/** A P has fallen to a fraction of its height this far from its peak, s. */
+const BEND = 0.02;
+/** Time between beats that must be seen in all, s. */
+const LEAST = 1;
+
+function bendsOf(row: Float64Array): number[] {
+  const by = Math.round(BEND * P_RATE);
+  const out: number[] = [];
+  for (let i = by; i + by < row.length; i += 1) {
+    out.push(Math.abs(row[i]! - (row[i - by]! + row[i + by]!) / 2));
+  }
+  return out;
+}
