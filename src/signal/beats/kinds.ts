@@ -94,7 +94,7 @@ function sceneOf(
     isRegular,
     pr,
     usualPr,
-    tied: tieOf(prs, usualPr, EQUAL_PR[patient.species]),
+    tied: tieOf(prs, usualPr, EQUAL_PR[patient.species], isOwn.filter(Boolean).length),
     usualPHeight: median(heights),
     loneP,
   };
@@ -175,8 +175,16 @@ function modeOf(values: readonly number[], near: number): number {
   return best.value;
 }
 
-function tieOf(prs: readonly number[], usual: number, near: number): Scene['tied'] {
-  if (prs.length < 3) return 'no';
+/** A P before fewer of the own beats than this is chance. Own choice, not a clinical number. */
+const LED = 0.5;
+
+function tieOf(
+  prs: readonly number[],
+  usual: number,
+  near: number,
+  ownBeats: number,
+): Scene['tied'] {
+  if (prs.length < 3 || prs.length < LED * ownBeats) return 'no';
   if (share(prs, (pr) => Math.abs(pr - usual) <= near) >= 0.6) return 'equal';
   const steps = prs.slice(1).map((pr, i) => pr - prs[i]!);
   const falls = steps.filter((step) => step < -near).length;
@@ -233,6 +241,8 @@ function narrowKind(
   const otherP = p !== null && Math.abs(p.height / scene.usualPHeight - 1) > OTHER_P;
   const next = scene.pace[i + 1] ?? Number.NaN;
   const before = scene.pace[i - 1] ?? Number.NaN;
+  // The pause after an early beat of another shape is no wait for an escape.
+  const isAfterOwn = i > 0 && scene.shapes.of[i - 1] === scene.own;
   // Alone in being short: breath shortens several intervals in a row, an early beat one.
   const isAlone =
     !(next < EARLY) && !(before < EARLY) && !(next < pace / EARLY) && !(before < pace / EARLY);
@@ -246,7 +256,7 @@ function narrowKind(
   }
   if (hasOwnP) return { kind: 'sinus', confidence: scene.tied === 'equal' ? 0.9 : 0.6 };
   if (hasP && scene.tied !== 'no') return { kind: 'unclassified', confidence: 0.2 };
-  if (!hasP && pace > LATE && scene.tied !== 'no')
+  if (!hasP && pace > LATE && isAfterOwn && scene.tied !== 'no')
     return { kind: 'junctional escape', confidence: 0.6 };
   if (!hasP && scene.tied === 'no' && isSlow(scene))
     return { kind: 'junctional escape', confidence: 0.6 };
