@@ -93,7 +93,7 @@ export function conductionEvidence(
   };
 }
 
-/** Atria do not keep time to the beat: a cycle may be off by this share. Own choice. */
+/** Atria do not keep time to the beat: a cycle may be off by this share. Own choice, not a clinical number. */
 const OFF_STEP = 0.2;
 
 /** Movement leaves bumps at any time; the atria march on whether or not a QRS follows. */
