@@ -69,21 +69,44 @@ The JSON holds identity, patient, surgery, anesthesia, vitals, strips, wound, ho
 consent and published. In it a fact is { value, how, from }; what the record cannot
 support is { value: null, why }.`;
 
+const approve = `thrice approve CASE --by NAME [--on YYYY-MM-DD]
+
+Approves one case folder as it stands and writes that into its approval.yaml. The next build
+prints its documents without the draft mark, until a fact changes: then they are drafts again.
+A sheet that is approved again names what is new since the sheet before.
+
+  --by NAME   the veterinarian who has checked the sheet, such as "Dr. Ada Birch"
+  --on DAY    the day of the approval (default: today at the clinic)`;
+
+const newCase = `thrice new FOLDER
+
+Asks for the facts of a case, one by one, and writes them into a new case folder: case.yaml,
+vitals.csv with its first line, and an empty teaching.md. FOLDER is its name, in a clinic's
+folder (with clinic.yaml) or one folder further down, such as my-clinic/cases/juniper.
+
+Each answer is checked at once. Enter skips what is optional and ends a list. Nothing is
+written before the last answer, and no folder is ever overwritten.
+Answers may come from a pipe, one a line.`;
+
 export const HELP = {
   build,
   check,
   strip,
   facts,
+  approve,
+  new: newCase,
   all: `thrice: one surgery record, told three times
 
+  thrice new FOLDER                 ask for the facts of a case and write its folder
   thrice build [CASES] --out DIR    owner's sheets, teaching pages and anonymised records
   thrice check [CASES]              every problem of the records, nothing written
   thrice strip FILE --species …     count the beats on an ECG strip
   thrice facts CASE                 every fact of a case and what it rests on
+  thrice approve CASE --by NAME     take the draft mark off a checked case
 
   thrice COMMAND --help             how to use a command
   thrice --version
 
 Exit code 0: done. 1: a problem in the files, shown with its place. 2: the command was not understood.
-All documents are drafts; a veterinarian approves them.`,
+All documents are drafts until a veterinarian approves them.`,
 } as const;

@@ -14,6 +14,11 @@ const COMMANDS: Readonly<Record<string, Entry>> = {
   build: { load: async () => (await import('./build-command.js')).buildCommand, help: HELP.build },
   check: { load: async () => (await import('./check-command.js')).checkCommand, help: HELP.check },
   strip: { load: async () => (await import('./strip-command.js')).stripCommand, help: HELP.strip },
+  approve: {
+    load: async () => (await import('./approve-command.js')).approveCommand,
+    help: HELP.approve,
+  },
+  new: { load: async () => (await import('./new-command.js')).newCommand, help: HELP.new },
   facts: { load: async () => (await import('./facts-command.js')).factsCommand, help: HELP.facts },
 };
 

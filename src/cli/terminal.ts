@@ -4,6 +4,8 @@ import type { Problem } from '../record/problem.js';
 export interface Terminal {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
+  /** The next line that the user types or a pipe holds; null when there is none, or when the user breaks off. */
+  readonly ask: (question: string) => Promise<string | null>;
   /** Null where nobody watches. */
   readonly progress: ((step: string) => void) | null;
 }
@@ -22,13 +24,16 @@ export function problemText(problem: Problem): string {
       : byte !== undefined
         ? `${file} at byte ${byte}`
         : file;
-  return [
-    `${place}${field ? `  ${field}` : ''}`,
-    `  found     ${found}`,
-    `  expected  ${expected}`,
-    `  to mend   ${mend}`,
-  ].join('\n');
+  return [`${place}${field ? `  ${field}` : ''}`, reasonText({ found, expected, mend })].join('\n');
 }
+
+/** What was found, what was expected and how to mend it, without the place. */
+export const reasonText = ({
+  found,
+  expected,
+  mend,
+}: Pick<Problem, 'found' | 'expected' | 'mend'>): string =>
+  [`  found     ${found}`, `  expected  ${expected}`, `  to mend   ${mend}`].join('\n');
 
 /** Shows problems and gives the exit code for them. */
 export function showProblems(problems: readonly Problem[], terminal: Terminal): 1 {

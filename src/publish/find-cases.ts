@@ -21,12 +21,8 @@ export function findCases(path: string, effects: Effects): Outcome<Collection> {
     return inside.some(isCase) ? inside : [];
   };
   if (isCase(path)) {
-    const clinicFolder = [dirname(resolve(path)), dirname(dirname(resolve(path)))].find((folder) =>
-      effects.exists(join(folder, 'clinic.yaml')),
-    );
-    return clinicFolder === undefined
-      ? bad(missing(join(path, '..', 'clinic.yaml'), 'the clinic of this case'))
-      : good({ clinicFile: join(clinicFolder, 'clinic.yaml'), cases: [path] });
+    const clinicFile = clinicOf(path, effects);
+    return clinicFile.ok ? good({ clinicFile: clinicFile.value, cases: [path] }) : clinicFile;
   }
   const clinicFile = join(path, 'clinic.yaml');
   if (!effects.exists(clinicFile)) return bad(missing(clinicFile, 'the clinic of these cases'));
@@ -46,6 +42,17 @@ export function findCases(path: string, effects: Effects): Outcome<Collection> {
     });
   }
   return good({ clinicFile, cases });
+}
+
+/** The `clinic.yaml` that a case folder belongs to, one or two folders up; the case folder itself need not be there. */
+export function clinicOf(caseFolder: string, effects: Effects): Outcome<string> {
+  const up = dirname(resolve(caseFolder));
+  const found = [up, dirname(up)]
+    .map((folder) => join(folder, 'clinic.yaml'))
+    .find((file) => effects.exists(file));
+  return found === undefined
+    ? bad(missing(join(caseFolder, '..', 'clinic.yaml'), 'the clinic of this case'))
+    : good(found);
 }
 
 function missing(file: string, what: string) {

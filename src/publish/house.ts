@@ -9,5 +9,6 @@ export const house = {
   content: join(root, 'content'),
   templates: join(root, 'templates'),
   eleventyConfig: join(root, '.eleventy.js'),
+  caseSchema: join(root, 'demo-data', 'schema', 'case.schema.json'),
   packageFile: join(root, 'package.json'),
 } as const;

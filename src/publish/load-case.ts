@@ -13,6 +13,7 @@ import { ecgLeads } from '../signal/ecg-lead.js';
 import { readWaveform } from '../signal/files/read.js';
 import type { Patient } from '../signal/marked-beat.js';
 import { toKilogram } from '../units/convert.js';
+import { type CaseStanding, readStanding } from './approval.js';
 import { type Effects, readText } from './effects.js';
 
 /** A case with all that its documents need. */
@@ -26,6 +27,7 @@ export interface LoadedCase {
   /** The author's remarks for the teaching page, Markdown. */
   readonly remarks: string;
   readonly photos: readonly PhotoFile[];
+  readonly standing: CaseStanding;
 }
 
 /** A photo as it lies in the case folder. */
@@ -111,16 +113,17 @@ export function loadCase(
   const read = strips.filter((strip) => strip !== undefined);
   // Also where a file could not be read: what the record alone gets wrong is listed in the same go.
   const facts = collect(buildFacts(clinic, record.value, vitals ?? NO_READINGS, read));
-  return facts && remarks !== undefined && problems.length === 0
-    ? good({
-        name: basename(folder),
-        file: caseFile,
-        facts,
-        strips: read,
-        remarks,
-        photos: photos.filter((photo) => photo !== undefined),
-      })
-    : bad(...problems);
+  if (!facts || remarks === undefined || problems.length > 0) return bad(...problems);
+  const said = { facts, remarks, photos: photos.filter((photo) => photo !== undefined) };
+  const standing = readStanding(folder, said, effects);
+  if (!standing.ok) return standing;
+  return good({
+    ...said,
+    name: basename(folder),
+    file: caseFile,
+    strips: read,
+    standing: standing.value,
+  });
 }
 
 /** The patient as far as the reading of a strip depends on it. */

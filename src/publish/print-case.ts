@@ -1,9 +1,13 @@
+import { sequenceOf } from '../facts/standing.js';
 import { publicFacts } from '../privacy/public-facts.js';
 import { bad, good, type Outcome } from '../record/problem.js';
 import type { Handout } from '../words/handout.js';
 import type { Language } from '../words/language.js';
+import { calendarEntries } from '../words/owner/calendar-entries.js';
 import { ownerSheet } from '../words/owner/owner-sheet.js';
 import { anesthesiaRecord, teachingPage } from '../words/teaching/documents.js';
+import type { CaseStanding } from './approval.js';
+import { printCalendar } from './calendar.js';
 import type { Content } from './content.js';
 import { drawFigures } from './figures.js';
 import { MissingGlyph, named } from './fonts.js';
@@ -26,6 +30,9 @@ export interface PrintedCase {
   /** The title in public; null where nothing is published. */
   readonly title: string | null;
   readonly owner: PrintedDocument;
+  /** The owner's calendar file. */
+  readonly calendar: Uint8Array;
+  readonly standing: CaseStanding;
   /** Null without consent. */
   readonly teaching: PrintedDocument | null;
   readonly record: PrintedDocument | null;
@@ -58,19 +65,26 @@ async function printDocuments(
   { languages }: Content,
   publicLanguage: string,
 ): Promise<PrintedCase> {
-  const { facts, name } = loaded;
+  const { facts, name, standing } = loaded;
   const speak = (tag: string) => languages.get(tag) as Language;
   const print = async (address: string, handout: Handout): Promise<PrintedDocument> => ({
     address,
     handout,
     pdf: await printPdf(handout),
   });
+  const tongue = speak(facts.identity.owner.language);
   const owner = await print(
     `${name}/discharge`,
-    ownerSheet(facts, speak(facts.identity.owner.language), photosFor(photos, 'owner sheet')),
+    ownerSheet(facts, tongue, photosFor(photos, 'owner sheet'), standing.sheet),
   );
   const shared = publicFacts(facts);
-  const common = { name, patient: facts.identity.patientName, owner };
+  const common = {
+    name,
+    patient: facts.identity.patientName,
+    owner,
+    calendar: ownerCalendar(loaded, tongue),
+    standing,
+  };
   if (!shared) return { ...common, title: null, teaching: null, record: null };
   const language = speak(publicLanguage);
   const { paper } = facts.identity.clinic;
@@ -85,11 +99,26 @@ async function printDocuments(
     teaching: facts.consent.teaching
       ? await print(
           `${address}/teaching`,
-          teachingPage(shared, loaded.remarks, language, figures, paper),
+          teachingPage(shared, loaded.remarks, language, figures, paper, standing.teaching),
         )
       : null,
     record: facts.consent.record
-      ? await print(`${address}/record`, anesthesiaRecord(shared, language, figures, paper))
+      ? await print(
+          `${address}/record`,
+          anesthesiaRecord(shared, language, figures, paper, standing.sheet.approved),
+        )
       : null,
   };
+}
+
+/** Everything of the sheet that has a time or a day. */
+function ownerCalendar({ facts, standing: { sheet } }: LoadedCase, language: Language): Uint8Array {
+  const { record, clinic } = facts.identity;
+  return printCalendar(calendarEntries(facts, language, sheet), {
+    seed: [clinic.name, record],
+    timeZone: clinic.timeZone,
+    language: language.tag,
+    sequence: sequenceOf(sheet),
+    revised: sheet.approvals.at(-1)?.on ?? facts.surgery.date.value,
+  });
 }

@@ -3,7 +3,7 @@ import { join, relative } from 'node:path';
 import { identifiersOf } from '../privacy/identifiers.js';
 import { leaksIn } from '../privacy/leaks.js';
 import type { Problem } from '../record/problem.js';
-import type { Block, Said } from '../words/handout.js';
+import { textOf } from '../words/handout-text.js';
 import type { LoadedCase } from './load-case.js';
 import type { PrintedCase } from './print-case.js';
 
@@ -56,48 +56,4 @@ function filesIn(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true, recursive: true })
     .filter((entry) => entry.isFile())
     .map((entry) => join(entry.parentPath, entry.name));
-}
-
-/** All words that a handout prints, captions and alternatives included. */
-const textOf = (blocks: readonly Block[]): string => blocks.map(textOfBlock).join('\n');
-
-const textOfSaid = (said: Said): string =>
-  said.runs.map(({ text, href }) => `${text} ${href ?? ''}`).join('');
-
-function textOfBlock(block: Block): string {
-  switch (block.kind) {
-    case 'heading':
-    case 'code':
-      return block.text;
-    case 'paragraph':
-      return textOfSaid(block.said);
-    case 'list':
-      return block.items.map(textOfSaid).join('\n');
-    case 'pairs':
-      return block.rows.map(([label, value]) => `${label} ${textOfSaid(value)}`).join('\n');
-    case 'callout':
-      return [
-        block.title,
-        ...block.said.map(textOfSaid),
-        ...(block.tone === 'warning'
-          ? block.telephones.map(({ label, number }) => `${label} ${number}`)
-          : []),
-      ].join('\n');
-    case 'figure':
-      return `${block.alternative} ${textOfSaid(block.caption)}`;
-    case 'page':
-      return textOf(block.blocks);
-    case 'table':
-      return [
-        block.caption,
-        ...block.columns.map(({ title }) => title),
-        ...block.rows
-          .flat()
-          .map((cell) =>
-            cell.kind === 'ticks'
-              ? cell.days.map(({ day, boxes }) => [day, ...boxes].join(' ')).join(' ')
-              : cell.said.map(textOfSaid).join(' '),
-          ),
-      ].join('\n');
-  }
 }

@@ -1,5 +1,6 @@
 import { cpSync, mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import type { Standing } from '../facts/standing.js';
 import { faces } from './fonts.js';
 import { house } from './house.js';
 import { pageView } from './html/page-view.js';
@@ -9,6 +10,7 @@ import type { PrintedCase, PrintedDocument } from './print-case.js';
 /** Labels of the pages' own furniture. */
 interface Labels {
   readonly pdf: string;
+  readonly calendar: string;
   readonly allCases: string;
   readonly site: string;
   readonly teaching: string;
@@ -17,6 +19,7 @@ interface Labels {
 
 const ENGLISH: Labels = {
   pdf: 'To print (PDF)',
+  calendar: 'For your phone’s calendar',
   allCases: 'All cases',
   site: 'Site',
   teaching: 'Teaching page',
@@ -25,6 +28,7 @@ const ENGLISH: Labels = {
 
 const SPANISH: Labels = {
   pdf: 'Para imprimir (PDF)',
+  calendar: 'Para el calendario del teléfono',
   allCases: 'Todos los casos',
   site: 'Sitio',
   teaching: 'Caso para aprender',
@@ -42,14 +46,37 @@ export async function writePrivateTree(
   kept: readonly string[],
   folder: string,
 ): Promise<void> {
-  const sheets = cases.map(({ owner, patient }) => ({
+  const sheets = cases.map(({ owner, patient, calendar, standing: { sheet } }) => ({
     ...placed(owner, folder),
+    calendar: placedBeside(owner, 'ics', calendar, folder),
+    state: stateOf(sheet),
     patient,
     href: inUrl(owner.address),
   }));
   const earlier = kept.map((name) => ({ name, href: inUrl(`${name}/discharge`) }));
   writeAssets(folder);
   await writePages({ templates: 'owner', data: { sheets, earlier }, pages: [] }, folder);
+}
+
+/** How a sheet stands, for the clinic's own list. */
+function stateOf({ approved, approvals }: Standing): string {
+  const last = approvals.at(-1);
+  if (!last) return 'draft';
+  return approved
+    ? `approved by ${last.by} on ${last.on}`
+    : `draft: changed since it was approved on ${last.on}`;
+}
+
+/** Writes a file that goes with a document, and gives the link to it from the document's page. */
+function placedBeside(
+  { address }: PrintedDocument,
+  ending: string,
+  bytes: Uint8Array,
+  folder: string,
+): string {
+  const path = `${address}.${ending}`;
+  writeFileSync(join(folder, path), bytes);
+  return path.split('/').at(-1) as string;
 }
 
 /** An address as a link may say it: a case folder may be called "Mia #2". */
@@ -110,7 +137,7 @@ function placed(document: PrintedDocument, folder: string) {
     mkdirSync(dirname(target), { recursive: true });
     writeFileSync(target, bytes);
   }
-  return { ...view, labels: labelsOf(view.language) };
+  return { ...view, calendar: null, labels: labelsOf(view.language) };
 }
 
 function linkTo({ address, handout }: PrintedDocument) {

@@ -5,7 +5,7 @@ import { TestClinic } from '../publish/clinic.js';
 import { hasProgram } from '../publish/programs.js';
 import { program, root, spawned, thrice } from './thrice.js';
 
-const COMMANDS = ['build', 'check', 'strip', 'facts'];
+const COMMANDS = ['build', 'check', 'strip', 'facts', 'approve', 'new'];
 const { version } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as { version: string };
 
 describe.each(COMMANDS)('thrice %s', (command) => {
@@ -59,11 +59,14 @@ describe('thrice', () => {
     },
   );
 
-  it.each([['strip'], ['facts']])('%s asks for the file that it needs', async (command) => {
-    const { code, err } = await thrice(command);
-    expect(code).toBe(2);
-    expect(err).toContain('1 file or folder name expected, 0 found.');
-  });
+  it.each([['strip'], ['facts'], ['approve'], ['new']])(
+    '%s asks for the file that it needs',
+    async (command) => {
+      const { code, err } = await thrice(command);
+      expect(code).toBe(2);
+      expect(err).toContain('1 file or folder name expected, 0 found.');
+    },
+  );
 
   it('says in one sentence what an option lacks', async () => {
     for (const words of [['--out'], ['--out', '--strict']]) {

@@ -5,7 +5,8 @@ import { plain } from '../markdown.js';
 import type { OwnerSection } from './owner-sheet.js';
 import { hasStaples } from './wound.js';
 
-interface Entry {
+/** Something to keep, and the day on which it falls. */
+export interface DayToKeep {
   /** `YYYY-MM-DD`; null stands last: the owner has to call for a day. */
   readonly on: string | null;
   readonly what: Said;
@@ -14,12 +15,6 @@ interface Entry {
 /** Every day to keep, in order. */
 export const dates: OwnerSection = (facts, language) => {
   const { owner, clock } = language;
-  const entries = [
-    ...visits(facts, language),
-    ...removal(facts, language),
-    ...lastDays(facts, language),
-    ...results(facts, language),
-  ].sort((a, b) => (a.on ?? '9999').localeCompare(b.on ?? '9999'));
   return [
     { kind: 'heading', level: 2, text: owner.text('dates.title') },
     {
@@ -30,7 +25,7 @@ export const dates: OwnerSection = (facts, language) => {
         { title: owner.text('dates.when'), align: 'start', share: 23 },
         { title: owner.text('dates.what'), align: 'start', share: 77 },
       ],
-      rows: byDay(entries).map(([on, said]): Cell[] => [
+      rows: byDay(daysToKeep(facts, language)).map(([on, said]): Cell[] => [
         {
           kind: 'said',
           said: [
@@ -48,14 +43,23 @@ export const dates: OwnerSection = (facts, language) => {
   ];
 };
 
+/** Each day to keep with what falls on it, in order. */
+export const daysToKeep = (facts: CaseFacts, language: Language): DayToKeep[] =>
+  [
+    ...visits(facts, language),
+    ...removal(facts, language),
+    ...lastDays(facts, language),
+    ...results(facts, language),
+  ].sort((a, b) => (a.on ?? '9999').localeCompare(b.on ?? '9999'));
+
 /** One row a day, however much falls on it. */
-function byDay(entries: readonly Entry[]): [on: string | null, said: Said[]][] {
+function byDay(entries: readonly DayToKeep[]): [on: string | null, said: Said[]][] {
   const days = new Map<string | null, Said[]>();
   for (const { on, what } of entries) days.set(on, [...(days.get(on) ?? []), what]);
   return [...days];
 }
 
-function visits({ home }: CaseFacts, { owner }: Language): Entry[] {
+function visits({ home }: CaseFacts, { owner }: Language): DayToKeep[] {
   return home.rechecks.map(({ what, on }, index) => {
     const fact = `home.rechecks.${index}.on`;
     return on.value === null
@@ -67,7 +71,7 @@ function visits({ home }: CaseFacts, { owner }: Language): Entry[] {
   });
 }
 
-function removal({ wound }: CaseFacts, { owner, clock }: Language): Entry[] {
+function removal({ wound }: CaseFacts, { owner, clock }: Language): DayToKeep[] {
   const { removal: visit, skin } = wound;
   if (visit === null || skin.value.kind !== 'remove') return [];
   const { from, to, proposed } = visit.value;
@@ -79,7 +83,7 @@ function removal({ wound }: CaseFacts, { owner, clock }: Language): Entry[] {
   return [{ on: proposed, what: owner.say(key, { to: clock.day(to) }, 'wound.removal') }];
 }
 
-function lastDays({ home }: CaseFacts, { owner }: Language): Entry[] {
+function lastDays({ home }: CaseFacts, { owner }: Language): DayToKeep[] {
   const rest = { on: home.restUntil.value, what: owner.say('dates.rest', {}, 'home.restUntil') };
   return home.collarUntil.value === null
     ? [rest]
@@ -89,7 +93,7 @@ function lastDays({ home }: CaseFacts, { owner }: Language): Entry[] {
       ];
 }
 
-function results({ home }: CaseFacts, { owner }: Language): Entry[] {
+function results({ home }: CaseFacts, { owner }: Language): DayToKeep[] {
   return home.awaited.map(({ result, expected }, index) => ({
     on: expected.value,
     what: owner.say('dates.awaited', { result }, `home.awaited.${index}`),

@@ -56,27 +56,13 @@ function watchFor(medicines: readonly MedicineFacts[], { purposes }: Language): 
 }
 
 function row(medicine: MedicineFacts, index: number, language: Language): Cell[] {
-  const { owner, purposes, trade, clock } = language;
+  const { owner, purposes, clock } = language;
   const fact = (name: string) => `home.medicines.${index}.${name}`;
   const doses = medicine.doses.value;
   const last = doses.at(-1) as string;
   const count = doses.length;
   const give = [
-    owner.say(
-      'medicines.give',
-      {
-        amount: trade.text(`amounts.${medicine.give.unit}.owner`, {
-          // Half a tablet is said in the singular.
-          count: Math.max(1, medicine.give.value),
-          shown: amount(medicine.give.value, medicine.give.unit),
-        }),
-        route: trade.text(`routes.${medicine.route}.owner`),
-        food: { 'with food': 'with', 'without food': 'without', either: 'either' }[medicine.food],
-      },
-      fact('give'),
-      fact('route'),
-      fact('food'),
-    ),
+    howToGive(medicine, index, language),
     medicine.rhythm.kind === 'every'
       ? owner.say(
           'medicines.every',
@@ -131,6 +117,32 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
     { kind: 'said', said: [what, give, course].map(inOnePassage) },
     { kind: 'ticks', days: tickDays(boxed, language) },
   ];
+}
+
+/** How much, which way and whether with food. */
+export function howToGive(medicine: MedicineFacts, index: number, language: Language): Said {
+  const { owner, trade } = language;
+  const fact = (name: string) => `home.medicines.${index}.${name}`;
+  return owner.say(
+    'medicines.give',
+    {
+      amount: amountAtOnce(medicine, language),
+      route: trade.text(`routes.${medicine.route}.owner`),
+      food: { 'with food': 'with', 'without food': 'without', either: 'either' }[medicine.food],
+    },
+    fact('give'),
+    fact('route'),
+    fact('food'),
+  );
+}
+
+/** `1 ½ tablets` */
+export function amountAtOnce({ give }: MedicineFacts, { trade }: Language): string {
+  return trade.text(`amounts.${give.unit}.owner`, {
+    // Half a tablet is said in the singular.
+    count: Math.max(1, give.value),
+    shown: amount(give.value, give.unit),
+  });
 }
 
 /** Not a clinical number: boxes for a longer course would fill more than a page; the sheet then says how it goes on. */

@@ -1,8 +1,10 @@
 import type { CaseFacts } from '../../facts/case-facts.js';
+import { NEVER_APPROVED, type Standing } from '../../facts/standing.js';
 import type { Block, Handout } from '../handout.js';
 import type { Language } from '../language.js';
 import { type Photo, photoBlocks } from '../photos.js';
 import { afterSurgery } from './after-surgery.js';
+import { approvedBy, draftMark, news } from './approval.js';
 import { dates } from './dates.js';
 import { firstThing } from './first-thing.js';
 import { medicines } from './medicines.js';
@@ -29,6 +31,7 @@ export function ownerSheet(
   facts: CaseFacts,
   language: Language,
   photos: readonly Photo[],
+  standing: Standing = NEVER_APPROVED,
 ): Handout {
   const { identity, surgery } = facts;
   const { owner, clock, procedures } = language;
@@ -44,12 +47,14 @@ export function ownerSheet(
     }),
     // The telephones stand where they are needed, beside the reasons to call.
     sender: [identity.clinic.name, identity.clinic.address.join(', ')],
-    draft: owner.text('draft'),
+    draft: draftMark(standing, language),
     foot: owner.text('foot', { clinic: identity.clinic.name, record: identity.record }),
     dated: surgery.date.value,
     blocks: [
+      ...news(facts, language, standing),
       ...SECTIONS.flatMap((section) => section(facts, language)),
       { kind: 'paragraph', said: owner.say('caution', { patient }) },
+      ...approvedBy(standing, language),
       ...photoBlocks(photos),
     ],
   };

@@ -60,6 +60,7 @@ export function teachingPage(
   language: Language,
   figures: CaseFigures,
   paper: Handout['paper'],
+  approved = false,
 ): Handout {
   const { learner, procedures } = language;
   const audience: Block[] =
@@ -70,7 +71,7 @@ export function teachingPage(
           ...markdownBlocks(remarks).map(demoted),
         ];
   return {
-    ...common(language, paper),
+    ...common(language, paper, approved),
     reader: 'learner',
     title: facts.published.title,
     lead: learner.text('teaching.lead', {
@@ -91,10 +92,11 @@ export function anesthesiaRecord(
   language: Language,
   figures: CaseFigures,
   paper: Handout['paper'],
+  approved = false,
 ): Handout {
   const { learner, procedures } = language;
   return {
-    ...common(language, paper),
+    ...common(language, paper, approved),
     reader: 'student',
     title: learner.text('record.title', {
       procedure: procedures.text(`${facts.procedure}.learner.name`),
@@ -105,13 +107,13 @@ export function anesthesiaRecord(
 }
 
 /** What both public documents share: no sender, no date. */
-function common({ tag, learner }: Language, paper: Handout['paper']) {
+function common({ tag, learner }: Language, paper: Handout['paper'], approved: boolean) {
   return {
     language: tag,
     paper,
     sender: [],
-    draft: learner.text('draft'),
-    foot: learner.text('foot'),
+    draft: approved ? null : learner.text('draft'),
+    foot: approved ? `${learner.text('approved')} ${learner.text('foot')}` : learner.text('foot'),
     dated: null,
   };
 }

@@ -1,0 +1,74 @@
+import { Temporal } from 'temporal-polyfill';
+import { earlierSheet } from '../facts/standing.js';
+import { approve, writeApprovals } from '../publish/approval.js';
+import { load } from '../publish/load.js';
+import { date } from '../record/moments.js';
+import { readText } from '../words/handout-text.js';
+import type { Language } from '../words/language.js';
+import { changesBetween } from '../words/owner/changes.js';
+import { type Command, diskFor, readWords } from './command.js';
+import { endProgress, showProblems } from './terminal.js';
+
+export const approveCommand: Command = async (words, terminal) => {
+  const read = readWords(
+    'approve',
+    words,
+    { by: { type: 'string' }, on: { type: 'string' } },
+    { least: 1, most: 1 },
+    terminal,
+  );
+  if (!read) return 2;
+  const misuse = (sentence: string): 2 => {
+    terminal.err(`thrice approve: ${sentence}`);
+    return 2;
+  };
+  const by = read.values.by?.trim();
+  if (!by) return misuse('--by is missing; name the veterinarian, like --by "Dr. Ada Birch".');
+  const given = read.values.on;
+  if (given !== undefined && !date('the day').safeParse(given).success) {
+    return misuse(`--on "${given}" cannot be read; write a day of the calendar as YYYY-MM-DD.`);
+  }
+
+  const path = read.positionals[0] as string;
+  const loaded = load(path, diskFor(terminal));
+  if (!loaded.ok) return showProblems(loaded.problems, terminal);
+  const { cases, failed, clinic, content } = loaded.value;
+  if (failed.length > 0) {
+    return showProblems(
+      failed.flatMap(({ problems }) => problems),
+      terminal,
+    );
+  }
+  const [one, ...more] = cases;
+  endProgress(terminal);
+  if (!one || more.length > 0) {
+    return misuse(`"${path}" holds ${cases.length} cases; approve one case folder at a time.`);
+  }
+  const { sheet, teaching } = one.standing;
+  const last = sheet.approvals.at(-1);
+  if (last && sheet.approved && teaching) {
+    terminal.out(
+      `${one.name} is approved as it stands: revision ${last.revision}, by ${last.by} on ${last.on}.`,
+    );
+    return 0;
+  }
+  // The clinic's own day: this is the one place that asks the clock, and --on takes its place.
+  const on = given ?? Temporal.Now.plainDateISO(clinic['time zone']).toString();
+  const language = content.languages.get(one.facts.identity.owner.language) as Language;
+  const approvals = approve(one, { by, on }, language);
+  if (!approvals.ok) return showProblems(approvals.problems, terminal);
+  const written = writeApprovals(one.file, approvals.value);
+  if (!written.ok) return showProblems(written.problems, terminal);
+  const newest = approvals.value.at(-1);
+  if (!newest) throw new Error('an approval has been added just above');
+  terminal.out(`Approved ${one.name}, revision ${newest.revision}, by ${by} on ${on}.`);
+  const earlier = earlierSheet({ approved: true, approvals: approvals.value });
+  if (earlier) {
+    terminal.out(`The sheet names what is new since ${earlier.on}:`);
+    for (const change of changesBetween(earlier.statements, newest.statements, language)) {
+      terminal.out(`  ${readText(change)}`);
+    }
+  }
+  terminal.out('Run "thrice build" to print it without the draft mark.');
+  return 0;
+};

@@ -1,0 +1,56 @@
+import { createHash } from 'node:crypto';
+import type { CaseFacts } from './case-facts.js';
+
+/** SHA-256 in hexadecimal of a value as canonical JSON: keys in order, no spaces (after RFC 8785). */
+export const digestOf = (value: unknown): string =>
+  createHash('sha256').update(canonicalJson(value)).digest('hex');
+
+/**
+ * The part of the facts that documents state. Left out: where a value stands in the files and how it came about, since
+ * neither a comment in the record nor a moved line changes what is said; what no document prints; and consent, which
+ * decides where a document goes, not what it says.
+ */
+export function statedFacts(facts: CaseFacts): unknown {
+  const { identity, consent: _consent, published, ...rest } = facts;
+  const { record, patientName, owner, clinic } = identity;
+  const { paper: _paper, ...sender } = clinic;
+  return said({
+    ...rest,
+    identity: { record, patientName, language: owner.language, clinic: sender },
+    published: published && { title: published.title, patient: published.patient },
+  });
+}
+
+/** Fields that say where something stands in a file, or how its author spelled a quantity. */
+const UNSAID = new Set(['file', 'line', 'written']);
+
+/** Facts to their values; what is not known keeps its reason, which a document may state. */
+function said(tree: unknown): unknown {
+  if (typeof tree !== 'object' || tree === null) return tree;
+  if (Array.isArray(tree)) return tree.map(said);
+  if (ArrayBuffer.isView(tree)) return Array.from(tree as unknown as ArrayLike<number>);
+  if ('value' in tree && 'from' in tree && Array.isArray(tree.from)) return said(tree.value);
+  return Object.fromEntries(
+    Object.entries(tree)
+      .filter(([key]) => !UNSAID.has(key))
+      .map(([key, part]) => [key, said(part)]),
+  );
+}
+
+/** Not a clinical number: sines and roots may differ in their last digits between machines. */
+const DIGITS = 9;
+
+export function canonicalJson(value: unknown): string {
+  if (typeof value === 'number') {
+    return Number.isFinite(value)
+      ? JSON.stringify(Number(value.toPrecision(DIGITS)))
+      : JSON.stringify(String(value));
+  }
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value ?? null);
+  if (Array.isArray(value)) return `[${value.map(canonicalJson).join(',')}]`;
+  const fields = Object.entries(value)
+    .filter(([, part]) => part !== undefined)
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([key, part]) => `${JSON.stringify(key)}:${canonicalJson(part)}`);
+  return `{${fields.join(',')}}`;
+}

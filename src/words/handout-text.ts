@@ -1,0 +1,48 @@
+import type { Block, Said } from './handout.js';
+
+/** The words of a passage as one reads them. */
+export const readText = (said: Said): string => said.runs.map(({ text }) => text).join('');
+
+/** All words that a handout prints, captions, alternatives and the targets of links included. */
+export const textOf = (blocks: readonly Block[]): string => blocks.map(textOfBlock).join('\n');
+
+const textOfSaid = (said: Said): string =>
+  said.runs.map(({ text, href }) => (href ? `${text} ${href} ` : text)).join('');
+
+function textOfBlock(block: Block): string {
+  switch (block.kind) {
+    case 'heading':
+    case 'code':
+      return block.text;
+    case 'paragraph':
+      return textOfSaid(block.said);
+    case 'list':
+      return block.items.map(textOfSaid).join('\n');
+    case 'pairs':
+      return block.rows.map(([label, value]) => `${label} ${textOfSaid(value)}`).join('\n');
+    case 'callout':
+      return [
+        block.title,
+        ...block.said.map(textOfSaid),
+        ...(block.tone === 'warning'
+          ? block.telephones.map(({ label, number }) => `${label} ${number}`)
+          : []),
+      ].join('\n');
+    case 'figure':
+      return `${block.alternative} ${textOfSaid(block.caption)}`;
+    case 'page':
+      return textOf(block.blocks);
+    case 'table':
+      return [
+        block.caption,
+        ...block.columns.map(({ title }) => title),
+        ...block.rows
+          .flat()
+          .map((cell) =>
+            cell.kind === 'ticks'
+              ? cell.days.map(({ day, boxes }) => [day, ...boxes].join(' ')).join(' ')
+              : cell.said.map(textOfSaid).join(' '),
+          ),
+      ].join('\n');
+  }
+}

@@ -1,0 +1,131 @@
+import type { CaseFacts } from '../../facts/case-facts.js';
+import { NEVER_APPROVED, type Standing } from '../../facts/standing.js';
+import { readText } from '../handout-text.js';
+import type { Language } from '../language.js';
+import { draftMark } from './approval.js';
+import { named } from './changes.js';
+import { daysToKeep } from './dates.js';
+import { amountAtOnce, howToGive } from './medicines.js';
+
+/** One thing in the owner's calendar. */
+export interface CalendarEntry {
+  /** What it is and its ordinal: names the same thing on every later sheet, and no person. */
+  readonly key: string;
+  readonly title: string;
+  readonly details: string;
+  /** An instant with its distance from UTC, `2026-03-10T20:00-05:00`, or a whole day, `2026-03-24`. */
+  readonly on: string;
+  /** Minutes from its begin, or from midnight of its day, to the alarm; negative before it. Null for no alarm. */
+  readonly alarm: number | null;
+  /** An earlier sheet asked for it; this one does not. */
+  readonly cancelled: boolean;
+}
+
+/** Nine in the morning, in minutes from midnight. Not a clinical number. */
+const MORNING = 9 * 60;
+/** Nine in the morning of the day before. Not a clinical number. */
+const MORNING_BEFORE = MORNING - 24 * 60;
+
+/** Days that are kept at home; for all others one has to leave the house, so the alarm comes the day before. */
+const AT_HOME = /^home\.(collarUntil|restUntil|awaited)\b/;
+
+/**
+ * Every dose and every day to keep, in the order of the sheet. An approved sheet also calls off what earlier ones asked
+ * for and it does not; a draft calls off nothing.
+ */
+export function calendarEntries(
+  facts: CaseFacts,
+  language: Language,
+  standing: Standing = NEVER_APPROVED,
+): CalendarEntry[] {
+  const entries = [...doses(facts, language), ...days(facts, language)];
+  const draft = draftMark(standing, language);
+  if (draft !== null) {
+    return entries.map((entry) => ({
+      ...entry,
+      title: language.owner.text('calendar.draft', { title: entry.title }),
+      details: `${draft} ${entry.details}`,
+    }));
+  }
+  const wanted = new Set(entries.map(({ key }) => key));
+  return [
+    ...entries,
+    ...earlierEntries(facts, language, standing).filter(({ key }) => !wanted.has(key)),
+  ];
+}
+
+const doseKey = (name: string, index: number) => `dose/${name}/${index + 1}`;
+
+function doses({ identity, home }: CaseFacts, language: Language): CalendarEntry[] {
+  const { owner } = language;
+  const patient = identity.patientName;
+  const places = new Map(home.medicines.map((medicine, index) => [medicine, index]));
+  return [...named(home.medicines)].flatMap(([name, medicine]) => {
+    const { drug, strength } = medicine;
+    const how = readText(howToGive(medicine, places.get(medicine) as number, language));
+    const amount = amountAtOnce(medicine, language);
+    const all = medicine.doses.value;
+    return all.map((on, index) => ({
+      key: doseKey(name, index),
+      title: owner.text('calendar.dose', { patient, drug, amount }),
+      details: owner.text('calendar.doseDetails', {
+        ...{ drug, strength, how, number: index + 1, count: all.length },
+        phone: identity.clinic.phone,
+      }),
+      on,
+      alarm: 0,
+      cancelled: false,
+    }));
+  });
+}
+
+function days(facts: CaseFacts, language: Language): CalendarEntry[] {
+  const { owner } = language;
+  const { patientName: patient, clinic } = facts.identity;
+  return daysToKeep(facts, language).flatMap(({ on, what }) => {
+    const key = what.facts[0] as string;
+    // Stitches that wait for a day still have a first one.
+    const day = on ?? (key === 'wound.removal' ? (facts.wound.removal?.value.from ?? null) : null);
+    const text = readText(what);
+    return day === null
+      ? []
+      : [
+          {
+            key,
+            title: owner.text('calendar.day', { patient, what: firstSentence(text) }),
+            details: owner.text('calendar.dayDetails', { what: text, phone: clinic.phone }),
+            on: day,
+            alarm: AT_HOME.test(key) ? MORNING : MORNING_BEFORE,
+            cancelled: false,
+          },
+        ];
+  });
+}
+
+/** What all approved sheets before asked for, the newest word on each. */
+function earlierEntries(
+  { identity }: CaseFacts,
+  { owner }: Language,
+  { approvals }: Standing,
+): CalendarEntry[] {
+  const patient = identity.patientName;
+  const found = new Map<string, CalendarEntry>();
+  const add = (key: string, on: string, what: string) =>
+    found.set(key, {
+      ...{ key, on, alarm: null, cancelled: true },
+      title: owner.text('calendar.gone', { patient, what: firstSentence(what) }),
+      details: owner.text('calendar.goneDetails', { phone: identity.clinic.phone }),
+    });
+  for (const { statements } of approvals) {
+    for (const [name, { drug, doses }] of named(statements.medicines)) {
+      doses.forEach((on, index) => {
+        add(doseKey(name, index), on, drug);
+      });
+    }
+    for (const { fact, what, on } of statements.days) if (on !== null) add(fact, on, what);
+  }
+  return [...found.values()];
+}
+
+/** Up to its stop, without it. */
+const firstSentence = (text: string): string => text.replace(/\.(\s[\s\S]*)?$/, '');

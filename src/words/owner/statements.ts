@@ -1,0 +1,36 @@
+import type { CaseFacts } from '../../facts/case-facts.js';
+import type { Statements } from '../../record/approval-schema.js';
+import { readText, textOf } from '../handout-text.js';
+import type { Language } from '../language.js';
+import { afterSurgery } from './after-surgery.js';
+import { daysToKeep } from './dates.js';
+import { amountAtOnce, howToGive } from './medicines.js';
+import type { OwnerSection } from './owner-sheet.js';
+import { warningSigns } from './warning-signs.js';
+import { wound } from './wound.js';
+
+/** Parts that are compared as a whole, by the key of their title. */
+const PARTS: Readonly<Record<string, OwnerSection>> = {
+  call: warningSigns,
+  done: afterSurgery,
+  wound,
+};
+
+/** What the owner's sheet asks of the owner, kept with an approval so that a later sheet can name what has changed. */
+export const statementsOf = (facts: CaseFacts, language: Language): Statements => ({
+  medicines: facts.home.medicines.map((medicine, index) => ({
+    drug: medicine.drug,
+    strength: medicine.strength,
+    amount: amountAtOnce(medicine, language),
+    how: readText(howToGive(medicine, index, language)),
+    doses: [...medicine.doses.value],
+  })),
+  days: daysToKeep(facts, language).map(({ on, what }) => ({
+    fact: what.facts[0] as string,
+    what: readText(what),
+    on,
+  })),
+  parts: Object.fromEntries(
+    Object.entries(PARTS).map(([key, part]) => [key, textOf(part(facts, language))]),
+  ),
+});
