@@ -69,8 +69,12 @@ function startOf(on: string, timeZone: string): string {
   if (isDay(on)) return `;VALUE=DATE:${compact(on)}`;
   const at = zoned(on, timeZone);
   const local = at.toPlainDateTime();
-  // A local time that a clock change repeats means the first of the two (RFC 5545, 3.3.5): the second needs UTC.
-  return local.toZonedDateTime(timeZone).equals(at)
+  // A local time that a clock change repeats means the first of the two (RFC 5545, 3.3.5), but programs differ in what
+  // they take it for: such a time is told in UTC.
+  const [first, second] = (['earlier', 'later'] as const).map((disambiguation) =>
+    local.toZonedDateTime(timeZone, { disambiguation }),
+  );
+  return first && second?.equals(first)
     ? `;TZID=${timeZone}:${compact(local.toString({ smallestUnit: 'second' }))}`
     : `:${compact(at.toInstant().toString({ smallestUnit: 'second' }))}`;
 }

@@ -87,7 +87,9 @@ describe('a build of the demo clinic', () => {
   });
 
   it('gives the clinic one sheet a case and nothing else', () => {
-    const sheets = CASES.flatMap((name) => [`${name}/discharge.html`, `${name}/discharge.pdf`]);
+    const sheets = CASES.flatMap((name) =>
+      ['html', 'ics', 'pdf'].map((ending) => `${name}/discharge.${ending}`),
+    );
     expect(documentsIn('private')).toEqual(['index.html', ...sheets].sort());
   });
 

@@ -125,6 +125,7 @@ it('writes names with marks of HTML, links and paths as they are', async () => {
     const files = Object.keys(other.bytes()).filter((path) => path.startsWith('out/private/Mia'));
     expect(files.filter((path) => path.includes('.'))).toEqual([
       `out/private/${folder}/discharge.html`,
+      `out/private/${folder}/discharge.ics`,
       `out/private/${folder}/discharge.pdf`,
     ]);
     const title = (path: string) => /<title>(.*)<\/title>/.exec(other.readOut(path))?.[1];
@@ -135,7 +136,7 @@ it('writes names with marks of HTML, links and paths as they are', async () => {
     const links = [...other.readOut('private/index.html').matchAll(/<td><a href="([^"]+)"/g)];
     expect(
       links.map(([, link]) => decodeURIComponent((link as string).replace('&#39;', "'"))),
-    ).toEqual([`${folder}/discharge.html`, `${folder}/discharge.pdf`]);
+    ).toEqual([`${folder}/discharge.html`, `${folder}/discharge.pdf`, `${folder}/discharge.ics`]);
   } finally {
     other.remove();
   }
