@@ -340,6 +340,7 @@ describe.each([
   ['materials', [...vocabulary.MATERIALS]],
   ['layers', [...vocabulary.LAYERS]],
   ['patterns', [...vocabulary.PATTERNS]],
+  ['drains', [...vocabulary.DRAINS]],
   ['channels', [...vocabulary.CHANNELS]],
   ['slower healing', [...vocabulary.SLOWER_HEALING]],
   ['sex', wordsAt('patient', 'sex').flatMap((sex) => [sex, `${sex} neutered`])],
@@ -362,7 +363,7 @@ it('has in content/*/trade.yaml no group without a list of words', () => {
   expect(keysOf('trade').sort()).toEqual(
     [
       ...['species', 'sex', 'routes', 'clinic routes', 'events', 'materials', 'layers'],
-      ...['patterns', 'channels', 'slower healing', 'healing', 'tension', 'breathing'],
+      ...['drains', 'patterns', 'channels', 'slower healing', 'healing', 'tension', 'breathing'],
       ...['breathing names', 'rechecks', 'food', 'amounts'],
     ].sort(),
   );

@@ -9,16 +9,18 @@ export interface DosePlan {
   readonly rhythm: Rhythm;
   /** How many doses are given at home. */
   readonly doses: number;
-  /** Local time of the last dose given in the clinic; null when none was given. */
+  /** The clinic's local time of the last dose given there; null when none was given. */
   readonly lastGiven: Temporal.PlainDateTime | null;
-  /** Local time of the first home dose where the veterinarian set it; null to compute it. */
+  /** The home's local time of the first home dose where the veterinarian set it; null to compute it. */
   readonly first: Temporal.PlainDateTime | null;
-  /** IANA time zone of the clinic and the home. */
+  /** IANA time zone of the home. */
   readonly timeZone: string;
+  /** That of the clinic, where it is another. */
+  readonly clinicZone?: string;
 }
 
 /**
- * Each home dose as an instant in its time zone, ascending.
+ * Each home dose as an instant in the time zone of the home, ascending.
  * `every` counts elapsed hours, so a clock change shifts the clock time but never the interval; `at` keeps the clock
  * time. The first dose follows the last clinic dose by at least one interval; where doses have times of day, it is the
  * first such time that is not too early, and the same holds after a first dose that was set between those times. A local
@@ -46,6 +48,37 @@ export function homeDoses(plan: DosePlan): Temporal.ZonedDateTime[] {
   return doses;
 }
 
+/** A dose that comes at another time of the clock than those before it, because the clock was changed. */
+export interface ClockChange {
+  /** Index of the first dose after the change. */
+  readonly dose: number;
+  /** How much later it comes by the clock; less than zero for earlier. */
+  readonly minutes: number;
+}
+
+/**
+ * Where doses at an exact interval move on the clock. Doses at times of day never do.
+ * @param before the last dose in the clinic, where the clinic keeps the clock of the home
+ */
+export function clockChanges(
+  rhythm: Rhythm,
+  doses: readonly Temporal.ZonedDateTime[],
+  before: Temporal.ZonedDateTime | null,
+): ClockChange[] {
+  if (rhythm.kind === 'at') return [];
+  return doses.flatMap((dose, index) => {
+    const last = doses[index - 1] ?? before;
+    const minutes = last ? (dose.offsetNanoseconds - last.offsetNanoseconds) / 60e9 : 0;
+    return minutes === 0 ? [] : [{ dose: index, minutes }];
+  });
+}
+
+/** The most doses that can fall within 24 hours, by the rhythm: one at hour 24 belongs to the next day. */
+export function dosesInDay(rhythm: Rhythm, doses: number): number {
+  const most = rhythm.kind === 'at' ? rhythm.times.length : Math.ceil(24 / rhythm.hours);
+  return Math.min(most, doses);
+}
+
 /**
  * The shortest time between two doses, in hours: the interval itself, or the shortest gap between the listed times.
  */
@@ -67,7 +100,10 @@ function firstDose(plan: DosePlan): Temporal.ZonedDateTime {
   if (plan.first) return plan.first.toZonedDateTime(plan.timeZone);
   if (!plan.lastGiven)
     throw new Error('A dose plan needs the last clinic dose or the first home dose.');
-  const earliest = plan.lastGiven.toZonedDateTime(plan.timeZone).add(interval(plan.rhythm));
+  const earliest = plan.lastGiven
+    .toZonedDateTime(plan.clinicZone ?? plan.timeZone)
+    .withTimeZone(plan.timeZone)
+    .add(interval(plan.rhythm));
   return plan.rhythm.kind === 'every' ? earliest : notBefore(plan.rhythm.times, earliest);
 }
 

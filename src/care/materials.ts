@@ -1,12 +1,14 @@
 import type { Material } from '../record/vocabulary.js';
 
-/** How long a suture material holds and lasts in tissue, with the place where the figures were read. */
+/** How long a suture material or a film of adhesive holds and lasts in tissue, with the place where the figures were read. */
 export interface MaterialBehaviour {
   readonly absorbable: boolean;
   /** Share of the first tensile strength left after so many days, in per cent, low to high. */
   readonly strength: readonly { readonly day: number; readonly left: readonly [number, number] }[];
   /** Days until it is absorbed, from and to; null where it stays or no figure was found. */
   readonly absorbedBy: readonly [number, number] | null;
+  /** Days until it comes off by itself, from and to; null for all that is not a film on the skin. */
+  readonly sheds: readonly [number, number] | null;
   readonly source: string;
 }
 
@@ -26,12 +28,14 @@ export const MATERIAL_BEHAVIOUR: Readonly<Record<Material, MaterialBehaviour>> =
       { day: 21, left: [30, 30] },
     ],
     absorbedBy: [56, 70],
+    sheds: null,
     source: CHAPTER,
   },
   'polyglytone 6211': {
     absorbable: true,
     strength: [{ day: 10, left: [20, 30] }],
     absorbedBy: [56, 56],
+    sheds: null,
     source: CHAPTER,
   },
   'polyglactin 910': {
@@ -43,6 +47,7 @@ export const MATERIAL_BEHAVIOUR: Readonly<Record<Material, MaterialBehaviour>> =
       { day: 35, left: [0, 0] },
     ],
     absorbedBy: [56, 70],
+    sheds: null,
     source: "Supplier's sheet, not yet checked against a second source",
   },
   'poliglecaprone 25': {
@@ -54,6 +59,7 @@ export const MATERIAL_BEHAVIOUR: Readonly<Record<Material, MaterialBehaviour>> =
       { day: 28, left: [0, 0] },
     ],
     absorbedBy: [91, 119],
+    sheds: null,
     source: "Supplier's sheet at suturex.us/poliglecaprone, dyed and undyed strands together",
   },
   polydioxanone: {
@@ -63,10 +69,25 @@ export const MATERIAL_BEHAVIOUR: Readonly<Record<Material, MaterialBehaviour>> =
       { day: 56, left: [14, 14] },
     ],
     absorbedBy: [180, 220],
+    sheds: null,
     source:
       "Strength: Surg Gynecol Obstet 1981;153(4):497-507 (PubMed 6792722), in rats. Absorption: supplier's sheet at surgicalspecialties.com/animal-health-materials",
   },
-  nylon: { absorbable: false, strength: [], absorbedBy: null, source: LASTS },
-  polypropylene: { absorbable: false, strength: [], absorbedBy: null, source: LASTS },
-  'stainless steel staples': { absorbable: false, strength: [], absorbedBy: null, source: LASTS },
+  nylon: { absorbable: false, strength: [], absorbedBy: null, sheds: null, source: LASTS },
+  polypropylene: { absorbable: false, strength: [], absorbedBy: null, sheds: null, source: LASTS },
+  'stainless steel staples': {
+    absorbable: false,
+    strength: [],
+    absorbedBy: null,
+    sheds: null,
+    source: LASTS,
+  },
+  'tissue adhesive': {
+    absorbable: false,
+    strength: [],
+    absorbedBy: null,
+    sheds: [5, 10],
+    source:
+      'Home-care sheet 1327 at childrenswi.org, on human skin; for animals from memory, unverified',
+  },
 };

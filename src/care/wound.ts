@@ -6,13 +6,17 @@ export interface ClosureLayer {
   readonly material: Material;
 }
 
+/** What decides how long a wound takes. The length of the incision is not here: a wound heals across (common practice). */
 export interface Wound {
+  readonly healing: 'edge to edge' | 'left open';
+  /** mm */
+  readonly edgeGap: number;
   readonly tension: 'none' | 'some' | 'high';
   readonly slowerBecause: readonly string[];
   readonly layers: readonly ClosureLayer[];
 }
 
-/** What becomes of the stitches that the owner can see. */
+/** What becomes of what the owner can see on the skin. */
 export type SkinStitches =
   /** Nothing holds the skin: the wound is left open, or no stitch reaches it. */
   | { readonly kind: 'none' }
@@ -28,23 +32,73 @@ export type SkinStitches =
       readonly kind: 'dissolve';
       readonly absorbedBy: readonly [number, number] | null;
       readonly hidden: boolean;
+    }
+  /** A film of adhesive comes off by itself between two days; stitches within the skin may dissolve under it. */
+  | {
+      readonly kind: 'shed';
+      readonly from: number;
+      readonly to: number;
+      readonly overStitches: boolean;
     };
 
 /** Days after surgery at which skin sutures come out. Source: common practice. */
 export const REMOVAL_DAYS = { from: 10, to: 14 } as const;
 /** The same where the wound is under tension or heals slowly. Source: common practice ("later"); the days are from memory, unverified. */
 export const LATE_REMOVAL_DAYS = { from: 14, to: 21 } as const;
+/** Millimetres a day by which an open wound narrows, slow to fast, once it contracts. From memory, unverified. */
+export const NARROWING = { slow: 0.6, fast: 0.8 } as const;
+
+/** How long the skin takes, in days. */
+export interface HealingEstimate {
+  /** Joined edges count from the day of surgery; an open wound counts from when it begins to contract. */
+  readonly by: 'joined edges' | 'filling in';
+  readonly from: number;
+  readonly to: number;
+  /** Why it may take longer; for an open wound no figure says how much longer. */
+  readonly later: readonly string[];
+}
 
 /**
- * Whether the skin stitches come out or dissolve, and when.
- * The length of the incision plays no part: a wound heals across, from edge to edge (common practice).
+ * Joined edges hold on their own after the days at which stitches come out; an open wound takes as long as its edges are
+ * apart. Sources: beside the numbers above.
  */
+export function healingEstimate(wound: Wound): HealingEstimate {
+  const later = slowed(wound);
+  if (wound.healing === 'left open') {
+    return {
+      by: 'filling in',
+      from: Math.ceil(wound.edgeGap / NARROWING.fast),
+      to: Math.ceil(wound.edgeGap / NARROWING.slow),
+      later,
+    };
+  }
+  return { by: 'joined edges', ...window(later), later };
+}
+
+const window = (later: readonly string[]) => (later.length > 0 ? LATE_REMOVAL_DAYS : REMOVAL_DAYS);
+
+/** Every reason for slower healing. Edges that were joined but do not meet have to fill the gap first (common practice). */
+function slowed({ healing, edgeGap, tension, slowerBecause }: Wound): string[] {
+  return [
+    ...(tension === 'high' ? ['high tension'] : []),
+    ...(healing === 'edge to edge' && edgeGap > 0 ? ['edges apart'] : []),
+    ...slowerBecause,
+  ];
+}
+
+/** Whether the skin stitches come out, dissolve or shed, and when. */
 export function skinStitches(wound: Wound): SkinStitches {
-  const skin = wound.layers.filter(({ layer }) => layer === 'skin' || layer === 'within the skin');
-  const stays = skin.find(({ material }) => !MATERIAL_BEHAVIOUR[material].absorbable);
-  const later = [...(wound.tension === 'high' ? ['high tension'] : []), ...wound.slowerBecause];
-  if (stays)
-    return { kind: 'remove', ...(later.length > 0 ? LATE_REMOVAL_DAYS : REMOVAL_DAYS), later };
+  const skin = wound.layers.filter(inSkin);
+  if (skin.some((layer) => heldBy(layer).kind === 'until removed')) {
+    const later = slowed(wound);
+    return { kind: 'remove', ...window(later), later };
+  }
+  const film = skin.map(heldBy).find((hold) => hold.kind === 'until it sheds');
+  if (film) {
+    const { from, to } = film;
+    const overStitches = skin.some(({ material }) => MATERIAL_BEHAVIOUR[material].absorbable);
+    return { kind: 'shed', from, to, overStitches };
+  }
   // Where both are there, the owner sees the stitches on the skin, not those within it.
   const dissolving = skin.find(({ layer }) => layer === 'skin') ?? skin[0];
   if (!dissolving) return { kind: 'none' };
@@ -55,10 +109,46 @@ export function skinStitches(wound: Wound): SkinStitches {
   };
 }
 
-/** A layer with what is known of its strand. */
+const inSkin = ({ layer }: ClosureLayer) => layer === 'skin' || layer === 'within the skin';
+
+/** How long a layer is held by what was put into it. */
+export type Hold =
+  /**
+   * The last day at which the tables still show half of the strength or more, and the first at which they show less;
+   * null where they show no such day. Between the two nothing is claimed.
+   */
+  | {
+      readonly kind: 'while the strand lasts';
+      readonly halfOn: number | null;
+      readonly lessBy: number | null;
+    }
+  | { readonly kind: 'until removed' }
+  | { readonly kind: 'for good' }
+  | { readonly kind: 'until it sheds'; readonly from: number; readonly to: number };
+
+/** Half of the first strength, in per cent: a yardstick to compare strands by, not a clinical number. */
+const HALF = 50;
+
+export function heldBy(layer: ClosureLayer): Hold {
+  const { absorbable, strength, sheds } = MATERIAL_BEHAVIOUR[layer.material];
+  if (sheds) return { kind: 'until it sheds', from: sheds[0], to: sheds[1] };
+  if (!absorbable) return { kind: inSkin(layer) ? 'until removed' : 'for good' };
+  return {
+    kind: 'while the strand lasts',
+    halfOn: strength.findLast(({ left }) => left[0] >= HALF)?.day ?? null,
+    lessBy: strength.find(({ left }) => left[1] < HALF)?.day ?? null,
+  };
+}
+
+/** A layer with what is known of its strand and of how long it holds. */
 export interface LayerOutlook extends ClosureLayer {
   readonly behaviour: MaterialBehaviour;
+  readonly hold: Hold;
 }
 
 export const outlookOf = (layers: readonly ClosureLayer[]): LayerOutlook[] =>
-  layers.map((layer) => ({ ...layer, behaviour: MATERIAL_BEHAVIOUR[layer.material] }));
+  layers.map((layer) => ({
+    ...layer,
+    behaviour: MATERIAL_BEHAVIOUR[layer.material],
+    hold: heldBy(layer),
+  }));

@@ -7,7 +7,7 @@ import { readText } from '../words/handout-text.js';
 import type { Language } from '../words/language.js';
 import { changesBetween } from '../words/owner/changes.js';
 import { type Command, diskFor, readWords } from './command.js';
-import { endProgress, showProblems } from './terminal.js';
+import { endProgress, showProblems, showWarnings, unanswered } from './terminal.js';
 
 export const approveCommand: Command = async (words, terminal) => {
   const read = readWords(
@@ -43,6 +43,13 @@ export const approveCommand: Command = async (words, terminal) => {
   endProgress(terminal);
   if (!one || more.length > 0) {
     return misuse(`"${path}" holds ${cases.length} cases; approve one case folder at a time.`);
+  }
+  showWarnings(one.facts.warnings, terminal);
+  if (unanswered(one.facts.warnings).length > 0) {
+    terminal.err(
+      'Mend the record, or answer each warning in it with "accepted because", before you approve.',
+    );
+    return 1;
   }
   const { sheet, teaching } = one.standing;
   const last = sheet.approvals.at(-1);

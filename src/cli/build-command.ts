@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
 import { build } from '../publish/build.js';
 import { type Command, diskFor, readWords } from './command.js';
-import { endProgress, showProblems } from './terminal.js';
+import { endProgress, showProblems, showWarnings } from './terminal.js';
 
 export const buildCommand: Command = async (words, terminal) => {
   const read = readWords(
@@ -19,12 +19,13 @@ export const buildCommand: Command = async (words, terminal) => {
   );
   if (!report.ok) return showProblems(report.problems, terminal);
   endProgress(terminal);
-  const { built, failed, kept } = report.value;
+  const { built, failed, kept, warnings } = report.value;
   terminal.out(
     `Built ${built.length} ${built.length === 1 ? 'case' : 'cases'}: ${built.join(', ')}.`,
   );
   terminal.out(`For the clinic  ${resolve(out, 'private', 'index.html')}`);
   terminal.out(`To publish      ${resolve(out, 'public', 'index.html')}`);
+  showWarnings(warnings, terminal);
   if (failed.length === 0) return 0;
   terminal.err(
     `Left out: ${failed.map(({ name }) => name).join(', ')}. Nothing of them is public until they are mended.`,

@@ -1,9 +1,16 @@
 import { load } from '../publish/load.js';
+import type { LoadedCase } from '../publish/load-case.js';
 import { type Command, diskFor, readWords } from './command.js';
-import { endProgress, showProblems } from './terminal.js';
+import { endProgress, showProblems, showWarnings, unanswered } from './terminal.js';
 
 export const checkCommand: Command = async (words, terminal) => {
-  const read = readWords('check', words, {}, { least: 0, most: 1 }, terminal);
+  const read = readWords(
+    'check',
+    words,
+    { strict: { type: 'boolean' } },
+    { least: 0, most: 1 },
+    terminal,
+  );
   if (!read) return 2;
   const loaded = load(read.positionals[0] ?? '.', diskFor(terminal));
   if (!loaded.ok) return showProblems(loaded.problems, terminal);
@@ -12,10 +19,21 @@ export const checkCommand: Command = async (words, terminal) => {
   if (cases.length > 0) {
     terminal.out(`No problem in ${cases.map(({ name }) => name).join(', ')}.`);
   }
-  return failed.length === 0
-    ? 0
-    : showProblems(
-        failed.flatMap(({ problems }) => problems),
-        terminal,
-      );
+  for (const line of cases.flatMap(uncheckedDoses)) terminal.out(line);
+  const warnings = cases.flatMap(({ facts }) => facts.warnings);
+  showWarnings(warnings, terminal);
+  if (failed.length > 0) {
+    return showProblems(
+      failed.flatMap(({ problems }) => problems),
+      terminal,
+    );
+  }
+  return read.values.strict && unanswered(warnings).length > 0 ? 1 : 0;
 };
+
+/** Medicines whose doses nothing was compared with: silence would pass for a check. */
+function uncheckedDoses({ name, facts }: LoadedCase): string[] {
+  return facts.home.medicines.flatMap(({ drug, checked }) =>
+    checked.value === null ? [`${name}, ${drug}. ${checked.why}`] : [],
+  );
+}

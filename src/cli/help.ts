@@ -6,12 +6,17 @@ CASES is a clinic's folder (with clinic.yaml) or one case folder; the current fo
   --out DIR   where to put them (default: out). DIR/private is for the clinic alone,
               DIR/public holds only cases whose owners gave consent.
   --strict    one bad case stops the build; without it, the other cases are built.
+              A warning that its record does not accept stops it too.
 
 The last output stays whole until the new one is.`;
 
-const check = `thrice check [CASES]
+const check = `thrice check [CASES] [--strict]
 
-Reads all cases and lists every problem with its file, line and field. Writes nothing.`;
+Reads all cases and lists every problem with its file, line and field. Writes nothing.
+A warning is something that a veterinarian may have meant, such as a dose out of the range
+in the clinic's formulary.yaml; the record accepts it with "accepted because:".
+
+  --strict   exit code 1 where a warning is not accepted`;
 
 const strip = `thrice strip FILE --species NAME --weight KG [--lead II] [--sampling-rate HZ]
              [--json] [--out DRAWING]
@@ -66,7 +71,7 @@ CASE is one case folder, or a clinic's folder for all its cases.
   --json   the facts as JSON: one object for a case, a list of them for several
 
 The JSON holds identity, patient, surgery, anesthesia, vitals, strips, wound, home,
-consent and published. In it a fact is { value, how, from }; what the record cannot
+warnings, consent and published. In it a fact is { value, how, from }; what the record cannot
 support is { value: null, why }.`;
 
 const approve = `thrice approve CASE --by NAME [--on YYYY-MM-DD]

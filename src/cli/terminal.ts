@@ -1,4 +1,4 @@
-import type { Problem } from '../record/problem.js';
+import type { Problem, Warning } from '../record/problem.js';
 
 /** Where a command speaks; a test listens instead. */
 export interface Terminal {
@@ -34,6 +34,25 @@ export const reasonText = ({
   mend,
 }: Pick<Problem, 'found' | 'expected' | 'mend'>): string =>
   [`  found     ${found}`, `  expected  ${expected}`, `  to mend   ${mend}`].join('\n');
+
+/** Shows what a veterinarian is asked about; what the record has answered is shown with its answer. */
+export function showWarnings(warnings: readonly Warning[], terminal: Terminal): void {
+  if (warnings.length === 0) return;
+  endProgress(terminal);
+  for (const warning of warnings) {
+    const lines = problemText(warning).split('\n');
+    const answer =
+      warning.accepted === null ? lines.slice(-1) : [`  accepted  ${warning.accepted}`];
+    terminal.err(`Warning: ${[...lines.slice(0, -1), ...answer].join('\n')}`);
+  }
+  const open = unanswered(warnings).length;
+  const count = warnings.length === 1 ? '1 warning' : `${warnings.length} warnings`;
+  terminal.err(`${count}, ${open === 0 ? 'all accepted' : `${open} not accepted`}.`);
+}
+
+/** The warnings that the record does not answer. */
+export const unanswered = (warnings: readonly Warning[]): readonly Warning[] =>
+  warnings.filter(({ accepted }) => accepted === null);
 
 /** Shows problems and gives the exit code for them. */
 export function showProblems(problems: readonly Problem[], terminal: Terminal): 1 {

@@ -1,6 +1,7 @@
 import type { CaseText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
-import { good, type Outcome } from '../record/problem.js';
+import type { Formulary } from '../record/formulary-schema.js';
+import { bad, good, type Outcome } from '../record/problem.js';
 import type { VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
@@ -26,17 +27,22 @@ export interface ReadStrip {
 /**
  * Everything that any document may say of a case, or the problems that only show when its parts are put together.
  * @param strips one for each entry of `monitor.strips`, in that order
+ * @param formulary the clinic's own doses; null where it has none, and nothing is checked
  */
 export function buildFacts(
   clinic: Clinic,
   record: Located<CaseText>,
   vitals: VitalsTable,
   strips: readonly ReadStrip[],
+  formulary: Formulary | null = null,
 ): Outcome<CaseFacts> {
   const time = timelineOf(record.value);
   const patient = patientFacts(record);
-  const home = homeFacts(record, clinic, time, patient.weight);
-  if (!home.ok) return home;
+  const home = homeFacts(record, clinic, formulary, time, patient.weight);
+  const wound = woundFacts(record, clinic);
+  if (!home.ok || !wound.ok) {
+    return bad(...[wound, home].flatMap((part) => (part.ok ? [] : part.problems)));
+  }
   const measured = vitalsFacts(record.value, vitals, time);
   const { consent, published } = record.value;
   return good(
@@ -49,8 +55,9 @@ export function buildFacts(
       strips: strips.map(({ waveform, analysis }, index) =>
         stripFacts(record, index, waveform, analysis, measured.channels, time),
       ),
-      wound: woundFacts(record, clinic),
-      home: home.value,
+      wound: wound.value.wound,
+      home: home.value.home,
+      warnings: [...wound.value.warnings, ...home.value.warnings],
       consent: {
         teaching: consent.teaching.given === 'yes',
         record: consent.record.given === 'yes',

@@ -1,7 +1,12 @@
+import type { ClockChange, Rhythm } from '../care/doses.js';
 import type { MaterialBehaviour } from '../care/materials.js';
-import type { SkinStitches } from '../care/wound.js';
+import type { Measure } from '../care/measure.js';
+import type { RemovalVisit } from '../care/removal.js';
+import type { HealingEstimate, Hold, SkinStitches } from '../care/wound.js';
+import type { Span } from '../record/formulary-schema.js';
+import type { Warning } from '../record/problem.js';
 import type { Quantity } from '../record/quantity.js';
-import type { EventKind, Layer, Material, Species } from '../record/vocabulary.js';
+import type { Drain, EventKind, Layer, Material, Species } from '../record/vocabulary.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { Kilogram } from '../units/brands.js';
 import type { ChannelReadings, Spread } from '../vitals/channel.js';
@@ -22,6 +27,8 @@ export interface CaseFacts {
   readonly strips: readonly StripFacts[];
   readonly wound: WoundFacts;
   readonly home: HomeFacts;
+  /** What a veterinarian is asked about, with the answers that the record gives. */
+  readonly warnings: readonly Warning[];
   readonly consent: {
     readonly teaching: boolean;
     readonly record: boolean;
@@ -160,30 +167,40 @@ export interface WoundFacts {
     readonly layer: Layer;
     readonly material: Material;
     readonly size: string | null;
+    /** Diameter of the strand in mm, from and to. */
+    readonly diameter: readonly [number, number] | null;
     readonly pattern: string;
     readonly behaviour: MaterialBehaviour;
+    readonly hold: Hold;
   }[];
+  readonly estimate: Fact<HealingEstimate>;
   readonly skin: Fact<SkinStitches>;
   /** Null where nothing is removed. */
   readonly removal: Fact<RemovalVisit> | null;
+  readonly drain: DrainFacts | null;
 }
 
-export interface RemovalVisit {
-  /** First and last day of the window, `YYYY-MM-DD`. */
-  readonly from: string;
-  readonly to: string;
-  /** First open day of the clinic in the window; null where it is closed throughout. */
-  readonly proposed: string | null;
-  /** Later open days in the window. */
-  readonly others: readonly string[];
+export interface DrainFacts {
+  readonly what: Drain;
+  /** Days after surgery at which it comes out. */
+  readonly after: Fact<number>;
+  /** The open day nearest to that, `YYYY-MM-DD`. */
+  readonly on: Stated<string>;
 }
 
 export interface HomeFacts {
+  /** IANA time zone of the home, by whose clock the doses are told. */
+  readonly timeZone: Fact<string>;
   readonly medicines: readonly MedicineFacts[];
   /** Last day with the collar on, `YYYY-MM-DD`. */
   readonly collarUntil: Stated<string>;
   readonly restUntil: Fact<string>;
-  readonly rechecks: readonly { readonly what: string; readonly on: Stated<string> }[];
+  readonly rechecks: readonly {
+    readonly what: string;
+    readonly on: Stated<string>;
+    /** Other open days near it. */
+    readonly others: readonly string[];
+  }[];
   readonly awaited: readonly { readonly result: string; readonly expected: Fact<string> }[];
 }
 
@@ -194,19 +211,35 @@ export interface MedicineFacts {
   readonly give: Quantity;
   readonly route: string;
   readonly food: 'with food' | 'without food' | 'either';
-  readonly rhythm:
-    | { readonly kind: 'every'; readonly hours: number }
-    | { readonly kind: 'at'; readonly times: readonly string[] };
-  /** Local time of the last dose in the clinic, `YYYY-MM-DDTHH:MM`. */
+  readonly rhythm: Rhythm;
+  /** How the amount is measured at home. */
+  readonly measure: Fact<Measure>;
+  /** The clinic's local time of the last dose there, `YYYY-MM-DDTHH:MM`. */
   readonly lastGiven: Stated<string>;
-  /** Local time of each home dose, `YYYY-MM-DDTHH:MM±HH:MM`. */
+  /** The home's local time of each dose, `YYYY-MM-DDTHH:MM±HH:MM`. */
   readonly doses: Fact<readonly string[]>;
+  /** Where doses move on the clock because it was changed. */
+  readonly clockChanges: Fact<readonly ClockChange[]>;
   /** mg at one time, and per kg of body weight. */
   readonly milligram: Fact<number>;
   readonly perKilogram: Fact<number>;
+  /** The most mg per kg within 24 hours. */
+  readonly perKilogramDay: Fact<number>;
+  /** The row of the clinic's formulary that the dose was checked against. */
+  readonly checked: Stated<FormularyCheck>;
   /** Amount needed for all home doses, in the unit of `give`. */
   readonly needed: Fact<number>;
   readonly dispensed: Stated<Quantity>;
+}
+
+export interface FormularyCheck {
+  /** mg per kg at one time. */
+  readonly dose: Span;
+  /** mg per kg in a day. */
+  readonly mostInDay: number;
+  /** From dose to dose. */
+  readonly hours: Span;
+  readonly notes: string | null;
 }
 
 export interface Published {

@@ -22,3 +22,7 @@ export function timelineOf(record: CaseText): Timeline {
 /** `2026-03-10T16:30` */
 export const minutePrecision = (at: Temporal.PlainDateTime): string =>
   at.toString({ smallestUnit: 'minute' });
+
+/** A span of the record in whole days. */
+export const daysOf = ({ value, unit }: { value: number; unit: 'days' | 'weeks' }): number =>
+  Math.round(unit === 'weeks' ? value * 7 : value);

@@ -1,58 +1,169 @@
 import { Temporal } from 'temporal-polyfill';
-import { openDays } from '../care/open-days.js';
-import { outlookOf, type SkinStitches, skinStitches } from '../care/wound.js';
+import { nearestOpenDay, openingHours } from '../care/open-days.js';
+import { REACH_AFTER, type RemovalVisit, removalVisit } from '../care/removal.js';
+import {
+  healingEstimate,
+  outlookOf,
+  type SkinStitches,
+  skinStitches,
+  type Wound,
+} from '../care/wound.js';
 import type { CaseText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
+import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
+import { USP_SIZES } from '../record/suture-size.js';
 import type { Located } from '../record/yaml-file.js';
-import type { RemovalVisit, WoundFacts } from './case-facts.js';
-import { computed, type Fact, recorded } from './fact.js';
+import type { DrainFacts, WoundFacts } from './case-facts.js';
+import { computed, type Fact, notKnown, recorded } from './fact.js';
+import { daysOf } from './timeline.js';
 
-export function woundFacts({ value, where }: Located<CaseText>, clinic: Clinic): WoundFacts {
+interface WoundOutcome {
+  readonly wound: WoundFacts;
+  readonly warnings: readonly Warning[];
+}
+
+/** How the wound was closed, what holds it until when, and the days on which something comes out of it. */
+export function woundFacts(record: Located<CaseText>, clinic: Clinic): Outcome<WoundOutcome> {
+  const { value, where } = record;
   const { closure } = value;
+  const field = (name: string) => where('closure', name);
   const gap = closure['edge gap'];
-  const behaviours = outlookOf(closure.layers);
-  const skin = skinStitches({
+  const wound: Wound = {
+    healing: closure.healing,
+    edgeGap: gap.unit === 'cm' ? gap.value * 10 : gap.value,
     tension: closure.tension,
     slowerBecause: closure['slower because'],
     layers: closure.layers,
-  });
-  return {
-    healing: recorded(closure.healing, where('closure', 'healing')),
-    edgeGap: computed(
-      gap.unit === 'cm' ? gap.value * 10 : gap.value,
-      gap.unit === 'cm' ? `${gap.written} in millimetres` : 'recorded',
-      where('closure', 'edge gap'),
-    ),
-    tension: recorded(closure.tension, where('closure', 'tension')),
-    slowerBecause: closure['slower because'],
-    layers: closure.layers.map((layer, index) => ({
-      layer: layer.layer,
-      material: layer.material,
-      size: layer.size ?? null,
-      pattern: layer.pattern,
-      behaviour: (behaviours[index] as (typeof behaviours)[number]).behaviour,
-    })),
-    skin: computed(skin, 'from the material of the skin layer', where('closure', 'layers')),
-    removal: skin.kind === 'remove' ? removalVisit(skin, value.surgery.date, clinic) : null,
   };
+  const outlook = outlookOf(closure.layers);
+  const skin = skinStitches(wound);
+  const removal = removalFact(record, clinic, skin);
+  const { problems, warnings } = removalTrouble(record, clinic, removal);
+  if (problems.length > 0) return bad(...problems);
+  return good({
+    warnings,
+    wound: {
+      healing: recorded(closure.healing, field('healing')),
+      edgeGap: computed(
+        wound.edgeGap,
+        gap.unit === 'cm' ? `${gap.written} in millimetres` : 'recorded',
+        field('edge gap'),
+      ),
+      tension: recorded(closure.tension, field('tension')),
+      slowerBecause: closure['slower because'],
+      layers: closure.layers.map(({ layer, material, size, pattern }, index) => {
+        const { behaviour, hold } = outlook[index] as (typeof outlook)[number];
+        return {
+          layer,
+          material,
+          size: size ?? null,
+          diameter: size ? USP_SIZES[size].diameter : null,
+          pattern,
+          behaviour,
+          hold,
+        };
+      }),
+      estimate: computed(
+        healingEstimate(wound),
+        'from the distance of the edges, the tension and what slows healing; the length plays no part',
+        field('healing'),
+        field('edge gap'),
+        field('tension'),
+        field('slower because'),
+      ),
+      skin: computed(skin, 'from the material of the skin layer', field('layers')),
+      removal,
+      drain: drainFacts(record, clinic),
+    },
+  });
 }
 
-function removalVisit(
-  { from, to }: Extract<SkinStitches, { kind: 'remove' }>,
-  surgery: string,
+function removalFact(
+  { value, where }: Located<CaseText>,
   clinic: Clinic,
-): Fact<RemovalVisit> {
-  const day = Temporal.PlainDate.from(surgery);
-  const [proposed = null, ...others] = openDays(clinic, surgery, from, to);
+  skin: SkinStitches,
+): Fact<RemovalVisit> | null {
+  if (skin.kind !== 'remove') return null;
+  const set = value.closure['remove on'] ?? null;
+  const later = skin.later.length > 0 ? `; later because of ${skin.later.join(', ')}` : '';
   return computed(
-    {
-      from: day.add({ days: from }).toString(),
-      to: day.add({ days: to }).toString(),
-      proposed,
-      others,
-    },
-    `first open day from day ${from} to day ${to} after surgery (common practice)`,
-    'case.yaml surgery.date',
+    removalVisit(clinic, value.surgery.date, skin, set),
+    `${set ? 'set by the veterinarian; usual' : 'first open day'} from day ${skin.from} to day ${skin.to} after surgery (common practice${later})`,
+    ...(set ? [where('closure', 'remove on')] : []),
+    where('surgery', 'date'),
     'clinic.yaml hours',
   );
+}
+
+interface Trouble {
+  readonly problems: readonly Problem[];
+  readonly warnings: readonly Warning[];
+}
+
+function removalTrouble(
+  { value, at }: Located<CaseText>,
+  clinic: Clinic,
+  removal: Fact<RemovalVisit> | null,
+): Trouble {
+  const { closure } = value;
+  const set = closure['remove on'];
+  const problem = (name: string, found: string, expected: string, mend: string): Problem => ({
+    ...at('closure', name),
+    found,
+    expected,
+    mend,
+  });
+  const stop = (...problems: Problem[]): Trouble => ({ problems, warnings: [] });
+  if (!removal) {
+    if (set === undefined) return stop();
+    return stop(problem('remove on', set, 'no such day, as nothing has to come out', 'Remove it.'));
+  }
+  const { from, to, proposed, next } = removal.value;
+  if (proposed === null && next === null) {
+    return stop(
+      problem(
+        'layers',
+        `stitches to take out, and a clinic that is closed from ${from} to ${REACH_AFTER} days after ${to}`,
+        'an open day on which they can come out',
+        'Mend "hours" and "closed on" in clinic.yaml, or write the day as "remove on".',
+      ),
+    );
+  }
+  const mend = 'Mend it, or write "accepted because:" with the reason under closure.';
+  const doubts: Problem[] = [];
+  if (proposed === null) {
+    doubts.push(
+      problem(
+        'layers',
+        `a clinic that is closed from ${from} to ${to}, the days on which stitches come out`,
+        'an open day among them',
+        'Decide on a day and write it as "remove on", or write "accepted because:" under closure.',
+      ),
+    );
+  }
+  if (set !== undefined && (set < from || set > to)) {
+    doubts.push(problem('remove on', set, `a day from ${from} to ${to} (common practice)`, mend));
+  }
+  if (set !== undefined && !openingHours(clinic, Temporal.PlainDate.from(set))) {
+    doubts.push(
+      problem('remove on', `${set}, when the clinic is closed`, 'a day on which it is open', mend),
+    );
+  }
+  const accepted = closure['accepted because'] ?? null;
+  return { problems: [], warnings: doubts.map((doubt) => ({ ...doubt, accepted })) };
+}
+
+function drainFacts({ value, where }: Located<CaseText>, clinic: Clinic): DrainFacts | null {
+  const { drain } = value.closure;
+  if (!drain) return null;
+  const after = daysOf(drain['out after']);
+  const place = where('closure', 'drain', 'out after');
+  const on = nearestOpenDay(clinic, value.surgery.date, after);
+  return {
+    what: drain.what,
+    after: recorded(after, place),
+    on: on
+      ? computed(on, `open day nearest to day ${after} after surgery`, place, 'clinic.yaml hours')
+      : notKnown(`The clinic is closed around day ${after}.`),
+  };
 }

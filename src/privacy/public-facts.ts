@@ -10,7 +10,7 @@ import type {
   WoundFacts,
 } from '../facts/case-facts.js';
 import type { Stated } from '../facts/fact.js';
-import type { Species } from '../record/vocabulary.js';
+import type { Drain, Species } from '../record/vocabulary.js';
 import { roundTo } from '../units/round.js';
 
 /**
@@ -45,8 +45,11 @@ export interface PublicFacts {
   readonly strips: readonly Omit<StripFacts, 'file'>[];
   readonly wound: Pick<
     WoundFacts,
-    'healing' | 'edgeGap' | 'tension' | 'slowerBecause' | 'layers' | 'skin'
-  >;
+    'healing' | 'edgeGap' | 'tension' | 'slowerBecause' | 'layers' | 'estimate' | 'skin'
+  > & {
+    /** Without the day on which it comes out. */
+    readonly drain: { readonly what: Drain; readonly after: number } | null;
+  };
 }
 
 export interface PublicDrug {
@@ -102,7 +105,9 @@ export function publicFacts(facts: CaseFacts): PublicFacts | null {
       tension: unsourced(wound.tension),
       slowerBecause: wound.slowerBecause,
       layers: wound.layers,
+      estimate: unsourced(wound.estimate),
       skin: unsourced(wound.skin),
+      drain: wound.drain && { what: wound.drain.what, after: wound.drain.after.value },
     },
   };
 }

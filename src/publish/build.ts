@@ -1,6 +1,6 @@
 import { cpSync, existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { bad, good, type Outcome } from '../record/problem.js';
+import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import type { Effects } from './effects.js';
 import { type FailedCase, load } from './load.js';
 import { openDraft } from './output-folder.js';
@@ -12,7 +12,7 @@ export interface BuildOptions {
   /** A clinic's folder or one case folder. */
   readonly cases: string;
   readonly out: string;
-  /** One bad case stops the build. */
+  /** One bad case stops the build, and so does a warning that its record does not answer. */
   readonly strict: boolean;
 }
 
@@ -21,6 +21,7 @@ export interface BuildReport {
   readonly failed: readonly FailedCase[];
   /** Failed cases whose last private sheet was kept. */
   readonly kept: readonly string[];
+  readonly warnings: readonly Warning[];
 }
 
 /**
@@ -39,6 +40,9 @@ export async function build(
   const stops = (good: number) => failed.length > 0 && (options.strict || good === 0);
   const refuse = () => bad(...failed.flatMap(({ problems }) => problems));
   if (stops(cases.length)) return refuse();
+  const warnings = cases.flatMap(({ facts }) => facts.warnings);
+  const open = warnings.filter(({ accepted }) => accepted === null);
+  if (options.strict && open.length > 0) return bad(...open);
 
   const draft = openDraft(options.out);
   if (!draft.ok) return draft;
@@ -60,7 +64,7 @@ export async function build(
     const leaks = searchPublic(join(folder, 'public'), cases, printed);
     if (leaks.length > 0) return bad(...leaks);
     publish();
-    return good({ built: printed.map(({ name }) => name), failed, kept });
+    return good({ built: printed.map(({ name }) => name), failed, kept, warnings });
   } finally {
     // Nothing is left to discard once the draft is published.
     discard();

@@ -4,6 +4,7 @@ import type { CaseFacts } from '../facts/case-facts.js';
 import { ageOn } from '../facts/patient.js';
 import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
+import type { Formulary } from '../record/formulary-schema.js';
 import { localTime } from '../record/moments.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import { readCase } from '../record/read-case.js';
@@ -46,6 +47,7 @@ export function loadCase(
   clinic: Clinic,
   keys: ContentKeys,
   effects: Effects,
+  formulary: Formulary | null = null,
 ): Outcome<LoadedCase> {
   const caseFile = join(folder, 'case.yaml');
   const text = readText(effects, caseFile);
@@ -112,7 +114,7 @@ export function loadCase(
   });
   const read = strips.filter((strip) => strip !== undefined);
   // Also where a file could not be read: what the record alone gets wrong is listed in the same go.
-  const facts = collect(buildFacts(clinic, record.value, vitals ?? NO_READINGS, read));
+  const facts = collect(buildFacts(clinic, record.value, vitals ?? NO_READINGS, read, formulary));
   if (!facts || remarks === undefined || problems.length > 0) return bad(...problems);
   const said = { facts, remarks, photos: photos.filter((photo) => photo !== undefined) };
   const standing = readStanding(folder, said, effects);

@@ -1,7 +1,8 @@
-import { basename } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import type { Clinic } from '../record/clinic-schema.js';
+import type { Formulary } from '../record/formulary-schema.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
-import { readClinic } from '../record/read-case.js';
+import { readClinic, readFormulary } from '../record/read-case.js';
 import { type Content, loadContent } from './content.js';
 import { type Effects, readText } from './effects.js';
 import { findCases } from './find-cases.js';
@@ -33,17 +34,34 @@ export function load(path: string, effects: Effects): Outcome<Loaded> {
   if (!text.ok) return text;
   const clinic = readClinic(text.value, clinicFile);
   if (!clinic.ok) return clinic;
+  const formulary = loadFormulary(join(dirname(clinicFile), 'formulary.yaml'), effects);
+  if (!formulary.ok) return formulary;
   const cases: LoadedCase[] = [];
   const failed: FailedCase[] = [];
   for (const folder of folders) {
     effects.progress(`Reading ${basename(folder)}`);
-    const loaded = loadCase(folder, clinic.value.value, content.value.keys, effects);
+    const loaded = loadCase(
+      folder,
+      clinic.value.value,
+      content.value.keys,
+      effects,
+      formulary.value,
+    );
     if (loaded.ok) cases.push(loaded.value);
     else failed.push({ name: basename(folder), problems: loaded.problems });
   }
   const collisions = sameAddress(cases);
   if (collisions.length > 0) return bad(...collisions);
   return good({ clinic: clinic.value.value, content: content.value, cases, failed });
+}
+
+/** The clinic's own doses beside its `clinic.yaml`; null where it keeps none. */
+function loadFormulary(file: string, effects: Effects): Outcome<Formulary | null> {
+  if (!effects.exists(file)) return good(null);
+  const text = readText(effects, file);
+  if (!text.ok) return text;
+  const formulary = readFormulary(text.value, file);
+  return formulary.ok ? good(formulary.value.value) : formulary;
 }
 
 /** Two cases that ask for the same public address. */

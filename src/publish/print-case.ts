@@ -114,9 +114,10 @@ async function printDocuments(
 /** Everything of the sheet that has a time or a day. */
 function ownerCalendar({ facts, standing: { sheet } }: LoadedCase, language: Language): Uint8Array {
   const { record, clinic } = facts.identity;
+  // Doses are given by the clock at home, which may not be the clinic's.
   return printCalendar(calendarEntries(facts, language, sheet), {
     seed: [clinic.name, record],
-    timeZone: clinic.timeZone,
+    timeZone: facts.home.timeZone.value,
     language: language.tag,
     sequence: sequenceOf(sheet),
     revised: sheet.approvals.at(-1)?.on ?? facts.surgery.date.value,

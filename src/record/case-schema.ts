@@ -2,6 +2,8 @@ import { z } from 'zod';
 import { medicineSchema } from './medicine-schema.js';
 import { date, moment } from './moments.js';
 import { positive, quantity } from './quantity.js';
+import { sutureSize } from './suture-size.js';
+import { timeZone } from './time-zone.js';
 import * as trade from './vocabulary.js';
 import { fileName, oneOf, text, yesNo } from './words.js';
 
@@ -95,7 +97,7 @@ const monitor = z.strictObject({
 const layer = z.strictObject({
   layer: oneOf('the layer', trade.LAYERS),
   material: oneOf('the suture material by its generic name', trade.MATERIALS),
-  size: text('the USP size, such as 3-0, in quotes').optional(),
+  size: sutureSize('the USP size').optional(),
   pattern: oneOf('the pattern', trade.PATTERNS),
 });
 
@@ -105,6 +107,16 @@ const closure = z.strictObject({
   tension: oneOf('the pull on the skin edges', ['none', 'some', 'high']),
   'slower because': z.array(oneOf('a reason for slower healing', trade.SLOWER_HEALING)).default([]),
   layers: z.array(layer).default([]),
+  drain: z
+    .strictObject({
+      what: oneOf('the kind of drain', trade.DRAINS),
+      'out after': positive(['days', 'weeks'], 'how long after surgery the drain comes out'),
+    })
+    .optional(),
+  'remove on': date(
+    'the day on which stitches or staples come out, where the veterinarian sets it',
+  ).optional(),
+  'accepted because': text('why a warning about the closure is as it should be').optional(),
 });
 
 const recheck = z.strictObject({
@@ -120,6 +132,9 @@ const recheck = z.strictObject({
 
 const home = (purposes: readonly string[]) =>
   z.strictObject({
+    'at home in': timeZone
+      .optional()
+      .meta({ description: "the home's time zone, where it is not the clinic's" }),
     medicines: z.array(medicineSchema(purposes)).default([]),
     collar: positive(['days', 'weeks'], 'how long the collar stays on').optional(),
     rest: positive(['days', 'weeks'], 'how long activity is kept low'),

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { clock, date } from './moments.js';
 import { refusal } from './refusal.js';
+import { timeZone } from './time-zone.js';
 import { text, yesNo } from './words.js';
 
 const DAYS = [
@@ -32,18 +33,6 @@ const hours = z
     );
     return z.NEVER;
   });
-
-const timeZone = text('the time zone by its IANA name, such as America/Chicago').superRefine(
-  (name, context) => {
-    try {
-      new Intl.DateTimeFormat('en', { timeZone: name });
-    } catch {
-      context.addIssue(
-        refusal(name, 'an IANA time zone', 'Write it like America/Chicago or Europe/Madrid.'),
-      );
-    }
-  },
-);
 
 /** `clinic.yaml`: what all cases of a clinic share. */
 export const clinicSchema = z.strictObject({

@@ -93,6 +93,42 @@ export function contradictions(record: Located<CaseText>): Problem[] {
       'Write the distance between the edges.',
     );
   }
+  for (const [index, { layer, material, size, pattern }] of value.closure.layers.entries()) {
+    const glued = material === 'tissue adhesive';
+    if (glued && layer !== 'skin') {
+      add(
+        ['closure', 'layers', index, 'material'],
+        `tissue adhesive in the layer "${layer}"`,
+        'a strand, as tissue adhesive only joins the surface of the skin',
+        'Mend the layer or the material.',
+      );
+    }
+    if (glued !== (pattern === 'adhesive film')) {
+      add(
+        ['closure', 'layers', index, 'pattern'],
+        `the pattern "${pattern}" with ${material}`,
+        'the pattern "adhesive film" with tissue adhesive, and only with it',
+        'Mend the pattern or the material.',
+      );
+    }
+    if (size !== undefined && (glued || material === 'stainless steel staples')) {
+      add(
+        ['closure', 'layers', index, 'size'],
+        `a USP size of ${material}`,
+        'a size only where there is a strand',
+        'Remove it.',
+      );
+    }
+  }
+  const removeOn = value.closure['remove on'];
+  if (removeOn !== undefined && removeOn <= day) {
+    add(
+      ['closure', 'remove on'],
+      removeOn,
+      `a day after the surgery on ${day}`,
+      'Mend one of the two dates.',
+    );
+  }
   for (const [index, strip] of value.monitor.strips.entries()) {
     if (strip.begin !== undefined && earlier(strip.begin, begin)) {
       add(

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { type ContentKeys, caseSchema } from './case-schema.js';
 import { clinicSchema } from './clinic-schema.js';
+import { formularySchema } from './formulary-schema.js';
 
 /**
  * The record's files as JSON Schema 2020-12, with which an editor completes keys and marks mistakes while one writes.
@@ -9,6 +10,7 @@ import { clinicSchema } from './clinic-schema.js';
 export const jsonSchemas = (keys: ContentKeys) => ({
   'case.schema.json': asJson('case.yaml', caseSchema(keys)),
   'clinic.schema.json': asJson('clinic.yaml', clinicSchema),
+  'formulary.schema.json': asJson('formulary.yaml', formularySchema),
 });
 
 const asJson = (title: string, schema: z.ZodType) => ({

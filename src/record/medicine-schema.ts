@@ -3,7 +3,7 @@ import { clock, moment } from './moments.js';
 import { positive, quantity } from './quantity.js';
 import { refusal } from './refusal.js';
 import { ROUTES } from './vocabulary.js';
-import { oneOf, text } from './words.js';
+import { oneOf, text, yesNo } from './words.js';
 
 /** What one tablet, capsule, drop or millilitre holds. */
 export interface Strength {
@@ -40,6 +40,7 @@ export const medicineSchema = (purposes: readonly string[]) =>
       for: oneOf('what it is for, as named in content/', purposes as [string, ...string[]]),
       strength,
       give: positive(['tablet', 'capsule', 'mL', 'drop'], 'how much at one time'),
+      'do not cut': yesNo('whether a tablet must stay whole').default('no'),
       route: oneOf('how it is given', ROUTES),
       every: positive(['h'], 'the exact time from dose to dose').optional(),
       at: z
@@ -63,6 +64,7 @@ export const medicineSchema = (purposes: readonly string[]) =>
         ['tablet', 'capsule', 'mL', 'drop'],
         'how much was handed out',
       ).optional(),
+      'accepted because': text('why a warning about this medicine is as it should be').optional(),
     })
     .superRefine((medicine, context) => {
       if (medicine.every && medicine.at) {

@@ -17,6 +17,12 @@ export interface Problem {
   readonly mend: string;
 }
 
+/** A problem that a veterinarian may have meant: the documents are made, and the reader of the record is asked. */
+export interface Warning extends Problem {
+  /** Why it is as it should be, in the record's own words; null until the record says so. */
+  readonly accepted: string | null;
+}
+
 /** Either a value or every reason why there is none. */
 export type Outcome<T> =
   | { readonly ok: true; readonly value: T }

@@ -1,12 +1,17 @@
 import { type CaseText, type ContentKeys, caseSchema } from './case-schema.js';
 import { type Clinic, clinicSchema } from './clinic-schema.js';
 import { contradictions } from './contradictions.js';
+import { type Formulary, formularySchema } from './formulary-schema.js';
 import { bad, good, type Outcome } from './problem.js';
 import { type Located, readYaml } from './yaml-file.js';
 
 /** `clinic.yaml` to a checked clinic. */
 export const readClinic = (text: string, file: string): Outcome<Located<Clinic>> =>
   readYaml(text, file, clinicSchema);
+
+/** `formulary.yaml` to the clinic's own doses. */
+export const readFormulary = (text: string, file: string): Outcome<Located<Formulary>> =>
+  readYaml(text, file, formularySchema);
 
 /** `case.yaml` to a checked record whose fields also agree with one another. */
 export function readCase(

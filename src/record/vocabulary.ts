@@ -5,6 +5,8 @@ export type Species = (typeof SPECIES)[number];
 
 export const ROUTES = [
   'by mouth',
+  'on the gums',
+  'inside the cheek',
   'on the skin',
   'in the eye',
   'in the ear',
@@ -49,10 +51,16 @@ export const MATERIALS = [
   'nylon',
   'polypropylene',
   'stainless steel staples',
+  'tissue adhesive',
 ] as const;
 export type Material = (typeof MATERIALS)[number];
 
+/** From deep to superficial; the walls of hollow organs first. */
 export const LAYERS = [
+  'bladder',
+  'stomach',
+  'intestine',
+  'uterus',
   'body wall',
   'muscle',
   'deep fascia',
@@ -62,13 +70,18 @@ export const LAYERS = [
 ] as const;
 export type Layer = (typeof LAYERS)[number];
 
+export const DRAINS = ['passive drain', 'suction drain'] as const;
+export type Drain = (typeof DRAINS)[number];
+
 export const PATTERNS = [
   'simple interrupted',
   'simple continuous',
   'cruciate',
   'mattress',
   'intradermal',
+  'inverting',
   'staples',
+  'adhesive film',
 ] as const;
 
 /** Channels of `vitals.csv`, by the column title without its unit. */

@@ -222,6 +222,15 @@ describe('thrice approve', () => {
   it('names a medicine that came and one that went', async () => {
     await approve();
     clinic.edit(RECORD, 'drug: meloxicam\n      for', 'drug: robenacoxib\n      for');
+    // The other drug of its class was given on the same day: nobody approves that without an answer in the record.
+    const refused = await approve('2026-05-06');
+    expect(refused.code).toBe(1);
+    expect(refused.err).toContain('accepted because');
+    clinic.edit(
+      RECORD,
+      'drug: robenacoxib\n',
+      'drug: robenacoxib\n      accepted because: The change is meant and was talked over\n',
+    );
     const { sheet, calendar } = now();
     expect(sheet).toContain('New medicine: robenacoxib.');
     expect(sheet).toContain('meloxicam is no longer on the list. Do not give it any more.');

@@ -155,7 +155,9 @@ describe('the wound', () => {
       from: '2026-03-19',
       to: '2026-03-23',
       proposed: '2026-03-20',
+      set: false,
       others: ['2026-03-23'],
+      next: null,
     });
   });
 
@@ -171,6 +173,86 @@ describe('the wound', () => {
       'layer: within the skin, material: polyglactin 910, size: 4-0',
     ]);
     expect(built.wound.removal).toBeNull();
+  });
+
+  it('takes as long whatever the length of the incision', () => {
+    const estimates = ['5 mm', '4 cm', '300 mm'].map((length) => {
+      const { estimate, skin, removal } = facts([
+        '  discharge: 15:00',
+        `  incision length: ${length}\n  discharge: 15:00`,
+      ]).wound;
+      return [estimate.value, skin.value, removal?.value];
+    });
+    expect(estimates[1]).toEqual(estimates[0]);
+    expect(estimates[2]).toEqual(estimates[0]);
+  });
+
+  it('takes longer where the edges do not meet, and longer still where they are wide apart', () => {
+    const gap = (written: string) => facts(['edge gap: 0 mm', `edge gap: ${written}`]).wound;
+    expect(gap('0 mm').estimate.value).toMatchObject({ from: 10, to: 14 });
+    expect(gap('2 mm').estimate.value).toMatchObject({ from: 14, to: 21, later: ['edges apart'] });
+    const open = (written: string) =>
+      facts(
+        ['healing: edge to edge', 'healing: left open'],
+        ['edge gap: 0 mm', `edge gap: ${written}`],
+      ).wound.estimate.value;
+    expect(open('3 cm').from).toBeGreaterThan(open('10 mm').from);
+  });
+
+  it('tells the thickness of each strand and what holds each layer until when', () => {
+    expect(facts().wound.layers).toMatchObject([
+      { size: '3-0', diameter: [0.2, 0.249], hold: { halfOn: 7, lessBy: 14 } },
+      { size: '4-0', diameter: [0.15, 0.199], hold: { kind: 'until removed' } },
+    ]);
+  });
+
+  it('has its drain out on the open day nearest to the one that the surgeon set', () => {
+    const drained = (after: string) =>
+      facts([
+        '  tension: none\n',
+        `  tension: none\n  drain: { what: passive drain, out after: ${after} }\n`,
+      ]).wound.drain;
+    expect(drained('3 days')).toMatchObject({ after: { value: 3 }, on: { value: '2026-03-12' } });
+    // Day 5 is a Saturday.
+    expect(drained('5 days')?.on.value).toBe('2026-03-13');
+    expect(facts().wound.drain).toBeNull();
+  });
+
+  const removeOn = (day: string, more = '') =>
+    factsWith([['  tension: none\n', `  tension: none\n  remove on: ${day}\n${more}`]]);
+
+  it('has its stitches out on the day that the veterinarian set', () => {
+    const built = accepted(removeOn('2026-03-23'));
+    expect(built.wound.removal?.value).toMatchObject({ proposed: '2026-03-23', set: true });
+    expect(built.wound.removal?.how).toMatch(/^set by the veterinarian/);
+    expect(built.warnings).toEqual([]);
+  });
+
+  it.each([
+    ['2026-03-16', '2026-03-16', 'a day from 2026-03-19 to 2026-03-23 (common practice)'],
+    ['2026-03-21', '2026-03-21, when the clinic is closed', 'a day on which it is open'],
+  ])('is asked about where the day set is %s', (day, found, expected) => {
+    const warning = { file: 'case.yaml', field: 'closure.remove on', found, expected };
+    expect(accepted(removeOn(day)).warnings).toMatchObject([{ ...warning, accepted: null }]);
+    const because = '  accepted because: the surgeon comes in\n';
+    expect(accepted(removeOn(day, because)).warnings).toMatchObject([
+      { ...warning, accepted: 'the surgeon comes in' },
+    ]);
+  });
+
+  it('is refused a day of removal where nothing has to come out', () => {
+    const dissolving: Change = [
+      'layer: skin, material: nylon, size: 4-0',
+      'layer: within the skin, material: polyglactin 910, size: 4-0',
+    ];
+    expect(
+      problemsOf(
+        factsWith([
+          dissolving,
+          ['  tension: none\n', '  tension: none\n  remove on: 2026-03-23\n'],
+        ]),
+      ),
+    ).toMatchObject([{ field: 'closure.remove on', found: '2026-03-23' }]);
   });
 
   it('keeps the stitches of a wound that is closed in part', () => {

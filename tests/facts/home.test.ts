@@ -59,9 +59,93 @@ describe('a medicine at home', () => {
     expect([needed.value, milligram.value]).toEqual([15, 25]);
   });
 
-  it('counts thirds of a tablet without a rest', () => {
-    const thirds = medicine(['give: 1/2 tablet', 'give: 1/3 tablet'], ['3 tablets', '2 tablets']);
-    expect(thirds.needed.value).toBe(2);
+  it('counts quarters of a tablet without a rest', () => {
+    const quarters = medicine(['give: 1/2 tablet', 'give: 3/4 tablet'], ['3 tablets', '5 tablets']);
+    expect(quarters.needed.value).toBe(4.5);
+    expect(quarters.measure.value).toEqual({ kind: 'cut', into: 'quarters' });
+  });
+
+  it('gives a child of 14 kg 2.8 mg for 0.2 mg/kg (opentextbc.ca, Nursing Numeracy, exercise 15.1)', () => {
+    const { milligram, perKilogram } = medicine(
+      ['weight: 12.5 kg', 'weight: 14 kg'],
+      ['strength: 50 mg/tablet', 'strength: 2 mg/mL'],
+      ['give: 1/2 tablet', 'give: 1.4 mL'],
+      ['dispensed: 3 tablets', 'dispensed: 30 mL'],
+    );
+    expect(milligram.value).toBeCloseTo(2.8, 9);
+    expect(perKilogram.value).toBeCloseTo(0.2, 9);
+  });
+
+  it('adds up the doses of a day to mg per kg and day', () => {
+    expect(medicine().perKilogramDay.value).toBe(4);
+    const often = medicine(['every: 12 h', 'every: 7 h'], ['doses: 6', 'doses: 5']);
+    // Hours 0, 7, 14 and 21 of a day.
+    expect(often.perKilogramDay.value).toBe(8);
+  });
+
+  it('is not checked where the clinic has no formulary', () => {
+    expect(medicine().checked).toEqual({
+      value: null,
+      why: 'Not checked: the clinic has no formulary.yaml.',
+    });
+  });
+
+  it('moves on the clock where the clock changes, and says by how much', () => {
+    const spring: Change[] = [
+      ['  date: 2026-03-09', '  date: 2026-03-07'],
+      ['last given: 08:40', 'last given: 08:00\n      first: 2026-03-07 20:00'],
+    ];
+    const every = medicine(...spring);
+    expect(every.clockChanges.value).toEqual([{ dose: 1, minutes: 60 }]);
+    expect(every.doses.value[1]).toBe('2026-03-08T09:00-05:00');
+    const daily = medicine(...spring, ['every: 12 h', 'at: [08:00, 20:00]']);
+    expect(daily.clockChanges.value).toEqual([]);
+  });
+
+  it('moves with the first dose where the clock changes after the last one in the clinic', () => {
+    const moved = medicine(
+      ['  date: 2026-03-09', '  date: 2026-03-07'],
+      ['last given: 08:40', 'last given: 14:40'],
+    );
+    expect(moved.doses.value[0]).toBe('2026-03-08T03:40-05:00');
+    expect(moved.clockChanges.value).toEqual([{ dose: 0, minutes: 60 }]);
+  });
+});
+
+describe('a patient that goes home to another time zone', () => {
+  const madrid: Change = ['home:\n', 'home:\n  at home in: Europe/Madrid\n'];
+
+  it('has its doses by the clock at home, at the same instants', () => {
+    // 20:40 in Chicago, already on summer time, is 02:40 in Madrid, which is not yet.
+    const away = medicine(madrid);
+    expect(away.doses.value[0]).toBe('2026-03-10T02:40+01:00');
+    const there = medicine();
+    const instant = (dose = '') => Temporal.Instant.from(dose).epochMilliseconds;
+    expect(away.doses.value.map(instant)).toEqual(there.doses.value.map(instant));
+    expect(away.lastGiven.value).toBe('2026-03-09T08:40');
+    expect(away.clockChanges.value).toEqual([]);
+  });
+
+  it('has times of day of its home, a whole interval after the last clinic dose', () => {
+    const away = medicine(madrid, ['every: 12 h', 'at: [08:00, 20:00]']);
+    // 08:00 in Madrid on the next day is 17 h 20 min after 08:40 in Chicago.
+    expect(away.doses.value[0]).toBe('2026-03-10T08:00+01:00');
+  });
+
+  it('follows the clock change of its home, not that of the clinic', () => {
+    const away = medicine(
+      madrid,
+      ['  date: 2026-03-09', '  date: 2026-03-27'],
+      ['doses: 6', 'doses: 5'],
+    );
+    // 13:40Z on 2026-03-27 and 12 h steps from there: the third dose, 01:40Z on 03-29, is after Madrid's change at 01:00Z.
+    expect(away.clockChanges.value).toEqual([{ dose: 2, minutes: 60 }]);
+  });
+
+  it('is refused a zone that does not exist', () => {
+    expect(problemsOf(caseWith(['home:\n', 'home:\n  at home in: Europe/Madird\n']))).toMatchObject(
+      [{ field: 'home.at home in', expected: 'an IANA time zone' }],
+    );
   });
 });
 
@@ -115,6 +199,60 @@ describe('a medicine is a problem', () => {
     },
   );
 
+  it.each<[string, Change[], string, string, string]>([
+    [
+      'a third of a tablet',
+      [['give: 1/2 tablet', 'give: 1/3 tablet']],
+      '1/3 tablet',
+      'whole, half or quarter tablets',
+      'Give 0.25 tablet or 0.5 tablet, or use another strength.',
+    ],
+    [
+      'half a tablet that must not be cut',
+      [['give: 1/2 tablet', 'give: 1/2 tablet\n      do not cut: yes']],
+      '1/2 tablet',
+      'whole tablets, as this one must not be cut',
+      'Give 1 tablet, or use another strength.',
+    ],
+    [
+      'half a capsule',
+      [
+        ['strength: 50 mg/tablet', 'strength: 50 mg/capsule'],
+        ['give: 1/2 tablet', 'give: 1/2 capsule'],
+        ['dispensed: 3 tablets', 'dispensed: 3 capsules'],
+      ],
+      '1/2 capsule',
+      'whole capsules',
+      'Give 1 capsule, or use another strength.',
+    ],
+    [
+      'a volume between two lines',
+      [
+        ['strength: 50 mg/tablet', 'strength: 50 mg/mL'],
+        ['give: 1/2 tablet', 'give: 4.5 mL'],
+        ['dispensed: 3 tablets', 'dispensed: 30 mL'],
+      ],
+      '4.5 mL',
+      'an amount with a line on a syringe; one of 5 mL has a line every 0.2 mL',
+      'Give 4.4 mL or 4.6 mL, or use another strength.',
+    ],
+  ])('where %s is to be given', (_, changes, found, expected, mend) => {
+    expect(only(...changes)).toMatchObject({
+      field: 'home.medicines[0].give',
+      found,
+      expected,
+      mend,
+    });
+  });
+
+  it('where its last dose in the clinic comes after the patient went home', () => {
+    expect(only(['last given: 08:40', 'last given: 15:20'])).toMatchObject({
+      field: 'home.medicines[0].last given',
+      found: '15:20',
+      expected: 'a time before the patient goes home at 15:00',
+    });
+  });
+
   it('but not where the veterinarian set the first dose later', () => {
     expect(medicine(['doses: 6', 'first: 2026-03-10 08:00\n      doses: 6']).doses.value[0]).toBe(
       '2026-03-10T08:00-05:00',
@@ -141,6 +279,30 @@ describe('days at home', () => {
     expect(accepted(built(['after: 3 days', 'after: 10 days'])).home.rechecks).toMatchObject([
       { what: 'wound check', on: { value: '2026-03-20' } },
     ]);
+  });
+
+  it('offer the other open days around a visit', () => {
+    // Day 3 is Thursday 2026-03-12.
+    expect(accepted(built()).home.rechecks).toMatchObject([
+      { on: { value: '2026-03-12' }, others: ['2026-03-10', '2026-03-11', '2026-03-13'] },
+    ]);
+  });
+
+  it('expect a result when the clinic is open', () => {
+    const awaited = (after: string) =>
+      accepted(
+        built([
+          '  rest: 2 weeks\n',
+          `  rest: 2 weeks\n  awaited: [{ result: x, after: ${after} }]\n`,
+        ]),
+      ).home.awaited[0]?.expected;
+    // Day 5 is a Saturday, day 10 the closed Thursday.
+    expect(awaited('4 days')).toMatchObject({ value: '2026-03-13' });
+    expect(awaited('5 days')).toMatchObject({ value: '2026-03-16' });
+    expect(awaited('10 days')).toMatchObject({
+      value: '2026-03-20',
+      how: 'first open day from 2026-03-19 on',
+    });
   });
 
   it('say that no collar is asked for', () => {

@@ -30,6 +30,7 @@ beforeAll(async () => {
 }, 60_000);
 afterAll(() => clinic.remove());
 beforeEach(() => {
+  clinic.restoreClinic();
   clinic.restore('clover');
 });
 
@@ -142,6 +143,93 @@ const DAMAGES: readonly Damage[] = [
     make: () => clinic.edit(RECORD, 'dispensed: 5 mL', 'dispensed: 3 mL'),
     place: () => at(RECORD, 'dispensed:', 'home.medicines[0].dispensed'),
     says: [/3 mL/, /at least 4 mL for 4 doses of 1 mL/, /Hand out more/],
+  },
+  {
+    what: 'a dose without a unit',
+    make: () => clinic.edit(RECORD, 'give: 1 mL', 'give: 1'),
+    place: () => at(RECORD, 'give:', 'home.medicines[0].give'),
+    says: [/"1"|bare number 1/, /how much at one time/, /unit|quotes/],
+  },
+  {
+    what: 'a patient of 0 kg',
+    make: () => clinic.edit(RECORD, 'weight: 2.1 kg', 'weight: 0 kg'),
+    place: () => at(RECORD, 'weight:', 'patient.weight'),
+    says: [/"0 kg"/, /the body weight above zero/, /Write the true value/],
+  },
+  {
+    what: 'a last clinic dose after the patient went home',
+    make: () => clinic.edit(RECORD, 'last given: 09:24', 'last given: 16:00'),
+    place: () => at(RECORD, 'last given:', 'home.medicines[0].last given'),
+    says: [/^16:00$/, /before the patient goes home at 15:30/, /not "last given"/],
+  },
+  {
+    what: 'a volume that no syringe has a line for',
+    make: () => clinic.edit(RECORD, 'give: 1 mL', 'give: 1.05 mL'),
+    place: () => at(RECORD, 'give:', 'home.medicines[0].give'),
+    says: [/1.05 mL/, /one of 3 mL has a line every 0.1 mL/, /Give 1 mL or 1.1 mL/],
+  },
+  {
+    what: 'a medicine that the species must not have',
+    make: () =>
+      clinic.edit(
+        RECORD,
+        'drug: meloxicam\n      for',
+        'drug: amoxicillin with clavulanate\n      for',
+      ),
+    place: () => at(RECORD, 'amoxicillin', 'home.medicines[0].drug'),
+    says: [
+      /amoxicillin with clavulanate for a rabbit/,
+      /as the formulary says: by mouth it upsets/,
+      /Choose another medicine/,
+    ],
+  },
+  {
+    what: 'a dose above the most of a day',
+    make: () => {
+      clinic.edit(RECORD, 'give: 1 mL', 'give: 1.5 mL');
+      clinic.edit(RECORD, 'dispensed: 5 mL', 'dispensed: 9 mL');
+    },
+    place: () => at(RECORD, 'give:', 'home.medicines[0].give'),
+    says: [/^1.071 mg\/kg of meloxicam within 24 h$/, /at most 1 mg\/kg a day/, /Give less/],
+  },
+  {
+    what: 'a suture material with a slip of the pen',
+    make: () => clinic.edit(RECORD, 'material: polydioxanone', 'material: polydioxanon'),
+    place: () => at(RECORD, 'polydioxanon', 'closure.layers[0].material'),
+    says: [
+      /"polydioxanon"/,
+      /the suture material by its generic name/,
+      /Did you mean "polydioxanone"/,
+    ],
+  },
+  {
+    what: 'a suture size that does not exist',
+    make: () => clinic.edit(RECORD, 'size: 3-0', 'size: 3/0'),
+    place: () => at(RECORD, 'size: 3/0', 'closure.layers[0].size'),
+    says: [/"3\/0"/, /the USP size, one of/, /Did you mean "3-0"/],
+  },
+  {
+    what: 'a day of removal before the surgery',
+    make: () => clinic.edit(RECORD, '  tension: none', '  remove on: 2026-05-04\n  tension: none'),
+    place: () => at(RECORD, 'remove on', 'closure.remove on'),
+    says: [/2026-05-04/, /a day after the surgery on 2026-05-05/, /Mend one of the two/],
+  },
+  {
+    what: 'stitches to take out and a clinic that never opens',
+    make: () => {
+      clinic.edit(
+        RECORD,
+        'layer: within the skin, material: poliglecaprone 25',
+        'layer: skin, material: nylon',
+      );
+      clinic.edit('clinic.yaml', /(day): [\d:-]+/g, '$1: closed');
+    },
+    place: () => at(RECORD, '  layers:', 'closure.layers'),
+    says: [
+      /a clinic that is closed from 2026-05-15 to 28 days after 2026-05-19/,
+      /an open day/,
+      /"hours" and "closed on" in clinic.yaml/,
+    ],
   },
   {
     what: 'a first home dose before the patient goes home',

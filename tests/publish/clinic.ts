@@ -14,12 +14,19 @@ export class TestClinic {
   readonly out = join(this.home, 'out');
 
   constructor(...names: string[]) {
-    cpSync(join(DEMO, 'clinic.yaml'), join(this.folder, 'clinic.yaml'));
+    this.restoreClinic();
     for (const name of names) this.restore(name);
   }
 
   path(...parts: string[]): string {
     return join(this.folder, ...parts);
+  }
+
+  /** Puts back what all cases share. */
+  restoreClinic(): void {
+    for (const file of ['clinic.yaml', 'formulary.yaml']) {
+      cpSync(join(DEMO, file), this.path(file));
+    }
   }
 
   /** Puts a case back as it is in the demo. */
@@ -38,9 +45,10 @@ export class TestClinic {
   }
 
   /** Replaces a text that must be there. */
-  edit(file: string, from: string, to: string): void {
+  edit(file: string, from: string | RegExp, to: string): void {
     const text = readFileSync(this.path(file), 'utf8');
-    if (!text.includes(from)) throw new Error(`${file} holds no "${from}"`);
+    const there = typeof from === 'string' ? text.includes(from) : text.search(from) >= 0;
+    if (!there) throw new Error(`${file} holds no "${from}"`);
     writeFileSync(this.path(file), text.replace(from, to));
   }
 

@@ -96,6 +96,39 @@ describe('two statements that cannot both be true', () => {
       'a distance above zero, as the wound is left open',
     ],
     [
+      'adhesive under the skin',
+      [
+        [
+          'material: poliglecaprone 25, size: 3-0, pattern: simple continuous',
+          'material: tissue adhesive, pattern: adhesive film',
+        ],
+      ],
+      'closure.layers[0].material',
+      'tissue adhesive in the layer "under the skin"',
+      'a strand, as tissue adhesive only joins the surface of the skin',
+    ],
+    [
+      'stitches of adhesive',
+      [['material: nylon, size: 4-0', 'material: tissue adhesive']],
+      'closure.layers[1].pattern',
+      'the pattern "simple interrupted" with tissue adhesive',
+      'the pattern "adhesive film" with tissue adhesive, and only with it',
+    ],
+    [
+      'a size of staples',
+      [['material: nylon', 'material: stainless steel staples']],
+      'closure.layers[1].size',
+      'a USP size of stainless steel staples',
+      'a size only where there is a strand',
+    ],
+    [
+      'a removal on the day of surgery',
+      [['  tension: none\n', '  tension: none\n  remove on: 2026-03-09\n']],
+      'closure.remove on',
+      '2026-03-09',
+      'a day after the surgery on 2026-03-09',
+    ],
+    [
       'a strip that begins before the anesthesia',
       [['closure:\n', '  strips:\n    - { file: a.csv, lead: II, begin: 09:00 }\nclosure:\n']],
       'monitor.strips[0].begin',

@@ -13,11 +13,18 @@ const CASES = readdirSync(join(root, 'demo-data/cases')).map(
   (name) => `demo-data/cases/${name}/case.yaml`,
 );
 const CLINIC = 'demo-data/clinic.yaml';
+const FORMULARY = 'demo-data/formulary.yaml';
 
 const schemaFile = (name: string) => JSON.parse(read(`demo-data/schema/${name}`)) as object;
 const ajv = new Ajv2020({ strict: true, strictTypes: false, allErrors: true });
 const caseValidator = ajv.compile(schemaFile('case.schema.json'));
 const clinicValidator = ajv.compile(schemaFile('clinic.schema.json'));
+const formularyValidator = ajv.compile(schemaFile('formulary.schema.json'));
+const KINDS = [
+  [CLINIC, 'clinic.schema.json', clinicValidator],
+  [FORMULARY, 'formulary.schema.json', formularyValidator],
+] as const;
+const kindOf = (path: string) => KINDS.find(([file]) => file === path);
 
 describe.each(Object.entries(generated))('demo-data/schema/%s', (name, schema) => {
   it('is what `npm run schema` writes from the record’s own schema', () => {
@@ -30,15 +37,15 @@ describe.each(Object.entries(generated))('demo-data/schema/%s', (name, schema) =
   });
 });
 
-describe.each([...CASES, CLINIC])('%s', (path) => {
+describe.each([...CASES, CLINIC, FORMULARY])('%s', (path) => {
   it('names in its first line a schema that is there', () => {
     const named = /^# yaml-language-server: \$schema=(\S+)\n/.exec(read(path))?.[1];
-    expect(named).toMatch(path === CLINIC ? /clinic\.schema\.json$/ : /case\.schema\.json$/);
+    expect(named?.split('/').at(-1)).toBe(kindOf(path)?.[1] ?? 'case.schema.json');
     expect(existsSync(join(root, dirname(path), named as string))).toBe(true);
   });
 
   it('is accepted by an independent validator', () => {
-    const validate = path === CLINIC ? clinicValidator : caseValidator;
+    const validate = kindOf(path)?.[2] ?? caseValidator;
     validate(parse(read(path)));
     expect(validate.errors).toBeNull();
   });

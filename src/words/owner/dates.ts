@@ -48,6 +48,7 @@ export const daysToKeep = (facts: CaseFacts, language: Language): DayToKeep[] =>
   [
     ...visits(facts, language),
     ...removal(facts, language),
+    ...drainOut(facts, language),
     ...lastDays(facts, language),
     ...results(facts, language),
   ].sort((a, b) => (a.on ?? '9999').localeCompare(b.on ?? '9999'));
@@ -74,13 +75,24 @@ function visits({ home }: CaseFacts, { owner }: Language): DayToKeep[] {
 function removal({ wound }: CaseFacts, { owner, clock }: Language): DayToKeep[] {
   const { removal: visit, skin } = wound;
   if (visit === null || skin.value.kind !== 'remove') return [];
-  const { from, to, proposed } = visit.value;
+  const { from, to, proposed, set, others, next } = visit.value;
+  const window = { from: clock.day(from), to: clock.day(to) };
   if (proposed === null) {
-    const window = { from: clock.day(from), to: clock.day(to) };
-    return [{ on: null, what: owner.say('dates.removeUnknown', window, 'wound.removal') }];
+    const key = next === null ? 'dates.removeUnknown' : 'dates.removeNext';
+    return [{ on: next, what: owner.say(key, window, 'wound.removal') }];
   }
-  const key = hasStaples(wound) ? 'dates.removeStaples' : 'dates.removeStitches';
-  return [{ on: proposed, what: owner.say(key, { to: clock.day(to) }, 'wound.removal') }];
+  const what = hasStaples(wound) ? 'Staples' : 'Stitches';
+  const key = set || others.length === 0 ? `dates.removeOnly${what}` : `dates.remove${what}`;
+  return [{ on: proposed, what: owner.say(key, { to: window.to }, 'wound.removal') }];
+}
+
+function drainOut({ wound }: CaseFacts, { owner }: Language): DayToKeep[] {
+  const on = wound.drain?.on;
+  if (!on) return [];
+  const fact = 'wound.drain.on';
+  if (on.value !== null) return [{ on: on.value, what: owner.say('dates.drainOut', {}, fact) }];
+  const visit = owner.text('dates.visit.drain');
+  return [{ on: null, what: owner.say('dates.unknown', { visit }, fact) }];
 }
 
 function lastDays({ home }: CaseFacts, { owner }: Language): DayToKeep[] {

@@ -6,7 +6,7 @@ import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** Every medicine with its amount, its times and a box to tick for each dose. */
-export const medicines: OwnerSection = ({ home }, language) => {
+export const medicines: OwnerSection = ({ identity, home }, language) => {
   const { owner } = language;
   const heading = {
     kind: 'heading' as const,
@@ -34,7 +34,13 @@ export const medicines: OwnerSection = ({ home }, language) => {
     {
       kind: 'list',
       ordered: false,
-      items: [owner.say('medicines.rule'), ...watchFor(home.medicines, language)],
+      items: [
+        ...(home.timeZone.value === identity.clinic.timeZone
+          ? []
+          : [owner.say('medicines.homeClock', {}, 'home.timeZone')]),
+        owner.say('medicines.rule'),
+        ...watchFor(home.medicines, language),
+      ],
     },
   ];
 };
@@ -80,7 +86,8 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
           fact('doses'),
         ),
   ];
-  const course: Said[] = [];
+  give.push(...measured(medicine, language, fact('measure')));
+  const course: Said[] = clockMoves(medicine, language, fact('clockChanges'));
   if (medicine.lastGiven.value !== null) {
     const given = medicine.lastGiven.value;
     course.push(
@@ -143,6 +150,39 @@ export function amountAtOnce({ give }: MedicineFacts, { trade }: Language): stri
     count: Math.max(1, give.value),
     shown: amount(give.value, give.unit),
   });
+}
+
+/** With what the amount is measured, or how the tablet is cut. */
+function measured({ measure }: MedicineFacts, { owner }: Language, fact: string): Said[] {
+  switch (measure.value.kind) {
+    case 'whole':
+      return [];
+    case 'cut':
+      return [owner.say('medicines.cut', { into: measure.value.into }, fact)];
+    case 'syringe': {
+      const { capacity, graduation } = measure.value.syringe;
+      return [owner.say('medicines.syringe', { capacity, graduation: `${graduation}` }, fact)];
+    }
+  }
+}
+
+/** A sentence for each change of the clock that moves the doses. */
+function clockMoves(
+  { clockChanges, doses }: MedicineFacts,
+  { owner, clock }: Language,
+  fact: string,
+): Said[] {
+  return clockChanges.value.map(({ dose, minutes }) =>
+    owner.say(
+      'medicines.clock',
+      {
+        day: clock.shortDay(doses.value[dose] as string),
+        minutes: Math.abs(minutes),
+        way: minutes > 0 ? 'later' : 'earlier',
+      },
+      fact,
+    ),
+  );
 }
 
 /** Not a clinical number: boxes for a longer course would fill more than a page; the sheet then says how it goes on. */

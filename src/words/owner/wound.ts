@@ -16,8 +16,9 @@ export const wound: OwnerSection = (facts, language) => {
       items: [
         edges(facts, language),
         ...stitches(facts, language),
-        ...(facts.wound.slowerBecause.length > 0 || facts.wound.tension.value === 'high'
-          ? [owner.say('wound.slower', {}, 'wound.slowerBecause', 'wound.tension')]
+        ...(facts.wound.drain ? [owner.say('wound.drain', {}, 'wound.drain')] : []),
+        ...(facts.wound.estimate.value.later.length > 0
+          ? [owner.say('wound.slower', {}, 'wound.estimate')]
           : []),
         owner.say('wound.look'),
         owner.say(
@@ -46,6 +47,11 @@ function stitches({ wound }: CaseFacts, { owner }: Language): Said[] {
   if (skin.kind === 'none') return [];
   if (skin.kind === 'remove') {
     return [owner.say(hasStaples(wound) ? 'wound.staples' : 'wound.remove', {}, 'wound.skin')];
+  }
+  if (skin.kind === 'shed') {
+    const { from, to } = skin;
+    const glue = owner.say('wound.shed', { from, to }, 'wound.skin');
+    return skin.overStitches ? [glue, owner.say('wound.hidden', {}, 'wound.skin')] : [glue];
   }
   const dissolving = owner.say(skin.hidden ? 'wound.hidden' : 'wound.dissolve', {}, 'wound.skin');
   if (!skin.absorbedBy) return [dissolving];

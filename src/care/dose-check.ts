@@ -1,0 +1,320 @@
+import type { Temporal } from 'temporal-polyfill';
+import {
+  type DrugClass,
+  type Formulary,
+  type FormularyDrug,
+  type Span,
+  sameDrug,
+} from '../record/formulary-schema.js';
+import { nearest } from '../record/nearest.js';
+import type { Species } from '../record/vocabulary.js';
+import { roundTo } from '../units/round.js';
+
+/** A medicine to be given at home, by what its dose comes to. */
+export interface PlannedMedicine {
+  readonly drug: string;
+  /** mg per kg of body weight at one time, and the most within 24 hours. */
+  readonly perKilogram: number;
+  readonly perKilogramDay: number;
+  /** Shortest time from dose to dose, in hours. */
+  readonly hours: number;
+  /** The last clinic dose that the plan knows of. */
+  readonly lastGiven: Temporal.ZonedDateTime | null;
+  /** Ascending, at least one. */
+  readonly doses: readonly Temporal.ZonedDateTime[];
+}
+
+/** A dose that was given in the clinic; mg per kg where the record gives a mass. */
+export interface GivenDose {
+  readonly drug: string;
+  readonly at: Temporal.ZonedDateTime;
+  readonly perKilogram: number | null;
+}
+
+/** What speaks against a plan. */
+export interface Finding {
+  /** Index of the medicine. */
+  readonly medicine: number;
+  /** `stop` where nothing may be printed, `warn` where a veterinarian may have meant it. */
+  readonly weight: 'stop' | 'warn';
+  readonly field: 'drug' | 'give' | 'rhythm';
+  readonly found: string;
+  readonly expected: string;
+  readonly mend: string;
+}
+
+/** The row that a medicine was checked against, or why there is none. */
+export type Checked =
+  | {
+      readonly kind: 'checked';
+      readonly dose: Span;
+      /** mg per kg in 24 hours. */
+      readonly mostInDay: number;
+      readonly hours: Span;
+      readonly source: string;
+      readonly notes: string | null;
+    }
+  | { readonly kind: 'never'; readonly why: string }
+  | { readonly kind: 'not checked'; readonly why: string };
+
+/** The row of a medicine for a species. */
+export function rowFor(formulary: Formulary | null, drug: string, species: Species): Checked {
+  if (!formulary) return notChecked('the clinic has no formulary.yaml.');
+  const row = rowOf(formulary, drug);
+  if (!row) {
+    const names = formulary.drugs.map((other) => other.drug);
+    const close = nearest(drug, names);
+    return notChecked(
+      `the formulary has no row for ${drug}${close ? `; did you mean "${close}"?` : '.'}`,
+    );
+  }
+  const own = row.species[species];
+  if (!own) return notChecked(`the formulary says nothing of ${drug} for a ${species}.`);
+  if (own.never !== undefined) return { kind: 'never', why: own.never };
+  return {
+    kind: 'checked',
+    dose: own.dose as Span,
+    mostInDay: (own['most a day'] as Span)[1],
+    hours: own.every as Span,
+    source: row.source,
+    notes: row.notes ?? null,
+  };
+}
+
+/**
+ * Everything that speaks against medicines for home: bans, doses and intervals out of the formulary's range, and
+ * medicines that clash with one another or with what was given in the clinic. Without a row nothing is claimed, except
+ * that two medicines of the same name are the same.
+ */
+export function checkDoses(
+  formulary: Formulary | null,
+  species: Species,
+  planned: readonly PlannedMedicine[],
+  given: readonly GivenDose[],
+): Finding[] {
+  return planned.flatMap((medicine, index) => {
+    const row = rowFor(formulary, medicine.drug, species);
+    const said: Said[] = [
+      ...againstRow(row, medicine, species),
+      ...againstClinic(formulary, row, medicine, given),
+      ...planned.slice(0, index).flatMap((other) => againstOther(formulary, medicine, other)),
+    ];
+    return said.map((finding) => ({ ...finding, medicine: index }));
+  });
+}
+
+type Said = Omit<Finding, 'medicine'>;
+
+const warn = (field: Finding['field'], found: string, expected: string): Said => ({
+  weight: 'warn',
+  field,
+  found,
+  expected,
+  mend: 'Mend it, or write "accepted because:" with the reason in this medicine.',
+});
+
+function againstRow(row: Checked, medicine: PlannedMedicine, species: Species): Said[] {
+  const { drug, perKilogram, perKilogramDay, hours } = medicine;
+  if (row.kind === 'not checked') return [];
+  if (row.kind === 'never') {
+    return [
+      {
+        weight: 'stop',
+        field: 'drug',
+        found: `${drug} for a ${species}`,
+        expected: `no ${drug} for a ${species}, as the formulary says: ${row.why}`,
+        mend: 'Choose another medicine, or mend formulary.yaml.',
+      },
+    ];
+  }
+  if (above(perKilogramDay, row.mostInDay)) {
+    return [
+      {
+        weight: 'stop',
+        field: 'give',
+        found: `${shown(perKilogramDay)} mg/kg of ${drug} within 24 h`,
+        expected: `at most ${shown(row.mostInDay)} mg/kg a day, as the formulary says`,
+        mend: 'Give less or less often, or mend formulary.yaml.',
+      },
+    ];
+  }
+  return [
+    ...(within(perKilogram, row.dose)
+      ? []
+      : [
+          warn(
+            'give',
+            `${shown(perKilogram)} mg/kg of ${drug} at one time`,
+            `${spanned(row.dose)} mg/kg, as the formulary says`,
+          ),
+        ]),
+    ...(within(hours, row.hours)
+      ? []
+      : [
+          warn(
+            'rhythm',
+            `${drug} every ${shown(hours)} h`,
+            `every ${spanned(row.hours)} h, as the formulary says`,
+          ),
+        ]),
+  ];
+}
+
+/**
+ * Hours within which two doses count as given on the same day. Common practice. A dose at hour 24 starts the next day of
+ * its own medicine, but still comes too near to another one that clashes.
+ */
+const SAME_DAY = 24;
+
+function againstClinic(
+  formulary: Formulary | null,
+  row: Checked,
+  medicine: PlannedMedicine,
+  given: readonly GivenDose[],
+): Said[] {
+  const first = medicine.doses[0] as Temporal.ZonedDateTime;
+  const near = given.filter(({ at }) => hoursApart(at, first) <= SAME_DAY);
+  const clashing = near.flatMap(({ drug }) => {
+    const why = clash(formulary, drug, medicine.drug);
+    const found = `${medicine.drug} within ${SAME_DAY} h of ${drug} in the clinic`;
+    return why ? [warn('drug', found, why)] : [];
+  });
+  return [
+    ...forgotten(formulary, medicine, first, given),
+    // A drug that was given twice in the clinic clashes once.
+    ...clashing.filter(
+      ({ found }, place) => clashing.findIndex((other) => other.found === found) === place,
+    ),
+    ...dayWithClinic(row, medicine, given),
+  ];
+}
+
+/** A clinic dose of the same ingredient that the plan does not count from, and that is too near to the first home dose. */
+function forgotten(
+  formulary: Formulary | null,
+  { drug, hours, lastGiven }: PlannedMedicine,
+  first: Temporal.ZonedDateTime,
+  given: readonly GivenDose[],
+): Said[] {
+  const known = lastGiven?.epochMilliseconds ?? Number.NEGATIVE_INFINITY;
+  const missed = given
+    .filter((dose) => shared(formulary, dose.drug, drug).length > 0)
+    .filter(({ at }) => at.epochMilliseconds > known && hoursApart(at, first) < hours)
+    .sort((a, b) => b.at.epochMilliseconds - a.at.epochMilliseconds)[0];
+  if (!missed) return [];
+  return [
+    warn(
+      'drug',
+      `${drug} ${roundTo(hoursApart(missed.at, first), 1)} h after ${missed.drug} in the clinic`,
+      `at least the interval of ${shown(hours)} h, and "last given" at the time of that dose`,
+    ),
+  ];
+}
+
+/** The clinic doses and the first home doses within 24 hours together, where they come to more than a day's most. */
+function dayWithClinic(
+  row: Checked,
+  { drug, perKilogram, doses }: PlannedMedicine,
+  given: readonly GivenDose[],
+): Said[] {
+  if (row.kind !== 'checked') return [];
+  const clinic = given.filter((dose) => sameDrug(dose.drug, drug));
+  const sums = clinic.map((start) => {
+    const inDay = (at: Temporal.ZonedDateTime) =>
+      at.epochMilliseconds >= start.at.epochMilliseconds && hoursApart(start.at, at) < SAME_DAY;
+    const home = doses.filter(inDay).length * perKilogram;
+    const there = clinic.filter(({ at }) => inDay(at)).map((dose) => dose.perKilogram ?? 0);
+    return home === 0 ? 0 : there.reduce((sum, dose) => sum + dose, home);
+  });
+  const most = Math.max(0, ...sums);
+  if (!above(most, row.mostInDay)) return [];
+  return [
+    warn(
+      'give',
+      `${shown(most)} mg/kg of ${drug} within 24 h, the doses in the clinic included`,
+      `at most ${shown(row.mostInDay)} mg/kg a day, as the formulary says`,
+    ),
+  ];
+}
+
+function againstOther(
+  formulary: Formulary | null,
+  medicine: PlannedMedicine,
+  other: PlannedMedicine,
+): Said[] {
+  const apart = leastHoursApart(medicine.doses, other.doses);
+  if (apart > SAME_DAY) return [];
+  const twice = shared(formulary, medicine.drug, other.drug);
+  // One strength may follow another of the same medicine a day later.
+  if (twice.length > 0 && apart === SAME_DAY) return [];
+  const why =
+    twice.length > 0
+      ? `each ingredient in one medicine only; both hold ${twice.join(' and ')}`
+      : clash(formulary, medicine.drug, other.drug);
+  const found = `${medicine.drug} and ${other.drug} within ${SAME_DAY} h`;
+  return why === null ? [] : [warn('drug', found, why)];
+}
+
+/** Why two different medicines should not meet; null where the formulary knows no reason. */
+function clash(formulary: Formulary | null, one: string, other: string): string | null {
+  if (shared(formulary, one, other).length > 0) return null;
+  const classes = [classOf(formulary, one), classOf(formulary, other)];
+  if (classes.every((found) => found === 'NSAID')) return 'one NSAID at a time';
+  return classes.includes('NSAID') && classes.includes('corticosteroid')
+    ? 'no NSAID together with a corticosteroid'
+    : null;
+}
+
+/** Ingredients that two medicines share; a medicine without a row is its own ingredient. */
+function shared(formulary: Formulary | null, one: string, other: string): string[] {
+  const others = ingredientsOf(formulary, other);
+  return ingredientsOf(formulary, one).filter((ingredient) =>
+    others.some((found) => sameDrug(found, ingredient)),
+  );
+}
+
+const rowOf = (formulary: Formulary | null, drug: string): FormularyDrug | undefined =>
+  formulary?.drugs.find((row) => sameDrug(row.drug, drug));
+
+const ingredientsOf = (formulary: Formulary | null, drug: string): readonly string[] =>
+  rowOf(formulary, drug)?.ingredients ?? [drug];
+
+const classOf = (formulary: Formulary | null, drug: string): DrugClass | undefined =>
+  rowOf(formulary, drug)?.class;
+
+/** The shortest time between any two doses of two ascending lists. */
+function leastHoursApart(
+  some: readonly Temporal.ZonedDateTime[],
+  others: readonly Temporal.ZonedDateTime[],
+): number {
+  let least = Number.POSITIVE_INFINITY;
+  let i = 0;
+  let j = 0;
+  while (i < some.length && j < others.length) {
+    const [a, b] = [some[i], others[j]] as [Temporal.ZonedDateTime, Temporal.ZonedDateTime];
+    least = Math.min(least, hoursApart(a, b));
+    if (a.epochMilliseconds < b.epochMilliseconds) i++;
+    else j++;
+  }
+  return least;
+}
+
+/**
+ * Time between two doses, by the clock or elapsed, whichever is longer: a clock change takes an hour from a night, and a
+ * dose at the same time of the next day is still a day later.
+ */
+function hoursApart(a: Temporal.ZonedDateTime, b: Temporal.ZonedDateTime): number {
+  const [from, to] = a.epochMilliseconds <= b.epochMilliseconds ? [a, b] : [b, a];
+  const elapsed = (to.epochMilliseconds - from.epochMilliseconds) / 3_600_000;
+  if (from.timeZoneId !== to.timeZoneId) return elapsed;
+  return elapsed + Math.max(0, to.offsetNanoseconds - from.offsetNanoseconds) / 3600e9;
+}
+
+/** More by a margin that no rounding of binary fractions makes. */
+const above = (value: number, limit: number) => value > limit * (1 + 1e-9);
+const within = (value: number, [low, high]: Span) => !above(value, high) && !above(low, value);
+
+const shown = (value: number) => String(roundTo(value, 3));
+const spanned = ([low, high]: Span) =>
+  low === high ? shown(low) : `${shown(low)} to ${shown(high)}`;
+const notChecked = (why: string): Checked => ({ kind: 'not checked', why: `Not checked: ${why}` });

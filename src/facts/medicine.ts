@@ -1,0 +1,237 @@
+import { Temporal } from 'temporal-polyfill';
+import type { PlannedMedicine } from '../care/dose-check.js';
+import {
+  clockChanges,
+  dosesInDay,
+  homeDoses,
+  type Rhythm,
+  shortestInterval,
+} from '../care/doses.js';
+import { measureOf } from '../care/measure.js';
+import type { CaseText } from '../record/case-schema.js';
+import type { MedicineText } from '../record/medicine-schema.js';
+import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import type { Located } from '../record/yaml-file.js';
+import type { Kilogram } from '../units/brands.js';
+import { toMilligram } from '../units/convert.js';
+import { roundTo } from '../units/round.js';
+import type { MedicineFacts } from './case-facts.js';
+import { computed, type Fact, notKnown, recorded } from './fact.js';
+import { minutePrecision, type Timeline } from './timeline.js';
+
+/**
+ * A gap of more than this many intervals between the last clinic dose and the first at home is for a veterinarian to set.
+ * From memory, unverified: no published limit was found; it only decides when the tool asks.
+ */
+const LONGEST_FIRST_GAP = 1.5;
+
+/** IANA time zones; the two differ where the patient goes home to another place. */
+export interface Zones {
+  readonly clinic: string;
+  readonly home: string;
+}
+
+/** A medicine with the plan that is checked against the formulary. */
+export interface HomePlan {
+  readonly facts: Omit<MedicineFacts, 'checked'>;
+  readonly planned: PlannedMedicine;
+}
+
+/** All doses of one medicine, what they come to, and how they are measured. */
+export function medicineFacts(
+  record: Located<CaseText>,
+  index: number,
+  zones: Zones,
+  time: Timeline,
+  weight: Fact<Kilogram>,
+): Outcome<HomePlan> {
+  const { value, where } = record;
+  const medicine = value.home.medicines[index] as MedicineText;
+  const field = (name: string) => where('home', 'medicines', index, name);
+  const rhythm = rhythmOf(medicine);
+  const lastGiven = medicine['last given'] ? time.local(medicine['last given']) : null;
+  const doses = homeDoses({
+    rhythm,
+    doses: medicine.doses,
+    lastGiven,
+    first: medicine.first ? time.local(medicine.first) : null,
+    timeZone: zones.home,
+    clinicZone: zones.clinic,
+  });
+  const before = lastGiven?.toZonedDateTime(zones.clinic) ?? null;
+  const { unit, value: give } = medicine.give;
+  const needed = roundTo(give * medicine.doses, 4);
+  const measure = measureOf(give, unit, medicine['do not cut'] === 'no');
+  const problems = [
+    ...timing(record, index, zones, time, before, doses[0] as Temporal.ZonedDateTime),
+    ...amounts(record, index, needed, measure),
+  ];
+  if (problems.length > 0 || measure.kind === 'unmeasurable') return bad(...problems);
+
+  const milligram = toMilligram(medicine.strength.value, medicine.strength.unit) * give;
+  const perKilogram = milligram / weight.value;
+  const inDay = dosesInDay(rhythm, medicine.doses);
+  const amountFrom = [field('strength'), field('give')];
+  const zoneFrom = value.home['at home in'] ? where('home', 'at home in') : 'clinic.yaml time zone';
+  return good({
+    planned: {
+      drug: medicine.drug,
+      perKilogram,
+      perKilogramDay: perKilogram * inDay,
+      hours: shortestInterval(rhythm),
+      lastGiven: before,
+      doses,
+    },
+    facts: {
+      drug: medicine.drug,
+      purpose: medicine.for,
+      strength: medicine.strength.written,
+      give: medicine.give,
+      route: medicine.route,
+      food: medicine.food,
+      rhythm,
+      measure: computed(measure, 'what can be counted, cut or drawn up', field('give')),
+      lastGiven: lastGiven
+        ? recorded(minutePrecision(lastGiven), field('last given'))
+        : notKnown('None was given in the clinic.'),
+      doses: computed(
+        doses.map((dose) => dose.toString({ smallestUnit: 'minute', timeZoneName: 'never' })),
+        rhythm.kind === 'every'
+          ? `every ${rhythm.hours} h of elapsed time from the last clinic dose`
+          : 'the listed times of day, the first not sooner than one interval after the last clinic dose',
+        field(medicine.first ? 'first' : 'last given'),
+        field(rhythm.kind),
+        field('doses'),
+        zoneFrom,
+      ),
+      clockChanges: computed(
+        clockChanges(rhythm, doses, zones.home === zones.clinic ? before : null),
+        'the offset of each dose from UTC less that of the dose before',
+        field(rhythm.kind),
+        zoneFrom,
+      ),
+      milligram: computed(milligram, 'strength times amount', ...amountFrom),
+      perKilogram: computed(
+        perKilogram,
+        'milligrams over kilograms of body weight',
+        ...amountFrom,
+        ...weight.from,
+      ),
+      perKilogramDay: computed(
+        perKilogram * inDay,
+        `mg/kg times the ${inDay} ${inDay === 1 ? 'dose' : 'doses'} that can fall within 24 h`,
+        ...amountFrom,
+        ...weight.from,
+        field(rhythm.kind),
+      ),
+      needed: computed(needed, 'amount times number of doses', field('give'), field('doses')),
+      dispensed: medicine.dispensed
+        ? recorded(medicine.dispensed, field('dispensed'))
+        : notKnown('The record does not say how much was handed out.'),
+    },
+  });
+}
+
+/** What is wrong with the time of the first home dose. */
+function timing(
+  { value, at }: Located<CaseText>,
+  index: number,
+  zones: Zones,
+  time: Timeline,
+  before: Temporal.ZonedDateTime | null,
+  first: Temporal.ZonedDateTime,
+): Problem[] {
+  const medicine = value.home.medicines[index] as MedicineText;
+  const interval = shortestInterval(rhythmOf(medicine));
+  const home = value.surgery.discharge;
+  const discharge = time.local(home).toZonedDateTime(zones.clinic);
+  const place = (name: string) => at('home', 'medicines', index, name);
+  const last = medicine['last given'] as string;
+  if (before && Temporal.ZonedDateTime.compare(before, discharge) > 0) {
+    return [
+      {
+        ...place('last given'),
+        found: last,
+        expected: `a time before the patient goes home at ${home}`,
+        mend: 'Mend one of the two; a dose that is given at home is not "last given".',
+      },
+    ];
+  }
+  const problems: Problem[] = [];
+  const gap = before ? before.until(first).total('hours') : 0;
+  if (gap > interval * LONGEST_FIRST_GAP && !medicine.first) {
+    problems.push({
+      ...place('at'),
+      found: `a first home dose ${roundTo(gap, 1)} h after the last one in the clinic`,
+      expected: `at most ${LONGEST_FIRST_GAP} times the interval of ${roundTo(interval, 1)} h`,
+      mend: 'Decide on the first home dose and write it, for example "first: 2026-03-11 08:00".',
+    });
+  }
+  if (medicine.first && before && tooSoon(before, first, interval)) {
+    problems.push({
+      ...place('first'),
+      found: medicine.first,
+      expected: `at least ${roundTo(interval, 1)} h after the last dose in the clinic at ${last}`,
+      mend: 'Write a later first dose, or mend the time of the last one.',
+    });
+  }
+  if (Temporal.ZonedDateTime.compare(first, discharge) < 0) {
+    const where = zones.home === zones.clinic ? '' : ` in ${zones.home}`;
+    problems.push({
+      ...place(medicine.first ? 'first' : 'last given'),
+      found: `a first home dose at ${minutePrecision(first.toPlainDateTime()).replace('T', ' ')}${where}`,
+      expected: `a time after the patient goes home at ${home}`,
+      mend: 'Record the dose that is given in the clinic before discharge as "last given".',
+    });
+  }
+  return problems;
+}
+
+/** What is wrong with the amount of one dose, or of all. */
+function amounts(
+  { value, at }: Located<CaseText>,
+  index: number,
+  needed: number,
+  measure: ReturnType<typeof measureOf>,
+): Problem[] {
+  const { give, dispensed, doses } = value.home.medicines[index] as MedicineText;
+  const problems: Problem[] = [];
+  if (measure.kind === 'unmeasurable') {
+    const instead = measure.nearest.map((amount) => `${amount} ${give.unit}`).join(' or ');
+    problems.push({
+      ...at('home', 'medicines', index, 'give'),
+      found: give.written,
+      expected: measure.expected,
+      mend: `Give ${instead}, or use another strength.`,
+    });
+  }
+  if (dispensed && dispensed.value < needed) {
+    problems.push({
+      ...at('home', 'medicines', index, 'dispensed'),
+      found: dispensed.written,
+      expected: `at least ${needed} ${give.unit} for ${doses} doses of ${give.written}`,
+      mend: 'Hand out more, or mend the number of doses.',
+    });
+  }
+  return problems;
+}
+
+/** Sooner than one interval both by the clock and in elapsed hours; between the two lies the hour of a clock change. */
+function tooSoon(
+  last: Temporal.ZonedDateTime,
+  first: Temporal.ZonedDateTime,
+  interval: number,
+): boolean {
+  const elapsed = last.until(first).total('hours');
+  const sameClock = last.timeZoneId === first.timeZoneId;
+  const byClock = sameClock
+    ? last.toPlainDateTime().until(first.toPlainDateTime()).total('hours')
+    : elapsed;
+  return Math.max(elapsed, byClock) < interval;
+}
+
+function rhythmOf(medicine: MedicineText): Rhythm {
+  return medicine.at
+    ? { kind: 'at', times: [...medicine.at].sort() }
+    : { kind: 'every', hours: (medicine.every as NonNullable<typeof medicine.every>).value };
+}

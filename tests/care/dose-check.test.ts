@@ -1,0 +1,327 @@
+import { Temporal } from 'temporal-polyfill';
+import { describe, expect, it } from 'vitest';
+import {
+  checkDoses,
+  type GivenDose,
+  type PlannedMedicine,
+  rowFor,
+} from '../../src/care/dose-check.js';
+import { dosesInDay, homeDoses, type Rhythm } from '../../src/care/doses.js';
+import { readFormulary } from '../../src/record/read-case.js';
+import { accepted } from '../record/sample.js';
+import { randomFrom } from '../synth/random.js';
+
+/** Invented figures, so that no test rests on a real dose. */
+const FORMULARY = accepted(
+  readFormulary(
+    `about: invented for tests
+drugs:
+  - drug: alphafen
+    ingredients: [alphafen]
+    class: NSAID
+    species:
+      dog: { dose: 1-2 mg/kg, most a day: 4 mg/kg, every: 12-24 h }
+      cat: { never: it harms cats }
+    source: invented
+  - drug: betafen
+    ingredients: [betafen]
+    class: NSAID
+    species: { dog: { dose: 100-200 mcg/kg, most a day: 0.2 mg/kg, every: 24 h } }
+    source: invented
+  - drug: gammasone
+    ingredients: [gammasone]
+    class: corticosteroid
+    species: { dog: { dose: 1 mg/kg, most a day: 2 mg/kg, every: 12-24 h } }
+    source: invented
+  - drug: alphafen with deltamol
+    ingredients: [alphafen, deltamol]
+    class: NSAID
+    species: { dog: { dose: 1-2 mg/kg, most a day: 4 mg/kg, every: 12 h } }
+    source: invented
+`,
+    'formulary.yaml',
+  ),
+).value;
+
+const ZONE = 'America/Chicago';
+const zoned = (text: string) => Temporal.PlainDateTime.from(text).toZonedDateTime(ZONE);
+
+const plan = (change: Partial<PlannedMedicine> = {}): PlannedMedicine => {
+  const hours = change.hours ?? 12;
+  const perKilogram = change.perKilogram ?? 2;
+  return {
+    drug: 'alphafen',
+    perKilogram,
+    perKilogramDay: perKilogram * Math.ceil(24 / hours),
+    hours,
+    lastGiven: zoned('2026-05-05T08:00'),
+    doses: [zoned('2026-05-05T20:00'), zoned('2026-05-06T08:00')],
+    ...change,
+  };
+};
+
+const given = (drug: string, at: string, perKilogram: number | null = null): GivenDose => ({
+  drug,
+  at: zoned(at),
+  perKilogram,
+});
+
+const check = (planned: PlannedMedicine[], clinic: GivenDose[] = [], species = 'dog' as const) =>
+  checkDoses(FORMULARY, species, planned, clinic);
+
+describe('a dose against the formulary', () => {
+  it('is left alone within the range, its ends included', () => {
+    for (const perKilogram of [1, 1.5, 2, 0.1 * 20])
+      expect(check([plan({ perKilogram })])).toEqual([]);
+  });
+
+  it('stops the case where a species must not have it', () => {
+    expect(checkDoses(FORMULARY, 'cat', [plan()], [])).toMatchObject([
+      {
+        medicine: 0,
+        weight: 'stop',
+        field: 'drug',
+        found: 'alphafen for a cat',
+        expected: 'no alphafen for a cat, as the formulary says: it harms cats',
+      },
+    ]);
+  });
+
+  it('stops the case above the most of a day, and only there', () => {
+    expect(check([plan({ perKilogram: 2.1 })])).toMatchObject([
+      {
+        weight: 'stop',
+        field: 'give',
+        found: '4.2 mg/kg of alphafen within 24 h',
+        expected: 'at most 4 mg/kg a day, as the formulary says',
+      },
+    ]);
+    // Above the range of one dose, but a whole day's dose at once.
+    expect(check([plan({ perKilogram: 4, hours: 24 })])).toMatchObject([
+      { weight: 'warn', field: 'give', found: '4 mg/kg of alphafen at one time' },
+    ]);
+  });
+
+  it('warns under the range and of an interval that is unusual', () => {
+    expect(check([plan({ perKilogram: 0.5, hours: 8 })])).toMatchObject([
+      { weight: 'warn', field: 'give', expected: '1 to 2 mg/kg, as the formulary says' },
+      {
+        weight: 'warn',
+        field: 'rhythm',
+        found: 'alphafen every 8 h',
+        expected: 'every 12 to 24 h, as the formulary says',
+      },
+    ]);
+  });
+
+  it('finds the row by name, whatever the capitals, and reads micrograms', () => {
+    expect(rowFor(FORMULARY, ' Betafen', 'dog')).toMatchObject({
+      kind: 'checked',
+      dose: [0.1, 0.2],
+      mostInDay: 0.2,
+      hours: [24, 24],
+    });
+  });
+
+  it.each([
+    ['zeta', 'dog', 'Not checked: the formulary has no row for zeta.'],
+    [
+      'alfafen',
+      'dog',
+      'Not checked: the formulary has no row for alfafen; did you mean "alphafen"?',
+    ],
+    ['betafen', 'rabbit', 'Not checked: the formulary says nothing of betafen for a rabbit.'],
+  ] as const)('is not checked where no row speaks of %s for a %s', (drug, species, why) => {
+    expect(rowFor(FORMULARY, drug, species)).toEqual({ kind: 'not checked', why });
+    expect(checkDoses(FORMULARY, species, [plan({ drug, perKilogram: 1000 })], [])).toEqual([]);
+  });
+
+  it('agrees with a published check: 15 kg, 25-50 mg/kg a day in four doses, 175 mg is within 93.8 to 187.5 mg (polk.edu, NUR 1140C, "Determining safe dose", example 1)', () => {
+    const penicillin = accepted(
+      readFormulary(
+        `about: example of a nursing course
+drugs:
+  - drug: penicillin
+    ingredients: [penicillin]
+    class: antibiotic
+    species: { dog: { dose: 6.25-12.5 mg/kg, most a day: 50 mg/kg, every: 6 h } }
+    source: polk.edu NUR 1140C
+`,
+        'formulary.yaml',
+      ),
+    ).value;
+    const found = (milligram: number) =>
+      checkDoses(
+        penicillin,
+        'dog',
+        [plan({ drug: 'penicillin', perKilogram: milligram / 15, hours: 6 })],
+        [],
+      ).map(({ weight }) => weight);
+    expect([93.75, 175, 187.5].map(found)).toEqual([[], [], []]);
+    expect([93, 188].map(found)).toEqual([['warn'], ['stop']]);
+  });
+});
+
+describe('two medicines that meet', () => {
+  const beta = plan({ drug: 'betafen', perKilogram: 0.1, hours: 24, perKilogramDay: 0.1 });
+
+  it('warn where both are NSAIDs', () => {
+    expect(check([plan(), beta])).toMatchObject([
+      {
+        medicine: 1,
+        weight: 'warn',
+        field: 'drug',
+        found: 'betafen and alphafen within 24 h',
+        expected: 'one NSAID at a time',
+      },
+    ]);
+  });
+
+  it('warn where one is a corticosteroid', () => {
+    const sone = plan({ drug: 'gammasone', perKilogram: 1, perKilogramDay: 2 });
+    expect(check([sone, plan()])).toMatchObject([
+      { medicine: 1, expected: 'no NSAID together with a corticosteroid' },
+    ]);
+  });
+
+  it('warn where they share an ingredient, by row or by name', () => {
+    expect(check([plan(), plan({ drug: 'alphafen with deltamol' })])).toMatchObject([
+      { medicine: 1, expected: 'each ingredient in one medicine only; both hold alphafen' },
+    ]);
+    const zeta = plan({ drug: 'zeta' });
+    expect(checkDoses(null, 'dog', [zeta, zeta], [])).toMatchObject([
+      { medicine: 1, expected: 'each ingredient in one medicine only; both hold zeta' },
+    ]);
+  });
+
+  it('do not meet where a day or more lies between', () => {
+    const later = { ...beta, doses: [zoned('2026-05-07T08:01')] };
+    expect(check([plan(), later])).toEqual([]);
+    const sooner = { ...beta, doses: [zoned('2026-05-07T08:00')] };
+    expect(check([plan(), sooner])).toHaveLength(1);
+  });
+
+  it('may be two strengths of one medicine, one a day after the other', () => {
+    const next = (at: string) => plan({ drug: 'alphafen with deltamol', doses: [zoned(at)] });
+    expect(check([plan(), next('2026-05-07T08:00')])).toEqual([]);
+    expect(check([plan(), next('2026-05-07T07:59')])).toHaveLength(1);
+  });
+
+  it('lie a day apart at the same time of the clock, though the clock took an hour', () => {
+    const before = plan({ doses: [zoned('2026-03-07T20:00')], lastGiven: null });
+    const after = plan({ doses: [zoned('2026-03-08T20:00')], lastGiven: null });
+    expect(check([before, after])).toEqual([]);
+  });
+});
+
+describe('what was given in the clinic', () => {
+  it('clashes with an NSAID at home within a day, once however often it was given', () => {
+    const clinic = [given('betafen', '2026-05-05T10:00'), given('betafen', '2026-05-05T12:00')];
+    expect(check([plan()], clinic)).toMatchObject([
+      {
+        weight: 'warn',
+        found: 'alphafen within 24 h of betafen in the clinic',
+        expected: 'one NSAID at a time',
+      },
+    ]);
+    expect(check([plan()], [given('betafen', '2026-05-04T20:00')])).toHaveLength(1);
+    expect(check([plan()], [given('betafen', '2026-05-04T19:59')])).toEqual([]);
+  });
+
+  it('clashes as a corticosteroid', () => {
+    expect(check([plan()], [given('gammasone', '2026-05-05T10:00')])).toMatchObject([
+      { expected: 'no NSAID together with a corticosteroid' },
+    ]);
+  });
+
+  it('is the start of the same medicine at home', () => {
+    expect(check([plan()], [given('alphafen', '2026-05-05T08:00', 2)])).toEqual([]);
+  });
+
+  it('is asked about where the plan counts from an earlier dose', () => {
+    expect(check([plan()], [given('Alphafen', '2026-05-05T14:30')])).toMatchObject([
+      {
+        weight: 'warn',
+        field: 'drug',
+        found: 'alphafen 5.5 h after Alphafen in the clinic',
+        expected: 'at least the interval of 12 h, and "last given" at the time of that dose',
+      },
+    ]);
+  });
+
+  it('counts towards the most of a day', () => {
+    expect(check([plan()], [given('alphafen', '2026-05-05T08:00', 4)])).toMatchObject([
+      {
+        weight: 'warn',
+        field: 'give',
+        found: '6 mg/kg of alphafen within 24 h, the doses in the clinic included',
+      },
+    ]);
+    // The dose at home comes a whole day later.
+    const next = plan({ hours: 24, perKilogramDay: 2, doses: [zoned('2026-05-06T08:00')] });
+    expect(check([next], [given('alphafen', '2026-05-05T08:00', 4)])).toEqual([]);
+  });
+});
+
+it('in 100 000 random plans stops exactly above the most of a day, and warns exactly out of range', () => {
+  const { next: random } = randomFrom(20_260_505);
+  const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)] as T;
+  const doses = [zoned('2026-05-05T20:00')];
+  const counts = { stop: 0, warn: 0, none: 0 };
+  for (let run = 0; run < 100_000; run++) {
+    // In whole hundredths of mg/kg, so that the expectation is free of rounding.
+    const hundredths = 1 + Math.floor(random() * 600);
+    const hours = pick([4, 6, 8, 12, 24, 48]);
+    const inDay = dosesInDay({ kind: 'every', hours }, 1 + Math.floor(random() * 9));
+    const kilogram = pick([0.9, 2.1, 4.6, 12.5, 31, 64]);
+    const milligram = (hundredths / 100) * kilogram;
+    const perKilogram = milligram / kilogram;
+    const findings = checkDoses(
+      FORMULARY,
+      'dog',
+      [
+        {
+          drug: 'alphafen',
+          perKilogram,
+          perKilogramDay: perKilogram * inDay,
+          hours,
+          doses,
+          lastGiven: null,
+        },
+      ],
+      [],
+    );
+    const over = hundredths * inDay > 400;
+    const odd = (hundredths < 100 || hundredths > 200 ? 1 : 0) + (hours < 12 || hours > 24 ? 1 : 0);
+    const expected = over ? ['stop'] : Array.from({ length: odd }, () => 'warn');
+    const found = findings.map(({ weight }) => weight);
+    if (found.join() !== expected.join()) {
+      expect.fail(`${hundredths / 100} mg/kg every ${hours} h: ${JSON.stringify(findings)}`);
+    }
+    counts[over ? 'stop' : odd > 0 ? 'warn' : 'none']++;
+  }
+  for (const count of Object.values(counts)) expect(count).toBeGreaterThan(1000);
+});
+
+describe('the doses of 100 000 random plans', () => {
+  it('at an exact interval lie on the line of elapsed time, in and between zones', () => {
+    const { next: random } = randomFrom(7);
+    const zones = ['America/Chicago', 'Europe/Madrid', 'Australia/Lord_Howe', 'Asia/Kathmandu'];
+    const starts = Array.from({ length: 500 }, (_, day) =>
+      Temporal.PlainDateTime.from('2025-01-01T00:00').add({ hours: day * 25 }),
+    );
+    for (let run = 0; run < 100_000; run++) {
+      const hours = 1 + Math.floor(random() * 48);
+      const rhythm: Rhythm = { kind: 'every', hours };
+      const lastGiven = starts[Math.floor(random() * starts.length)] as Temporal.PlainDateTime;
+      const clinicZone = zones[Math.floor(random() * zones.length)] as string;
+      const timeZone = zones[Math.floor(random() * zones.length)] as string;
+      const [dose] = homeDoses({ rhythm, doses: 1, lastGiven, first: null, timeZone, clinicZone });
+      const elapsed =
+        (dose?.epochMilliseconds ?? 0) - lastGiven.toZonedDateTime(clinicZone).epochMilliseconds;
+      if (elapsed !== hours * 3_600_000 || dose?.timeZoneId !== timeZone) {
+        expect.fail(`${lastGiven} ${clinicZone} to ${timeZone}, every ${hours} h: ${dose}`);
+      }
+    }
+  }, 60_000);
+});

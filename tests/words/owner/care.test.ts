@@ -1,0 +1,134 @@
+import { Temporal } from 'temporal-polyfill';
+import { describe, expect, it } from 'vitest';
+import { buildFacts } from '../../../src/facts/build-facts.js';
+import { readVitals } from '../../../src/record/vitals-file.js';
+import type { Language } from '../../../src/words/language.js';
+import { ownerSheet } from '../../../src/words/owner/owner-sheet.js';
+import { demo } from '../../facts/demo.js';
+import { walk } from '../../facts/walk.js';
+import { accepted, type Change, caseWith, clinicWith } from '../../record/sample.js';
+
+/** All that the owner's sheet says of the sample with some lines changed. */
+function sheet(tag: 'en' | 'es', clinic: Change[], ...changes: Change[]): string {
+  const record = accepted(caseWith(...changes));
+  const { date } = record.value.surgery;
+  const begin = Temporal.PlainDateTime.from(`${date}T${record.value.anesthesia.begin}`);
+  const vitals = accepted(readVitals('clock,SpO2 [%]\n09:10,98\n', 'vitals.csv', begin));
+  const facts = accepted(buildFacts(clinicWith(...clinic), record, vitals, []));
+  const handout = ownerSheet(facts, demo.content.languages.get(tag) as Language, []);
+  return [...walk(handout.blocks)]
+    .filter(({ path, value }) => /text$/.test(path) && typeof value === 'string')
+    .map(({ value }) => value)
+    .join('')
+    .replaceAll('\u00a0', ' ');
+}
+
+const SPRING: Change[] = [
+  ['  date: 2026-03-09', '  date: 2026-03-07'],
+  ['last given: 08:40', 'last given: 08:40\n      first: 2026-03-07 21:00'],
+];
+const AUTUMN: Change[] = [
+  ['  date: 2026-03-09', '  date: 2026-10-31'],
+  ['last given: 08:40', 'last given: 08:40\n      first: 2026-10-31 21:00'],
+];
+const mL = (amount: string): Change[] => [
+  ['strength: 50 mg/tablet', 'strength: 1 mg/mL'],
+  ['give: 1/2 tablet', `give: ${amount}`],
+  ['dispensed: 3 tablets', 'dispensed: 100 mL'],
+];
+const layer = (from: string, to: string): Change => [from, to];
+const GLUED = layer(
+  'layer: skin, material: nylon, size: 4-0, pattern: simple interrupted',
+  'layer: skin, material: tissue adhesive, pattern: adhesive film',
+);
+const CLOSED: Change = [
+  '  - { date: 2026-03-19, why: stocktaking }',
+  ['19', '20', '23'].map((day) => `  - { date: 2026-03-${day}, why: works }`).join('\n'),
+];
+
+describe('the owner is told, in plain words,', () => {
+  it.each<[string, Change[], string, string]>([
+    [
+      'how the clock moves a dose in spring',
+      SPRING,
+      'From Sun, Mar 8 on, give it one hour later by the clock, because the clocks change.',
+      'Desde el dom, 8 de mar, dela una hora más tarde en el reloj, porque cambia la hora.',
+    ],
+    [
+      'how the clock moves a dose in autumn',
+      AUTUMN,
+      'From Sun, Nov 1 on, give it one hour earlier by the clock, because the clocks change.',
+      'una hora más temprano en el reloj, porque cambia la hora.',
+    ],
+    [
+      'which syringe to use',
+      mL('1.4 mL'),
+      'Use the 3 mL syringe. Each small line is 0.1 mL.',
+      'Use la jeringa de 3 mL. Cada línea pequeña es 0.1 mL.',
+    ],
+    [
+      'how to cut a tablet in halves',
+      [],
+      'Cut the tablet into halves.',
+      'Corte la tableta en mitades.',
+    ],
+    [
+      'how to cut a tablet in quarters',
+      [['give: 1/2 tablet', 'give: 1/4 tablet']],
+      'Cut the tablet into quarters.',
+      'Corte la tableta en cuartos.',
+    ],
+    [
+      'whose clock counts',
+      [['home:\n', 'home:\n  at home in: Europe/Madrid\n']],
+      'The times here are by the clock at your home.',
+      'Las horas de aquí son las del reloj de su casa.',
+    ],
+    [
+      'what becomes of skin glue',
+      [GLUED],
+      'It comes off by itself after about 5 to 10 days.',
+      'Se cae solo después de unos 5 a 10 días.',
+    ],
+    [
+      'that a drain must come out, and when',
+      [
+        [
+          '  tension: none\n',
+          '  tension: none\n  drain: { what: suction drain, out after: 3 days }\n',
+        ],
+      ],
+      'The drain comes out. Please book this visit.',
+      'Se quita el drenaje. Pida cita.',
+    ],
+    [
+      'where the stitches come out on a day that was set',
+      [['  tension: none\n', '  tension: none\n  remove on: 2026-03-23\n']],
+      'Stitches come out. Please book this visit.',
+      'Se quitan los puntos. Pida cita.',
+    ],
+    [
+      'where a medicine goes',
+      [['route: by mouth', 'route: inside the cheek']],
+      'inside the cheek',
+      'dentro de la mejilla',
+    ],
+  ])('%s', (_, changes, english, spanish) => {
+    expect(sheet('en', [], ...changes)).toContain(english);
+    expect(sheet('es', [], ...changes)).toContain(spanish);
+  });
+
+  it('nothing of the clock where it does not change', () => {
+    expect(sheet('en', [])).not.toContain('clocks change');
+    expect(sheet('en', [])).not.toContain('the clock at your home');
+  });
+
+  it('the next open day where the clinic is closed when stitches should come out', () => {
+    const english = sheet('en', [CLOSED]);
+    expect(english).toContain(
+      'We are closed from Thursday, March 19 to Monday, March 23, when stitches come out. This is the next open day. Call us now to book it.',
+    );
+    expect(english).toContain('Tuesday, March 24');
+    expect(sheet('es', [CLOSED])).toContain('Este es el próximo día abierto.');
+  });
+});
