@@ -1,20 +1,10 @@
 import { Temporal } from 'temporal-polyfill';
-import type { Clinic, Weekday } from '../record/clinic-schema.js';
-
-const WEEKDAYS: readonly Weekday[] = [
-  'monday',
-  'tuesday',
-  'wednesday',
-  'thursday',
-  'friday',
-  'saturday',
-  'sunday',
-];
+import { type Clinic, DAYS, type Weekday } from '../record/clinic-schema.js';
 
 /** When the clinic is open on a date, local time; null when it is closed. */
 export function openingHours(clinic: Clinic, date: Temporal.PlainDate) {
   if (clinic['closed on'].some((closed) => closed.date === date.toString())) return null;
-  return clinic.hours[WEEKDAYS[date.dayOfWeek - 1] as Weekday];
+  return clinic.hours[DAYS[date.dayOfWeek - 1] as Weekday];
 }
 
 /** The open days from one day after surgery to another, both included. */

@@ -46,7 +46,7 @@ export const REMOVAL_DAYS = { from: 10, to: 14 } as const;
 /** The same where the wound is under tension or heals slowly. Source: common practice ("later"); the days are from memory, unverified. */
 export const LATE_REMOVAL_DAYS = { from: 14, to: 21 } as const;
 /** Millimetres a day by which an open wound narrows, slow to fast, once it contracts. From memory, unverified. */
-export const NARROWING = { slow: 0.6, fast: 0.8 } as const;
+const NARROWING = { slow: 0.6, fast: 0.8 } as const;
 
 /** How long the skin takes, in days. */
 export interface HealingEstimate {

@@ -55,6 +55,8 @@ and null stands for what was not computed:
                   milliseconds, slowestRate, fastestRate, fastestAt } }
                   follow: the share of the swing of the intervals that goes with the breath
                   chance: the share of shuffled copies that follow it as well
+  variant       { isNormalVariant, missing }, null where the beats do not go with the breath;
+                  missing: the proofs that there are not
   rhythms       [{ name, from, to, confidence, because, range, within }], the strip from end to
                   end; confidence is null where no rhythm is named ("cannot be told", "not
                   readable"); because: the reasons with their numbers; range: the one used

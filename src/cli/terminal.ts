@@ -16,7 +16,7 @@ export function endProgress(terminal: Terminal): void {
 }
 
 /** `case.yaml:12:3  patient.weight` with what was found, what was expected and how to mend it. */
-export function problemText(problem: Problem): string {
+function problemText(problem: Problem): string {
   const { file, line, column, byte, field, found, expected, mend } = problem;
   const place =
     line !== undefined

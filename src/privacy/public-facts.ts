@@ -60,7 +60,7 @@ export interface PublicDrug {
   readonly perKilogram: number | null;
 }
 
-export const AGE_BANDS = ['under 1', '1 to 3', '4 to 7', '8 to 11', '12 or more'] as const;
+const AGE_BANDS = ['under 1', '1 to 3', '4 to 7', '8 to 11', '12 or more'] as const;
 export type AgeBand = (typeof AGE_BANDS)[number];
 
 /** What may be told in public; null where the owner has not consented to any public document. */

@@ -31,7 +31,7 @@ interface Approvable {
 }
 
 /** Digests of all that the documents of a case say: facts and the owner's photos, and what only the teaching page has. */
-export function digestsOf({ facts, remarks, photos }: Approvable) {
+function digestsOf({ facts, remarks, photos }: Approvable) {
   const on = (document: PhotoFile['on'][number]) =>
     photos
       .filter((photo) => photo.on.includes(document))

@@ -4,7 +4,8 @@ import { refusal } from './refusal.js';
 import { timeZone } from './time-zone.js';
 import { text, yesNo } from './words.js';
 
-const DAYS = [
+/** From Monday on, as dates count them. */
+export const DAYS = [
   'monday',
   'tuesday',
   'wednesday',

@@ -5,7 +5,7 @@ import { SPECIES } from './vocabulary.js';
 import { oneOf, text } from './words.js';
 
 /** Classes by which medicines clash; everything else is "other". */
-export const DRUG_CLASSES = ['NSAID', 'corticosteroid', 'opioid', 'antibiotic', 'other'] as const;
+const DRUG_CLASSES = ['NSAID', 'corticosteroid', 'opioid', 'antibiotic', 'other'] as const;
 export type DrugClass = (typeof DRUG_CLASSES)[number];
 
 /** From and to, both included. */

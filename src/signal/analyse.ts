@@ -4,6 +4,7 @@ import { shapeFamilies } from './beats/families.js';
 import { kindsOf } from './beats/kinds.js';
 import { findBreaths } from './breath/find-breaths.js';
 import { linkToBreath } from './breath/link.js';
+import { normalVariant } from './breath/normal-variant.js';
 import type { MarkedBeat } from './marked-beat.js';
 import { measure } from './measures/measure.js';
 import { readableSamples, readableSpans } from './quality/readable-spans.js';
@@ -74,6 +75,7 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     ),
     measures: measure(ofOneKind(marked), readable, patient),
     breath,
+    variant: breath.verdict === 'linked' ? normalVariant(breath, beats, patient) : null,
     rhythms: joined(ruled.map(foundRhythm)),
   };
 }

@@ -1,6 +1,7 @@
 import type { Bpm, Hertz, Seconds } from '../units/brands.js';
 import type { BreathEvidence } from './breath/breaths.js';
 import type { BreathLink } from './breath/link.js';
+import type { NormalVariant } from './breath/normal-variant.js';
 import type { BeatKind, BeatWaves, Patient } from './marked-beat.js';
 import type { Measurements } from './measures/measure.js';
 import type { Span } from './quality/span.js';
@@ -94,6 +95,8 @@ export interface StripAnalysis {
   readonly measures: Measurements;
   /** Whether the beats go with the breath. */
   readonly breath: BreathLink;
+  /** Whether the link is a normal variant, or what is missing to call it one; null where the beats are not linked. */
+  readonly variant: NormalVariant | null;
   /** The strip from end to end, each stretch with its rhythm or the reason why it has no name. */
   readonly rhythms: readonly FoundRhythm[];
   /** The reason for each null among the rates; null where there is a value. */

@@ -48,7 +48,7 @@ export function paragraphPieces(press: Press, root: Tag, block: Of<'paragraph'>)
 }
 
 /** Lines in pieces that leave no single line behind or ahead: two at the head, two at the foot. */
-export function linesAsPieces(
+function linesAsPieces(
   press: Press,
   passage: Passage,
   how: {

@@ -50,6 +50,12 @@ const CAT_T = 0.3;
 /** Fewer beats prove nothing; our own choice, not a clinical number. */
 const FEWEST_BEATS = 10;
 
+export interface NormalVariant {
+  readonly isNormalVariant: boolean;
+  /** Each proof that there is not; empty for a normal variant. */
+  readonly missing: readonly Proof[];
+}
+
 /**
  * Whether beats that go with the breath are a normal variant: the timing is proven and P, QRS and T
  * are normal on every beat. The first and the last beat do not count, as the strip may cut them.
@@ -59,7 +65,7 @@ export function normalVariant(
   link: BreathLink,
   beats: readonly BeatWaves[],
   patient: Patient,
-): { readonly isNormalVariant: boolean; readonly missing: readonly Proof[] } {
+): NormalVariant {
   const whole = beats.slice(1, -1);
   const missing: Proof[] = [];
   const need = (proof: Proof, shown: boolean): void => {

@@ -9,11 +9,7 @@ const prolongedBy = 0.5;
  * Each unbroken run of finite samples is filtered on its own; other samples stay NaN and touch
  * nothing. `samples` in any unit at `rate` Hz -> a new array of the same length and unit.
  */
-export function zeroPhase(
-  samples: Float64Array,
-  rate: number,
-  sections: readonly Biquad[],
-): Float64Array {
+function zeroPhase(samples: Float64Array, rate: number, sections: readonly Biquad[]): Float64Array {
   const out = new Float64Array(samples.length).fill(Number.NaN);
   for (const { from, to } of finiteRuns(samples)) {
     const pad = Math.min(to - from - 1, Math.round(prolongedBy * rate));

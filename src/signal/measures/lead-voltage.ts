@@ -7,7 +7,7 @@ const rest = { from: 0.014, to: 0.004 };
 const tip = 0.003;
 
 /** Mean of the lead from time to time (s), mV; NaN where it cannot be read. */
-export function meanVoltage({ samples, samplingRate }: Channel, from: number, to: number): number {
+function meanVoltage({ samples, samplingRate }: Channel, from: number, to: number): number {
   const first = Math.max(0, Math.round(from * samplingRate));
   const last = Math.min(samples.length - 1, Math.max(first, Math.round(to * samplingRate)));
   let sum = 0;

@@ -6,7 +6,7 @@ import type { MarkedGroup, Ventricles } from './ventricles.js';
 /** The tip of a P that leads to a QRS lies so long before its onset, at most and at least; in s. */
 export const tipBeforeQrs = { most: 0.3, least: 0.018 };
 /** Nothing is searched sooner after the QRS before; in s. */
-export const afterQrs = 0.03;
+const afterQrs = 0.03;
 /** No T peaks later than this after its QRS began; in s. From memory, unverified. */
 const latestT = 0.3;
 /** The mean bump of a group counts if it is this many standard errors high ... */

@@ -58,6 +58,18 @@ function rhythm({ strips }: CaseFacts, { owner, rhythms }: Language): Said[] {
   ];
   return [
     ...names.map((name) => rhythms.say(`${name}.owner`, {}, fact)),
+    // Called normal only where each proof is there; otherwise the veterinarian is the one to ask.
+    ...(names.includes('breath-linked sinus arrhythmia')
+      ? [
+          owner.say(
+            strips[index]?.analysis.variant?.isNormalVariant
+              ? 'monitor.normalVariant'
+              : 'monitor.askVariant',
+            {},
+            `strips.${index}.analysis.variant`,
+          ),
+        ]
+      : []),
     ...(named.length < found.length ? [owner.say('monitor.rhythmWithheld', {}, fact)] : []),
   ];
 }

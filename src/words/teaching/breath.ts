@@ -1,4 +1,5 @@
 import type { BreathLink } from '../../signal/breath/link.js';
+import type { NormalVariant } from '../../signal/breath/normal-variant.js';
 import type { Block, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
@@ -8,11 +9,22 @@ import type { LearnerSection } from './learner-section.js';
 export const breathPart: LearnerSection = ({ strips }, { learner }) =>
   strips.flatMap(({ analysis }, index): Block[] => [
     { kind: 'heading', level: 3, text: learner.text('breath.title') },
-    ...told(analysis.breath, `strips.${index}.analysis.breath`, learner).map((said) => ({
+    ...[
+      ...told(analysis.breath, `strips.${index}.analysis.breath`, learner),
+      ...variant(analysis.variant, `strips.${index}.analysis.variant`, learner),
+    ].map((said) => ({
       kind: 'paragraph' as const,
       said,
     })),
   ]);
+
+/** Whether the link is a normal variant, or the proofs that are missing. */
+function variant(found: NormalVariant | null, fact: string, learner: Language['learner']): Said[] {
+  if (found === null) return [];
+  if (found.isNormalVariant) return [learner.say('breath.normalVariant', {}, fact)];
+  const proofs = found.missing.map((proof) => learner.text(`breath.proofs.${proof}`)).join(', ');
+  return [learner.say('breath.missing', { proofs }, fact)];
+}
 
 function told(link: BreathLink, fact: string, learner: Language['learner']): Said[] {
   const { verdict, doubt, breaths, follow, chance, swing } = link;

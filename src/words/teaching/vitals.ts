@@ -113,4 +113,4 @@ function reading({ patient, apart: off }: ChannelFacts, minute: number, index: n
   return other ? plain(`(${decimals(other.value, 1)})`, fact) : plain('');
 }
 
-export const shownUnit = (unit: string): string => (unit === 'C' ? '°C' : unit);
+const shownUnit = (unit: string): string => (unit === 'C' ? '°C' : unit);

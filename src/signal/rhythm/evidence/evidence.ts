@@ -133,7 +133,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   };
 }
 
-export function isVentricular(kind: MarkedBeat['kind']): boolean {
+function isVentricular(kind: MarkedBeat['kind']): boolean {
   return (
     kind === 'ventricular' ||
     kind === 'ventricular premature' ||

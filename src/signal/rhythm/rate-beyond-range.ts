@@ -1,0 +1,26 @@
+import type { Evidence } from './evidence/evidence.js';
+import { type Finding, finding, type RulingName, reason } from './rhythm.js';
+import { sinusLed } from './sinus.js';
+
+/** The sinus node leads, but its mean rate lies beyond one end of the range. */
+export function rateBeyondRange(
+  name: RulingName,
+  end: 'low' | 'high',
+  evidence: Evidence,
+): Finding[] {
+  const proof = sinusLed(evidence);
+  if (!proof?.range) return [];
+  const { range, rate } = proof;
+  if (end === 'low' ? rate >= range.low : rate <= range.high) return [];
+  const because = [
+    ...proof.met,
+    reason(
+      'mean rate',
+      rate,
+      'beats/min',
+      `mean rate ${Math.round(rate)} beats/min (range from ${range.low} to ${range.high})`,
+      range[end],
+    ),
+  ];
+  return [finding(name, evidence, proof.confidence, because, { range: range.used })];
+}
