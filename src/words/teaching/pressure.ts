@@ -43,7 +43,10 @@ function told(
     lowest: decimals(lowest.value, 0),
     at: decimals(lowest.minute, 0),
   };
-  const before = anesthesia.events.filter(({ minute }) => minute <= from).at(-1);
+  // A remark is written about what happened; it is not what happened.
+  const before = anesthesia.events
+    .filter(({ minute, what }) => minute <= from && what !== 'remark')
+    .at(-1);
   return [
     learner.say(ended ? 'pressure.low' : 'pressure.lowOpen', values, FACT),
     ...(before
