@@ -4,7 +4,6 @@ import { kindsOf } from '../../beats/kinds.js';
 import { beatToBeatChange, median, unevenness } from '../../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
-import { rateRange } from '../rate-ranges.js';
 import { type Activity, activity } from './activity.js';
 import {
   type AtrialClock,
@@ -81,9 +80,6 @@ const USUAL_P: Record<Patient['species'], number> = {
   ferret: 0.05,
 };
 
-/** Sinus rates of a rabbit or ferret stay under this, beats/min. From memory, unverified. */
-const FASTEST_ELSEWHERE = 350;
-
 export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const inside = strip.beats.filter(({ time }) => time >= from && time < to);
   const loneP = strip.loneP.filter(({ peak }) => peak >= from && peak < to);
@@ -121,12 +117,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     ),
     clock: atrialClock(beats, seen.confirmed),
     countedTwice: countedTwice(beats, shapes, strip.patient),
-    between: betweenBeats(
-      beats,
-      strip.leads,
-      strip.quiet,
-      rateRange(strip.patient)?.sinusCeiling ?? FASTEST_ELSEWHERE,
-    ),
+    between: betweenBeats(beats, strip.leads, strip.quiet, strip.patient),
     conduction: conductionEvidence(beats, seen, strip.quiet, strip.patient),
     breath: strip.breath,
     pulse: pulseOver(strip.pulses, from, to),

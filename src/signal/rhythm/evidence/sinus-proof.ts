@@ -40,7 +40,7 @@ const DEMANDS = {
   /** Every third beat may be the heart's own, not fewer. */
   ventricular: 0.67,
   /** A P that is not followed would be as large as the others. */
-  hiddenP: 0.5,
+  hiddenP: 0.6,
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
   confirmedLoneP: 0.05,
   markedLoneP: 0.2,
@@ -202,12 +202,7 @@ function betweenThem({ between, conduction, beats }: Evidence): Demand[] {
   const { blocked, marked } = conduction;
   const count = Math.max(1, beats.length);
   return [
-    atMost(
-      'hidden P',
-      between.hiddenP,
-      DEMANDS.hiddenP,
-      `between the P waves at most ${percent(between.hiddenP)} of another P`,
-    ),
+    ofHiddenP(between),
     // A single one may be noise.
     atMost(
       'P without QRS',
@@ -234,6 +229,15 @@ function betweenThem({ between, conduction, beats }: Evidence): Demand[] {
       `intervals usually hold at most ${percent(between.usuallyBetween)} of a QRS`,
     ),
   ];
+}
+
+function ofHiddenP({ hiddenP, hiddenPInPauses }: Evidence['between']): Demand {
+  // Pauses are often too few to tell alone: then the whole stretch tells of them too.
+  const most = hiddenPInPauses > hiddenP ? hiddenPInPauses : hiddenP;
+  const text = Number.isNaN(most)
+    ? 'another P may lie unseen halfway between the P waves'
+    : `between the P waves at most ${percent(most)} of another P`;
+  return atMost('hidden P', most, DEMANDS.hiddenP, text);
 }
 
 function ofRate(evidence: Evidence, range: RateRange | null): Demand {

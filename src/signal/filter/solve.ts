@@ -1,0 +1,31 @@
+/**
+ * x of Ax = b for a symmetric, positive definite A (n x n, row by row), by Cholesky's factors.
+ * Cost n^3/6; meant for tens of unknowns.
+ */
+export function solve(a: Float64Array, b: Float64Array): Float64Array {
+  const n = b.length;
+  const factor = cholesky(a, n);
+  const x = b.slice();
+  for (let i = 0; i < n; i += 1) {
+    for (let k = 0; k < i; k += 1) x[i]! -= factor[i * n + k]! * x[k]!;
+    x[i]! /= factor[i * n + i]!;
+  }
+  for (let i = n - 1; i >= 0; i -= 1) {
+    for (let k = i + 1; k < n; k += 1) x[i]! -= factor[k * n + i]! * x[k]!;
+    x[i]! /= factor[i * n + i]!;
+  }
+  return x;
+}
+
+/** L, lower, with LL' = A. */
+function cholesky(a: Float64Array, n: number): Float64Array {
+  const l = new Float64Array(n * n);
+  for (let i = 0; i < n; i += 1) {
+    for (let j = 0; j <= i; j += 1) {
+      let sum = a[i * n + j]!;
+      for (let k = 0; k < j; k += 1) sum -= l[i * n + k]! * l[j * n + k]!;
+      l[i * n + j] = i === j ? Math.sqrt(sum) : sum / l[j * n + j]!;
+    }
+  }
+  return l;
+}
