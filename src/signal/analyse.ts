@@ -5,6 +5,7 @@ import { kindsOf } from './beats/kinds.js';
 import { findBreaths } from './breath/find-breaths.js';
 import { linkToBreath } from './breath/link.js';
 import { normalVariant } from './breath/normal-variant.js';
+import { withoutHum } from './filter/hum.js';
 import type { MarkedBeat } from './marked-beat.js';
 import { measure } from './measures/measure.js';
 import { readableSamples, readableSpans } from './quality/readable-spans.js';
@@ -35,10 +36,9 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
   );
   const spansOfLeads = leads.map(readableSpans);
   const spans = readableInAny(spansOfLeads);
-  const readable = leads.map((lead, index) => ({
-    ...lead,
-    samples: readableSamples(lead, spansOfLeads[index]!),
-  }));
+  const readable = leads.map((lead, index) =>
+    withoutHum({ ...lead, samples: readableSamples(lead, spansOfLeads[index]!) }),
+  );
   const found = detectBeats(leads, spansOfLeads);
   const { beats, loneP } = findWaves(readable, found);
   const { patient } = context;

@@ -18,6 +18,8 @@ const CLEAR_OF_QRS = 0.07;
 const ENOUGH = 4;
 /** Standard errors added to what was seen. */
 const MARGIN = 2;
+/** Times the least standard error. */
+const AS_SURE = 1.5;
 /** A T changes over this time, s (the scale of its covariance): a P is narrower by half. */
 const SMOOTH: Record<Patient['species'], number> = {
   dog: 0.022,
@@ -68,8 +70,12 @@ export function hiddenP(
       return after > CLEAR_OF_QRS ? [before.time + after] : [];
     });
     const found = views.flatMap((view) => shareOfP(view, places, SMOOTH[species]) ?? []);
-    const [surest] = found.sort((one, two) => one.error - two.error);
-    return surest ? surest.share + MARGIN * surest.error : Number.POSITIVE_INFINITY;
+    const least = Math.min(...found.map(({ error }) => error));
+    // Of those that are about as sure as the surest, the one that sees most.
+    const sure = found.filter(({ error }) => error <= AS_SURE * least);
+    return sure.length > 0
+      ? Math.max(...sure.map(({ share, error }) => share + MARGIN * error))
+      : Number.POSITIVE_INFINITY;
   };
   const half = mostAt(1 / 2);
   if (!Number.isFinite(half)) return Number.NaN;
