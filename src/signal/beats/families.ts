@@ -1,6 +1,6 @@
 import type { Seconds } from '../../units/brands.js';
 import { seconds } from '../../units/brands.js';
-import { average, excerpt } from '../filter/excerpt.js';
+import { average, excerpt, isWhole } from '../filter/excerpt.js';
 import { correlation, share } from '../filter/spread.js';
 import type { BeatWaves } from '../marked-beat.js';
 import type { Channel } from '../waveform.js';
@@ -75,9 +75,10 @@ export function shapeFamilies(
     first.filter(({ members }) => members.length > 1),
   );
   const merged = united(second, shapes).sort((a, b) => b.members.length - a.members.length);
-  const of = beats.map((_, i) =>
-    merged.findIndex(({ members }) => members.some(({ beat }) => beat === i)),
-  );
+  const of: number[] = beats.map(() => -1);
+  merged.forEach(({ members }, family) => {
+    for (const { beat } of members) of[beat] = family;
+  });
   return {
     families: merged.map((family) => measured(family, seen, beats)),
     of,
@@ -104,9 +105,7 @@ function seenLeads(
 
 function shapeAt(leads: readonly Channel[], time: number): Shape | null {
   const reach = (side + steps) / RATE;
-  const rows = leads
-    .map((lead) => excerpt(lead, time - reach, time + reach, RATE))
-    .filter((row) => row.every((value) => !Number.isNaN(value)));
+  const rows = leads.map((lead) => excerpt(lead, time - reach, time + reach, RATE)).filter(isWhole);
   return rows.length === leads.length && rows.length > 0 ? { rows } : null;
 }
 
@@ -276,7 +275,7 @@ function measured(
         const centre = beats[beat]!.time + shift / RATE;
         return excerpt(lead, centre - side / RATE, centre + side / RATE, RATE);
       })
-      .filter((row) => row.every((value) => !Number.isNaN(value)));
+      .filter(isWhole);
   const slope = new Float64Array(2 * side + 1);
   let noise = 0;
   let height = 0;

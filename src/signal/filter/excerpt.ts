@@ -1,19 +1,33 @@
 import type { Channel } from '../waveform.js';
 
-/** The lead's value at a time in s, on the straight line between samples; NaN outside or where missing. */
-function valueAt({ samples, samplingRate }: Channel, time: number): number {
-  const at = time * samplingRate;
-  const left = Math.floor(at);
-  const here = samples[left] ?? Number.NaN;
-  const rest = at - left;
-  return rest < 1e-9 ? here : here + ((samples[left + 1] ?? Number.NaN) - here) * rest;
+/**
+ * The stretch from `from` to `to` (s) at `rate` Hz, read on the straight line between samples; NaN
+ * outside the lead or where a sample is missing.
+ */
+export function excerpt(
+  { samples, samplingRate }: Channel,
+  from: number,
+  to: number,
+  rate: number,
+): Float64Array {
+  const out = new Float64Array(Math.max(1, Math.round((to - from) * rate) + 1));
+  const last = samples.length - 1;
+  for (let i = 0; i < out.length; i += 1) {
+    const at = (from + i / rate) * samplingRate;
+    const left = Math.floor(at);
+    const rest = at - left;
+    if (!(left >= 0 && left <= last)) out[i] = Number.NaN;
+    else if (rest < 1e-9) out[i] = samples[left]!;
+    else if (left === last) out[i] = Number.NaN;
+    else out[i] = samples[left]! + (samples[left + 1]! - samples[left]!) * rest;
+  }
+  return out;
 }
 
-/** The stretch from `from` to `to` (s) at `rate` Hz. */
-export function excerpt(lead: Channel, from: number, to: number, rate: number): Float64Array {
-  const out = new Float64Array(Math.max(1, Math.round((to - from) * rate) + 1));
-  for (let i = 0; i < out.length; i += 1) out[i] = valueAt(lead, from + i / rate);
-  return out;
+/** Whether every value is there. */
+export function isWhole(values: Float64Array): boolean {
+  for (let i = 0; i < values.length; i += 1) if (Number.isNaN(values[i])) return false;
+  return true;
 }
 
 /** Less the straight line that fits best: takes out what is left of wander and of a T wave's tail. */
@@ -29,7 +43,9 @@ export function level(values: Float64Array): Float64Array {
   }
   const middle = sum / values.length;
   const slope = reach > 0 ? tilt / reach : 0;
-  return values.map((value, i) => value - middle - slope * (i - centre));
+  const out = new Float64Array(values.length);
+  for (let i = 0; i < out.length; i += 1) out[i] = values[i]! - middle - slope * (i - centre);
+  return out;
 }
 
 /** Sample by sample mean of rows of equal length; empty for none. */
@@ -53,18 +69,24 @@ export function withoutMains(lead: Channel): Channel {
 function meanOver(samples: Float64Array, width: number): Float64Array {
   const out = new Float64Array(samples.length);
   const before = Math.floor(width / 2);
+  const last = samples.length - 1;
+  // Beyond either end the lead goes on as it begins or ends.
+  const held = (index: number): number => samples[Math.max(0, Math.min(last, index))]!;
   let sum = 0;
   let missing = 0;
-  const count = (index: number, sign: 1 | -1): void => {
-    const value = samples[Math.min(samples.length - 1, Math.max(0, index))]!;
-    if (Number.isNaN(value)) missing += sign;
-    else sum += sign * value;
-  };
-  for (let k = -before; k < width - before; k += 1) count(k, 1);
-  for (let i = 0; i < samples.length; i += 1) {
+  for (let k = -before; k < width - before; k += 1) {
+    const entering = held(k);
+    if (Number.isNaN(entering)) missing += 1;
+    else sum += entering;
+  }
+  for (let i = 0; i <= last; i += 1) {
     out[i] = missing > 0 ? Number.NaN : sum / width;
-    count(i - before, -1);
-    count(i - before + width, 1);
+    const leaving = held(i - before);
+    if (Number.isNaN(leaving)) missing -= 1;
+    else sum -= leaving;
+    const entering = held(i - before + width);
+    if (Number.isNaN(entering)) missing += 1;
+    else sum += entering;
   }
   return out;
 }
