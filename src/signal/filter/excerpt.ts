@@ -4,29 +4,41 @@ import type { Channel } from '../waveform.js';
  * The stretch from `from` to `to` (s) at `rate` Hz, read on the straight line between samples; NaN
  * outside the lead or where a sample is missing.
  */
-export function excerpt(
-  { samples, samplingRate }: Channel,
-  from: number,
-  to: number,
-  rate: number,
-): Float64Array {
+export function excerpt(lead: Channel, from: number, to: number, rate: number): Float64Array {
   const out = new Float64Array(Math.max(1, Math.round((to - from) * rate) + 1));
-  const last = samples.length - 1;
-  for (let i = 0; i < out.length; i += 1) {
-    const at = (from + i / rate) * samplingRate;
-    const left = Math.floor(at);
-    const rest = at - left;
-    if (!(left >= 0 && left <= last)) out[i] = Number.NaN;
-    else if (rest < 1e-9) out[i] = samples[left]!;
-    else if (left === last) out[i] = Number.NaN;
-    else out[i] = samples[left]! + (samples[left + 1]! - samples[left]!) * rest;
-  }
+  excerptInto(lead, from, rate, out, 0, out.length);
   return out;
 }
 
-/** Whether every value is there. */
-export function isWhole(values: Float64Array): boolean {
-  for (let i = 0; i < values.length; i += 1) if (Number.isNaN(values[i])) return false;
+/** The same, `count` values from `from` on, laid into `out` from place `start` on. */
+export function excerptInto(
+  { samples, samplingRate }: Channel,
+  from: number,
+  rate: number,
+  out: Float64Array,
+  start: number,
+  count: number,
+): void {
+  const last = samples.length - 1;
+  for (let i = 0; i < count; i += 1) {
+    const at = (from + i / rate) * samplingRate;
+    const left = Math.floor(at);
+    const rest = at - left;
+    let value = Number.NaN;
+    if (left >= 0 && left < last) {
+      const here = samples[left]!;
+      // Next to a missing sample the one that is hit can still be read.
+      value = rest < 1e-9 ? here : here + (samples[left + 1]! - here) * rest;
+    } else if (left === last && rest < 1e-9) {
+      value = samples[last]!;
+    }
+    out[start + i] = value;
+  }
+}
+
+/** Whether every value is there, from place `from` to `to` (excluded). */
+export function isWhole(values: Float64Array, from = 0, to = values.length): boolean {
+  for (let i = from; i < to; i += 1) if (Number.isNaN(values[i])) return false;
   return true;
 }
 
