@@ -1,5 +1,5 @@
 import { hertz, type Seconds, seconds } from '../units/brands.js';
-import { detectBeats } from './beats/detect.js';
+import { beatsOn } from './beats/detect.js';
 import { shapeFamilies } from './beats/families.js';
 import { kindsOf } from './beats/kinds.js';
 import { findBreaths } from './breath/find-breaths.js';
@@ -8,7 +8,7 @@ import { normalVariant } from './breath/normal-variant.js';
 import { withoutHum } from './filter/hum.js';
 import type { MarkedBeat } from './marked-beat.js';
 import { measure } from './measures/measure.js';
-import { readableSamples, readableSpans } from './quality/readable-spans.js';
+import { readableLead } from './quality/readable-lead.js';
 import { readableInAny, readableTime } from './quality/span.js';
 import { type BeatRun, beatRuns } from './rate/beat-runs.js';
 import { extremeIntervals, meanRate } from './rate/beat-to-beat.js';
@@ -34,12 +34,7 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
   const duration = seconds(
     leads.reduce((most, lead) => Math.max(most, lead.samples.length / lead.samplingRate), 0),
   );
-  const spansOfLeads = leads.map(readableSpans);
-  const spans = readableInAny(spansOfLeads);
-  const readable = leads.map((lead, index) =>
-    withoutHum({ ...lead, samples: readableSamples(lead, spansOfLeads[index]!) }),
-  );
-  const found = detectBeats(leads, spansOfLeads);
+  const { readable, spans, found } = searched(leads);
   const { beats, loneP } = findWaves(readable, found);
   const { patient } = context;
   const marked = kindsOf(beats, shapeFamilies(readable, beats), loneP, patient);
@@ -77,6 +72,17 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     breath,
     variant: breath.verdict === 'linked' ? normalVariant(breath, beats, patient) : null,
     rhythms: joined(ruled.map(foundRhythm)),
+  };
+}
+
+/** What is read and found first; what was worked out for it alone is let go here. */
+function searched(leads: readonly Channel[]) {
+  const read = leads.map(readableLead);
+  return {
+    /** NaN where a lead cannot be read. */
+    readable: read.map(({ channel }) => withoutHum(channel)),
+    spans: readableInAny(read.map(({ spans }) => spans)),
+    found: beatsOn(read),
   };
 }
 

@@ -12,16 +12,24 @@ export function candidates(prominence: Float64Array, least: number): Candidate[]
   const reach = Math.round(apart * searchRate);
   const edge = Math.round(margin * searchRate);
   const found: Candidate[] = [];
-  for (let i = 0; i < prominence.length; i++) {
+  const last = prominence.length - 1;
+  for (let i = 0; i <= last; i++) {
     const x = prominence[i]!;
-    if (!(x >= least) || prominence[i - 1]! > x || prominence[i + 1]! > x) continue;
-    let isPeak = true;
-    for (let j = Math.max(0, i - reach); isPeak && j <= i + reach; j++) {
-      // Of two equals the first counts.
-      isPeak = !(j < i ? prominence[j]! >= x : prominence[j]! > x);
-    }
-    const isWhole = prominence[i - edge]! >= 0 && prominence[i + edge]! >= 0;
-    if (isPeak) found.push({ position: i, prominence: x, isWhole });
+    if (!(x >= least)) continue;
+    if ((i > 0 && prominence[i - 1]! > x) || (i < last && prominence[i + 1]! > x)) continue;
+    if (!isHighest(prominence, i, reach)) continue;
+    const isWhole =
+      i >= edge && i + edge <= last && prominence[i - edge]! >= 0 && prominence[i + edge]! >= 0;
+    found.push({ position: i, prominence: x, isWhole });
   }
   return found;
+}
+
+/** Of two equals the first counts. */
+function isHighest(prominence: Float64Array, at: number, reach: number): boolean {
+  const x = prominence[at]!;
+  const end = Math.min(prominence.length - 1, at + reach);
+  for (let i = Math.max(0, at - reach); i < at; i++) if (prominence[i]! >= x) return false;
+  for (let i = at + 1; i <= end; i++) if (prominence[i]! > x) return false;
+  return true;
 }

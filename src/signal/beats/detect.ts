@@ -1,7 +1,6 @@
 import { type Seconds, seconds } from '../../units/brands.js';
 import { median } from '../filter/order-statistics.js';
-import { readableSpans } from '../quality/readable-spans.js';
-import type { Span } from '../quality/span.js';
+import { type ReadableLead, readableLead } from '../quality/readable-lead.js';
 import type { Channel } from '../waveform.js';
 import { candidates } from './candidates.js';
 import { clearOfNoise } from './clear-of-noise.js';
@@ -53,11 +52,13 @@ const around = 8;
  * - there is no fixed refractory time but 0.1 s, and a T is told by shape and recurrence as well;
  * - leads are combined before the threshold.
  */
-export function detectBeats(
-  leads: readonly Channel[],
-  spans: readonly (readonly Span[])[] = leads.map(readableSpans),
-): Beat[] {
-  const search = leads.map((lead, i) => searchLead(lead, spans[i]!));
+export function detectBeats(leads: readonly Channel[]): Beat[] {
+  return beatsOn(leads.map(readableLead));
+}
+
+/** The same on leads of which is known what can be read. */
+export function beatsOn(leads: readonly ReadableLead[]): Beat[] {
+  const search = leads.map(searchLead);
   if (search.length === 0) return [];
   return placed(search, beatsAmong(search));
 }

@@ -1,4 +1,4 @@
-import { median, share } from '../filter/spread.js';
+import { median, mode, share } from '../filter/spread.js';
 import type { BeatKind, BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
 import { EQUAL_PR, FARTHEST_P, intervalLimits } from '../rhythm/interval-limits.js';
 import { rateRange } from '../rhythm/rate-ranges.js';
@@ -22,6 +22,8 @@ interface Scene {
   readonly shapes: ShapeFamilies;
   readonly patient: Patient;
   readonly widths: readonly Width[];
+  /** Share of each family's beats that a P can lead to. */
+  readonly led: readonly number[];
   /** The family of the heart's own beats, or -1. */
   readonly own: number;
   /** R to R before each beat as a share of the interval usual around it; NaN for the first. */
@@ -54,8 +56,8 @@ export function kindsOf(
   patient: Patient,
 ): MarkedBeat[] {
   const scene = sceneOf(beats, shapes, loneP, patient);
-  const first = beats.map((_, i) => kindOf(i, scene));
-  return beats.map((beat, i) => ({ ...beat, ...inItsRun(first, i) }));
+  const verdicts = inTheirRuns(beats.map((_, i) => kindOf(i, scene)));
+  return beats.map((beat, i) => ({ ...beat, ...verdicts[i]! }));
 }
 
 /** P onset to QRS onset, s; R stands in where the QRS onset was not found. */
@@ -75,17 +77,19 @@ function sceneOf(
     const value = prOf(beat);
     return value !== null && value > 0 && value <= farthest ? value : null;
   });
-  const own = ownFamily(shapes, widths, pr);
+  const led = shapes.families.map(({ members }) => share(members, (i) => pr[i] !== null));
+  const own = ownFamily(shapes, widths, led);
   const isOwn = beats.map((_, i) => shapes.of[i] === own);
   const { local, usual, isRegular } = usualIntervals(beats, isOwn);
   const prs = pr.filter((value, i) => value !== null && isOwn[i]) as number[];
-  const usualPr = modeOf(prs, EQUAL_PR[patient.species]);
+  const usualPr = mode(prs, EQUAL_PR[patient.species]).middle;
   const heights = beats.flatMap(({ p }, i) => (p && isOwn[i] ? [p.height] : []));
   return {
     beats,
     shapes,
     patient,
     widths,
+    led,
     own,
     pace: beats.map(({ time }, i) =>
       i === 0 ? Number.NaN : (time - beats[i - 1]!.time) / local[i]!,
@@ -130,13 +134,11 @@ function widthsOf(
 function ownFamily(
   { families }: ShapeFamilies,
   widths: readonly Width[],
-  pr: readonly (number | null)[],
+  led: readonly number[],
 ): number {
-  const ledByP = (family: number): boolean =>
-    share(families[family]!.members, (i) => pr[i] !== null) >= 0.5;
   const narrow = families.map((_, i) => i).filter((i) => widths[i] === 'narrow');
   const grown = narrow.filter((i) => families[i]!.members.length > 1);
-  return grown.find(ledByP) ?? grown[0] ?? narrow[0] ?? -1;
+  return grown.find((i) => led[i]! >= 0.5) ?? grown[0] ?? narrow[0] ?? -1;
 }
 
 /** Intervals between beats of the heart's own family around each beat, s. */
@@ -157,22 +159,28 @@ function usualIntervals(
   const all = beats.slice(1).map(({ time }, i) => ({ at: i + 1, gap: time - beats[i]!.time }));
   const known = own.length >= 3 ? own : around.length >= 3 ? around : all;
   const usual = median(known.map(({ gap }) => gap));
-  const local = beats.map((_, i) => {
-    const near = [...known].sort((a, b) => Math.abs(a.at - i) - Math.abs(b.at - i)).slice(0, 8);
-    return median(near.map(({ gap }) => gap));
-  });
+  const local = localIntervals(known, beats.length);
   const off = known.map(({ gap, at }) => Math.abs(gap - local[at]!) / local[at]!);
   return { local, usual, isRegular: median(off) < REGULAR / 2 };
 }
 
-/** The value with most others near it; NaN for none. */
-function modeOf(values: readonly number[], near: number): number {
-  let best = { count: 0, value: Number.NaN };
-  for (const value of values) {
-    const close = values.filter((other) => Math.abs(other - value) <= near);
-    if (close.length > best.count) best = { count: close.length, value: median(close) };
-  }
-  return best.value;
+/** So many of the nearest intervals say what is usual around a beat. */
+const NEAREST = 8;
+
+/** The middle one of the intervals nearest to each of `count` beats, of equally near ones the earlier. `known` ascends. */
+function localIntervals(
+  known: readonly { readonly at: number; readonly gap: number }[],
+  count: number,
+): number[] {
+  const gaps = Float64Array.from(known, ({ gap }) => gap);
+  let from = 0;
+  return Array.from({ length: count }, (_, i) => {
+    // The nearest lie side by side, and move on with the beat.
+    while (from + NEAREST < known.length && known[from + NEAREST]!.at - i < i - known[from]!.at) {
+      from += 1;
+    }
+    return median(gaps.subarray(from, from + NEAREST));
+  });
 }
 
 /** A P before fewer of the own beats than this is chance. Own choice, not a clinical number. */
@@ -213,12 +221,10 @@ function kindOf(i: number, scene: Scene): Verdict {
 }
 
 function wideKind(pace: number, hasOwnP: boolean, scene: Scene, family: number): Verdict {
-  const { members } = scene.shapes.families[family]!;
-  const led = share(members, (i) => scene.pr[i] !== null);
-  const sameDistance = led >= 0.7 && scene.own < 0;
   if (scene.own < 0) {
     // Nothing narrow to compare with: led by P each time it may be a block of a bundle branch.
-    if (sameDistance && scene.tied !== 'no') return { kind: 'aberrant', confidence: 0.4 };
+    if (scene.led[family]! >= 0.7 && scene.tied !== 'no')
+      return { kind: 'aberrant', confidence: 0.4 };
     const range = rateRange(scene.patient);
     const rate = 60 / scene.usual;
     if (range && rate < range.low) return { kind: 'ventricular escape', confidence: 0.7 };
@@ -269,18 +275,21 @@ function isSlow({ usual, patient, isRegular }: Scene): boolean {
 }
 
 /** Three and more in a row from a ventricle are a run: `ventricular` rather than single early beats. */
-function inItsRun(verdicts: readonly Verdict[], i: number): Verdict {
-  const isRun = ({ kind }: Verdict): boolean =>
-    kind === 'ventricular premature' || kind === 'ventricular';
-  if (!isRun(verdicts[i]!)) return verdicts[i]!;
-  let from = i;
-  while (from > 0 && isRun(verdicts[from - 1]!)) from -= 1;
-  let to = i;
-  while (to + 1 < verdicts.length && isRun(verdicts[to + 1]!)) to += 1;
-  const length = to - from + 1;
-  const { confidence } = verdicts[i]!;
-  if (length >= 3) return { kind: 'ventricular', confidence };
-  return verdicts[from]!.kind === 'ventricular premature'
-    ? { kind: 'ventricular premature', confidence }
-    : verdicts[i]!;
+function inTheirRuns(verdicts: readonly Verdict[]): Verdict[] {
+  const out = [...verdicts];
+  for (let from = 0; from < verdicts.length; from += 1) {
+    if (!isOfRun(verdicts[from]!)) continue;
+    let end = from;
+    while (end < verdicts.length && isOfRun(verdicts[end]!)) end += 1;
+    const isLong = end - from >= 3;
+    if (isLong || verdicts[from]!.kind === 'ventricular premature') {
+      const kind = isLong ? 'ventricular' : 'ventricular premature';
+      for (let i = from; i < end; i += 1) out[i] = { ...verdicts[i]!, kind };
+    }
+    from = end;
+  }
+  return out;
 }
+
+const isOfRun = ({ kind }: Verdict): boolean =>
+  kind === 'ventricular premature' || kind === 'ventricular';

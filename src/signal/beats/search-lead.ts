@@ -1,10 +1,7 @@
-import { qrsSteepness, searchRate } from '../filter/qrs-steepness.js';
-import { resample } from '../filter/resample.js';
+import { searchRate } from '../filter/qrs-steepness.js';
 import { bandPass } from '../filter/zero-phase.js';
 import { localQrsLevel } from '../quality/qrs-level.js';
-import { readableSamples } from '../quality/readable-spans.js';
-import type { Span } from '../quality/span.js';
-import type { Channel } from '../waveform.js';
+import type { ReadableLead } from '../quality/readable-lead.js';
 
 /** One lead made ready for the search: everything on the grid of `searchRate`, NaN where unreadable. */
 export interface SearchLead {
@@ -21,13 +18,10 @@ export interface SearchLead {
   readonly shape: Float64Array;
 }
 
-export function searchLead(lead: Channel, spans: readonly Span[]): SearchLead {
-  const samples = readableSamples(lead, spans);
-  const grid = resample(samples, lead.samplingRate, searchRate);
-  const steepness = qrsSteepness(grid);
+export function searchLead({ channel, grid, steepness }: ReadableLead): SearchLead {
   return {
-    samples,
-    samplingRate: lead.samplingRate,
+    samples: channel.samples,
+    samplingRate: channel.samplingRate,
     grid,
     steepness,
     level: localQrsLevel(steepness),

@@ -1,19 +1,45 @@
 import type { Channel } from '../waveform.js';
 
-/** The lead's value at a time in s, on the straight line between samples; NaN outside or where missing. */
-function valueAt({ samples, samplingRate }: Channel, time: number): number {
-  const at = time * samplingRate;
-  const left = Math.floor(at);
-  const here = samples[left] ?? Number.NaN;
-  const rest = at - left;
-  return rest < 1e-9 ? here : here + ((samples[left + 1] ?? Number.NaN) - here) * rest;
-}
-
-/** The stretch from `from` to `to` (s) at `rate` Hz. */
+/**
+ * The stretch from `from` to `to` (s) at `rate` Hz, read on the straight line between samples; NaN
+ * outside the lead or where a sample is missing.
+ */
 export function excerpt(lead: Channel, from: number, to: number, rate: number): Float64Array {
   const out = new Float64Array(Math.max(1, Math.round((to - from) * rate) + 1));
-  for (let i = 0; i < out.length; i += 1) out[i] = valueAt(lead, from + i / rate);
+  excerptInto(lead, from, rate, out, 0, out.length);
   return out;
+}
+
+/** The same, `count` values from `from` on, laid into `out` from place `start` on. */
+export function excerptInto(
+  { samples, samplingRate }: Channel,
+  from: number,
+  rate: number,
+  out: Float64Array,
+  start: number,
+  count: number,
+): void {
+  const last = samples.length - 1;
+  for (let i = 0; i < count; i += 1) {
+    const at = (from + i / rate) * samplingRate;
+    const left = Math.floor(at);
+    const rest = at - left;
+    let value = Number.NaN;
+    if (left >= 0 && left < last) {
+      const here = samples[left]!;
+      // Next to a missing sample the one that is hit can still be read.
+      value = rest < 1e-9 ? here : here + (samples[left + 1]! - here) * rest;
+    } else if (left === last && rest < 1e-9) {
+      value = samples[last]!;
+    }
+    out[start + i] = value;
+  }
+}
+
+/** Whether every value is there, from place `from` to `to` (excluded). */
+export function isWhole(values: Float64Array, from = 0, to = values.length): boolean {
+  for (let i = from; i < to; i += 1) if (Number.isNaN(values[i])) return false;
+  return true;
 }
 
 /** Less the straight line that fits best: takes out what is left of wander and of a T wave's tail. */
@@ -29,7 +55,9 @@ export function level(values: Float64Array): Float64Array {
   }
   const middle = sum / values.length;
   const slope = reach > 0 ? tilt / reach : 0;
-  return values.map((value, i) => value - middle - slope * (i - centre));
+  const out = new Float64Array(values.length);
+  for (let i = 0; i < out.length; i += 1) out[i] = values[i]! - middle - slope * (i - centre);
+  return out;
 }
 
 /** Sample by sample mean of rows of equal length; empty for none. */
@@ -53,18 +81,24 @@ export function withoutMains(lead: Channel): Channel {
 function meanOver(samples: Float64Array, width: number): Float64Array {
   const out = new Float64Array(samples.length);
   const before = Math.floor(width / 2);
+  const last = samples.length - 1;
+  // Beyond either end the lead goes on as it begins or ends.
+  const held = (index: number): number => samples[Math.max(0, Math.min(last, index))]!;
   let sum = 0;
   let missing = 0;
-  const count = (index: number, sign: 1 | -1): void => {
-    const value = samples[Math.min(samples.length - 1, Math.max(0, index))]!;
-    if (Number.isNaN(value)) missing += sign;
-    else sum += sign * value;
-  };
-  for (let k = -before; k < width - before; k += 1) count(k, 1);
-  for (let i = 0; i < samples.length; i += 1) {
+  for (let k = -before; k < width - before; k += 1) {
+    const entering = held(k);
+    if (Number.isNaN(entering)) missing += 1;
+    else sum += entering;
+  }
+  for (let i = 0; i <= last; i += 1) {
     out[i] = missing > 0 ? Number.NaN : sum / width;
-    count(i - before, -1);
-    count(i - before + width, 1);
+    const leaving = held(i - before);
+    if (Number.isNaN(leaving)) missing -= 1;
+    else sum -= leaving;
+    const entering = held(i - before + width);
+    if (Number.isNaN(entering)) missing += 1;
+    else sum += entering;
   }
   return out;
 }

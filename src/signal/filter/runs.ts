@@ -6,26 +6,25 @@ export interface Run {
 
 /** The unbroken stretches of finite samples, in order. */
 export function finiteRuns(samples: Float64Array): Run[] {
-  return split(samples).finite;
+  const runs: Run[] = [];
+  for (let from = 0; from < samples.length; from++) {
+    let to = from;
+    while (to < samples.length && Number.isFinite(samples[to])) to++;
+    if (to > from) runs.push({ from, to });
+    from = to;
+  }
+  return runs;
 }
 
 /** The unbroken stretches of samples that are not finite, in order. */
 export function gaps(samples: Float64Array): Run[] {
-  return split(samples).gaps;
-}
-
-function split(samples: Float64Array): { finite: Run[]; gaps: Run[] } {
-  const finite: Run[] = [];
-  const gaps: Run[] = [];
+  const found: Run[] = [];
   let from = 0;
-  let inside = Number.isFinite(samples[0]);
-  for (let i = 1; i <= samples.length; i++) {
-    if (i < samples.length && Number.isFinite(samples[i]) === inside) continue;
-    (inside ? finite : gaps).push({ from, to: i });
-    from = i;
-    inside = !inside;
+  for (const run of [...finiteRuns(samples), { from: samples.length, to: samples.length }]) {
+    if (run.from > from) found.push({ from, to: run.from });
+    from = run.to;
   }
-  return { finite, gaps };
+  return found;
 }
 
 /** The unbroken stretches of at least `least` samples that all equal `value`, in order. */

@@ -1,15 +1,21 @@
+import { nthSmallest } from './order-statistics.js';
+
 /** Middle value, the mean of the two middle ones for an even count; NaN for none. */
-export function median(values: readonly number[]): number {
+export function median(values: ArrayLike<number>): number {
   return quantile(values, 0.5);
 }
 
 /** Value below which the share `at` (0 to 1) lies, on a straight line between neighbours; NaN for none. */
-export function quantile(values: readonly number[], at: number): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  if (sorted.length === 0) return Number.NaN;
-  const place = at * (sorted.length - 1);
-  const below = sorted[Math.floor(place)]!;
-  return below + (sorted[Math.ceil(place)]! - below) * (place - Math.floor(place));
+export function quantile(values: ArrayLike<number>, at: number): number {
+  if (values.length === 0) return Number.NaN;
+  const ranked = new Float64Array(values);
+  const place = at * (ranked.length - 1);
+  const rank = Math.floor(place);
+  const below = nthSmallest(ranked, rank);
+  if (rank === place) return below;
+  let above = ranked[rank + 1]!;
+  for (let i = rank + 2; i < ranked.length; i += 1) above = Math.min(above, ranked[i]!);
+  return below + (above - below) * (place - rank);
 }
 
 export function mean(values: readonly number[]): number {
@@ -38,6 +44,31 @@ export function unevenness(values: readonly number[]): number {
 export function beatToBeatChange(values: readonly number[]): number {
   if (values.length < 3) return Number.NaN;
   return median(values.slice(1).map((value, i) => Math.abs(value - values[i]!))) / median(values);
+}
+
+/** The value that most others lie within `near` of, the first of equals: how many those are, itself among them, and their middle. NaN for none. */
+export function mode(
+  values: readonly number[],
+  near: number,
+): { readonly count: number; readonly middle: number } {
+  const sorted = new Float64Array(values).sort();
+  // As the values rise, so do both ends of what is near them.
+  const firstNear = new Uint32Array(sorted.length);
+  const countNear = new Uint32Array(sorted.length);
+  let first = 0;
+  let end = 0;
+  for (let i = 0; i < sorted.length; i += 1) {
+    while (sorted[i]! - sorted[first]! > near) first += 1;
+    while (end < sorted.length && sorted[end]! - sorted[i]! <= near) end += 1;
+    firstNear[i] = first;
+    countNear[i] = end - first;
+  }
+  const most = countNear.reduce((a, b) => Math.max(a, b), 0);
+  const isMode = new Set(sorted.filter((_, i) => countNear[i] === most));
+  const value = values.find((v) => isMode.has(v));
+  if (value === undefined) return { count: 0, middle: Number.NaN };
+  const from = firstNear[sorted.indexOf(value)]!;
+  return { count: most, middle: median(sorted.subarray(from, from + most)) };
 }
 
 /** Correlation of two rows of equal length, -1 to 1; 0 where one of them does not vary or has a NaN. */

@@ -18,7 +18,8 @@ const margin = 0.1;
 export function clipping(samples: Float64Array, rate: number): Blemish[] {
   let lowest = Number.POSITIVE_INFINITY;
   let highest = Number.NEGATIVE_INFINITY;
-  for (const x of samples) {
+  for (let i = 0; i < samples.length; i++) {
+    const x = samples[i]!;
     if (!Number.isFinite(x)) continue;
     if (x < lowest) lowest = x;
     if (x > highest) highest = x;

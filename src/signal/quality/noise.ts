@@ -1,5 +1,5 @@
 import { everyNth, quantile } from '../filter/order-statistics.js';
-import { qrsSteepness, searchRate } from '../filter/qrs-steepness.js';
+import { searchRate } from '../filter/qrs-steepness.js';
 import { finiteRuns, type Run } from '../filter/runs.js';
 import { bandPass } from '../filter/zero-phase.js';
 import { usualQrsLevel } from './qrs-level.js';
@@ -21,10 +21,9 @@ const broad = 32;
 
 /**
  * Stretches of broad-band noise about as large as the QRS of this lead. `grid` in mV at
- * `searchRate`; positions on that grid.
+ * `searchRate` with its `qrsSteepness`; positions on that grid.
  */
-export function noise(grid: Float64Array): Blemish[] {
-  const steepness = qrsSteepness(grid);
+export function noise(grid: Float64Array, steepness: Float64Array): Blemish[] {
   const usual = usualQrsLevel(steepness);
   const size = judged * searchRate;
   const parts = finiteRuns(grid)
@@ -39,7 +38,12 @@ export function noise(grid: Float64Array): Blemish[] {
   const wide = bandPass(grid, searchRate, 3, 40);
   const broadParts = parts.filter(({ from, to }) => crossings(wide, from, to) > broad);
   const sure = broadParts.filter(({ rest }) => rest > restless.alone);
-  const isBesideSure = (part: Run) => sure.some((s) => s.from <= part.to && part.from <= s.to);
+  // Both ascend: whatever ends before one part ends before the next.
+  let next = 0;
+  const isBesideSure = (part: Run) => {
+    while (next < sure.length && sure[next]!.to < part.from) next++;
+    return next < sure.length && sure[next]!.from <= part.to;
+  };
   return broadParts
     .filter(isBesideSure)
     .map(({ from, to }) => ({ from, to, why: 'noise' as const }));

@@ -52,10 +52,14 @@ export function readableInAny(leads: readonly (readonly Span[])[]): Span[] {
   const edges = [...new Set(leads.flatMap((spans) => spans.flatMap(({ from, to }) => [from, to])))];
   edges.sort((a, b) => a - b);
   const pieces: Span[] = [];
+  const next = leads.map(() => 0);
   for (let k = 0; k + 1 < edges.length; k++) {
     const from = edges[k]!;
     const to = edges[k + 1]!;
-    const here = leads.flatMap((spans) => spans.find((s) => s.from <= from && to <= s.to) ?? []);
+    const here = leads.flatMap((spans, lead) => {
+      while (spans[next[lead]!] && spans[next[lead]!]!.to < to) next[lead]!++;
+      return spans[next[lead]!] ?? [];
+    });
     const best = here.find((s) => s.readable) ?? here[0];
     if (!best) continue;
     const before = pieces.at(-1);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { detectBeats } from '../../../src/signal/beats/detect.js';
-import { readableSamples, readableSpans } from '../../../src/signal/quality/readable-spans.js';
+import { readableSamples, readableSpans } from '../../../src/signal/quality/readable-lead.js';
 import { findWaves } from '../../../src/signal/waves/find-waves.js';
 import type { BeatPlan } from '../../synth/beat-plan.js';
 import type { NoiseLevel } from '../../synth/noise.js';

@@ -1,4 +1,4 @@
-import { excerpt, level } from '../../filter/excerpt.js';
+import { excerpt, isWhole, level } from '../../filter/excerpt.js';
 import { median } from '../../filter/spread.js';
 import type { Channel } from '../../waveform.js';
 
@@ -19,37 +19,28 @@ export interface Activity {
 const RATE = 100;
 const WINDOW = 2;
 
-/** Null for less than one window, or where samples are missing throughout. */
+/**
+ * Null for less than one window, or where samples are missing throughout. What is asked of it is worked out when it
+ * is asked.
+ */
 export function activity(leads: readonly Channel[], from: number, to: number): Activity | null {
-  const perLead = leads.flatMap((lead) => {
-    const windows = windowsOf(lead, from, to).flatMap(({ of }) => (of ? [of] : []));
-    if (windows.length === 0) return [];
-    const middle = (of: (window: Activity) => number): number => median(windows.map(of));
-    return [
-      {
-        strength: middle((w) => w.strength),
-        concentration: middle((w) => w.concentration),
-        peakedness: middle((w) => w.peakedness),
-        repeats: middle((w) => w.repeats),
-      },
-    ];
-  });
-  return perLead.sort((a, b) => b.strength - a.strength)[0] ?? null;
+  const [first, ...others] = leads.flatMap((lead) => StretchActivity.of(lead, from, to) ?? []);
+  if (!first) return null;
+  return others.reduce((most, next) => (next.strength > most.strength ? next : most), first);
 }
 
-/** Each 2 s, half overlapping; null where samples are missing. */
-function windowsOf(
-  lead: Channel,
-  from: number,
-  to: number,
-): { from: number; of: Activity | null }[] {
-  const out: { from: number; of: Activity | null }[] = [];
+interface Window {
+  readonly from: number;
+  /** `LENGTH` samples at `RATE`. */
+  readonly row: Float64Array;
+}
+
+/** Each 2 s, half overlapping, without those in which samples are missing. */
+function* windowsOf(lead: Channel, from: number, to: number): Generator<Window> {
   for (let start = from; start + WINDOW <= to + 1e-9; start += WINDOW / 2) {
     const row = excerpt(lead, start, start + WINDOW, RATE).subarray(0, LENGTH);
-    const isWhole = row.every((value) => !Number.isNaN(value));
-    out.push({ from: start, of: isWhole ? windowActivity(row) : null });
+    if (isWhole(row)) yield { from: start, row };
   }
-  return out;
 }
 
 /**
@@ -65,12 +56,13 @@ export const RESTLESS = {
   repeats: 0.9,
 } as const;
 
-export function isRestless({ strength, concentration, peakedness, repeats }: Activity): boolean {
+export function isRestless(found: Activity): boolean {
   return (
-    strength >= RESTLESS.strength &&
-    concentration >= RESTLESS.concentration &&
-    peakedness <= RESTLESS.peakedness &&
-    repeats <= RESTLESS.repeats
+    // Found soonest, and enough to tell a trace with QRS from a restless one.
+    found.peakedness <= RESTLESS.peakedness &&
+    found.strength >= RESTLESS.strength &&
+    found.concentration >= RESTLESS.concentration &&
+    found.repeats <= RESTLESS.repeats
   );
 }
 
@@ -83,11 +75,11 @@ export function restlessStretches(
 ): { readonly from: number; readonly to: number }[] {
   for (const lead of leads) {
     const out: { from: number; to: number }[] = [];
-    for (const window of windowsOf(lead, from, to)) {
-      if (!window.of || !isRestless(window.of)) continue;
+    for (const { from: start, row } of windowsOf(lead, from, to)) {
+      if (!isRestless(new WindowActivity(row))) continue;
       const last = out.at(-1);
-      if (last && window.from <= last.to) last.to = window.from + WINDOW;
-      else out.push({ from: window.from, to: window.from + WINDOW });
+      if (last && start <= last.to) last.to = start + WINDOW;
+      else out.push({ from: start, to: start + WINDOW });
     }
     const long = out.filter((stretch) => stretch.to - stretch.from >= least);
     if (long.length > 0) return long;
@@ -95,47 +87,129 @@ export function restlessStretches(
   return [];
 }
 
-function windowActivity(row: Float64Array): Activity {
-  const { total, middle } = power(level(row));
-  const waves = slowLess(row);
-  const second = meanOf(waves, (x) => x * x);
-  return {
-    strength: Math.sqrt(total),
-    concentration: total > 0 ? middle / total : 0,
-    peakedness: second > 0 ? meanOf(waves, (x) => x ** 4) / second ** 2 : 0,
-    repeats: repetition(waves),
-  };
+/** Of one window. */
+class WindowActivity implements Activity {
+  #power: Power | undefined;
+
+  constructor(private readonly row: Float64Array) {}
+
+  get strength(): number {
+    return Math.sqrt(this.power().total);
+  }
+
+  get concentration(): number {
+    const { total, middle } = this.power();
+    return total > 0 ? middle / total : 0;
+  }
+
+  get peakedness(): number {
+    return peakednessOf(slowLess(this.row));
+  }
+
+  get repeats(): number {
+    return repetition(slowLess(this.row));
+  }
+
+  private power(): Power {
+    this.#power ??= powerOf(level(this.row));
+    return this.#power;
+  }
+}
+
+/** The middle of the windows of a stretch of one lead. The windows are cut anew each time: a day of them fills memory. */
+class StretchActivity implements Activity {
+  readonly #middles = new Map<keyof Activity, number>();
+
+  private constructor(
+    private readonly lead: Channel,
+    private readonly from: number,
+    private readonly to: number,
+  ) {}
+
+  /** Null where there is no whole window. */
+  static of(lead: Channel, from: number, to: number): StretchActivity | null {
+    const isSeen = !windowsOf(lead, from, to).next().done;
+    return isSeen ? new StretchActivity(lead, from, to) : null;
+  }
+
+  get strength(): number {
+    return this.middle('strength');
+  }
+
+  get concentration(): number {
+    return this.middle('concentration');
+  }
+
+  get peakedness(): number {
+    return this.middle('peakedness');
+  }
+
+  get repeats(): number {
+    return this.middle('repeats');
+  }
+
+  private middle(measure: keyof Activity): number {
+    const known = this.#middles.get(measure);
+    if (known !== undefined) return known;
+    const values: number[] = [];
+    for (const { row } of windowsOf(this.lead, this.from, this.to)) {
+      values.push(new WindowActivity(row)[measure]);
+    }
+    const middle = median(values);
+    this.#middles.set(measure, middle);
+    return middle;
+  }
 }
 
 const LENGTH = WINDOW * RATE;
-/** Lines of the spectrum, Hz: half a cycle apart. */
-const LINES = Array.from({ length: 78 }, (_, k) => 1.5 + k / WINDOW);
 /** Hann window: without it the edges smear slow wander over all frequencies. */
 const HANN = Float64Array.from(
   { length: LENGTH },
   (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / (LENGTH - 1)),
 );
-const WAVES = LINES.map((frequency) => {
-  const angles = Array.from({ length: LENGTH }, (_, i) => (2 * Math.PI * frequency * i) / RATE);
-  return { frequency, cos: angles.map(Math.cos), sin: angles.map(Math.sin) };
-});
+/** Lines of the spectrum, half a cycle apart: 1.5 to 40 Hz as cycles a window. */
+const LINES = { from: 1.5 * WINDOW, to: 40 * WINDOW };
+const MIDDLE_LINES = { from: 2.5 * WINDOW, to: 10 * WINDOW };
+/** One turn in `LENGTH` steps. */
+const COSINE = Float64Array.from({ length: LENGTH }, (_, i) =>
+  Math.cos((2 * Math.PI * i) / LENGTH),
+);
+const SINE = Float64Array.from({ length: LENGTH }, (_, i) => Math.sin((2 * Math.PI * i) / LENGTH));
 
 /** mV squared between 1.5 and 40 Hz, and the part of it between 2.5 and 10 Hz. */
-function power(row: Float64Array): { total: number; middle: number } {
+interface Power {
+  readonly total: number;
+  readonly middle: number;
+}
+
+function powerOf(row: Float64Array): Power {
+  // A cosine runs back as it came and a sine turns over: mirrored samples share their factor.
+  const half = LENGTH / 2;
+  const even = new Float64Array(half + 1);
+  const odd = new Float64Array(half + 1);
+  even[0] = row[0]! * HANN[0]!;
+  even[half] = row[half]! * HANN[half]!;
+  for (let i = 1; i < half; i += 1) {
+    const one = row[i]! * HANN[i]!;
+    const other = row[LENGTH - i]! * HANN[LENGTH - i]!;
+    even[i] = one + other;
+    odd[i] = one - other;
+  }
   let total = 0;
   let middle = 0;
-  for (const { frequency, cos, sin } of WAVES) {
+  for (let line = LINES.from; line <= LINES.to; line += 1) {
     let re = 0;
     let im = 0;
-    for (let i = 0; i < LENGTH; i += 1) {
-      const x = row[i]! * HANN[i]!;
-      re += x * cos[i]!;
-      im += x * sin[i]!;
+    for (let i = 0, step = 0; i <= half; i += 1) {
+      re += even[i]! * COSINE[step]!;
+      im += odd[i]! * SINE[step]!;
+      step += line;
+      if (step >= LENGTH) step -= LENGTH;
     }
     // The window keeps 3/8 of the power.
-    const line = (2 * (re * re + im * im)) / (LENGTH * LENGTH * 0.375);
-    total += line;
-    if (frequency >= 2.5 && frequency <= 10) middle += line;
+    const power = (2 * (re * re + im * im)) / (LENGTH * LENGTH * 0.375);
+    total += power;
+    if (line >= MIDDLE_LINES.from && line <= MIDDLE_LINES.to) middle += power;
   }
   return { total, middle };
 }
@@ -143,33 +217,41 @@ function power(row: Float64Array): { total: number; middle: number } {
 /** Less the mean of the half second around. */
 function slowLess(row: Float64Array): Float64Array {
   const side = Math.round(RATE / 4);
-  return row.map((value, i) => {
-    let sum = 0;
-    let count = 0;
-    for (let k = Math.max(0, i - side); k <= Math.min(row.length - 1, i + side); k += 1) {
-      sum += row[k]!;
-      count += 1;
-    }
-    return value - sum / count;
-  });
+  const out = new Float64Array(row.length);
+  let sum = 0;
+  let from = 0;
+  let end = 0;
+  for (let i = 0; i < row.length; i += 1) {
+    while (end < row.length && end <= i + side) sum += row[end++]!;
+    while (from < i - side) sum -= row[from++]!;
+    out[i] = row[i]! - sum / (end - from);
+  }
+  return out;
 }
 
-function repetition(row: Float64Array): number {
+function peakednessOf(waves: Float64Array): number {
+  let second = 0;
+  let fourth = 0;
+  for (let i = 0; i < waves.length; i += 1) {
+    const square = waves[i]! * waves[i]!;
+    second += square;
+    fourth += square * square;
+  }
+  return second > 0 ? (fourth * waves.length) / (second * second) : 0;
+}
+
+/** The highest correlation with itself 0.15 to 1 s later. */
+function repetition(waves: Float64Array): number {
+  const { length } = waves;
+  const squares = new Float64Array(length + 1);
+  for (let i = 0; i < length; i += 1) squares[i + 1] = squares[i]! + waves[i]! * waves[i]!;
   let most = 0;
   for (let lag = Math.round(0.15 * RATE); lag <= RATE; lag += 1) {
+    const shared = length - lag;
     let cross = 0;
-    let one = 0;
-    let two = 0;
-    for (let i = 0; i + lag < row.length; i += 1) {
-      cross += row[i]! * row[i + lag]!;
-      one += row[i]! ** 2;
-      two += row[i + lag]! ** 2;
-    }
-    if (one * two > 0) most = Math.max(most, cross / Math.sqrt(one * two));
+    for (let i = 0; i < shared; i += 1) cross += waves[i]! * waves[i + lag]!;
+    const size = squares[shared]! * (squares[length]! - squares[lag]!);
+    if (size > 0) most = Math.max(most, cross / Math.sqrt(size));
   }
   return most;
-}
-
-function meanOf(row: Float64Array, of: (x: number) => number): number {
-  return row.reduce((sum, x) => sum + of(x), 0) / row.length;
 }

@@ -1,5 +1,5 @@
 import { prOf } from '../../beats/kinds.js';
-import { median, share } from '../../filter/spread.js';
+import { median, mode, share } from '../../filter/spread.js';
 import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { EQUAL_PR, FARTHEST_P } from '../interval-limits.js';
@@ -61,13 +61,7 @@ export function conductionEvidence(
     const last = before.at(-1);
     return last ? [(beat.qrs?.onset ?? beat.time) - last.onset] : [];
   });
-  const mode = prs.reduce(
-    (best, pr) => {
-      const close = prs.filter((other) => Math.abs(other - pr) <= near);
-      return close.length > best.count ? { count: close.length, pr: median(close) } : best;
-    },
-    { count: 0, pr: Number.NaN },
-  );
+  const usual = mode(prs, near);
   return {
     blocked: blocked.length,
     marked: all.flatMap((gap) => inGap(seen.calm, gap)).length,
@@ -83,8 +77,8 @@ export function conductionEvidence(
             quiet,
             blocked.map(({ peak }) => [peak, peak + 0.04]),
           ).coherence,
-    led: beats.length > 0 ? mode.count / beats.length : 0,
-    pr: mode.pr,
+    led: beats.length > 0 ? usual.count / beats.length : 0,
+    pr: usual.middle,
     shortenedAfterDrop: gaps.flatMap(({ before, beat }) => {
       const last = prOf(before);
       const first = prOf(beat);

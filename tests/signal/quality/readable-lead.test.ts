@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { detectBeats } from '../../../src/signal/beats/detect.js';
-import { readableSpans } from '../../../src/signal/quality/readable-spans.js';
+import { readableSpans } from '../../../src/signal/quality/readable-lead.js';
 import { readableInAny, type Span } from '../../../src/signal/quality/span.js';
 import type { Channel } from '../../../src/signal/waveform.js';
 import { seconds } from '../../../src/units/brands.js';

@@ -1,5 +1,5 @@
 import { seconds } from '../../units/brands.js';
-import { searchRate } from '../filter/qrs-steepness.js';
+import { qrsSteepness, searchRate } from '../filter/qrs-steepness.js';
 import { resample } from '../filter/resample.js';
 import type { Channel } from '../waveform.js';
 import { clipping } from './clipping.js';
@@ -11,13 +11,24 @@ import { type Blemish, reasons, type Span, spansFromMarks } from './span.js';
 /** Less than this between unreadable stretches shows no beat together with its surroundings; in s. */
 const shortestIsland = 1.5;
 
-/**
- * One lead cut into spans that can and cannot be read, from 0 to its end without hole or overlap.
- * Beats, rates and intervals must not rest on an unreadable span. The lead is in mV.
- */
-export function readableSpans(lead: Channel): Span[] {
+/** One lead with what of it can be read, and what was worked out on the way that the search for beats needs as well. */
+export interface ReadableLead {
+  /** In mV; NaN in each unreadable span, each harmless gap bridged. */
+  readonly channel: Channel;
+  /**
+   * Spans that can and cannot be read, from 0 to the end without hole or overlap. Beats, rates and
+   * intervals must not rest on an unreadable span.
+   */
+  readonly spans: readonly Span[];
+  /** The channel at `searchRate`, in mV. */
+  readonly grid: Float64Array;
+  /** `qrsSteepness` of the grid, mV/s. */
+  readonly steepness: Float64Array;
+}
+
+/** Looks for what cannot be read. The lead is in mV. */
+export function readableLead(lead: Channel): ReadableLead {
   const { samples, samplingRate } = lead;
-  if (samples.length === 0) return [];
   const marks = new Uint8Array(samples.length);
   const mark = (blemishes: readonly Blemish[], scale = 1) => {
     for (const blemish of blemishes) {
@@ -30,10 +41,17 @@ export function readableSpans(lead: Channel): Span[] {
   mark(clipping(samples, samplingRate));
   mark(flatLine(samples, samplingRate));
   const duration = samples.length / samplingRate;
-  const clear = readableSamples(lead, spansFromMarks(marks, samplingRate, duration));
-  mark(noise(resample(clear, samplingRate, searchRate)), samplingRate / searchRate);
-  return withoutIslands(spansFromMarks(marks, samplingRate, duration));
+  const first = onGrid(lead, spansFromMarks(marks, samplingRate, duration));
+  const noisy = noise(first.grid, first.steepness);
+  mark(noisy, samplingRate / searchRate);
+  const spans = noisy.length > 0 ? spansFromMarks(marks, samplingRate, duration) : first.spans;
+  const whole = withoutIslands(spans);
+  // Most leads hold neither noise nor islands, and have been read already.
+  return noisy.length === 0 && whole.length === spans.length ? first : onGrid(lead, whole);
 }
+
+/** The spans of `readableLead`. */
+export const readableSpans = (lead: Channel): readonly Span[] => readableLead(lead).spans;
 
 /** The lead's samples with each unreadable span as NaN and each harmless gap bridged. */
 export function readableSamples(lead: Channel, spans: readonly Span[]): Float64Array {
@@ -45,6 +63,12 @@ export function readableSamples(lead: Channel, spans: readonly Span[]): Float64A
     out.fill(Number.NaN, Math.round(from * lead.samplingRate), Math.round(to * lead.samplingRate));
   }
   return out;
+}
+
+function onGrid(lead: Channel, spans: readonly Span[]): ReadableLead {
+  const channel = { ...lead, samples: readableSamples(lead, spans) };
+  const grid = resample(channel.samples, lead.samplingRate, searchRate);
+  return { channel, spans, grid, steepness: qrsSteepness(grid) };
 }
 
 function withoutIslands(spans: readonly Span[]): Span[] {

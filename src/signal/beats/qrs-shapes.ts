@@ -1,0 +1,179 @@
+import { excerptInto, isWhole } from '../filter/excerpt.js';
+import type { BeatWaves } from '../marked-beat.js';
+import type { Channel } from '../waveform.js';
+
+// The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
+
+/** Hz: fine enough for the QRS of a cat (0.04 s). */
+export const SHAPE_RATE = 600;
+/** Shapes are compared this far to either side of R, s: a wide QRS with its surroundings. */
+export const SHAPE_HALF = 0.06;
+/** R may have been placed this far off, s. */
+const PLAY = 0.02;
+/** Less than this share of another's size is another wave, whatever its form. */
+export const SIZE = 0.5;
+/** A lead that misses more beats than this share is left out of the comparison. */
+const SEEN = 0.7;
+
+const side = Math.round(SHAPE_HALF * SHAPE_RATE);
+/** Shapes are shifted by up to so many steps to either side. */
+export const most = Math.round(PLAY * SHAPE_RATE);
+const shifts = 2 * most + 1;
+/** Steps that are compared, and those with room to shift. */
+const compared = 2 * side + 1;
+const roomy = compared + 2 * most;
+
+type Timed = Pick<BeatWaves, 'time'>;
+
+/** How a beat lies on a template. */
+export interface Fit {
+  /** Correlation, -1 to 1; -1 where the sizes differ too much. */
+  readonly alike: number;
+  /** Steps by which the beat was moved. */
+  readonly shift: number;
+}
+
+/**
+ * The QRS of every beat, side by side in one array a lead: a day has more beats than arrays of their
+ * own are cheap for. A template is what `cut` gives: the leads one after the other.
+ */
+export class QrsShapes {
+  /** Those that show most beats; the one that shows most of them where none does. */
+  readonly leads: readonly Channel[];
+  /** Of each lead, `roomy` values a beat, mV. */
+  readonly #rows: readonly Float64Array[];
+  /** What is left of a beat's squares without each lead's mean, mV^2, at each shift. */
+  readonly #powers: Float64Array;
+  readonly #isSeen: Uint8Array;
+
+  constructor(leads: readonly Channel[], beats: readonly Timed[]) {
+    const chosen = clearLeads(leads.map((lead) => rowsOn(lead, beats)));
+    this.leads = chosen.map(({ lead }) => lead);
+    this.#rows = chosen.map(({ rows }) => rows);
+    this.#powers = new Float64Array(beats.length * shifts);
+    this.#isSeen = new Uint8Array(beats.length);
+    for (let beat = 0; beat < beats.length; beat += 1) {
+      const isSeen = chosen.length > 0 && chosen.every((lead) => lead.isSeen[beat] === 1);
+      if (!isSeen) continue;
+      this.#isSeen[beat] = 1;
+      for (const rows of this.#rows) this.#addPowers(rows, beat);
+    }
+  }
+
+  /** Whether all its leads show the beat whole. */
+  isSeen(beat: number): boolean {
+    return this.#isSeen[beat] === 1;
+  }
+
+  /** The 0.12 s around R of all leads, each less its mean, moved by `shift` steps. */
+  cut(beat: number, shift: number, out = this.blank()): Float64Array {
+    let at = 0;
+    for (const rows of this.#rows) {
+      const from = beat * roomy + most + shift;
+      let sum = 0;
+      for (let i = from; i < from + compared; i += 1) sum += rows[i]!;
+      const middle = sum / compared;
+      for (let i = from; i < from + compared; i += 1) out[at++] = rows[i]! - middle;
+    }
+    return out;
+  }
+
+  /** A template of nothing. */
+  blank(): Float64Array {
+    return new Float64Array(compared * this.#rows.length);
+  }
+
+  /** The shift at which the beat is most like the template: in coarse steps, then those around the best. */
+  bestFit(beat: number, template: Float64Array): Fit {
+    const power = dot(template, template);
+    let alike = -1;
+    let shift = 0;
+    for (let at = -most; at <= most; at += COARSE) {
+      const here = this.#alikeAt(beat, template, power, at);
+      if (here > alike) {
+        alike = here;
+        shift = at;
+      }
+    }
+    const around = shift;
+    for (let at = around - COARSE + 1; at < around + COARSE; at += 1) {
+      if (at === around || Math.abs(at) > most) continue;
+      const here = this.#alikeAt(beat, template, power, at);
+      if (here > alike) {
+        alike = here;
+        shift = at;
+      }
+    }
+    return { alike, shift };
+  }
+
+  #alikeAt(beat: number, template: Float64Array, power: number, shift: number): number {
+    const own = this.#powers[beat * shifts + most + shift]!;
+    const ratio = own / power;
+    if (!(ratio > SIZE * SIZE && ratio < 1 / (SIZE * SIZE))) return -1;
+    const from = beat * roomy + most + shift;
+    // The template has mean 0 in each lead, so the beat's own mean need not be taken off here.
+    let cross = 0;
+    for (let lead = 0; lead < this.#rows.length; lead += 1) {
+      const rows = this.#rows[lead]!;
+      const start = lead * compared;
+      for (let i = 0; i < compared; i += 1) cross += rows[from + i]! * template[start + i]!;
+    }
+    return cross / Math.sqrt(own * power);
+  }
+
+  #addPowers(rows: Float64Array, beat: number): void {
+    const from = beat * roomy;
+    let sum = 0;
+    let squares = 0;
+    for (let i = 0; i < roomy; i += 1) {
+      const entering = rows[from + i]!;
+      sum += entering;
+      squares += entering * entering;
+      const shift = i - compared + 1;
+      if (shift < 0) continue;
+      this.#powers[beat * shifts + shift]! += squares - (sum * sum) / compared;
+      const leaving = rows[from + shift]!;
+      sum -= leaving;
+      squares -= leaving * leaving;
+    }
+  }
+}
+
+const COARSE = 3;
+
+/** What one lead shows of each beat. */
+interface Rows {
+  readonly lead: Channel;
+  readonly rows: Float64Array;
+  readonly isSeen: Uint8Array;
+  /** Share of the beats that it shows. */
+  readonly part: number;
+}
+
+function rowsOn(lead: Channel, beats: readonly Timed[]): Rows {
+  const rows = new Float64Array(beats.length * roomy);
+  const isSeen = new Uint8Array(beats.length);
+  const reach = (side + most) / SHAPE_RATE;
+  let seen = 0;
+  for (let beat = 0; beat < beats.length; beat += 1) {
+    const at = beat * roomy;
+    excerptInto(lead, beats[beat]!.time - reach, SHAPE_RATE, rows, at, roomy);
+    if (!isWhole(rows, at, at + roomy)) continue;
+    isSeen[beat] = 1;
+    seen += 1;
+  }
+  return { lead, rows, isSeen, part: seen / beats.length };
+}
+
+function clearLeads(leads: readonly Rows[]): readonly Rows[] {
+  const clear = leads.filter(({ part }) => part >= SEEN);
+  if (clear.length > 0) return clear;
+  return [...leads].sort((a, b) => b.part - a.part).slice(0, 1);
+}
+
+export function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i += 1) sum += a[i]! * b[i]!;
+  return sum;
+}
