@@ -1,20 +1,21 @@
 /**
- * x of Ax = b for a symmetric, positive definite A (n x n, row by row), by Cholesky's factors.
- * Cost n^3/6; meant for tens of unknowns.
+ * Solves Ax = b for one symmetric, positive definite A (n x n, row by row) and any number of b, by
+ * Cholesky's factors. Cost n^3/6 once and n^2 each time; meant for tens of unknowns.
  */
-export function solve(a: Float64Array, b: Float64Array): Float64Array {
-  const n = b.length;
+export function solver(a: Float64Array, n: number): (b: Float64Array) => Float64Array {
   const factor = cholesky(a, n);
-  const x = b.slice();
-  for (let i = 0; i < n; i += 1) {
-    for (let k = 0; k < i; k += 1) x[i]! -= factor[i * n + k]! * x[k]!;
-    x[i]! /= factor[i * n + i]!;
-  }
-  for (let i = n - 1; i >= 0; i -= 1) {
-    for (let k = i + 1; k < n; k += 1) x[i]! -= factor[k * n + i]! * x[k]!;
-    x[i]! /= factor[i * n + i]!;
-  }
-  return x;
+  return (b) => {
+    const x = b.slice();
+    for (let i = 0; i < n; i += 1) {
+      for (let k = 0; k < i; k += 1) x[i]! -= factor[i * n + k]! * x[k]!;
+      x[i]! /= factor[i * n + i]!;
+    }
+    for (let i = n - 1; i >= 0; i -= 1) {
+      for (let k = i + 1; k < n; k += 1) x[i]! -= factor[k * n + i]! * x[k]!;
+      x[i]! /= factor[i * n + i]!;
+    }
+    return x;
+  };
 }
 
 /** L, lower, with LL' = A. */

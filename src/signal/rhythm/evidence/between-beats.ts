@@ -2,7 +2,7 @@ import { excerpt } from '../../filter/excerpt.js';
 import { quantile } from '../../filter/spread.js';
 import type { MarkedBeat, Patient } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
-import { hiddenP } from './hidden-p.js';
+import { type Cycle, hiddenP } from './hidden-p.js';
 
 // Lengths of P and QT follow Table 2.4 of Small Animal Internal Medicine, 6th ed.; the constants built on them are choices of the method: not clinical numbers.
 
@@ -21,11 +21,6 @@ export interface BetweenBeats {
 /** Intervals over this share of the short ones are pauses. Own choice, under the 2 of a missed beat. */
 const LONG = 1.6;
 
-interface Pair {
-  readonly before: MarkedBeat;
-  readonly beat: MarkedBeat;
-}
-
 /** @param quiet the leads without power-line hum */
 export function betweenBeats(
   beats: readonly MarkedBeat[],
@@ -35,12 +30,12 @@ export function betweenBeats(
 ): BetweenBeats {
   const pairs = beats
     .slice(1)
-    .map((beat, i): Pair => ({ before: beats[i]!, beat }))
+    .map((beat, i): Cycle => ({ before: beats[i]!, beat }))
     .filter(({ before, beat }) => isFromAbove(before) && isFromAbove(beat));
-  const gapOf = ({ before, beat }: Pair): number => beat.time - before.time;
+  const gapOf = ({ before, beat }: Cycle): number => beat.time - before.time;
   const short = quantile(pairs.map(gapOf), 0.25);
   const long = pairs.filter((pair) => gapOf(pair) > LONG * short);
-  const hidden = (among: readonly Pair[]): number => hiddenP(among, beats, leads, quiet, patient);
+  const hidden = (among: readonly Cycle[]): number => hiddenP(among, beats, leads, patient);
   return {
     hiddenP: hidden(pairs),
     hiddenPInPauses: hidden(long),
@@ -61,7 +56,7 @@ const T_OVER = 0.25;
 
 /** For each pair the tallest deflection between T and P, as a share of the usual QRS. */
 function deflections(
-  pairs: readonly Pair[],
+  pairs: readonly Cycle[],
   beats: readonly MarkedBeat[],
   quiet: readonly Channel[],
 ): number[] {
