@@ -129,10 +129,17 @@ export const TRUE_RHYTHMS = {
     names: ['supraventricular tachycardia'],
     danger: 'not normal',
   },
-  'atrial tachycardia 2:1': {
+  'atrial tachycardia 2:1, P in T': {
     group: 'supraventricular',
-    rates: { dog: [110, 200], cat: [140, 240] },
-    plan: atrialTachycardiaTwoToOne,
+    rates: { dog: [100, 175], cat: [130, 205] },
+    plan: (setting) => atrialTachycardiaTwoToOne(setting, 'in T'),
+    names: ['supraventricular tachycardia'],
+    danger: 'never normal',
+  },
+  'atrial tachycardia 2:1, P beside T': {
+    group: 'supraventricular',
+    rates: { dog: [100, 200], cat: [130, 240] },
+    plan: (setting) => atrialTachycardiaTwoToOne(setting, 'beside T'),
     names: ['supraventricular tachycardia'],
     danger: 'never normal',
   },

@@ -83,6 +83,8 @@ function readableIn({ quality }: StripAnalysis): Clear {
 
 const WITHHELD = 'cannot be told';
 
+export const isWithheld = (said: string): boolean => said === WITHHELD || said === 'not readable';
+
 function mostTime({ rhythms, quality }: StripAnalysis): string {
   const time = new Map<string, number>();
   for (const { name, from, to } of rhythms) {
@@ -102,14 +104,13 @@ function verdictOn(
   truth: Truth,
   analysis: StripAnalysis,
 ): Verdict {
-  const isWithheld = said === WITHHELD || said === 'not readable';
   const isNamed = names.some((name) => name === said);
-  if (!events) return isNamed ? 'right' : isWithheld ? 'withheld' : 'wrong';
+  if (!events) return isNamed ? 'right' : isWithheld(said) ? 'withheld' : 'wrong';
   const isFound =
     analysis.rhythms.some(({ within }) => within.some(({ name }) => events.includes(name))) ||
     analysis.beats.some(({ kind }) => kind === orBeat);
-  if (isFound) return isNamed || isWithheld ? 'right' : 'wrong';
-  if (isWithheld) return 'withheld';
+  if (isFound) return isNamed || isWithheld(said) ? 'right' : 'wrong';
+  if (isWithheld(said)) return 'withheld';
   // Nothing was overlooked where no event lies in a stretch that was named.
   const isOverlooked = eventTimes(truth).some((time) =>
     analysis.rhythms.some(

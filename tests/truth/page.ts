@@ -112,14 +112,23 @@ function confusion({ confusion }: Report): string[] {
   return [
     '## Rhythm: what was said of which truth',
     '',
-    'What was said is the name of most of the readable time, with the events found anywhere in the strip after a plus sign.',
+    'What was said is the name of most of the readable time, with the events found anywhere in the strip after a plus sign. *Of it by event*: right because the event was found, though the rhythm itself was withheld.',
     '',
     ...table(
-      ['true rhythm', 'strips', 'right', 'withheld', 'wrong', 'said, where wrong'],
+      [
+        'true rhythm',
+        'strips',
+        'right',
+        'of it by event',
+        'withheld',
+        'wrong',
+        'said, where wrong',
+      ],
       confusion.map((row) => [
         row.of,
         String(row.strips),
         share(row.right, row.strips),
+        row.rightByEvent > 0 ? share(row.rightByEvent, row.strips) : '',
         share(row.withheld, row.strips),
         share(row.wrong, row.strips),
         sayings(row, 'wrong'),
@@ -189,6 +198,8 @@ function beats({ beats }: Report): string[] {
     'Found within 150 ms of a true beat (window after ANSI/AAMI EC57), in readable time only; a true beat counts as missed where all of its window can be read. *Time withheld*: share of the time that no lead shows readably.',
     '',
     ...rows(beats.groups, 'rhythms'),
+    '',
+    ...rows(beats.rhythms, 'rhythm'),
     '',
     ...rows(beats.noises, 'noise'),
     '',
@@ -266,6 +277,8 @@ function strips({ settings }: Report): string[] {
         ];
       }),
     ),
+    '',
+    'Atrial tachycardia conducted 2:1: every second P leads to a beat, the other comes half an interval later, within half a T of its summit (*P in T*) or farther from it (*P beside T*). Straight under the summit it shows as a taller T and nothing else, so that a single strip can hardly tell it from sinus rhythm. Its intervals vary by 0.4 %, those of sinus rhythm by 1.2 %: a choice of the generator, no clinical number.',
     '',
     'Asystole: the engine is given the ECG alone, and by that alone a flat line cannot be told from a lead that came off; it is right to withhold it here.',
     '',

@@ -1,5 +1,5 @@
 import { GROUPS, TRUE_NAMES, TRUE_RHYTHMS, type TrueName, type TrueRhythm } from './catalogue.js';
-import { EDGES, type Edge, type Verdict, WAVES, type WaveName } from './judge.js';
+import { EDGES, type Edge, isWithheld, type Verdict, WAVES, type WaveName } from './judge.js';
 import type { Result } from './run.js';
 import { LEAD_COUNTS, LEVEL_NAMES, LEVELS, NOISES, SPECIES, type StripKey } from './strip.js';
 
@@ -41,6 +41,8 @@ export interface EdgeRow {
 export interface ConfusionRow extends VerdictRow {
   /** What was said, most often first; events found within follow the name. */
   readonly said: readonly { name: string; verdict: Verdict; strips: number }[];
+  /** Right ones whose event was found though the rhythm itself was withheld. */
+  readonly rightByEvent: number;
   /** Share right, withheld and wrong by level, 0 to 1. */
   readonly levels: readonly { right: number; withheld: number; wrong: number }[];
   /** First reasons of what was withheld, their numbers left out; most often first. */
@@ -63,7 +65,11 @@ export interface SafetyRow {
 export interface Report {
   readonly settings: Settings;
   readonly verdicts: readonly VerdictRow[];
-  readonly beats: { readonly groups: BeatRow[]; readonly noises: BeatRow[] };
+  readonly beats: {
+    readonly groups: readonly BeatRow[];
+    readonly rhythms: readonly BeatRow[];
+    readonly noises: readonly BeatRow[];
+  };
   readonly edges: readonly EdgeRow[];
   readonly confusion: readonly ConfusionRow[];
   readonly safety: readonly SafetyRow[];
@@ -101,6 +107,7 @@ export function reportOn(results: readonly Result[], settings: Settings): Report
     group,
     (each) => TRUE_RHYTHMS[each.rhythm].group === group,
   ]);
+  const rhythms: Part[] = TRUE_NAMES.map((name) => [name, (each) => each.rhythm === name]);
   const all: Part = ['all strips', () => true];
   const edgeParts: Part[] = species.flatMap(([name, ofSpecies]) =>
     levels.map(
@@ -110,7 +117,11 @@ export function reportOn(results: readonly Result[], settings: Settings): Report
   return {
     settings,
     verdicts: over([all, ...levels, ...species, ...leads, ...NOISE_PARTS.slice(1)], verdictRow),
-    beats: { groups: over([all, ...groups], beatRow), noises: over(NOISE_PARTS, beatRow) },
+    beats: {
+      groups: over([all, ...groups], beatRow),
+      rhythms: over(rhythms, beatRow),
+      noises: over(NOISE_PARTS, beatRow),
+    },
     edges: over(edgeParts, edgeRow),
     confusion: TRUE_NAMES.map((name) =>
       confusionRow(
@@ -184,6 +195,8 @@ function confusionRow(name: TrueName, some: readonly Result[]): ConfusionRow {
   return {
     ...verdictRow(name, some),
     said,
+    rightByEvent: some.filter(({ verdict, said }) => verdict === 'right' && isWithheld(said))
+      .length,
     levels: LEVELS.map((level) => {
       const row = verdictRow(
         '',

@@ -44,19 +44,27 @@ export interface Strip {
   readonly rate: number;
 }
 
-/** The strip of a key: the same base and key give the same samples. Leads look at one and the same heart. */
-export function stripOf(key: StripKey, base: number): Strip {
-  const { rhythm, species, leads: count } = key;
+/** What happens in the strip of a key, and the rate that was drawn for it. */
+export function planOf(key: StripKey, base: number): Pick<Strip, 'plan' | 'rate'> {
+  const { rhythm, species } = key;
   const seed = seedOf(key, base);
   const truth: TrueRhythm = TRUE_RHYTHMS[rhythm];
   const [low, high] = truth.rates[species];
   const rate = randomFrom(seed ^ 0x9e3779b9).between(low, high);
-  const plan = truth.plan({ species, duration: DURATION, seed, ...(rate > 0 && { rate }) });
-  const leads = (['II', 'I', 'aVF'] as const).slice(0, count);
+  const setting = { species, duration: DURATION, seed, ...(rate > 0 && { rate }) };
+  return { plan: truth.plan(setting), rate };
+}
+
+/** The strip of a key: the same base and key give the same samples. Leads look at one and the same heart. */
+export function stripOf(key: StripKey, base: number): Strip {
+  const { plan, rate } = planOf(key, base);
+  const seed = seedOf(key, base);
   return {
     plan,
     rate,
-    leads: leads.map((lead, i) => channel(plan, lead, noisesOn(key, seed, i))),
+    leads: (['II', 'I', 'aVF'] as const)
+      .slice(0, key.leads)
+      .map((lead, i) => channel(plan, lead, noisesOn(key, seed, i))),
     breaths: plan.breaths.map(({ time }) => ({
       onset: seconds(time),
       duration: null,
