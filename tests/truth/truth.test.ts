@@ -29,7 +29,7 @@ describe('generated strips of every rhythm', () => {
   const report = reportOn(results, { base: BASE, seeds: 1, engine: '' });
 
   it('come out under no normal name where they are dangerous', () => {
-    expect(results.length).toBeGreaterThan(100);
+    expect(results.length).toBeGreaterThan(90);
     const offenders = results.filter(isOffender);
     for (const name of TRUE_NAMES) {
       const some = offenders.filter(({ rhythm }) => rhythm === name);
