@@ -2,6 +2,7 @@ import { seconds } from '../../units/brands.js';
 import { qrsSteepness, searchRate } from '../filter/qrs-steepness.js';
 import { resample } from '../filter/resample.js';
 import type { Channel } from '../waveform.js';
+import { bursts } from './bursts.js';
 import { clipping } from './clipping.js';
 import { flatLine } from './flat-line.js';
 import { bridged, missing } from './missing.js';
@@ -40,6 +41,7 @@ export function readableLead(lead: Channel): ReadableLead {
   mark(missing(samples, samplingRate));
   mark(clipping(samples, samplingRate));
   mark(flatLine(samples, samplingRate));
+  mark(bursts(samples, samplingRate));
   const duration = samples.length / samplingRate;
   const first = onGrid(lead, spansFromMarks(marks, samplingRate, duration));
   const noisy = noise(first.grid, first.steepness);
