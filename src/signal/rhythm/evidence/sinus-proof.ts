@@ -41,6 +41,8 @@ const DEMANDS = {
   ventricular: 0.67,
   /** A P that is not followed would be as large as the others. */
   hiddenP: 0.6,
+  /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
+  riseOfP: { dog: 0.02, cat: 0.016, rabbit: 0.016, ferret: 0.016 },
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
   confirmedLoneP: 0.05,
   markedLoneP: 0.2,
@@ -102,7 +104,7 @@ function weigh(evidence: Evidence): SinusProof {
   };
 }
 
-function ofP({ atrial, patient }: Evidence): Demand[] {
+function ofP({ atrial, patient, riseOfP }: Evidence): Demand[] {
   const { asked, withP, pr, equalPr, coherence, coherentShare, height, noise } = atrial;
   const found = asked > 0 ? withP / asked : 0;
   const marked = atLeast(
@@ -146,6 +148,12 @@ function ofP({ atrial, patient }: Evidence): Demand[] {
       height,
       DEMANDS.tallestP[patient.species],
       `averaged P ${s3(height)} mV against at most ${s3(DEMANDS.tallestP[patient.species])} mV`,
+    ),
+    atMost(
+      'rise of P',
+      riseOfP,
+      DEMANDS.riseOfP[patient.species],
+      `averaged P rises through its upper half in ${s3(riseOfP)} s`,
     ),
   ];
 }
@@ -203,7 +211,6 @@ function betweenThem({ between, conduction, beats }: Evidence): Demand[] {
   const count = Math.max(1, beats.length);
   return [
     ofHiddenP(between),
-    // A single one may be noise.
     atMost(
       'P without QRS',
       blocked <= 1 ? 0 : blocked / count,
