@@ -80,7 +80,9 @@ export function hiddenP(
   };
   const half = mostAt(1 / 2);
   if (Number.isNaN(half)) return half;
-  return Math.max(0, half, ...[1 / 3, 2 / 3].map(mostAt).filter((share) => !Number.isNaN(share)));
+  // Where each third one is followed both others must show.
+  const thirds = [1 / 3, 2 / 3].map(mostAt).filter((share) => !Number.isNaN(share));
+  return Math.max(0, half, thirds.length > 0 ? Math.min(...thirds) : 0);
 }
 
 /** Of the views that are about as sure as the surest, the one that allows most. */
