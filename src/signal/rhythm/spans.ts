@@ -299,11 +299,20 @@ function rule(evidence: Evidence): Ruling {
     const strength = evidence.activity()?.strength;
     if (strength !== undefined && strength <= IDLE) return idle(evidence);
   }
+  const { unmet } = sinusProof(evidence);
   return {
     kind: 'cannot be told',
-    possible: slowOfVentricles(evidence),
-    because: sinusProof(evidence).unmet,
+    possible: [...slowOfVentricles(evidence), ...fasterAtria(unmet)],
+    because: unmet,
   };
+}
+
+/** All speaks for the sinus node but that atria twice as fast would look the same. */
+function fasterAtria(unmet: readonly Reason[]): string[] {
+  const OF_ATRIA = ['hidden P', 'rise of P'];
+  return unmet.every(({ measure }) => OF_ATRIA.includes(measure))
+    ? ['a sinus rhythm', 'atrial tachycardia or flutter of which each second wave is conducted']
+    : [];
 }
 
 /** What a slow, wide rhythm may be where the atria cannot be seen to rest. */
