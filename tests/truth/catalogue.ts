@@ -118,7 +118,11 @@ export const TRUE_RHYTHMS = {
     names: ['sinus arrhythmia not linked to breath', 'sinus arrhythmia'],
     danger: 'sinus',
   },
-  'sinus pause': within('sinus', RHYTHMS['sinus-pause'], ['sinus pause']),
+  // Pauses lower the mean rate by a fifth: from these it stays over that of a bradycardia.
+  'sinus pause': within('sinus', RHYTHMS['sinus-pause'], ['sinus pause'], {
+    dog: [80, 140],
+    cat: [135, 200],
+  }),
   'supraventricular premature': within('supraventricular', RHYTHMS['supraventricular-premature'], [
     'supraventricular premature complexes',
   ]),
