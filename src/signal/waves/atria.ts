@@ -254,7 +254,9 @@ class Search {
     const cycle = this.atrialCycle();
     const families = new Map<number, number[]>();
     for (const { family, members } of this.ventricles.groups) {
-      families.set(family, [...(families.get(family) ?? []), ...members]);
+      const known = families.get(family) ?? [];
+      families.set(family, known);
+      for (const member of members) known.push(member);
     }
     const taken = new Set<Tip>();
     for (const members of families.values()) {

@@ -46,34 +46,43 @@ export class TShape {
   fit(samples: Float64Array, position: number): TFit {
     const start = position + this.t.onset - this.at;
     const most = steps(reach);
-    let best: TFit = { shift: 0, scale: 1, likeness: Number.NaN };
-    const better = (shift: number) => {
-      const fit = this.compare(samples, start + shift, shift);
-      if (fit && (fit.likeness > best.likeness || Number.isNaN(best.likeness))) best = fit;
+    let best = 0;
+    let likeness = Number.NaN;
+    const tryAt = (shift: number) => {
+      const here = this.likeness(samples, start + shift);
+      if (!(here > likeness || Number.isNaN(likeness)) || Number.isNaN(here)) return;
+      likeness = here;
+      best = shift;
     };
-    for (let shift = -most; shift <= most; shift += 4) better(shift);
+    for (let shift = -most; shift <= most; shift += 4) tryAt(shift);
     for (const step of [2, 1]) {
-      const around = best.shift;
-      better(around - step);
-      better(around + step);
+      const around = best;
+      tryAt(around - step);
+      tryAt(around + step);
     }
-    return best;
+    const scale = Number.isNaN(likeness) ? 1 : this.product(samples, start + best) / this.energy;
+    return { shift: best, scale, likeness };
   }
 
-  private compare(samples: Float64Array, start: number, shift: number): TFit | null {
-    const { shape, energy } = this;
-    const size = shape.length;
-    if (start < 0 || start + size * stride > samples.length) return null;
+  /** Correlation with the samples from `start` on; NaN where they are missing. */
+  private likeness(samples: Float64Array, start: number): number {
+    const size = this.shape.length;
+    if (start < 0 || start + size * stride > samples.length) return Number.NaN;
     let sum = 0;
     let squares = 0;
-    let product = 0;
-    for (let i = 0; i < size; i++) {
-      const x = samples[start + i * stride]!;
+    for (let i = start; i < start + size * stride; i += stride) {
+      const x = samples[i]!;
       sum += x;
       squares += x * x;
-      product += x * shape[i]!;
     }
     const own = squares - (sum * sum) / size;
-    return { shift, scale: product / energy, likeness: product / Math.sqrt(own * energy) };
+    return this.product(samples, start) / Math.sqrt(own * this.energy);
+  }
+
+  private product(samples: Float64Array, start: number): number {
+    const { shape } = this;
+    let product = 0;
+    for (let i = 0; i < shape.length; i++) product += samples[start + i * stride]! * shape[i]!;
+    return product;
   }
 }
