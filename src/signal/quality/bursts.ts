@@ -22,8 +22,9 @@ const rough = 0.25;
 export function bursts(samples: Float64Array, rate: number): Blemish[] {
   const size = Math.round(judged * rate);
   const parts: { readonly hiss: number; readonly rough: boolean }[] = [];
+  const bends = new Float64Array(size);
   for (let from = 0; from + size <= samples.length; from += size) {
-    parts.push(hissOf(samples, from, from + size));
+    parts.push(hissOf(samples, from, from + size, bends));
   }
   const known = parts.map(({ hiss }) => hiss).filter((hiss) => !Number.isNaN(hiss));
   // More than half of the strip may be burst: the quieter quarter is the usual.
@@ -32,20 +33,24 @@ export function bursts(samples: Float64Array, rate: number): Blemish[] {
   return joined(loud, size, rate);
 }
 
-/** Hiss of a part between its beats (root mean square that white noise would have), mV. */
-function hissOf(samples: Float64Array, from: number, to: number) {
-  const bends: number[] = [];
+/** Hiss of a part between its beats (root mean square that white noise would have), mV. `bends` is laid out here. */
+function hissOf(samples: Float64Array, from: number, to: number, bends: Float64Array) {
+  const end = Math.min(to, samples.length - 1);
+  let count = 0;
   let changes = 0;
   let before = 0;
-  for (let i = Math.max(1, from); i < Math.min(to, samples.length - 1); i += 1) {
+  for (let i = Math.max(1, from); i < end; i += 1) {
     const bend = samples[i + 1]! - 2 * samples[i]! + samples[i - 1]!;
     if (Number.isNaN(bend)) continue;
-    bends.push(Math.abs(bend));
+    bends[count++] = Math.abs(bend);
     if (bend * before < 0) changes += 1;
     before = bend;
   }
-  if (bends.length < (to - from) / 2) return { hiss: Number.NaN, rough: false };
-  return { hiss: median(bends) / MIDDLE_BEND, rough: changes > rough * bends.length };
+  if (count < (to - from) / 2) return { hiss: Number.NaN, rough: false };
+  return {
+    hiss: median(bends.subarray(0, count)) / MIDDLE_BEND,
+    rough: changes > rough * count,
+  };
 }
 
 /** Middle size of the second difference of white noise of root mean square 1: 0.674 times √6. */
