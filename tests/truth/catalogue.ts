@@ -35,6 +35,8 @@ export interface TrueRhythm {
   readonly plan: (setting: Setting & { readonly species: 'dog' | 'cat' }) => BeatPlan;
   /** Names that a stretch of it may bear. */
   readonly names: readonly RulingName[];
+  /** What a strip that is left open may say in their place. */
+  readonly mayBe?: readonly string[];
   /** For a truth that is an event in sinus rhythm: one of these must be found. */
   readonly events?: readonly WithinName[];
   /** Or, in their place, a beat of this kind. */
@@ -67,7 +69,12 @@ const within = (
   names: SINUS,
   events,
   danger: 'sinus',
+  mayBe: A_SINUS,
 });
+
+/** What the engine says where atria twice as fast would look the same. */
+const A_SINUS = ['a sinus rhythm'];
+const FAST_ATRIA = ['atrial tachycardia or flutter of which each second wave is conducted'];
 
 const VPC: readonly WithinName[] = ['ventricular premature complexes'];
 const IN_SINUS = 'ventricular beats in sinus rhythm';
@@ -80,6 +87,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => sinus(setting),
     names: ['sinus rhythm'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
   'sinus bradycardia': {
     group: 'sinus',
@@ -87,6 +95,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => sinus(setting),
     names: ['sinus bradycardia'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
   'sinus tachycardia': {
     group: 'sinus',
@@ -94,6 +103,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => sinus(setting),
     names: ['sinus tachycardia'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
   'sinus rhythm, tall T': {
     group: 'sinus',
@@ -101,6 +111,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => sinus(setting, { tToR: drawn(setting, 0.6, 1.2) }),
     names: ['sinus rhythm'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
   'breath-linked sinus arrhythmia': {
     group: 'sinus',
@@ -110,6 +121,7 @@ export const TRUE_RHYTHMS = {
     // Few breaths leave it open whether the beats follow them.
     names: ['breath-linked sinus arrhythmia', 'sinus arrhythmia'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
   'sinus arrhythmia, not linked': {
     group: 'sinus',
@@ -117,6 +129,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => unevenSinus({ ...setting, breathsPerMinute: drawn(setting, 9, 18) }),
     names: ['sinus arrhythmia not linked to breath', 'sinus arrhythmia'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
   // Pauses lower the mean rate by a fifth: from these it stays over that of a bradycardia.
   'sinus pause': within('sinus', RHYTHMS['sinus-pause'], ['sinus pause'], {
@@ -138,6 +151,7 @@ export const TRUE_RHYTHMS = {
     rates: { dog: [100, 175], cat: [130, 205] },
     plan: (setting) => atrialTachycardiaTwoToOne(setting, 'in T'),
     names: ['supraventricular tachycardia'],
+    mayBe: FAST_ATRIA,
     danger: 'never normal',
   },
   'atrial tachycardia 2:1, P beside T': {
@@ -145,6 +159,7 @@ export const TRUE_RHYTHMS = {
     rates: { dog: [100, 200], cat: [130, 240] },
     plan: (setting) => atrialTachycardiaTwoToOne(setting, 'beside T'),
     names: ['supraventricular tachycardia'],
+    mayBe: FAST_ATRIA,
     danger: 'never normal',
   },
   'atrial flutter 2:1': {
@@ -152,6 +167,7 @@ export const TRUE_RHYTHMS = {
     rates: { dog: [130, 220], cat: [150, 250] },
     plan: atrialFlutterTwoToOne,
     names: ['supraventricular tachycardia'],
+    mayBe: FAST_ATRIA,
     danger: 'never normal',
   },
   'atrial fibrillation': {
