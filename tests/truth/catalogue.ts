@@ -181,6 +181,7 @@ export const TRUE_RHYTHMS = {
     group: 'supraventricular',
     rates: SLOW,
     plan: RHYTHMS['atrial-standstill'],
+    mayBe: ['a junctional rhythm, the atria at rest or not'],
     names: ['atrial standstill'],
     danger: 'not normal',
   },
@@ -189,6 +190,7 @@ export const TRUE_RHYTHMS = {
     rates: LIKELY,
     plan: RHYTHMS['av-block-first'],
     names: ['first-degree atrioventricular block'],
+    mayBe: A_SINUS,
     danger: 'not normal',
   },
   'second-degree block, lengthening PR': {
@@ -212,6 +214,7 @@ export const TRUE_RHYTHMS = {
     rates: { dog: [80, 170], cat: [130, 230] },
     counting: 'P waves',
     plan: (setting) => conductedOneOf(2, setting),
+    mayBe: ['atrioventricular block with an escape rhythm'],
     names: [
       'second-degree atrioventricular block, constant PR',
       'second-degree atrioventricular block, high-grade',
@@ -241,6 +244,7 @@ export const TRUE_RHYTHMS = {
     counting: 'P waves',
     plan: (setting) =>
       completeBlock(setting, { rate: escapeRate(setting, [40, 60], [75, 110]), from: 'junction' }),
+    mayBe: ['atrioventricular block with an escape rhythm'],
     names: ['third-degree atrioventricular block'],
     danger: 'never normal',
   },

@@ -307,7 +307,7 @@ function share(part: number, whole: number, digits = 1): string {
 /** The first lines for the console. */
 export function inShort({ verdicts, safety, offenders, settings }: Report): string {
   const line = (row: VerdictRow): string =>
-    `${row.of.padEnd(26)}${String(row.strips).padStart(6)} strips  right ${share(row.right, row.strips)}  withheld ${share(row.withheld, row.strips)}  wrong ${share(row.wrong, row.strips)}  of named ${share(row.right, row.right + row.wrong)}  of readable ${share(row.readableRight, row.readable)}`;
+    `${row.of.padEnd(26)}${String(row.strips).padStart(6)} strips  right ${share(row.right, row.strips)}  open ${share(row.open, row.strips)}  withheld ${share(row.withheld, row.strips)}  wrong ${share(row.wrong, row.strips)}  of named ${share(row.right, row.right + row.wrong)}  of legible ${share(row.readableRight, row.readable)} + ${share(row.readableOpen, row.readable)}`;
   return [
     ...verdicts.filter(({ strips }) => strips > 0).map(line),
     `safety: ${safety.reduce((sum, { normal }) => sum + normal, 0)} offenders in ${safety.reduce((sum, { strips }) => sum + strips, 0)} strips`,

@@ -45,7 +45,7 @@ export function readableLead(lead: Channel): ReadableLead {
   mark(bursts(samples, samplingRate));
   const duration = samples.length / samplingRate;
   const first = onGrid(lead, spansFromMarks(marks, samplingRate, duration));
-  const poor = [...idleLine(first.steepness), ...noise(first.grid, first.steepness)];
+  const poor = [...idleLine(first.grid, first.steepness), ...noise(first.grid, first.steepness)];
   mark(poor, samplingRate / searchRate);
   const spans = poor.length > 0 ? spansFromMarks(marks, samplingRate, duration) : first.spans;
   const whole = withoutIslands(spans);

@@ -5,6 +5,7 @@ import type { BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
 import type { Span, Unreadable } from '../quality/span.js';
 import type { Channel } from '../waveform.js';
 import { IDLE, LASTING } from './asystole.js';
+import { whereAtriaAreUnseen } from './atria-unseen.js';
 import { carriedOn } from './carried-on.js';
 import { restlessStretches } from './evidence/activity.js';
 import {
@@ -302,17 +303,9 @@ function rule(evidence: Evidence): Ruling {
   const { unmet } = sinusProof(evidence);
   return {
     kind: 'cannot be told',
-    possible: [...slowOfVentricles(evidence), ...fasterAtria(unmet)],
+    possible: [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)],
     because: unmet,
   };
-}
-
-/** All speaks for the sinus node but that atria twice as fast would look the same. */
-function fasterAtria(unmet: readonly Reason[]): string[] {
-  const OF_ATRIA = ['hidden P', 'rise of P'];
-  return unmet.every(({ measure }) => OF_ATRIA.includes(measure))
-    ? ['a sinus rhythm', 'atrial tachycardia or flutter of which each second wave is conducted']
-    : [];
 }
 
 /** What a slow, wide rhythm may be where the atria cannot be seen to rest. */

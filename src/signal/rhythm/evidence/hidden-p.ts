@@ -21,6 +21,8 @@ const CLEAR_OF_QRS = 0.012;
 const QRS_HALF = 0.03;
 /** Fewer stretches tell nothing of their scatter. */
 const ENOUGH = 4;
+/** In either half of the beats that the usual P is taken from. */
+const HALF_ENOUGH = 3;
 /** Standard errors added to what was seen. */
 const MARGIN = 2;
 /** Times the least standard error: about as sure. */
@@ -98,7 +100,7 @@ function usualP(lead: Channel, led: readonly MarkedBeat[], ahead: number): Usual
   const rows = readThroughout(
     led.map(({ time }) => excerpt(lead, time - ahead - HALF, time - ahead + HALF, RATE)),
   );
-  if (rows.length < 2 * ENOUGH) return null;
+  if (rows.length < 2 * HALF_ENOUGH) return null;
   const half = (odd: number): Float64Array => onLine(average(rows.filter((_, i) => i % 2 === odd)));
   return { whole: onLine(average(rows)), halves: [half(0), half(1)] };
 }
