@@ -5,25 +5,39 @@ import type { Language } from '../language.js';
 import { type Photo, photoBlocks } from '../photos.js';
 import { afterSurgery } from './after-surgery.js';
 import { approvedBy, draftMark, news } from './approval.js';
+import { awaited } from './awaited.js';
 import { dates } from './dates.js';
+import { different } from './different.js';
 import { firstThing } from './first-thing.js';
 import { medicines } from './medicines.js';
 import { monitor } from './monitor.js';
+import { plan } from './plan.js';
 import { warningSigns } from './warning-signs.js';
 import { wound } from './wound.js';
 
 /** One part of the owner's sheet. */
 export type OwnerSection = (facts: CaseFacts, language: Language) => readonly Block[];
 
+/** Two short parts side by side; one alone where the other has nothing to say. */
+const pair =
+  (left: OwnerSection, right: OwnerSection): OwnerSection =>
+  (facts, language) => {
+    const [one, other] = [left(facts, language), right(facts, language)];
+    return one.length > 0 && other.length > 0
+      ? [{ kind: 'beside', left: one, right: other }]
+      : [...one, ...other];
+  };
+
 /** In the order in which an owner needs them. */
 const SECTIONS: readonly OwnerSection[] = [
   firstThing,
-  warningSigns,
   afterSurgery,
   medicines,
   wound,
-  dates,
-  monitor,
+  plan,
+  pair(dates, awaited),
+  warningSigns,
+  pair(different, monitor),
 ];
 
 /** The discharge sheet that the owner takes home. */
