@@ -23,6 +23,7 @@ export const SIGN_TOPICS = [
   'NSAID',
   'opioid',
   'antibiotic',
+  'other',
 ] as const;
 export type SignTopic = (typeof SIGN_TOPICS)[number];
 
@@ -57,6 +58,7 @@ export function signTopics(input: SignsInput): SignTopic[] {
     NSAID: classes.includes('NSAID'),
     opioid: classes.includes('opioid'),
     antibiotic: classes.includes('antibiotic'),
+    other: true,
   };
   return SIGN_TOPICS.filter((topic) => holds[topic]);
 }

@@ -57,26 +57,28 @@ interface LaidOut {
  */
 function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   let root: Tag | null = null;
+  const lay = ([size, air]: readonly [size: number, air: number]): LaidOut => {
+    const type = typeScale(handout.reader, size);
+    const band = draftBand({ doc, type, air, handout });
+    const sheet = sheetFor(handout.paper, band?.height ?? 0);
+    const press: Press = { doc, sheet, type, air, handout, band };
+    root ??= rootTag(press);
+    const [first, ...rest] = piecesOf(press, root, handout.blocks);
+    if (!first) throw new Error(`the handout ${JSON.stringify(handout.title)} has no blocks`);
+    // A page block that opens the handout shares the first page with the masthead.
+    const pieces = [mastheadPiece(press, root), { ...first, startsPage: false }, ...rest];
+    const spaced = pieces.map((piece) => ({ ...piece, before: piece.before * air }));
+    return { press, root, pages: paginate(spaced, sheet) };
+  };
   const tries = SIZES[handout.reader].flatMap((size) =>
-    [1, 0.85, 0.7, 0.55].map((air): LaidOut => {
-      const type = typeScale(handout.reader, size);
-      const band = draftBand({ doc, type, air, handout });
-      const sheet = sheetFor(handout.paper, band?.height ?? 0);
-      const press: Press = { doc, sheet, type, air, handout, band };
-      root ??= rootTag(press);
-      const [first, ...rest] = piecesOf(press, root, handout.blocks);
-      if (!first) throw new Error(`the handout ${JSON.stringify(handout.title)} has no blocks`);
-      // A page block that opens the handout shares the first page with the masthead.
-      const pieces = [mastheadPiece(press, root), { ...first, startsPage: false }, ...rest];
-      const pages = paginate(
-        pieces.map((piece) => ({ ...piece, before: piece.before * air })),
-        sheet,
-      );
-      return { press, root, pages };
-    }),
+    [1, 0.85, 0.7, 0.55].map((air) => [size, air] as const),
   );
-  const fewest = Math.min(...tries.map(({ pages }) => pages.length));
-  return tries.find(({ pages }) => pages.length === fewest) as LaidOut;
+  const densest = lay(tries.at(-1) as readonly [number, number]);
+  for (const loose of tries.slice(0, -1)) {
+    const laid = lay(loose);
+    if (laid.pages.length <= densest.pages.length) return laid;
+  }
+  return densest;
 }
 
 /** Shares of the usual size that may be tried, the largest first. */

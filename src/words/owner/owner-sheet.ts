@@ -62,12 +62,11 @@ export function ownerSheet(
     // The telephones stand where they are needed, beside the reasons to call.
     sender: [identity.clinic.name, identity.clinic.address.join(', ')],
     draft: draftMark(standing, language),
-    foot: owner.text('foot', { clinic: identity.clinic.name, record: identity.record }),
+    foot: owner.text('foot', { clinic: identity.clinic.name, record: identity.record, patient }),
     dated: surgery.date.value,
     blocks: [
       ...news(facts, language, standing),
       ...SECTIONS.flatMap((section) => section(facts, language)),
-      { kind: 'paragraph', said: owner.say('caution', { patient }) },
       ...approvedBy(standing, language),
       ...photoBlocks(photos),
     ],

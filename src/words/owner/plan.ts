@@ -17,8 +17,8 @@ export const plan: OwnerSection = (facts, language) => {
       captionBy: 'heading',
       columns: [
         { title: owner.text('plan.when'), align: 'start', share: 26 },
-        { title: owner.text('plan.do'), align: 'start', share: 42 },
-        { title: owner.text('plan.normal'), align: 'start', share: 32 },
+        { title: owner.text('plan.do'), align: 'start', share: 40 },
+        { title: owner.text('plan.normal'), align: 'start', share: 34 },
       ],
       rows: course.stages.map((stage, index): Cell[] => [
         { kind: 'said', said: [days(stage, index, language)] },
