@@ -14,7 +14,7 @@ import {
 } from './incision-wound.js';
 import { inks } from './inks.js';
 import { text } from './lettering.js';
-import { wrapped } from './text-width.js';
+import { textWidth, wrapped } from './text-width.js';
 
 export interface IncisionPicture {
   readonly looks: 'good' | 'bad';
@@ -33,7 +33,8 @@ const labelSize = 3.15;
 const leading = 3.7;
 /** Between one label and the next at least. */
 const air = 1.5;
-const titleSize = 3.9;
+const titleSize = 3.7;
+const titleLeft = labelLeft + 6.2;
 const signAt: Point = [labelLeft + 2.2, 3];
 const labelTop = 7;
 
@@ -58,14 +59,18 @@ export function incision(picture: IncisionPicture): Drawing {
         ),
       ),
       ...sign(picture.looks),
-      text([labelLeft + 6.2, 4.4], picture.title, {
-        size: titleSize,
+      text([titleLeft, 4.4], picture.title, {
+        size: fitting(picture.title),
         weight: 'bold',
         colour: inks.ink,
       }),
     ],
   };
 }
+
+/** The usual size of the title, or the one at which it fits. */
+const fitting = (title: string): number =>
+  Math.min(titleSize, (INCISION.width - titleLeft) / Math.max(1, textWidth(title, 1)));
 
 function woundOf({ looks, closure, drain }: IncisionPicture): DrawnWound {
   const good = looks === 'good';

@@ -59,8 +59,15 @@ export function ownerSheet(
       procedure: procedures.text(`${surgery.procedure.value}.owner.name`),
       date: clock.fullDay(surgery.date.value),
     }),
-    // The telephones stand where they are needed, beside the reasons to call.
-    sender: [identity.clinic.name, identity.clinic.address.join(', ')],
+    // The telephones stand beside the reasons to call, and at the head for whoever has no time to look for them.
+    sender: [
+      identity.clinic.name,
+      owner.text('call.sender', {
+        address: identity.clinic.address.join(', '),
+        day: identity.clinic.phone,
+        night: identity.clinic.emergency.phone,
+      }),
+    ],
     draft: draftMark(standing, language),
     foot: owner.text('foot', { clinic: identity.clinic.name, record: identity.record, patient }),
     dated: surgery.date.value,
