@@ -38,10 +38,13 @@ function tonight(facts: CaseFacts, language: Language): Said[] {
   const { identity, patient, plan } = facts;
   const { owner } = language;
   const name = { patient: identity.patientName };
+  // Rabbits and ferrets show little of it (common practice).
   return [
     ...food(facts, language),
     ...owner.all(`tonight.${patient.species.value}`, name, 'patient.species'),
-    ...(plan.opioid.value ? [owner.say('tonight.opioid', name, 'plan.opioid')] : []),
+    ...(plan.opioid.value && /dog|cat/.test(patient.species.value)
+      ? [owner.say('tonight.opioid', name, 'plan.opioid')]
+      : []),
   ];
 }
 

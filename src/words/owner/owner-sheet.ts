@@ -64,8 +64,8 @@ export function ownerSheet(
       identity.clinic.name,
       owner.text('call.sender', {
         address: identity.clinic.address.join(', '),
-        day: identity.clinic.phone,
-        night: identity.clinic.emergency.phone,
+        day: oneWord(identity.clinic.phone),
+        night: oneWord(identity.clinic.emergency.phone),
       }),
     ],
     draft: draftMark(standing, language),
@@ -79,3 +79,6 @@ export function ownerSheet(
     ],
   };
 }
+
+/** A number is dialled from one line. */
+const oneWord = (number: string): string => number.replaceAll(' ', '\u00a0');
