@@ -42,7 +42,7 @@ function tonight(facts: CaseFacts, language: Language): Said[] {
   return [
     ...food(facts, language),
     ...owner.all(`tonight.${patient.species.value}`, name, 'patient.species'),
-    ...(plan.opioid.value && /dog|cat/.test(patient.species.value)
+    ...(plan.opioid.value && ['dog', 'cat'].includes(patient.species.value)
       ? [owner.say('tonight.opioid', name, 'plan.opioid')]
       : []),
   ];
