@@ -130,6 +130,15 @@ const recheck = z.strictObject({
   after: positive(['days', 'weeks'], 'how long after surgery'),
 });
 
+const food = z
+  .strictObject({
+    from: moment('from when the patient may eat at home'),
+    'how much': oneOf('how much of it at first', trade.FIRST_MEALS),
+    what: oneOf('the kind of food', trade.FOODS).default('usual food'),
+    'accepted because': text('why a warning about the food is as it should be').optional(),
+  })
+  .meta({ description: 'the first meal at home; left out, the sheet makes no statement on it' });
+
 const home = (purposes: readonly string[]) =>
   z.strictObject({
     'at home in': timeZone
@@ -138,6 +147,11 @@ const home = (purposes: readonly string[]) =>
     medicines: z.array(medicineSchema(purposes)).default([]),
     collar: positive(['days', 'weeks'], 'how long the collar stays on').optional(),
     rest: positive(['days', 'weeks'], 'how long activity is kept low'),
+    'full activity after': positive(
+      ['days', 'weeks'],
+      'how long after surgery all activity is allowed again',
+    ).optional(),
+    food: food.optional(),
     rechecks: z.array(recheck).default([]),
     awaited: z
       .array(
@@ -147,6 +161,7 @@ const home = (purposes: readonly string[]) =>
         }),
       )
       .default([]),
+    'accepted because': text('why a warning about collar or rest is as it should be').optional(),
   });
 
 const photo = z.strictObject({

@@ -78,6 +78,8 @@ export type Block =
     }
   /** Preformatted text in the mono face. */
   | { readonly kind: 'code'; readonly text: string; readonly language: string }
+  /** Short parts side by side where there is room, else the left one first; on paper never split. */
+  | { readonly kind: 'beside'; readonly left: readonly Block[]; readonly right: readonly Block[] }
   /** Keeps the blocks together and, on paper, starts a new page before them. */
   | { readonly kind: 'page'; readonly blocks: readonly Block[] };
 

@@ -31,7 +31,7 @@ export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] 
   const numbers = block.tone === 'warning' ? setTelephones(press, block.telephones, inner) : null;
   const width = inner - (numbers ? numbers.width + columnGap : 0);
   const node = tag(press, root, 'Sect');
-  const gap = dress.text.size * 0.3;
+  const gap = dress.text.size * 0.3 * press.air;
   const listed = block.said.length > 1;
   const indent = listed ? dress.text.size * 1.25 : 0;
   const title = setPassage(press, [{ text: block.title }], dress.title, width);

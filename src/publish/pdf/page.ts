@@ -20,7 +20,7 @@ export interface Sheet {
 }
 
 const sizes = { A4: [210, 297], Letter: [215.9, 279.4] } as const;
-const side = 16 * mm;
+const side = 14 * mm;
 
 /**
  * The fixed places of a page; both papers leave 178 mm or more for the text.
@@ -28,7 +28,7 @@ const side = 16 * mm;
  */
 export function sheetFor(paper: Handout['paper'], band: number): Sheet {
   const [width, height] = sizes[paper].map((length) => length * mm) as [number, number];
-  const head = 12 * mm;
+  const head = 11 * mm;
   const under = head + (band === 0 ? 0 : band + 4 * mm);
   return {
     width,
@@ -37,8 +37,8 @@ export function sheetFor(paper: Handout['paper'], band: number): Sheet {
     right: width - side,
     head,
     top: { first: under, later: under + 8 * mm },
-    bottom: height - 16 * mm,
-    foot: height - 9.5 * mm,
+    bottom: height - 14.5 * mm,
+    foot: height - 8.5 * mm,
   };
 }
 

@@ -122,7 +122,7 @@ function rowPiece(
   headedBy: Piece,
 ): Piece {
   const { sheet, type } = press;
-  const pad = type.cell.size * 0.27;
+  const pad = type.cell.size * 0.27 * (0.5 + 0.5 * press.air);
   const set = cells.map((cell, i) => setCell(press, cell, slots[i] as Slot));
   const inner = Math.max(...set.map(({ height }) => height));
   const height = inner + 2 * pad;

@@ -34,9 +34,12 @@ export interface TypeScale {
   readonly tick: Voice;
 }
 
-/** One base size per reader: an owner reads at a kitchen table, tired; a learner at a desk. */
-export function typeScale(reader: Handout['reader']): TypeScale {
-  const base = reader === 'owner' ? 10.4 : 10;
+/**
+ * One base size per reader: an owner reads at a kitchen table, tired; a learner at a desk.
+ * @param size share of that size
+ */
+export function typeScale(reader: Handout['reader'], size = 1): TypeScale {
+  const base = (reader === 'owner' ? 10.4 : 10) * size;
   const voice = (share: number, line: number, colour: string = inks.ink): Voice => ({
     size: base * share,
     leading: base * share * line,
