@@ -54,7 +54,7 @@ export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] 
         const left = x + dress.inset;
         let top = y + dress.pad;
         if (head > 0) {
-          const into = { tag: tag(press, node, 'P'), type: 'P' };
+          const into = { tag: tag(press, node, 'H2'), type: 'H2' };
           printPassage(press, title, { place: { x: left, y: top }, into });
           top += head;
         }

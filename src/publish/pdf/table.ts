@@ -19,7 +19,8 @@ const gutter = 14;
 
 /** Caption, column titles (again on every page the table runs on to) and rows, none of them split. */
 export function tablePieces(press: Press, root: Tag, block: Table): Piece[] {
-  const table = tag(press, root, 'Table');
+  const spoken = block.captionBy === 'heading' ? { summary: block.caption } : {};
+  const table = tag(press, root, 'Table', spoken);
   const slots = slotsFor(press, block);
   const header = headerPiece(press, table, slots);
   const rows = block.rows.map((row, i) => {

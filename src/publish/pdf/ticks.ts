@@ -1,9 +1,9 @@
 import { inks } from '../../draw/inks.js';
 import type { TickDay } from '../../words/handout.js';
 import { mm } from './page.js';
-import type { Press } from './press.js';
+import type { Place, Press } from './press.js';
 import type { SetCell } from './table.js';
-import { within } from './tags.js';
+import { aside, type Tag, tag } from './tags.js';
 import { type Passage, printPassage, setPassage } from './text.js';
 
 interface SetDay {
@@ -44,10 +44,10 @@ export function tickCalendar(press: Press, all: readonly TickDay[], width: numbe
   return {
     height: (tops.at(-1) as number) - rowGap,
     print: ({ x, y }, into) => {
-      into();
+      const list = tag(press, into, 'L');
       days.forEach((day, i) => {
         const place = { x: x + (i % across) * step, y: y + (tops[Math.floor(i / across)] ?? 0) };
-        within(press, into, 'TD', () => printDay(press, day, place));
+        printDay(press, tag(press, list, 'LI'), day, place);
       });
     },
   };
@@ -68,15 +68,24 @@ function tallestRows(days: readonly SetDay[], across: number): number[] {
 const heightOf = ({ name, boxes }: SetDay) =>
   boxes.reduce((sum, label) => sum + Math.max(box, label.height) + 3, name.height + 2) - 3;
 
-function printDay(press: Press, { name, boxes }: SetDay, { x, y }: { x: number; y: number }): void {
-  printPassage(press, name, { place: { x, y } });
+/** The day is told as the label of its boxes. */
+function printDay(press: Press, entry: Tag, { name, boxes }: SetDay, { x, y }: Place): void {
+  printPassage(press, name, { place: { x, y }, into: part(press, entry, 'Lbl') });
+  const body = tag(press, entry, 'LBody');
   let top = y + name.height + 2;
   for (const label of boxes) {
     const tall = Math.max(box, label.height);
-    press.doc.lineWidth(0.9).strokeColor(inks.ink);
-    press.doc.roundedRect(x + 0.5, top + (tall - box) / 2, box, box, 1).stroke();
+    aside(press, () => {
+      press.doc.lineWidth(0.9).strokeColor(inks.ink);
+      press.doc.roundedRect(x + 0.5, top + (tall - box) / 2, box, box, 1).stroke();
+    });
     const place = { x: x + box + gap, y: top + (tall - label.height) / 2 };
-    printPassage(press, label, { place });
+    printPassage(press, label, { place, into: part(press, body, 'P') });
     top += tall + 3;
   }
 }
+
+const part = (press: Press, parent: Tag, type: string) => ({
+  tag: tag(press, parent, type),
+  type,
+});
