@@ -9,15 +9,25 @@ export const spokenHandout = (handout: Handout): string[] => [
   ...handout.sender,
   handout.title,
   handout.lead,
+  ...(handout.code && !handout.largeType ? spokenBlock(handout.code) : []),
   ...handout.blocks.flatMap(spokenBlock),
+  ...(handout.code && handout.largeType ? spokenBlock(handout.code) : []),
 ];
 
-/** The pictures of a handout in words, in order. */
-export const spokenPictures = (blocks: readonly Block[]): string[] =>
+/** The pictures of a handout in usual type in words, in order. */
+export const spokenPictures = ({ code, blocks }: Handout): string[] => [
+  ...(code ? [code.alternative] : []),
+  ...pictures(blocks),
+];
+
+const pictures = (blocks: readonly Block[]): string[] =>
   blocks.flatMap((block) => {
-    if (block.kind === 'page') return spokenPictures(block.blocks);
+    if (block.kind === 'page') return pictures(block.blocks);
     return block.kind === 'figure' ? [block.alternative] : [];
   });
+
+/** A text without any space: lines and pages may break it anywhere. */
+export const squeezed = (text: string) => text.replace(/[\s\u00a0]+/g, '');
 
 const words = ({ runs }: Said): string => runs.map(({ text }) => text).join('');
 

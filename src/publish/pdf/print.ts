@@ -10,7 +10,7 @@ import { type Placed, paginate } from './paginate.js';
 import { pairsPieces } from './pairs.js';
 import type { Piece, Press } from './press.js';
 import { codePieces, headingPieces, listPieces, paragraphPieces } from './prose.js';
-import { mastheadPiece, printFoot, printRunningHead } from './running.js';
+import { footHeight, mastheadPiece, printFoot, printRunningHead } from './running.js';
 import { tablePieces } from './table.js';
 import { rootTag, type Tag } from './tags.js';
 import { typeScale } from './type-scale.js';
@@ -27,12 +27,17 @@ export async function printPdf(handout: Handout): Promise<Uint8Array> {
     info: openingInfo(handout),
   });
   const bytes = gathered(doc);
-  const type = typeScale(handout.reader);
+  const type = typeScale(handout);
   const band = draftBand({ doc, type, handout });
-  const sheet = sheetFor(handout.paper, band?.height ?? 0);
+  const sheet = sheetFor(handout.paper, {
+    band: band?.height ?? 0,
+    head: type.small.leading,
+    foot: footHeight({ doc, type, handout }),
+  });
   const press: Press = { doc, sheet, type, handout, band };
   const root = rootTag(press);
-  const [first, ...rest] = piecesOf(press, root, handout.blocks);
+  const last = handout.largeType && handout.code ? [handout.code] : [];
+  const [first, ...rest] = piecesOf(press, root, [...handout.blocks, ...last]);
   if (!first) throw new Error(`the handout ${JSON.stringify(handout.title)} has no blocks`);
   // A page block that opens the handout shares the first page with the masthead.
   const pieces = [mastheadPiece(press, root), { ...first, startsPage: false }, ...rest];

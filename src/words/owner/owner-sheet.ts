@@ -9,6 +9,7 @@ import { dates } from './dates.js';
 import { firstThing } from './first-thing.js';
 import { medicines } from './medicines.js';
 import { monitor } from './monitor.js';
+import { type CalendarCode, onThePhone } from './on-the-phone.js';
 import { warningSigns } from './warning-signs.js';
 import { wound } from './wound.js';
 
@@ -32,6 +33,7 @@ export function ownerSheet(
   language: Language,
   photos: readonly Photo[],
   standing: Standing = NEVER_APPROVED,
+  phone: CalendarCode | null = null,
 ): Handout {
   const { identity, surgery } = facts;
   const { owner, clock, procedures } = language;
@@ -40,6 +42,7 @@ export function ownerSheet(
     reader: 'owner',
     language: language.tag,
     paper: identity.clinic.paper,
+    ...(identity.owner.largeType && { largeType: true as const }),
     title: owner.text('title', { patient }),
     lead: owner.text('lead', {
       procedure: procedures.text(`${surgery.procedure.value}.owner.name`),
@@ -50,6 +53,7 @@ export function ownerSheet(
     draft: draftMark(standing, language),
     foot: owner.text('foot', { clinic: identity.clinic.name, record: identity.record }),
     dated: surgery.date.value,
+    ...(phone && { code: onThePhone(phone, language) }),
     blocks: [
       ...news(facts, language, standing),
       ...SECTIONS.flatMap((section) => section(facts, language)),
