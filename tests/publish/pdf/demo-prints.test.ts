@@ -1,7 +1,9 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { inks } from '../../../src/draw/inks.js';
 import { printPdf } from '../../../src/publish/pdf/print.js';
 import type { PrintedDocument } from '../../../src/publish/print-case.js';
 import type { Block, Handout } from '../../../src/words/handout.js';
+import { contrast } from '../../tools/contrast.js';
 import { BREAKS } from '../../tools/pdf-ua/broken.js';
 import { CHECKPOINTS, failuresOf } from '../../tools/pdf-ua/checkpoints.js';
 import { type Examined, examine, wordsOf } from '../../tools/pdf-ua/document.js';
@@ -101,6 +103,46 @@ describe.runIf(hasProgram('qpdf'))('every printed document, taken apart by qpdf'
     };
     expect(numbering('ordered')).toEqual(['/Decimal']);
     expect(new Set(numbering('other'))).toEqual(new Set([null]));
+  });
+});
+
+describe.runIf(hasProgram('qpdf'))('in black and white', () => {
+  it('every letter of every print stands out from paper and tint by 4.5 : 1 (WCAG 1.4.3)', () => {
+    forEach((_, name) => {
+      const colours = new Set(
+        fileOf(name)
+          .pages.flatMap(({ painted }) => painted)
+          .filter(({ operation }) => /^T[jJ]$/.test(operation.operator))
+          .map(({ fill }) => fill),
+      );
+      expect(colours.size, name).toBeGreaterThan(1);
+      for (const colour of colours) {
+        expect(contrast(colour, inks.paper), `${name}: ${colour}`).toBeGreaterThanOrEqual(4.5);
+        expect(contrast(colour, inks.tint), `${name}: ${colour}`).toBeGreaterThanOrEqual(4.5);
+      }
+    });
+  });
+
+  it('a link is told by the line under it', () => {
+    let links = 0;
+    forEach((_, name) => {
+      const { nodes, pages } = fileOf(name);
+      for (const key of nodes
+        .filter(({ type }) => type === '/Link')
+        .flatMap(({ content }) => content)) {
+        const [reference, id] = key.split('#');
+        const drawn = pages
+          .filter((page) => page.reference === reference)
+          .flatMap(({ painted }) => painted)
+          .filter(({ marks }) => marks.some(({ mcid }) => mcid === Number(id)));
+        expect(
+          drawn.map(({ operation }) => operation.operator),
+          name,
+        ).toContain('S');
+        links += 1;
+      }
+    });
+    expect(links).toBeGreaterThan(5);
   });
 });
 

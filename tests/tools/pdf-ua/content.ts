@@ -101,6 +101,15 @@ export function operationsOf(content: Buffer): Operation[] {
 /** Operators that put ink on the page (ISO 32000-1, Annex A). */
 export const PAINTS = new Set('Tj TJ \' " S s f F f* B B* b b* sh Do'.split(' '));
 
+/** Other ways to set the colour that fills, of which these files use none. */
+const FILLS = new Set(['g', 'rg', 'k', 'sc']);
+
+const hexOf = (operands: readonly Operand[]): string =>
+  `#${operands
+    .map((part) => Math.round(255 * (part.kind === 'number' ? part.value : 0)))
+    .map((part) => part.toString(16).padStart(2, '0'))
+    .join('')}`;
+
 /** Marked content around an operation. */
 export interface Mark {
   readonly tag: string;
@@ -113,6 +122,8 @@ export interface Painted {
   readonly marks: readonly Mark[];
   /** Name of the font in force. */
   readonly font: string | null;
+  /** The colour that fills, as `#rrggbb`. */
+  readonly fill: string;
 }
 
 /** Every operation that paints with its marks, and every mark with those around it. */
@@ -123,7 +134,8 @@ export function walkContent(operations: readonly Operation[]): {
   const painted: Painted[] = [];
   const opened: { mark: Mark; around: readonly Mark[] }[] = [];
   let marks: Mark[] = [];
-  let font: string | null = null;
+  let state = { font: null as string | null, fill: '#000000' };
+  const kept: (typeof state)[] = [];
   for (const operation of operations) {
     const { operator, operands } = operation;
     const [first, second] = operands;
@@ -136,8 +148,12 @@ export function walkContent(operations: readonly Operation[]): {
       opened.push({ mark, around: marks });
       marks = [...marks, mark];
     } else if (operator === 'EMC') marks = marks.slice(0, -1);
-    else if (operator === 'Tf' && first?.kind === 'name') font = first.value;
-    else if (PAINTS.has(operator)) painted.push({ operation, marks, font });
+    else if (operator === 'q') kept.push(state);
+    else if (operator === 'Q') state = kept.pop() ?? state;
+    else if (operator === 'Tf' && first?.kind === 'name') state = { ...state, font: first.value };
+    else if (operator === 'scn') state = { ...state, fill: hexOf(operands) };
+    else if (FILLS.has(operator)) throw new Error(`a colour is set by ${operator}`);
+    else if (PAINTS.has(operator)) painted.push({ operation, marks, ...state });
   }
   return { painted, opened };
 }
