@@ -70,13 +70,14 @@ beforeAll(async () => {
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
 describe('a build of the demo clinic', () => {
-  it('names the cases and the two places, and exits with 0', () => {
+  it('names the cases and the three places, and exits with 0', () => {
     expect(said.code).toBe(0);
     expect(said.err).toBe('');
     expect(said.out.split('\n')).toEqual([
       `Built 6 cases: ${CASES.join(', ')}.`,
       `For the clinic  ${join(here, 'private', 'index.html')}`,
       `To publish      ${join(here, 'public', 'index.html')}`,
+      `To put online   ${join(here, 'calendars')} as https://calendars.harebell-lane.example`,
     ]);
   });
 
