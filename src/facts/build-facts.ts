@@ -87,6 +87,7 @@ function identity(record: CaseText, clinic: Clinic): Identity {
       email: owner.email ?? null,
       address: owner.address ?? null,
       language: owner.language,
+      largeType: (owner['large type'] ?? clinic['large type']) === 'yes',
     },
     surgeon: team.surgeon,
     anesthetist: team.anesthesia ?? null,

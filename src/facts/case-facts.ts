@@ -60,6 +60,8 @@ export interface Identity {
     readonly email: string | null;
     readonly address: string | null;
     readonly language: 'en' | 'es';
+    /** Whether the sheet is printed in large type. */
+    readonly largeType: boolean;
   };
   readonly surgeon: string;
   readonly anesthetist: string | null;

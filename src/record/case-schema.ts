@@ -34,6 +34,10 @@ const owner = z.strictObject({
   email: text("the owner's e-mail address").optional(),
   address: text("the owner's address").optional(),
   language: oneOf("the language of the owner's sheet", ['en', 'es']).default('en'),
+  'large type': yesNo('whether the sheet is printed in large type').optional().meta({
+    description:
+      "whether the owner's sheet is printed in large type; as the clinic has it where left out",
+  }),
 });
 
 const surgery = (procedures: readonly string[]) =>

@@ -9,6 +9,8 @@ export interface Handout {
   /** BCP 47 tag of the text, for example `en` or `es`. */
   readonly language: string;
   readonly paper: 'A4' | 'Letter';
+  /** Printed for a reader who sees poorly: no letter smaller than 18 points. */
+  readonly largeType?: true;
   readonly title: string;
   /** One line under the title: for whom and about what. */
   readonly lead: string;
@@ -20,8 +22,12 @@ export interface Handout {
   readonly foot: string;
   /** The date of the record, `YYYY-MM-DD`; the only date a file's metadata may carry. Null where dates are withheld. */
   readonly dated: string | null;
+  /** A picture for the reader's phone, with its words: beside the title, or after the last block in large type. */
+  readonly code?: FigureBlock;
   readonly blocks: readonly Block[];
 }
+
+export type FigureBlock = Extract<Block, { kind: 'figure' }>;
 
 /** A piece of running text. */
 export interface Run {

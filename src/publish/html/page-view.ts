@@ -29,11 +29,12 @@ type BlockView =
   | { kind: 'beside'; left: BlockView[]; right: BlockView[] };
 
 /** What the templates need of a document. */
-export interface PageView extends Omit<Handout, 'blocks'> {
+export interface PageView extends Omit<Handout, 'blocks' | 'code'> {
   readonly address: string;
   /** From the page back to the top of its tree, for example `../`. */
   readonly root: string;
   readonly pdf: string;
+  readonly code: BlockView | null;
   readonly blocks: readonly BlockView[];
 }
 
@@ -87,6 +88,7 @@ export function pageView({ address, handout }: PrintedDocument): {
       address,
       root: '../'.repeat(address.split('/').length - 1),
       pdf: `${stem}.pdf`,
+      code: handout.code ? see(handout.code) : null,
       blocks: handout.blocks.map(see),
     },
     files,

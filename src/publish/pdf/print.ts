@@ -11,7 +11,7 @@ import { type Placed, paginate } from './paginate.js';
 import { pairsPieces } from './pairs.js';
 import type { Piece, Press } from './press.js';
 import { codePieces, headingPieces, listPieces, paragraphPieces } from './prose.js';
-import { mastheadPiece, printFoot, printRunningHead } from './running.js';
+import { footHeight, mastheadPiece, printFoot, printRunningHead } from './running.js';
 import { tablePieces } from './table.js';
 import { rootTag, type Tag } from './tags.js';
 import { typeScale } from './type-scale.js';
@@ -58,21 +58,25 @@ interface LaidOut {
 function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   let root: Tag | null = null;
   const lay = ([size, air]: readonly [size: number, air: number]): LaidOut => {
-    const type = typeScale(handout.reader, size);
+    const type = typeScale(handout, size);
     const band = draftBand({ doc, type, air, handout });
-    const sheet = sheetFor(handout.paper, band?.height ?? 0);
+    const sheet = sheetFor(handout.paper, {
+      band: band?.height ?? 0,
+      head: type.small.leading,
+      foot: footHeight({ doc, type, air, handout }),
+    });
     const press: Press = { doc, sheet, type, air, handout, band };
     root ??= rootTag(press);
-    const [first, ...rest] = piecesOf(press, root, handout.blocks);
+    const last = handout.largeType && handout.code ? [handout.code] : [];
+    const [first, ...rest] = piecesOf(press, root, [...handout.blocks, ...last]);
     if (!first) throw new Error(`the handout ${JSON.stringify(handout.title)} has no blocks`);
     // A page block that opens the handout shares the first page with the masthead.
     const pieces = [mastheadPiece(press, root), { ...first, startsPage: false }, ...rest];
     const spaced = pieces.map((piece) => ({ ...piece, before: piece.before * air }));
     return { press, root, pages: paginate(spaced, sheet) };
   };
-  const tries = SIZES[handout.reader].flatMap((size) =>
-    [1, 0.85, 0.7, 0.55].map((air) => [size, air] as const),
-  );
+  const sizes = handout.largeType ? [1] : SIZES[handout.reader];
+  const tries = sizes.flatMap((size) => [1, 0.85, 0.7, 0.55].map((air) => [size, air] as const));
   const densest = lay(tries.at(-1) as readonly [number, number]);
   for (const loose of tries.slice(0, -1)) {
     const laid = lay(loose);

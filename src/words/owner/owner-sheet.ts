@@ -11,6 +11,7 @@ import { different } from './different.js';
 import { firstThing } from './first-thing.js';
 import { medicines } from './medicines.js';
 import { monitor } from './monitor.js';
+import { type CalendarCode, onThePhone } from './on-the-phone.js';
 import { plan } from './plan.js';
 import { warningSigns } from './warning-signs.js';
 import { wound } from './wound.js';
@@ -46,6 +47,7 @@ export function ownerSheet(
   language: Language,
   photos: readonly Photo[],
   standing: Standing = NEVER_APPROVED,
+  phone: CalendarCode | null = null,
 ): Handout {
   const { identity, surgery } = facts;
   const { owner, clock, procedures } = language;
@@ -54,6 +56,7 @@ export function ownerSheet(
     reader: 'owner',
     language: language.tag,
     paper: identity.clinic.paper,
+    ...(identity.owner.largeType && { largeType: true as const }),
     title: owner.text('title', { patient }),
     lead: owner.text('lead', {
       procedure: procedures.text(`${surgery.procedure.value}.owner.name`),
@@ -71,6 +74,7 @@ export function ownerSheet(
     draft: draftMark(standing, language),
     foot: owner.text('foot', { clinic: identity.clinic.name, record: identity.record, patient }),
     dated: surgery.date.value,
+    ...(phone && { code: onThePhone(phone, language) }),
     blocks: [
       ...news(facts, language, standing),
       ...SECTIONS.flatMap((section) => section(facts, language)),

@@ -11,18 +11,16 @@ it('solves the worked example 4x + 2y = 2, 2x + 3y = 5 (by hand: x = -1/2, y = 2
 it('gives back b where A is put to x', () => {
   fc.assert(
     fc.property(
-      fc
-        .integer({ min: 1, max: 8 })
-        .chain((n) =>
-          fc.tuple(
-            fc.constant(n),
-            fc.array(fc.double({ min: -1, max: 1, noNaN: true }), {
-              minLength: n * n,
-              maxLength: n * n,
-            }),
-            fc.array(fc.double({ min: -9, max: 9, noNaN: true }), { minLength: n, maxLength: n }),
-          ),
+      fc.integer({ min: 1, max: 8 }).chain((n) =>
+        fc.tuple(
+          fc.constant(n),
+          fc.array(fc.double({ min: -1, max: 1, noNaN: true }), {
+            minLength: n * n,
+            maxLength: n * n,
+          }),
+          fc.array(fc.double({ min: -9, max: 9, noNaN: true }), { minLength: n, maxLength: n }),
         ),
+      ),
       ([n, m, b]) => {
         // M M' + 1 is symmetric and positive definite, whatever M.
         const a = Float64Array.from({ length: n * n }, (_, k) => {
