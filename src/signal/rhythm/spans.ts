@@ -1,4 +1,5 @@
 import { type Seconds, seconds } from '../../units/brands.js';
+import { stretchOf } from '../filter/ascending.js';
 import { withoutMains } from '../filter/excerpt.js';
 import { median } from '../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
@@ -173,7 +174,9 @@ function stretches(strip: Known, span: Stretch): Stretch[] {
 }
 
 function beatlessEdges(strip: Known, { from, to }: Stretch): number[] {
-  const times = strip.beats.map(({ time }) => time as number).filter((t) => t >= from && t < to);
+  const times: number[] = stretchOf(strip.beats, ({ time }) => time, from, to).map(
+    ({ time }) => time,
+  );
   if (times.length === 0) return [];
   const usual = median(times.slice(1).map((time, i) => time - times[i]!));
   const least = Math.max(LASTING, Number.isNaN(usual) ? 0 : BEATLESS * usual);
