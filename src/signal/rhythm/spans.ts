@@ -1,4 +1,5 @@
 import { type Seconds, seconds } from '../../units/brands.js';
+import type { ShapeFamilies } from '../beats/families.js';
 import { stretchOf } from '../filter/ascending.js';
 import { withoutMains } from '../filter/excerpt.js';
 import { median } from '../filter/spread.js';
@@ -32,6 +33,8 @@ export interface RhythmInput {
   /** The whole strip without hole or overlap: readable wherever any lead is. */
   readonly readable: readonly Span[];
   readonly beats: readonly BeatWaves[];
+  /** Of all the beats on these leads, where they have been sorted already. */
+  readonly shapes?: ShapeFamilies;
   readonly loneP: readonly Wave[];
   readonly patient: Patient;
   readonly breath: BreathVerdict;

@@ -36,6 +36,8 @@ export interface Strip {
   /** The same leads without power-line hum (`withoutMains`). */
   readonly quiet: readonly Channel[];
   readonly beats: readonly BeatWaves[];
+  /** Of all the beats on these leads, where they have been sorted already. */
+  readonly shapes?: ShapeFamilies;
   readonly loneP: readonly Wave[];
   readonly patient: Patient;
   readonly breath: BreathVerdict;
@@ -87,7 +89,8 @@ const USUAL_P: Record<Patient['species'], number> = {
 export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const inside = stretchOf(strip.beats, ({ time }) => time, from, to);
   const loneP = stretchOf(strip.loneP, ({ peak }) => peak, from, to);
-  const shapes = shapeFamilies(strip.leads, inside);
+  const isWhole = inside.length === strip.beats.length;
+  const shapes = (isWhole && strip.shapes) || shapeFamilies(strip.leads, inside);
   const beats = kindsOf(inside, shapes, loneP, strip.patient);
   const seen = seenP(loneP, beats, strip.leads, strip.quiet);
   const above = beats.filter(({ kind }) => !isVentricular(kind));
