@@ -57,7 +57,7 @@ const place = z
     return z.NEVER;
   });
 
-/** A longer one makes a code that is hard to read from paper. */
+/** A longer one makes a code that is hard to read from paper. Not a clinical number. */
 const LONGEST_PLACE = 80;
 
 const SECRET = 'a secret of the clinic, at least 16 characters';

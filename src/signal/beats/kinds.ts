@@ -164,7 +164,7 @@ function usualIntervals(
   return { local, usual, isRegular: median(off) < REGULAR / 2 };
 }
 
-/** So many of the nearest intervals say what is usual around a beat. */
+/** So many of the nearest intervals say what is usual around a beat. Own choice, not a clinical number. */
 const NEAREST = 8;
 
 /** The middle one of the intervals nearest to each of `count` beats, of equally near ones the earlier. `known` ascends. */
