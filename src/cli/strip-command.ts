@@ -52,6 +52,7 @@ export const stripCommand: Command = async (words, terminal) => {
   const analysis = analyseStrip(leads.value, {
     patient: { species, weight, ageYears: null, anesthetised: true },
     breath: waveform.value,
+    pulse: waveform.value,
   });
   if (values.out !== undefined && ending !== undefined) {
     const written = await writeDrawing(values.out, ending, leads.value[0], analysis);

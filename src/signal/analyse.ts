@@ -8,6 +8,7 @@ import { normalVariant } from './breath/normal-variant.js';
 import { withoutHum } from './filter/hum.js';
 import type { MarkedBeat } from './marked-beat.js';
 import { measure } from './measures/measure.js';
+import { findPulses } from './pulse/find-pulses.js';
 import { readableLead } from './quality/readable-lead.js';
 import { readableInAny, readableTime } from './quality/span.js';
 import { type BeatRun, beatRuns } from './rate/beat-runs.js';
@@ -55,7 +56,7 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     loneP,
     patient,
     breath: breath.verdict,
-    pulses: [],
+    pulses: findPulses(context.pulse ?? {}),
   });
   const kinds = new Map(ruled.flatMap((span) => span.beats.map(({ time, kind }) => [time, kind])));
   return {

@@ -4,6 +4,7 @@ import type { BreathLink } from './breath/link.js';
 import type { NormalVariant } from './breath/normal-variant.js';
 import type { BeatKind, BeatWaves, Patient } from './marked-beat.js';
 import type { Measurements } from './measures/measure.js';
+import type { PulseEvidence } from './pulse/find-pulses.js';
 import type { Span } from './quality/span.js';
 import type { WindowSpread } from './rate/short-window.js';
 import type { Pattern, RulingName, WithinName } from './rhythm/rhythm.js';
@@ -13,6 +14,8 @@ export interface StripContext {
   readonly patient: Patient;
   /** What the file and the record tell of the breath. */
   readonly breath: Pick<BreathEvidence, 'annotations' | 'channels' | 'ventilatorRate'>;
+  /** What the file and the record tell of the pulse; left out where they tell nothing. */
+  readonly pulse?: PulseEvidence;
 }
 
 /** Why a part of the analysis is null. */
