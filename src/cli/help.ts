@@ -44,6 +44,11 @@ and null stands for what was not computed:
                   shortest and longest: from beat to beat
                   low to high: what a count over the short window would have shown
                   longEnough: the counting time that keeps every count near the mean
+  variability   { intervals, pairs, meanNn, sdnn, rmssd, pnn50, caution }, over the intervals between
+                  sinus beats (NN) of named sinus rhythms, terms of the ESC/NASPE Task Force 1996:
+                  sdnn: their standard deviation; rmssd: root mean square of the differences from
+                  one to the next; pnn50: the share from 0 to 1 that differ by over 50 ms
+                  caution: under anesthesia, and over one strip, it describes this strip only
   measures      { pDuration, pHeight, pr, qrs, rHeight, qt, qtcFridericia, qtcVanDeWater, st,
                   tHeight, tToR, axis }, each { unit, value, middleHalf: { from, to }, count,
                   because, lead, verdict, range: { low, high, of, source, note } }
@@ -62,7 +67,7 @@ and null stands for what was not computed:
                   readable"); because: the reasons with their numbers; range: the one used
                   within: [{ name, from, to, confidence, because, patterns, beats }], premature
                   beats, runs and pauses, with the times of their beats
-  because       { rate, shortWindow, longEnough }, why each of them is null`;
+  because       { rate, shortWindow, longEnough, variability }, why each of them is null`;
 
 const facts = `thrice facts CASE [--json]
 

@@ -157,9 +157,21 @@ function report(file: string, lead: string, analysis: StripAnalysis): string {
   } else {
     lines.push('Rate      not known: too few beats could be read');
   }
+  lines.push(...varying(analysis));
   lines.push(...measured(analysis.measures), breathLine(analysis.breath));
   lines.push(...analysis.rhythms.flatMap(rhythmLines), 'A draft: a veterinarian reads the strip');
   return lines.join('\n');
+}
+
+/** How the intervals between sinus beats vary, and that it describes this strip only. */
+function varying({ variability }: StripAnalysis): string[] {
+  if (variability === null) return [];
+  const { intervals, meanNn, sdnn, rmssd, pnn50 } = variability;
+  const ms = (value: number) => `${roundTo(value * 1000, 0)} ms`;
+  return [
+    `Variation ${intervals} intervals between sinus beats: mean ${ms(meanNn)}, SDNN ${ms(sdnn)}, RMSSD ${ms(rmssd)}, pNN50 ${roundTo(pnn50 * 100, 0)} %`,
+    `          ${variability.caution}`,
+  ];
 }
 
 /** The measures that could be told, each beside its range for awake animals. */

@@ -7,6 +7,7 @@ import type { Measurements } from './measures/measure.js';
 import type { PulseEvidence } from './pulse/find-pulses.js';
 import type { Span } from './quality/span.js';
 import type { WindowSpread } from './rate/short-window.js';
+import type { Variability } from './rate/variability.js';
 import type { Pattern, RulingName, WithinName } from './rhythm/rhythm.js';
 
 /** What the reading of a strip may depend on beside its leads. */
@@ -94,6 +95,8 @@ export interface StripAnalysis {
   /** In order of time. */
   readonly beats: readonly AnalysedBeat[];
   readonly rate: StripRate | null;
+  /** How the intervals between sinus beats vary, where a sinus rhythm was named. */
+  readonly variability: Variability | null;
   /** Intervals, heights and the axis over all beats. */
   readonly measures: Measurements;
   /** Whether the beats go with the breath. */
@@ -107,5 +110,6 @@ export interface StripAnalysis {
     readonly rate: Withheld | null;
     readonly shortWindow: Withheld | null;
     readonly longEnough: Withheld | null;
+    readonly variability: string | null;
   };
 }
