@@ -19,7 +19,7 @@ in the clinic's formulary.yaml; the record accepts it with "accepted because:".
   --strict   exit code 1 where a warning is not accepted`;
 
 const strip = `thrice strip FILE --species NAME --weight KG [--lead II] [--sampling-rate HZ]
-             [--json] [--out DRAWING]
+             [--json] [--out DRAWING [--from TIME] [--to TIME] [--paper A4]]
 
 Reads an ECG strip: an EDF, WFDB (.hea) or CSV file. Counts the beats, marks P, QRS and T,
 measures them, tells whether they go with the breath, and names the rhythm or says why not.
@@ -29,7 +29,10 @@ measures them, tells whether they go with the breath, and names the rhythm or sa
   --lead NAME         the channel to read (default: II)
   --sampling-rate HZ  for a CSV file without a time column
   --json              all results as JSON
-  --out DRAWING       the annotated strip as a drawing: a file ending in .svg, .png or .pdf
+  --out DRAWING       the annotated strip as a drawing at true scale: a file ending in .pdf (pages),
+                      .svg (one drawing) or .png (one picture, for up to about two minutes)
+  --from, --to TIME   draw this stretch only: seconds, like 90, or minutes and seconds, like 1:30
+  --paper NAME        of the PDF: A4 or Letter (default: A4)
 
 The JSON is one object. Times and intervals are in seconds, rates in beats/min,
 and null stands for what was not computed:
