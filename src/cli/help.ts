@@ -19,17 +19,21 @@ in the clinic's formulary.yaml; the record accepts it with "accepted because:".
   --strict   exit code 1 where a warning is not accepted`;
 
 const strip = `thrice strip FILE --species NAME --weight KG [--lead II] [--sampling-rate HZ]
-             [--json] [--out DRAWING]
+             [--json] [--out DRAWING [--from TIME] [--to TIME] [--paper A4]]
 
 Reads an ECG strip: an EDF, WFDB (.hea) or CSV file. Counts the beats, marks P, QRS and T,
 measures them, tells whether they go with the breath, and names the rhythm or says why not.
+Channels of breath (CO2) and pulse (arterial pressure, plethysmogram) in the file help.
 
   --species NAME      dog, cat, rabbit or ferret
   --weight KG         with its unit, such as 18kg or 40lb
   --lead NAME         the channel to read (default: II)
   --sampling-rate HZ  for a CSV file without a time column
   --json              all results as JSON
-  --out DRAWING       the annotated strip as a drawing: a file ending in .svg, .png or .pdf
+  --out DRAWING       the annotated strip as a drawing at true scale: a file ending in .pdf (pages),
+                      .svg (one drawing) or .png (one picture of a minute and a half at most)
+  --from, --to TIME   draw this stretch only: seconds, like 90, or minutes and seconds, like 1:30
+  --paper NAME        of the PDF: A4 or Letter (default: A4)
 
 The JSON is one object. Times and intervals are in seconds, rates in beats/min,
 and null stands for what was not computed:
@@ -44,6 +48,12 @@ and null stands for what was not computed:
                   shortest and longest: from beat to beat
                   low to high: what a count over the short window would have shown
                   longEnough: the counting time that keeps every count near the mean
+  variability   { intervals, pairs, meanNn, sdnn, rmssd, pnn50, caution }, of the
+                  intervals between sinus beats (NN) of named sinus rhythms, in the terms of
+                  the ESC/NASPE Task Force 1996; null under 20 intervals; pairs: neighbours
+                  sdnn: their standard deviation; rmssd: root mean square of the differences from
+                  one to the next; pnn50: the share from 0 to 1 that differ by over 50 ms
+                  caution: under anesthesia, and over one strip, it describes this strip only
   measures      { pDuration, pHeight, pr, qrs, rHeight, qt, qtcFridericia, qtcVanDeWater, st,
                   tHeight, tToR, axis }, each { unit, value, middleHalf: { from, to }, count,
                   because, lead, verdict, range: { low, high, of, source, note } }
@@ -62,7 +72,7 @@ and null stands for what was not computed:
                   readable"); because: the reasons with their numbers; range: the one used
                   within: [{ name, from, to, confidence, because, patterns, beats }], premature
                   beats, runs and pauses, with the times of their beats
-  because       { rate, shortWindow, longEnough }, why each of them is null`;
+  because       { rate, shortWindow, longEnough, variability }, why each of them is null`;
 
 const facts = `thrice facts CASE [--json]
 

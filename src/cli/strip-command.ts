@@ -1,5 +1,13 @@
-import { ecgStrip } from '../draw/ecg-strip.js';
-import { DRAWING_ENDINGS, type DrawingEnding, drawingFile } from '../publish/drawing-file.js';
+import { ecgSheets, PAPERS, type Paper } from '../draw/ecg-sheets.js';
+import { type EcgStrip, ecgStrip } from '../draw/ecg-strip.js';
+import {
+  DRAWING_ENDINGS,
+  type DrawingEnding,
+  dotsHigh,
+  drawingFile,
+  MOST_DOTS,
+  sheetsFile,
+} from '../publish/drawing-file.js';
 import { writeWhole } from '../publish/write-whole.js';
 import type { Outcome } from '../record/problem.js';
 import { positive } from '../record/quantity.js';
@@ -32,6 +40,9 @@ export const stripCommand: Command = async (words, terminal) => {
       'sampling-rate': { type: 'string' },
       json: { type: 'boolean' },
       out: { type: 'string' },
+      from: { type: 'string' },
+      to: { type: 'string' },
+      paper: { type: 'string' },
     },
     { least: 1, most: 1 },
     terminal,
@@ -43,7 +54,8 @@ export const stripCommand: Command = async (words, terminal) => {
   const weight = readWeight(values.weight, terminal);
   const rate = readRate(values['sampling-rate'], terminal);
   const ending = readEnding(values.out, terminal);
-  if (species === null || weight === null || rate === null || ending === null) return 2;
+  const wish = readWish(values, terminal);
+  if (species === null || weight === null || rate === null || ending === null || !wish) return 2;
 
   const waveform = readWaveform(file, diskFor(terminal).readBytes, rate);
   if (!waveform.ok) return showProblems(waveform.problems, terminal);
@@ -52,9 +64,17 @@ export const stripCommand: Command = async (words, terminal) => {
   const analysis = analyseStrip(leads.value, {
     patient: { species, weight, ageYears: null, anesthetised: true },
     breath: waveform.value,
+    pulse: waveform.value,
   });
   if (values.out !== undefined && ending !== undefined) {
-    const written = await writeDrawing(values.out, ending, leads.value[0], analysis);
+    const strip = stretchToDraw(wish, leads.value[0], analysis);
+    const refused = typeof strip === 'string' ? strip : whyNoPicture(strip, ending);
+    if (typeof strip === 'string' || refused !== null) {
+      endProgress(terminal);
+      terminal.err(`thrice strip: ${refused}`);
+      return 2;
+    }
+    const written = await writeDrawing(values.out, ending, wish.paper, strip);
     if (!written.ok) return showProblems(written.problems, terminal);
   }
   endProgress(terminal);
@@ -104,27 +124,104 @@ function readEnding(out: string | undefined, terminal: Terminal): DrawingEnding 
   return null;
 }
 
-async function writeDrawing(
-  out: string,
-  ending: DrawingEnding,
-  lead: Channel,
-  analysis: StripAnalysis,
-): Promise<Outcome<null>> {
-  const drawing = ecgStrip({
+/** What to draw, as asked for. */
+interface Wish {
+  /** s; undefined for the beginning and the end. */
+  readonly from: number | undefined;
+  readonly to: number | undefined;
+  readonly paper: Paper;
+}
+
+interface WishWords {
+  readonly out?: string | undefined;
+  readonly from?: string | undefined;
+  readonly to?: string | undefined;
+  readonly paper?: string | undefined;
+}
+
+function readWish(words: WishWords, terminal: Terminal): Wish | null {
+  const paper = PAPERS.find((name) => name.toLowerCase() === (words.paper ?? 'A4').toLowerCase());
+  const from = readTime('--from', words.from, terminal);
+  const to = readTime('--to', words.to, terminal);
+  if (!paper) {
+    terminal.err(
+      `thrice strip: --paper "${words.paper}" is not known; give one of ${PAPERS.join(', ')}.`,
+    );
+  }
+  const alone = (['from', 'to', 'paper'] as const).find((name) => words[name] !== undefined);
+  if (words.out === undefined && alone) {
+    terminal.err(`thrice strip: --${alone} is for the drawing; add --out with a file name.`);
+    return null;
+  }
+  return !paper || from === null || to === null ? null : { from, to, paper };
+}
+
+/** Seconds, `90` or `90s`, or minutes and seconds, `1:30`; null where the word is neither. */
+function readTime(
+  option: string,
+  word: string | undefined,
+  terminal: Terminal,
+): number | undefined | null {
+  if (word === undefined) return undefined;
+  const seconds = /^(\d+(?:\.\d+)?) ?s?$/.exec(word);
+  if (seconds) return Number(seconds[1]);
+  const both = /^(\d+):([0-5]\d(?:\.\d+)?)$/.exec(word);
+  if (both) return 60 * Number(both[1]) + Number(both[2]);
+  terminal.err(
+    `thrice strip: ${option} "${word}" cannot be read; write seconds, like 90, or minutes and seconds, like 1:30.`,
+  );
+  return null;
+}
+
+/** The stretch as it is drawn, or the reason why it cannot be. */
+function stretchToDraw(wish: Wish, lead: Channel, analysis: StripAnalysis): EcgStrip | string {
+  const { from = 0, to = analysis.duration } = wish;
+  if (from >= analysis.duration || to > analysis.duration) {
+    return `the recording lasts ${roundTo(analysis.duration, 1)} s; choose --from and --to within it.`;
+  }
+  if (to <= from) return `--to ${to} s does not lie after --from ${from} s.`;
+  return {
     samples: lead.samples,
     samplingRate: lead.samplingRate,
-    from: 0,
-    to: analysis.duration,
+    from,
+    to,
     beats: analysis.beats,
     unreadable: analysis.quality.spans.filter(({ readable }) => !readable),
     lead: lead.label,
     paperSpeed: 25,
     width: DRAWING_WIDTH,
     decimalMark: '.',
-  });
-  const title = `ECG, lead ${lead.label}`;
-  const description = `${analysis.beats.length} beats in ${roundTo(analysis.duration, 1)} s`;
-  return writeWhole(out, await drawingFile(drawing, ending, { title, description }));
+  };
+}
+
+/** A picture of a long stretch would be a tower that few programs open; null where it is none. */
+function whyNoPicture(strip: EcgStrip, ending: DrawingEnding): string | null {
+  if (ending !== '.png') return null;
+  const dots = dotsHigh(ecgStrip(strip));
+  if (dots <= MOST_DOTS) return null;
+  const asked = strip.to - strip.from;
+  const fits = Math.max(5, Math.floor((asked * 0.95 * MOST_DOTS) / dots / 5) * 5);
+  const { from } = strip;
+  return `${roundTo(asked, 0)} s as a PNG would be ${dots} dots high, of ${MOST_DOTS} at most; choose a stretch, such as --from ${from} --to ${from + fits}, or end --out in .pdf, which has pages.`;
+}
+
+async function writeDrawing(
+  out: string,
+  ending: DrawingEnding,
+  paper: Paper,
+  strip: EcgStrip,
+): Promise<Outcome<null>> {
+  const title = /^ecg/i.test(strip.lead) ? strip.lead : `ECG, lead ${strip.lead}`;
+  if (ending === '.pdf') {
+    const sheets = ecgSheets(strip, paper, {
+      title,
+      foot: 'A draft: a veterinarian reads the strip. Times count from the first sample.',
+    });
+    return writeWhole(out, await sheetsFile(sheets, title));
+  }
+  const beats = strip.beats.filter(({ time }) => time >= strip.from && time < strip.to);
+  const description = `${beats.length} beats in ${roundTo(strip.to - strip.from, 1)} s`;
+  return writeWhole(out, await drawingFile(ecgStrip(strip), ending, { title, description }));
 }
 
 function report(file: string, lead: string, analysis: StripAnalysis): string {
@@ -156,9 +253,21 @@ function report(file: string, lead: string, analysis: StripAnalysis): string {
   } else {
     lines.push('Rate      not known: too few beats could be read');
   }
+  lines.push(...varying(analysis));
   lines.push(...measured(analysis.measures), breathLine(analysis.breath));
   lines.push(...analysis.rhythms.flatMap(rhythmLines), 'A draft: a veterinarian reads the strip');
   return lines.join('\n');
+}
+
+/** How the intervals between sinus beats vary, and that it describes this strip only. */
+function varying({ variability }: StripAnalysis): string[] {
+  if (variability === null) return [];
+  const { intervals, meanNn, sdnn, rmssd, pnn50 } = variability;
+  const ms = (value: number) => `${roundTo(value * 1000, 0)} ms`;
+  return [
+    `Variation ${intervals} intervals between sinus beats: mean ${ms(meanNn)}, SDNN ${ms(sdnn)}, RMSSD ${ms(rmssd)}, pNN50 ${roundTo(pnn50 * 100, 0)} %`,
+    `          ${variability.caution}`,
+  ];
 }
 
 /** The measures that could be told, each beside its range for awake animals. */

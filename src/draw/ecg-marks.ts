@@ -41,10 +41,14 @@ export function secondTicks(row: Row, below: number): Mark[] {
     });
     const align = x > row.left + row.across - 3 ? 'end' : 'middle';
     const at: Point = [align === 'end' ? row.left + row.across : x, below + 3.9];
-    marks.push(text(at, `${second} s`, { size: 2.5, align, colour: inks.soft }));
+    marks.push(text(at, timeLabel(second, row.strip.to), { size: 2.5, align, colour: inks.soft }));
   }
   return marks;
 }
+
+/** `7 s`; minutes and seconds, such as `2:07`, where the stretch reaches beyond the first minute. */
+export const timeLabel = (second: number, last: number): string =>
+  last > 60 ? `${Math.floor(second / 60)}:${String(second % 60).padStart(2, '0')}` : `${second} s`;
 
 const inside = (row: Row, time: number) => time >= row.from && time < row.to;
 

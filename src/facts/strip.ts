@@ -40,7 +40,7 @@ export function stripFacts(
 }
 
 /** The record's own time overrides the file's, whose clock may be wrong. */
-function startOf(
+export function startOf(
   strip: { readonly file: string; readonly begin?: string | undefined },
   waveform: Waveform,
   time: Timeline,

@@ -15,13 +15,15 @@ export type DrawingEnding = (typeof DRAWING_ENDINGS)[number];
 
 /** Dots in a millimetre of a PNG: 300 to the inch. */
 const DOTS = 300 / 25.4;
-/** White around the drawing in PNG and PDF, mm. */
+/** A taller PNG is more than many programs open. Own choice, dots. */
+export const MOST_DOTS = 10_000;
+/** White around the drawing in PNG, mm. */
 const MARGIN = 5;
 
-/** A drawing as the bytes of a file, at true scale in SVG and PDF. */
+/** A drawing as the bytes of a file, at true scale in SVG. */
 export async function drawingFile(
   drawing: Drawing,
-  ending: DrawingEnding,
+  ending: Exclude<DrawingEnding, '.pdf'>,
   words: { readonly title: string; readonly description: string },
 ): Promise<Uint8Array> {
   switch (ending) {
@@ -29,15 +31,13 @@ export async function drawingFile(
       return new TextEncoder().encode(toSvg(drawing, words));
     case '.png':
       return png(drawing);
-    case '.pdf':
-      return pdf(drawing, words.title);
   }
 }
 
-function pdf(drawing: Drawing, title: string): Promise<Uint8Array> {
+/** Drawings of whole sheets as a PDF at true scale, one a page. */
+export function sheetsFile(sheets: readonly Drawing[], title: string): Promise<Uint8Array> {
   const doc = new PDFDocument({
-    size: [(drawing.width + 2 * MARGIN) * mm, (drawing.height + 2 * MARGIN) * mm],
-    margin: 0,
+    autoFirstPage: false,
     // No clock: the same strip gives the same bytes.
     info: { Title: title, CreationDate: new Date(0) },
   });
@@ -46,17 +46,20 @@ function pdf(drawing: Drawing, title: string): Promise<Uint8Array> {
   const done = new Promise<Uint8Array>((resolve) => {
     doc.on('end', () => resolve(new Uint8Array(Buffer.concat(parts))));
   });
-  printDrawing(doc, drawing, { x: MARGIN * mm, y: MARGIN * mm });
+  for (const sheet of sheets) {
+    doc.addPage({ size: [sheet.width * mm, sheet.height * mm], margin: 0 });
+    printDrawing(doc, sheet, { x: 0, y: 0 });
+  }
   doc.end();
   return done;
 }
 
+/** How high the PNG of a drawing is, dots. */
+export const dotsHigh = ({ height }: Drawing): number => Math.ceil((height + 2 * MARGIN) * DOTS);
+
 function png(drawing: Drawing): Uint8Array {
   registerFaces();
-  const canvas = createCanvas(
-    Math.ceil((drawing.width + 2 * MARGIN) * DOTS),
-    Math.ceil((drawing.height + 2 * MARGIN) * DOTS),
-  );
+  const canvas = createCanvas(Math.ceil((drawing.width + 2 * MARGIN) * DOTS), dotsHigh(drawing));
   const context = canvas.getContext('2d');
   context.fillStyle = '#ffffff';
   context.fillRect(0, 0, canvas.width, canvas.height);

@@ -2,6 +2,7 @@ import { basename, join } from 'node:path';
 import { buildFacts, type ReadStrip } from '../facts/build-facts.js';
 import type { CaseFacts } from '../facts/case-facts.js';
 import { ageOn } from '../facts/patient.js';
+import { pulseReadings } from '../facts/pulse-readings.js';
 import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
@@ -103,6 +104,10 @@ export function loadCase(
           breath: {
             ...waveform,
             ventilatorRate: value.anesthesia['ventilator rate']?.value ?? null,
+          },
+          pulse: {
+            channels: waveform.channels,
+            readings: pulseReadings(record.value, index, waveform, vitals ?? NO_READINGS),
           },
         }),
       }

@@ -8,13 +8,21 @@ import { normalVariant } from './breath/normal-variant.js';
 import { withoutHum } from './filter/hum.js';
 import type { MarkedBeat } from './marked-beat.js';
 import { measure } from './measures/measure.js';
+import { findPulses } from './pulse/find-pulses.js';
 import { readableLead } from './quality/readable-lead.js';
 import { readableInAny, readableTime } from './quality/span.js';
 import { type BeatRun, beatRuns } from './rate/beat-runs.js';
 import { extremeIntervals, meanRate } from './rate/beat-to-beat.js';
 import { longEnough } from './rate/long-enough.js';
 import { shortWindow } from './rate/short-window.js';
-import type { Finding, Reason, RulingName, WithinName } from './rhythm/rhythm.js';
+import { FEWEST_INTERVALS, sinusRuns, variability } from './rate/variability.js';
+import {
+  type Finding,
+  NORMAL,
+  type Reason,
+  type RulingName,
+  type WithinName,
+} from './rhythm/rhythm.js';
 import { type RhythmSpan, rhythmSpans } from './rhythm/spans.js';
 import type {
   FoundRhythm,
@@ -55,25 +63,34 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     loneP,
     patient,
     breath: breath.verdict,
-    pulses: [],
+    pulses: findPulses(context.pulse ?? {}),
   });
+  const rhythms = joined(ruled.map(foundRhythm));
   const kinds = new Map(ruled.flatMap((span) => span.beats.map(({ time, kind }) => [time, kind])));
+  const told = beats.map((beat) => ({ ...beat, kind: kinds.get(beat.time) ?? 'unclassified' }));
+  const { because, ...rate } = rates(
+    beatRuns(
+      beats.map((beat) => beat.time),
+      spans,
+    ),
+    duration,
+  );
+  const varying = variability(sinusRuns(told, rhythms.filter(isNormal)));
   return {
     samplingRate: leads[0]?.samplingRate ?? hertz(0),
     duration,
     quality: { readable: duration > 0 ? readableTime(spans) / duration : 0, spans },
-    beats: beats.map((beat) => ({ ...beat, kind: kinds.get(beat.time) ?? 'unclassified' })),
-    ...rates(
-      beatRuns(
-        beats.map((beat) => beat.time),
-        spans,
-      ),
-      duration,
-    ),
+    beats: told,
+    ...rate,
+    variability: varying,
     measures: measure(ofOneKind(marked), readable, patient),
     breath,
     variant: breath.verdict === 'linked' ? normalVariant(breath, beats, patient) : null,
-    rhythms: joined(ruled.map(foundRhythm)),
+    rhythms,
+    because: {
+      ...because,
+      variability: varying === null ? `fewer than ${FEWEST_INTERVALS} sinus intervals` : null,
+    },
   };
 }
 
@@ -93,6 +110,8 @@ function ofOneKind(beats: readonly MarkedBeat[]): readonly MarkedBeat[] {
   const sinus = beats.filter(({ kind }) => kind === 'sinus');
   return sinus.length > 0 ? sinus : beats;
 }
+
+const isNormal = ({ name }: FoundRhythm): boolean => NORMAL.some((each) => each === name);
 
 function foundRhythm({ from, to, ruling, within }: RhythmSpan): FoundRhythm {
   const stretch = { from, to };
@@ -154,7 +173,9 @@ const texts = (reasons: readonly Reason[]): string[] => reasons.map(({ text }) =
 function rates(
   runs: readonly BeatRun[],
   duration: Seconds,
-): Pick<StripAnalysis, 'rate' | 'because'> {
+): Pick<StripAnalysis, 'rate'> & {
+  readonly because: Omit<StripAnalysis['because'], 'variability'>;
+} {
   const mean = meanRate(runs);
   const extremes = extremeIntervals(runs);
   if (mean === null || extremes === null) {

@@ -4,8 +4,10 @@ import type { BreathLink } from './breath/link.js';
 import type { NormalVariant } from './breath/normal-variant.js';
 import type { BeatKind, BeatWaves, Patient } from './marked-beat.js';
 import type { Measurements } from './measures/measure.js';
+import type { PulseEvidence } from './pulse/find-pulses.js';
 import type { Span } from './quality/span.js';
 import type { WindowSpread } from './rate/short-window.js';
+import type { Variability } from './rate/variability.js';
 import type { Pattern, RulingName, WithinName } from './rhythm/rhythm.js';
 
 /** What the reading of a strip may depend on beside its leads. */
@@ -13,6 +15,8 @@ export interface StripContext {
   readonly patient: Patient;
   /** What the file and the record tell of the breath. */
   readonly breath: Pick<BreathEvidence, 'annotations' | 'channels' | 'ventilatorRate'>;
+  /** What the file and the record tell of the pulse; left out where they tell nothing. */
+  readonly pulse?: PulseEvidence;
 }
 
 /** Why a part of the analysis is null. */
@@ -91,6 +95,8 @@ export interface StripAnalysis {
   /** In order of time. */
   readonly beats: readonly AnalysedBeat[];
   readonly rate: StripRate | null;
+  /** How the intervals between sinus beats vary, where a sinus rhythm was named. */
+  readonly variability: Variability | null;
   /** Intervals, heights and the axis over all beats. */
   readonly measures: Measurements;
   /** Whether the beats go with the breath. */
@@ -104,5 +110,6 @@ export interface StripAnalysis {
     readonly rate: Withheld | null;
     readonly shortWindow: Withheld | null;
     readonly longEnough: Withheld | null;
+    readonly variability: string | null;
   };
 }

@@ -45,6 +45,7 @@ const shape = z.looseObject({
     rate: z.string().nullable(),
     shortWindow: z.string().nullable(),
     longEnough: z.string().nullable(),
+    variability: z.string().nullable(),
   }),
 });
 

@@ -1,3 +1,4 @@
+import { pulseReasons } from './pulse-reasons.js';
 import { finding, type Rhythm, reason } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
@@ -23,7 +24,7 @@ export const asystole: Rhythm = {
       finding('asystole', evidence, 0.9, [
         reason('lasting', to - from, 's', `no QRS for ${(to - from).toFixed(1)} s`, LASTING),
         reason('strength', strength, 'mV', `moves by ${strength.toFixed(3)} mV (rms)`, IDLE),
-        reason('pulse', 0, '', 'pulse in other channels: absent'),
+        ...pulseReasons(evidence),
       ]),
     ];
   },

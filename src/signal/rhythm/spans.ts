@@ -4,26 +4,23 @@ import { stretchOf } from '../filter/ascending.js';
 import { withoutMains } from '../filter/excerpt.js';
 import { median } from '../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
+import type { Pulse } from '../pulse/pulse.js';
 import type { Span, Unreadable } from '../quality/span.js';
 import type { Channel } from '../waveform.js';
 import { IDLE, LASTING } from './asystole.js';
 import { whereAtriaAreUnseen } from './atria-unseen.js';
 import { carriedOn } from './carried-on.js';
 import { restlessStretches } from './evidence/activity.js';
-import {
-  type BreathVerdict,
-  type Evidence,
-  evidenceOf,
-  type Pulse,
-  type Strip,
-} from './evidence/evidence.js';
+import { type BreathVerdict, type Evidence, evidenceOf, type Strip } from './evidence/evidence.js';
 import { sinusProof } from './evidence/sinus-proof.js';
 import { OWN_RHYTHM, wideRhythm } from './evidence/wide-rhythm.js';
 import { RULES, WITHIN } from './handbook.js';
 import { notReadable } from './not-readable.js';
+import { pulseReasons } from './pulse-reasons.js';
 import { type Finding, type Reason, reason } from './rhythm.js';
 import { RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
 import { ventricularRuns } from './ventricular-premature.js';
+import { withoutAPulse } from './without-a-pulse.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -77,9 +74,10 @@ export function rhythmSpans(input: RhythmInput): RhythmSpan[] {
 }
 
 /** A stretch of too few beats under the name of the readable one before it or after it, across what cannot be read. */
-function carriedOver(strip: Strip, spans: readonly RhythmSpan[], at: number): RhythmSpan | null {
+function carriedOver(strip: Known, spans: readonly RhythmSpan[], at: number): RhythmSpan | null {
   const few = spans[at]!;
   if (few.ruling.kind !== 'cannot be told') return null;
+  if (evidenceIn(strip, few.from, few.to).pulse === 'absent') return null;
   for (const step of [-1, 1]) {
     const beside = spans[at + 2 * step];
     if (spans[at + step]?.ruling.kind !== 'not readable' || beside?.ruling.kind !== 'named')
@@ -147,7 +145,7 @@ function idle(evidence: Evidence): Ruling {
     because: [
       reason('lasting', lasting, 's', `no QRS for ${lasting.toFixed(1)} s`, LASTING),
       reason('strength', strength, 'mV', `moves by ${strength.toFixed(3)} mV (rms)`, IDLE),
-      reason('pulse', Number.NaN, '', `pulse in other channels: ${evidence.pulse}`),
+      ...pulseReasons(evidence),
     ],
   };
 }
@@ -166,7 +164,7 @@ const REST = 3;
 /** Cuts where the trace turns restless, at long beatless gaps, and around ventricular runs. */
 function stretches(strip: Known, span: Stretch): Stretch[] {
   const restless = restlessStretches(strip.leads, span.from, span.to, RESTLESS_FOR);
-  const edges = restless.flatMap(({ from, to }) => [from, to]);
+  const edges = [...restless.flatMap(({ from, to }) => [from, to]), ...pulselessEdges(strip)];
   return cutAt(span, edges).flatMap((part) =>
     restless.some(({ from, to }) => from <= part.from && part.to <= to)
       ? [part]
@@ -174,6 +172,23 @@ function stretches(strip: Known, span: Stretch): Stretch[] {
           cutAt(piece, runEdges(strip, piece)),
         ),
   );
+}
+
+/** Fewer beats, or less time, without a pulse would leave nothing to tell a rhythm by. Own choice. */
+const PULSELESS = { beats: 3, seconds: 3 };
+
+/** Between the beats around each stretch in which the heart beats on without a pulse. */
+function pulselessEdges({ beats, pulses }: Known): number[] {
+  return pulses.flatMap(({ pulse, holds, from, to }) => {
+    if (pulse !== 'absent' || holds !== 'throughout' || to - from < PULSELESS.seconds) return [];
+    const first = beats.findIndex(({ time }) => time >= from);
+    const after = beats.findIndex(({ time }) => time >= to);
+    const end = after < 0 ? beats.length : after;
+    if (first < 0 || end - first < PULSELESS.beats) return [];
+    const between = (at: number): number[] =>
+      at > 0 && at < beats.length ? [(beats[at - 1]!.time + beats[at]!.time) / 2] : [];
+    return [...between(first), ...between(end)];
+  });
 }
 
 function beatlessEdges(strip: Known, { from, to }: Stretch): number[] {
@@ -300,7 +315,7 @@ const VENTRICLES_RULE = [
 function rule(evidence: Evidence): Ruling {
   for (const rhythm of RULES) {
     const [found] = rhythm.find(evidence);
-    if (found && found.confidence >= NAMED) return { kind: 'named', finding: found };
+    if (found && found.confidence >= NAMED) return withoutAPulse(evidence, found);
   }
   if (evidence.beats.length === 0 && evidence.to - evidence.from >= LASTING) {
     const strength = evidence.activity()?.strength;
@@ -310,7 +325,7 @@ function rule(evidence: Evidence): Ruling {
   return {
     kind: 'cannot be told',
     possible: [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)],
-    because: unmet,
+    because: evidence.pulse === 'absent' ? [...pulseReasons(evidence), ...unmet] : unmet,
   };
 }
 

@@ -1,4 +1,5 @@
 import { isRestless, RESTLESS } from './evidence/activity.js';
+import { pulseReasons } from './pulse-reasons.js';
 import { finding, percent, type Rhythm, reason } from './rhythm.js';
 import { FROM_MEMORY } from './source.js';
 
@@ -58,12 +59,7 @@ export const ventricularFibrillation: Rhythm = {
           `like itself later by ${repeats.toFixed(2)}`,
           THROUGHOUT.repeats,
         ),
-        reason(
-          'pulse',
-          pulse === 'absent' ? 0 : Number.NaN,
-          '',
-          `pulse in other channels: ${pulse}`,
-        ),
+        ...pulseReasons(evidence),
       ]),
     ];
   },

@@ -11,6 +11,19 @@ describe("Rayleigh's test", () => {
     expect(test.p).toBeCloseTo(0.304844, 5);
   });
 
+  it("gives Zar's worked example: mean 99 degrees, r 0.825, z 5.448, p between 0.001 and 0.002", () => {
+    // Zar, Biostatistical Analysis, 5th ed. (2010), example 27.1 on the angles of example 26.2, as the tests of the
+    // public library pycircstat2 (tests/test_hypothesis.py) quote it; mean and r also in the README of the public
+    // repository olitroski/circular.
+    const angles = [45, 55, 81, 96, 110, 117, 132, 154];
+    const test = rayleigh(angles.map((degrees) => degrees / 360));
+    expect(test.meanPhase * 360).toBeCloseTo(98.988, 3);
+    expect(test.meanResultantLength).toBeCloseTo(0.825, 3);
+    expect(test.z).toBeCloseTo(5.448, 3);
+    expect(test.p).toBeGreaterThan(0.001);
+    expect(test.p).toBeLessThan(0.002);
+  });
+
   it.each([
     // Critical mean resultant lengths: Mardia (1972), as Table A.10 of Davis, Statistics and Data
     // Analysis in Geology.

@@ -4,6 +4,7 @@ import { kindsOf } from '../../beats/kinds.js';
 import { stretchOf } from '../../filter/ascending.js';
 import { beatToBeatChange, median, unevenness } from '../../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../../marked-beat.js';
+import { type Pulse, type PulseVerdict, pulseOver, pulsesIn } from '../../pulse/pulse.js';
 import type { Channel } from '../../waveform.js';
 import { type Activity, activity } from './activity.js';
 import {
@@ -19,13 +20,6 @@ import { countedTwice } from './counted-twice.js';
 import { riseOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { standsOutBetweenBeats } from './unmarked-atria.js';
-
-/** What another channel (pressure, oximeter) says of the heart over a time, s. */
-export interface Pulse {
-  readonly from: number;
-  readonly to: number;
-  readonly pulse: 'present' | 'absent';
-}
 
 export type BreathVerdict = 'linked' | 'not linked' | 'cannot tell';
 
@@ -75,7 +69,9 @@ export interface Evidence {
   /** Null for less than 2 s. Worked out when it is first asked for. */
   readonly activity: () => Activity | null;
   readonly breath: BreathVerdict;
-  readonly pulse: 'present' | 'absent' | 'not recorded';
+  /** What other channels say of the pulse, and each of them with its time. */
+  readonly pulse: PulseVerdict;
+  readonly pulseBecause: readonly string[];
 }
 
 /** Middle of the usual P before R, s: within the PR ranges of dog and cat. From memory, unverified. */
@@ -129,6 +125,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     conduction: conductionEvidence(beats, seen, strip.quiet, strip.patient),
     breath: strip.breath,
     pulse: pulseOver(strip.pulses, from, to),
+    pulseBecause: pulsesIn(strip.pulses, from, to).map(({ why }) => why),
   };
 }
 
@@ -139,10 +136,4 @@ function isVentricular(kind: MarkedBeat['kind']): boolean {
     kind === 'ventricular escape' ||
     kind === 'fusion'
   );
-}
-
-function pulseOver(pulses: readonly Pulse[], from: number, to: number): Evidence['pulse'] {
-  const here = pulses.filter((pulse) => pulse.from < to && pulse.to > from);
-  if (here.some(({ pulse }) => pulse === 'present')) return 'present';
-  return here.length > 0 ? 'absent' : 'not recorded';
 }

@@ -1,0 +1,72 @@
+import { type Seconds, seconds } from '../../units/brands.js';
+import type { MarkedBeat } from '../marked-beat.js';
+
+/**
+ * How the intervals from one sinus beat to the next (NN) vary. Terms: Task Force of the European Society of Cardiology
+ * and the North American Society of Pacing and Electrophysiology, Heart rate variability, Circulation 93:1043-1065 (1996).
+ */
+export interface Variability {
+  /** NN intervals. */
+  readonly intervals: number;
+  /** Pairs of NN intervals that follow one another. */
+  readonly pairs: number;
+  readonly meanNn: Seconds;
+  /** Standard deviation of the NN intervals (over intervals less one). */
+  readonly sdnn: Seconds;
+  /** Root of the mean square of the differences within the pairs. */
+  readonly rmssd: Seconds;
+  /** Pairs that differ by more than 50 ms, as a share of all NN intervals, 0 to 1. */
+  readonly pnn50: number;
+  readonly caution: string;
+}
+
+/** Own choice: fewer describe hardly more than a few breaths. The Task Force asks for five minutes. */
+export const FEWEST_INTERVALS = 20;
+
+export const VARIABILITY_CAUTION =
+  'Describes this strip only: the published terms ask for five minutes of an awake patient; anesthetic drugs, the ventilator and a short strip all change them.';
+
+/** As the terms define it, s. */
+const FIFTY_MILLISECONDS = 0.05;
+/** Intervals are differences of times: equal ones may differ in their last binary digit, s. */
+const SAME = 1e-9;
+
+/**
+ * Over runs of sinus beats, one list of R times (s, ascending) each. No interval and no difference is counted from one
+ * run to the next. Null for fewer than `FEWEST_INTERVALS` intervals.
+ */
+export function variability(runs: readonly (readonly number[])[]): Variability | null {
+  const nn = runs.map((times) => times.slice(1).map((time, i) => time - times[i]!));
+  const all = nn.flat();
+  const differences = nn.flatMap((run) => run.slice(1).map((interval, i) => interval - run[i]!));
+  if (all.length < FEWEST_INTERVALS || differences.length === 0) return null;
+  const mean = sum(all) / all.length;
+  const far = differences.filter((each) => Math.abs(each) > FIFTY_MILLISECONDS + SAME);
+  return {
+    intervals: all.length,
+    pairs: differences.length,
+    meanNn: seconds(mean),
+    sdnn: seconds(Math.sqrt(sum(all.map((each) => (each - mean) ** 2)) / (all.length - 1))),
+    rmssd: seconds(Math.sqrt(sum(differences.map((each) => each ** 2)) / differences.length)),
+    pnn50: far.length / all.length,
+    caution: VARIABILITY_CAUTION,
+  };
+}
+
+/** Times of sinus beats that follow one another, with no other beat between, within stretches of sinus rhythm. */
+export function sinusRuns(
+  beats: readonly Pick<MarkedBeat, 'time' | 'kind'>[],
+  stretches: readonly { readonly from: number; readonly to: number }[],
+): number[][] {
+  return stretches.flatMap(({ from, to }) => {
+    const runs: number[][] = [[]];
+    for (const { time, kind } of beats) {
+      if (time < from || time >= to) continue;
+      if (kind === 'sinus') runs.at(-1)!.push(time);
+      else runs.push([]);
+    }
+    return runs.filter((run) => run.length > 1);
+  });
+}
+
+const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
