@@ -5,7 +5,7 @@ import type { Channel } from '../waveform.js';
  * outside the lead or where a sample is missing.
  */
 export function excerpt(lead: Channel, from: number, to: number, rate: number): Float64Array {
-  const out = new Float64Array(Math.max(1, Math.round((to - from) * rate) + 1));
+  const out = new Float64Array(valuesBetween(from, to, rate));
   excerptInto(lead, from, rate, out, 0, out.length);
   return out;
 }
@@ -36,6 +36,50 @@ export function excerptInto(
   }
 }
 
+/**
+ * The stretches of `length` values from each of `starts` (s) on at `rate` Hz, those in which nothing is
+ * missing. They lie in one piece of memory: a day has more beats than arrays of their own are cheap for.
+ */
+export function wholeExcerpts(
+  lead: Channel,
+  starts: readonly number[],
+  length: number,
+  rate: number,
+): Float64Array[] {
+  const all = new Float64Array(starts.length * length);
+  const rows: Float64Array[] = [];
+  for (const start of starts) {
+    const at = rows.length * length;
+    excerptInto(lead, start, rate, all, at, length);
+    if (isWhole(all, at, at + length)) rows.push(all.subarray(at, at + length));
+  }
+  return rows;
+}
+
+/** Sample by sample mean of the same stretches, and how many those are. */
+export function averageExcerpt(
+  lead: Channel,
+  starts: readonly number[],
+  length: number,
+  rate: number,
+): { readonly mean: Float64Array; readonly count: number } {
+  const mean = new Float64Array(length);
+  const row = new Float64Array(length);
+  let count = 0;
+  for (const start of starts) {
+    excerptInto(lead, start, rate, row, 0, length);
+    if (!isWhole(row)) continue;
+    count += 1;
+    for (let i = 0; i < length; i += 1) mean[i]! += row[i]!;
+  }
+  for (let i = 0; i < length; i += 1) mean[i]! /= count;
+  return { mean, count };
+}
+
+/** Values from `from` to `to` (s) at `rate` Hz, both ends included. */
+export const valuesBetween = (from: number, to: number, rate: number): number =>
+  Math.max(1, Math.round((to - from) * rate) + 1);
+
 /** Whether every value is there, from place `from` to `to` (excluded). */
 export function isWhole(values: Float64Array, from = 0, to = values.length): boolean {
   for (let i = from; i < to; i += 1) if (Number.isNaN(values[i])) return false;
@@ -43,7 +87,11 @@ export function isWhole(values: Float64Array, from = 0, to = values.length): boo
 }
 
 /** Less the straight line that fits best: takes out what is left of wander and of a T wave's tail. */
-export function level(values: Float64Array): Float64Array {
+export const level = (values: Float64Array): Float64Array =>
+  levelInto(values, new Float64Array(values.length));
+
+/** The same into `out`, which may be the values themselves. */
+export function levelInto(values: Float64Array, out: Float64Array): Float64Array {
   const centre = (values.length - 1) / 2;
   let sum = 0;
   let tilt = 0;
@@ -55,7 +103,6 @@ export function level(values: Float64Array): Float64Array {
   }
   const middle = sum / values.length;
   const slope = reach > 0 ? tilt / reach : 0;
-  const out = new Float64Array(values.length);
   for (let i = 0; i < out.length; i += 1) out[i] = values[i]! - middle - slope * (i - centre);
   return out;
 }

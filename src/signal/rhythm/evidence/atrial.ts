@@ -1,5 +1,11 @@
 import { prOf } from '../../beats/kinds.js';
-import { average, excerpt, isWhole, level, squaredDistance } from '../../filter/excerpt.js';
+import {
+  average,
+  levelInto,
+  squaredDistance,
+  valuesBetween,
+  wholeExcerpts,
+} from '../../filter/excerpt.js';
 import { correlation, mean, median, quantile, share } from '../../filter/spread.js';
 import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
@@ -81,10 +87,9 @@ export function coherenceOf(
   let best = { coherence: 0, coherentShare: 0, height: 0, noise: Number.POSITIVE_INFINITY };
   if (!(reach > 0.01)) return best;
   for (const lead of quiet) {
-    const rows = places
-      .map(([at]) => excerpt(lead, at - P_HALF, at + reach, P_RATE))
-      .filter((row) => isWhole(row))
-      .map(level);
+    const starts = places.map(([at]) => at - P_HALF);
+    const rows = wholeExcerpts(lead, starts, valuesBetween(-P_HALF, reach, P_RATE), P_RATE);
+    for (const row of rows) levelInto(row, row);
     if (rows.length < 4) continue;
     const all = average(rows);
     const others = new Float64Array(all.length);

@@ -1,5 +1,13 @@
 import { hertz } from '../../../units/brands.js';
-import { average, excerpt, isWhole, level } from '../../filter/excerpt.js';
+import {
+  average,
+  averageExcerpt,
+  excerptInto,
+  isWhole,
+  levelInto,
+  valuesBetween,
+  wholeExcerpts,
+} from '../../filter/excerpt.js';
 import { leastOf, mean, median, mostOf } from '../../filter/spread.js';
 import type { MarkedBeat, Patient } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
@@ -97,9 +105,8 @@ function upperEnd(found: readonly ShareOfP[]): number {
 }
 
 function usualP(lead: Channel, led: readonly MarkedBeat[], ahead: number): UsualP | null {
-  const rows = readThroughout(
-    led.map(({ time }) => excerpt(lead, time - ahead - HALF, time - ahead + HALF, RATE)),
-  );
+  const starts = led.map(({ time }) => time - ahead - HALF);
+  const rows = wholeExcerpts(lead, starts, valuesBetween(-HALF, HALF, RATE), RATE);
   if (rows.length < 2 * HALF_ENOUGH) return null;
   const half = (odd: number): Float64Array => onLine(average(rows.filter((_, i) => i % 2 === odd)));
   return { whole: onLine(average(rows)), halves: [half(0), half(1)] };
@@ -129,8 +136,8 @@ function withT(
   reach: number,
   smooth: number,
 ): ShareOfP[] {
-  const rows = readThroughout(places.map((place) => around(lead, place, reach)));
-  return fitted(rows, usual, reach, smooth);
+  const starts = places.map(({ r, after }) => r + after - reach);
+  return fitted(wholeExcerpts(lead, starts, widthOf(reach), RATE), usual, reach, smooth);
 }
 
 /**
@@ -148,26 +155,49 @@ function withoutT(
   const from = leastOf(afters) - reach;
   const to = mostOf(afters) + HALF + PLAY;
   if (to - from < reach + HALF + PLAY + MOVES) return [];
-  const follows = readThroughout(
-    places.map(({ r }) => excerpt(lead, r + from, r + to + 1 / RATE, RATE)),
+  const follows = averageExcerpt(
+    lead,
+    places.map(({ r }) => r + from),
+    valuesBetween(from, to + 1 / RATE, RATE),
+    RATE,
   );
-  if (follows.length < ENOUGH) return [];
-  const mean: Channel = { ...lead, samplingRate: hertz(RATE), samples: average(follows) };
-  const rows = places.map((place) => {
-    const row = around(lead, place, reach);
-    const usually = around(mean, { r: -from, after: place.after }, reach);
-    return row.map((value, i) => value - usually[i]!);
-  });
+  if (follows.count < ENOUGH) return [];
+  const usually: Channel = { ...lead, samplingRate: hertz(RATE), samples: follows.mean };
   const lags = lagsOf(afters);
   const left = (p: Float64Array): Float64Array => leftOf(p, lags);
   const [one, two] = usual.halves;
   return fitted(
-    readThroughout(rows),
+    less(lead, usually, places, from, reach),
     { whole: left(usual.whole), halves: [left(one), left(two)] },
     reach,
     smooth,
   );
 }
+
+/** The trace at each place that is seen whole, less what `usually` follows R, counted from `from` after it. */
+function less(
+  lead: Channel,
+  usually: Channel,
+  places: readonly Place[],
+  from: number,
+  reach: number,
+): Float64Array[] {
+  const width = widthOf(reach);
+  const all = new Float64Array(places.length * width);
+  const usual = new Float64Array(width);
+  const rows: Float64Array[] = [];
+  for (const { r, after } of places) {
+    const row = all.subarray(rows.length * width, (rows.length + 1) * width);
+    excerptInto(lead, r + after - reach, RATE, row, 0, width);
+    excerptInto(usually, after - from - reach, RATE, usual, 0, width);
+    for (let i = 0; i < width; i += 1) row[i]! -= usual[i]!;
+    if (isWhole(row)) rows.push(row);
+  }
+  return rows;
+}
+
+/** Values of the stretch that is looked at around a place. */
+const widthOf = (reach: number): number => valuesBetween(-reach, HALF + PLAY, RATE);
 
 /** Nothing is left of a P that moves less than this against R, s. */
 const MOVES = 0.02;
@@ -199,10 +229,6 @@ function leftOf(p: Float64Array, lags: ReadonlyMap<number, number>): Float64Arra
   });
 }
 
-function around(lead: Channel, { r, after }: Place, reach: number): Float64Array {
-  return excerpt(lead, r + after - reach, r + after + HALF + PLAY, RATE);
-}
-
 function fitted(
   rows: readonly Float64Array[],
   usual: UsualP,
@@ -213,13 +239,10 @@ function fitted(
   const peak = Math.round(reach * RATE);
   const play = Math.round(PLAY * RATE);
   const found = shareOfP(
-    rows.map(level),
+    rows.map((row) => levelInto(row, row)),
     usual,
     [Math.max(0, peak - play), peak + play],
     smooth * RATE,
   );
   return found ? [found] : [];
 }
-
-const readThroughout = (rows: readonly Float64Array[]): Float64Array[] =>
-  rows.filter((row) => isWhole(row));

@@ -1,4 +1,4 @@
-import { average, excerpt } from '../../filter/excerpt.js';
+import { averageExcerpt, valuesBetween } from '../../filter/excerpt.js';
 import { median } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
@@ -28,10 +28,9 @@ export function riseOfP(beats: readonly MarkedBeat[], leads: readonly Channel[])
   const before = Math.min(BEFORE.seconds, BEFORE.share * usual);
   const ahead = median(led.map(({ time, p }) => time - p!.peak));
   const found = leads.flatMap((lead) => {
-    const rows = led
-      .map(({ time }) => excerpt(lead, time - ahead - before, time - ahead + PLAY, RATE))
-      .filter((row) => row.every((value) => !Number.isNaN(value)));
-    return rows.length < ENOUGH ? [] : [lastRise(average(rows))];
+    const starts = led.map(({ time }) => time - ahead - before);
+    const { mean, count } = averageExcerpt(lead, starts, valuesBetween(-before, PLAY, RATE), RATE);
+    return count < ENOUGH ? [] : [lastRise(mean)];
   });
   return found.sort((one, two) => two.height - one.height)[0]?.rise ?? Number.NaN;
 }

@@ -1,4 +1,4 @@
-import { average, excerpt, level } from '../../filter/excerpt.js';
+import { average, excerpt, isWhole, level } from '../../filter/excerpt.js';
 import { correlation } from '../../filter/spread.js';
 import type { MarkedBeat, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
@@ -50,9 +50,7 @@ export function seenP(
 const LEAST = 3;
 
 function averageP(lead: Channel, waves: readonly Wave[]): Float64Array | null {
-  const rows = waves
-    .map((wave) => around(lead, wave))
-    .filter((row) => row.every((value) => !Number.isNaN(value)));
+  const rows = waves.map((wave) => around(lead, wave)).filter((row) => isWhole(row));
   return rows.length >= LEAST ? average(rows) : null;
 }
 
