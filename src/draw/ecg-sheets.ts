@@ -12,9 +12,9 @@ export type Paper = keyof typeof SIZES;
 
 /** Where the running head, the strip and the foot stand, mm from the top and the bottom edge. */
 const HEAD = 12;
-const STRIP = 15;
+const STRIP = 14;
 const FOOT = 9.5;
-const ABOVE_FOOT = 14;
+const ABOVE_FOOT = 13;
 
 export interface SheetWords {
   readonly title: string;
@@ -39,7 +39,7 @@ export function ecgSheets(strip: EcgStrip, paper: Paper, words: SheetWords): Dra
         text([width / 2, HEAD], scaleOf(strip), { ...small, align: 'middle' }),
         rule(left + 0.5, right - 0.5, HEAD + 2),
         ...moved(piece.marks, left, STRIP),
-        rule(left + 0.5, right - 0.5, bottom - 4.4),
+        rule(left + 0.5, right - 0.5, bottom - 3.5),
         text([left + 0.5, bottom], words.foot, small),
         text([right - 0.5, bottom], `${index + 1} / ${pieces.length}`, { ...small, align: 'end' }),
       ],

@@ -54,7 +54,7 @@ export function ecgStripPieces(strip: EcgStrip, height: number): EcgPiece[] {
   let end = strip.from;
   for (const row of ecgRows(strip)) {
     let laid = row(y);
-    if (laid.foot > height && marks.length > 0) {
+    if (laid.foot - betweenRows > height && marks.length > 0) {
       close(end);
       laid = row(y);
     }
@@ -67,6 +67,7 @@ export function ecgStripPieces(strip: EcgStrip, height: number): EcgPiece[] {
 }
 
 const underHeading = 5;
+const betweenRows = 1.2;
 
 /** Lays a row under `y` mm, and tells where the next one may begin. */
 type LayRow = (y: number) => {
@@ -120,7 +121,7 @@ function layRow(
     marks.push(...labelBelow(row, span, foot));
     foot += 3.6;
   }
-  return { marks, foot: foot + 1.2, to };
+  return { marks, foot: foot + betweenRows, to };
 }
 
 /** How large the strip is drawn. */
