@@ -13,7 +13,7 @@ export type Paper = keyof typeof SIZES;
 /** Where the running head, the strip and the foot stand, mm from the top and the bottom edge. */
 const HEAD = 12;
 const STRIP = 14;
-const FOOT = 9.5;
+const FOOT = 8;
 const ABOVE_FOOT = 13;
 
 export interface SheetWords {

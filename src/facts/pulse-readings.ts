@@ -16,8 +16,9 @@ const TELLS: Readonly<Partial<Record<ChannelName, PulseReading['of']>>> = {
   EtCO2: 'end-tidal CO2',
 };
 
-/** Readings this far from the strip may still tell that a pressure fell, s. Own choice. */
+/** Readings so long before the strip may still tell that a pressure fell, s. Own choice, not a clinical number. */
 const BEFORE = 15 * 60;
+/** A cuff's reading shows up to this long after it began, s. Common practice. */
 const AFTER = 60;
 
 /** The patient's own readings around a strip, on its clock; none where nobody knows when the strip began. */

@@ -46,6 +46,7 @@ function confirmed(pulse: Pulse, readings: readonly PulseReading[]): Pulse {
     : pulse;
 }
 
+/** mmHg in each unit; of a share, at 760 mmHg. NIST Special Publication 811 (2008), appendix B.8. */
 const CO2_UNITS: Readonly<Record<string, number>> = { mmHg: 1, kPa: 7.50062, '%': 7.6 };
 /** No breath of a patient with a pulse leaves a longer rest, s. Own choice, not a clinical number. */
 const LONGEST_REST = 10;

@@ -20,15 +20,15 @@ export interface Variability {
   readonly caution: string;
 }
 
-/** Own choice: fewer describe hardly more than a few breaths. The Task Force asks for five minutes. */
+/** Fewer describe hardly more than a few breaths. Own choice, not a clinical number; the Task Force asks for five minutes. */
 export const FEWEST_INTERVALS = 20;
 
 export const VARIABILITY_CAUTION =
   'Describes this strip only: the published terms ask for five minutes of an awake patient; anesthetic drugs, the ventilator and a short strip all change them.';
 
-/** As the terms define it, s. */
+/** s. Source: the Task Force, as above. */
 const FIFTY_MILLISECONDS = 0.05;
-/** Intervals are differences of times: equal ones may differ in their last binary digit, s. */
+/** Intervals are differences of times: equal ones may differ in their last binary digit, s. Not a clinical number. */
 const SAME = 1e-9;
 
 /**

@@ -1,6 +1,7 @@
 import type { Evidence } from './evidence/evidence.js';
 import { type Reason, reason } from './rhythm.js';
 
+/** For programs; not a clinical number. */
 const IN_NUMBERS: Readonly<Record<Evidence['pulse'], number>> = {
   present: 1,
   absent: 0,
