@@ -57,7 +57,7 @@ export function kindsOf(
 ): MarkedBeat[] {
   const scene = sceneOf(beats, shapes, loneP, patient);
   const verdicts = inTheirRuns(beats.map((_, i) => kindOf(i, scene)));
-  return beats.map((beat, i) => ({ ...beat, ...verdicts[i]! }));
+  return beats.map(({ time, p, qrs, t }, i) => ({ time, p, qrs, t, ...verdicts[i]! }));
 }
 
 /** P onset to QRS onset, s; R stands in where the QRS onset was not found. */

@@ -134,24 +134,28 @@ export function withoutMains(lead: Channel): Channel {
 
 /** Running mean of `width` samples around each; a missing sample makes the samples near it missing. */
 function meanOver(samples: Float64Array, width: number): Float64Array {
-  const out = new Float64Array(samples.length);
   const before = Math.floor(width / 2);
-  const last = samples.length - 1;
   // Beyond either end the lead goes on as it begins or ends.
-  const held = (index: number): number => samples[Math.max(0, Math.min(last, index))]!;
+  const padded = new Float64Array(samples.length + width);
+  padded.fill(samples[0] ?? Number.NaN, 0, before);
+  padded.set(samples, before);
+  padded.fill(samples.at(-1) ?? Number.NaN, before + samples.length);
+  return runningMean(padded, width, samples.length);
+}
+
+/** The means of `width` values from each of the first `count` on; NaN where one of them is. */
+function runningMean(values: Float64Array, width: number, count: number): Float64Array {
+  const out = new Float64Array(count);
   let sum = 0;
   let missing = 0;
-  for (let k = -before; k < width - before; k += 1) {
-    const entering = held(k);
-    if (Number.isNaN(entering)) missing += 1;
-    else sum += entering;
-  }
-  for (let i = 0; i <= last; i += 1) {
-    out[i] = missing > 0 ? Number.NaN : sum / width;
-    const leaving = held(i - before);
-    if (Number.isNaN(leaving)) missing -= 1;
-    else sum -= leaving;
-    const entering = held(i - before + width);
+  for (let i = -width; i < count; i += 1) {
+    if (i >= 0) {
+      out[i] = missing > 0 ? Number.NaN : sum / width;
+      const leaving = values[i]!;
+      if (Number.isNaN(leaving)) missing -= 1;
+      else sum -= leaving;
+    }
+    const entering = values[i + width]!;
     if (Number.isNaN(entering)) missing += 1;
     else sum += entering;
   }

@@ -1,5 +1,5 @@
 import type { Channel } from '../waveform.js';
-import { everyNth, median } from './order-statistics.js';
+import { median } from './order-statistics.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -37,11 +37,10 @@ function without(lead: Channel, frequency: number): Channel {
   const half = Math.round((BLOCK / 2) * samplingRate);
   const count = Math.ceil(samples.length / half);
   if (frequency >= samplingRate / 2 || samples.length < 2 * half) return lead;
-  const line = new Line((2 * Math.PI * frequency) / samplingRate, 2 * half);
-  const sines = Array.from({ length: count + 1 }, (_, k) => {
-    const from = Math.min(Math.max(0, (k - 1) * half), samples.length - 2 * half);
-    return line.sineFrom(samples, from);
-  });
+  const line = new Line(samples, (2 * Math.PI * frequency) / samplingRate, half);
+  const sines = Array.from({ length: count + 1 }, (_, k) =>
+    line.sineFrom(Math.min(Math.max(0, (k - 1) * half), samples.length - 2 * half)),
+  );
   if (sines.every(isNone)) return lead;
   const out = samples.slice();
   for (let k = 0; k < count; k += 1) line.takeOff(out, k * half, half, sines[k]!, sines[k + 1]!);
@@ -56,28 +55,42 @@ const isNone = ({ a, b }: Sine): boolean => a === 0 && b === 0;
 class Line {
   readonly #cosine: Float64Array;
   readonly #sine: Float64Array;
-  /** The block at hand without what is slow. */
+  /** The block at hand without what is slow, and where it begins. */
   readonly #swings: Float64Array;
+  #from = Number.NaN;
 
-  /** @param turn angle from sample to sample @param length of a block, in samples */
+  /** @param turn angle from sample to sample @param half of a block, in samples */
   constructor(
+    private readonly samples: Float64Array,
     private readonly turn: number,
-    length: number,
+    private readonly half: number,
   ) {
+    const length = 2 * half;
     this.#cosine = Float64Array.from({ length }, (_, i) => Math.cos(turn * i));
     this.#sine = Float64Array.from({ length }, (_, i) => Math.sin(turn * i));
     this.#swings = new Float64Array(length);
   }
 
   /** The power line's sine in the block from a sample on, `NONE` where it does not matter. */
-  sineFrom(samples: Float64Array, from: number): Sine {
+  sineFrom(from: number): Sine {
+    this.#moveTo(from);
     const swings = this.#swings;
-    takeOutSlow(samples, from, Math.round((2 * Math.PI) / this.turn), swings);
     const usual = usualSize(swings);
     if (!(usual > 0)) return NONE;
     const { a, b, seen } = this.#fit(BEYOND * usual);
     const sine = this.#turned({ a: (2 * a) / seen, b: (2 * b) / seen }, from);
     return seen < swings.length / 2 || Math.hypot(a, b) * 2 < NO_MATTER * seen ? NONE : sine;
+  }
+
+  #moveTo(from: number): void {
+    const { samples, half } = this;
+    const swings = this.#swings;
+    const period = Math.round((2 * Math.PI) / this.turn);
+    if (from === this.#from) return;
+    if (from === this.#from + half) swings.copyWithin(0, half);
+    else takeOutSlow(samples, from, period, swings.subarray(0, half));
+    takeOutSlow(samples, from + half, period, swings.subarray(half));
+    this.#from = from;
   }
 
   /** Takes a sine that goes over from `before` to `after` out of `length` samples from `from` on. */
@@ -150,7 +163,7 @@ function held(i: number, last: number): number {
 /** The middle size; a few hundred values tell it as well as all. */
 function usualSize(values: Float64Array): number {
   const step = Math.max(1, Math.floor(values.length / 200));
-  const sizes = everyNth(values, step);
-  for (let i = 0; i < sizes.length; i += 1) sizes[i] = Math.abs(sizes[i]!);
+  const sizes = new Float64Array(Math.ceil(values.length / step));
+  for (let k = 0; k < sizes.length; k += 1) sizes[k] = Math.abs(values[k * step]!);
   return median(sizes);
 }
