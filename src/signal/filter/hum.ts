@@ -10,6 +10,9 @@ const THIRD = 3;
 const BLOCK = 2;
 /** Hum under this hides no wave, mV. */
 const NO_MATTER = 0.008;
+/** Every so many blocks are looked at first, in a lead of more than a few. */
+const PROBED = 5;
+const FEW = 60;
 /** What passes this many usual deflections is a beat or a burst, not hum. */
 const BEYOND = 3;
 
@@ -38,10 +41,13 @@ function without(lead: Channel, frequency: number): Channel {
   const count = Math.ceil(samples.length / half);
   if (frequency >= samplingRate / 2 || samples.length < 2 * half) return lead;
   const line = new Line(samples, (2 * Math.PI * frequency) / samplingRate, half);
-  const sines = Array.from({ length: count + 1 }, (_, k) =>
-    line.sineFrom(Math.min(Math.max(0, (k - 1) * half), samples.length - 2 * half)),
-  );
-  if (sines.every(isNone)) return lead;
+  const sineAt = (k: number): Sine =>
+    line.sineFrom(Math.min(Math.max(0, (k - 1) * half), samples.length - 2 * half));
+  const places = Array.from({ length: count + 1 }, (_, k) => k);
+  // The power line does not come and go by the second: where a few blocks are without it, all are.
+  const probed = places.filter((k) => k % PROBED === 0 || count < FEW);
+  if (probed.every((k) => isNone(sineAt(k)))) return lead;
+  const sines = places.map(sineAt);
   const out = samples.slice();
   for (let k = 0; k < count; k += 1) line.takeOff(out, k * half, half, sines[k]!, sines[k + 1]!);
   return { ...lead, samples: out };
