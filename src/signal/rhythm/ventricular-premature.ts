@@ -73,12 +73,12 @@ function patternsOf(beats: readonly MarkedBeat[], runs: readonly Run[]): Pattern
     [2, 'every second'],
     [3, 'every third'],
   ] as const) {
-    let row: Run[] = [];
-    for (const run of singles) {
-      row = row.length > 0 && run.at - row.at(-1)!.at === step ? [...row, run] : [run];
-      if (row.length < RUNNING) continue;
+    let row = 0;
+    for (const [k, run] of singles.entries()) {
+      row = k > 0 && run.at - singles[k - 1]!.at === step ? row + 1 : 1;
+      if (row < RUNNING) continue;
       patterns.add(pattern);
-      for (const member of row) inStep.add(member);
+      for (const member of singles.slice(k + 1 - RUNNING, k + 1)) inStep.add(member);
     }
   }
   if (singles.some((run) => !inStep.has(run) && run.at > 0 && run.at < beats.length - 1)) {
