@@ -48,7 +48,8 @@ export interface Identity {
     readonly phone: string | null;
     readonly email: string | null;
     readonly address: string | null;
-    readonly language: 'en' | 'es';
+    /** Tag of a folder under content/. */
+    readonly language: string;
   };
   readonly surgeon: string;
   readonly anesthetist: string | null;

@@ -21,7 +21,13 @@ export interface PrintedDocument {
   readonly address: string;
   readonly handout: Handout;
   readonly pdf: Uint8Array;
+  readonly labels: PageLabels;
 }
+
+/** Links of a page, in the language of its document. */
+export type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
+
+const PAGE_LABELS = ['pdf', 'calendar', 'allCases', 'site', 'teaching', 'record'] as const;
 
 export interface PrintedCase {
   readonly name: string;
@@ -71,6 +77,7 @@ async function printDocuments(
     address,
     handout,
     pdf: await printPdf(handout),
+    labels: labelsIn(speak(handout.language)),
   });
   const tongue = speak(facts.identity.owner.language);
   const owner = await print(
@@ -110,6 +117,11 @@ async function printDocuments(
       : null,
   };
 }
+
+const labelsIn = ({ common }: Language): PageLabels =>
+  Object.fromEntries(
+    PAGE_LABELS.map((label) => [label, common.text(`pages.${label}`)]),
+  ) as PageLabels;
 
 /** Everything of the sheet that has a time or a day. */
 function ownerCalendar({ facts, standing: { sheet } }: LoadedCase, language: Language): Uint8Array {

@@ -149,7 +149,7 @@ const documentsIn = (tree: string) =>
 /** What the sheet of a case must say of its facts, as a person would write it. */
 function mustSay(name: string): string[] {
   const { home: care, wound, strips, surgery, identity } = facts.get(name) as CaseFacts;
-  const { language } = identity.owner;
+  const language = identity.owner.language as 'en' | 'es';
   const day = (date: string) => spokenDay(date, language);
   const forms = { tablet: 'tab', capsule: language === 'en' ? 'capsule' : 'cápsula' };
   const removal = wound.removal?.value;
