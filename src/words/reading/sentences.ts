@@ -35,20 +35,24 @@ function passages(block: Block): readonly Said[] {
 }
 
 /**
- * Each sentence of the passages, in order; a passage ends its last sentence. What has fewer than three words is a label
- * or a date and not a sentence: short pieces would make a sheet look easier than it is.
+ * Each sentence of the passages, in order; a passage ends its last sentence. What has fewer than three words or no stop is
+ * a label or a date and not a sentence: short pieces would make a sheet look easier than it is.
  */
 export function sentencesOf(passages: readonly Said[], language: string): Sentence[] {
   const segmenter = new Intl.Segmenter(language, { granularity: 'sentence' });
   return passages.flatMap((said) =>
     joinedTitles([...segmenter.segment(readText(said))].map(({ segment }) => segment))
+      .flatMap(splitBeforeNumbers)
       .map((text) => ({ text: text.trim(), facts: said.facts }))
-      .filter(({ text }) => (text.match(/\p{L}{2,}/gu) ?? []).length >= LEAST_WORDS),
+      .filter(({ text }) => isSentence(text)),
   );
 }
 
 /** Not a clinical number. */
 const LEAST_WORDS = 3;
+
+const isSentence = (text: string): boolean =>
+  /[.!?:]["”»)]*$/.test(text) && (text.match(/\p{L}{2,}/gu) ?? []).length >= LEAST_WORDS;
 
 /** `Dr. ` ends no sentence: a segment that ends in a short word with a capital goes with the next one. */
 function joinedTitles(segments: readonly string[]): string[] {
@@ -61,3 +65,7 @@ function joinedTitles(segments: readonly string[]): string[] {
   }
   return joined;
 }
+
+/** `Once a day. 4 doses in all.` are two sentences, though the second begins with no capital. */
+const splitBeforeNumbers = (segment: string): string[] =>
+  segment.split(/(?<=(?:\p{Ll}{2}|\))[.!?])\s+(?=\d)/u);
