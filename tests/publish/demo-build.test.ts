@@ -77,6 +77,9 @@ describe('a build of the demo clinic', () => {
       `Built 6 cases: ${CASES.join(', ')}.`,
       `For the clinic  ${join(here, 'private', 'index.html')}`,
       `To publish      ${join(here, 'public', 'index.html')}`,
+      ...CASES.map((name) =>
+        expect.stringMatching(`^${name}, owner's sheet \\((en|es)\\): .* sentences\\.$`),
+      ),
     ]);
   });
 

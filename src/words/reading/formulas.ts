@@ -12,6 +12,8 @@ export interface Formula {
   readonly name: string;
   readonly of: (counts: Counts) => number;
   readonly limit: number;
+  /** Whether the value is a school grade, which is a whole number. */
+  readonly isGrade: boolean;
   /** Whether a higher value means a harder text. */
   readonly harder: 'higher' | 'lower';
 }
@@ -23,8 +25,8 @@ export interface Yardstick {
 }
 
 /**
- * Grade six, as advised for patients' texts (AMA and NIH advice, from memory, unverified). A grade of 6.0 is the limit,
- * not 6.9.
+ * Grade six, as advised for patients' texts (AMA and NIH advice, from memory, unverified). Grades are whole: 6.4 is grade
+ * six and 6.5 is not. (The SMOG chart still calls 6.7 grade six.)
  */
 const SIXTH_GRADE = 6;
 
@@ -47,6 +49,7 @@ const ENGLISH: Yardstick = {
       of: ({ words, sentences, syllables }) =>
         fleschKincaid({ word: words, sentence: sentences, syllable: syllables }),
       limit: SIXTH_GRADE,
+      isGrade: true,
       harder: 'higher',
     },
     {
@@ -54,6 +57,7 @@ const ENGLISH: Yardstick = {
       of: ({ sentences, longWords }) =>
         smogFormula({ sentence: sentences, polysillabicWord: longWords }),
       limit: SIXTH_GRADE,
+      isGrade: true,
       harder: 'higher',
     },
   ],
@@ -79,6 +83,7 @@ const SPANISH: Yardstick = {
       of: ({ words, sentences, syllables }) =>
         206.84 - 60 * (syllables / words) - 1.02 * (words / sentences),
       limit: 70,
+      isGrade: false,
       harder: 'lower',
     },
     {
@@ -86,6 +91,7 @@ const SPANISH: Yardstick = {
       of: ({ words, sentences, syllables }) =>
         -0.205 * ((100 * sentences) / words) + 0.049 * ((100 * syllables) / words) - 3.407,
       limit: SIXTH_GRADE,
+      isGrade: true,
       harder: 'higher',
     },
   ],

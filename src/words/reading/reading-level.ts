@@ -1,6 +1,7 @@
 import { type Counts, countsOf } from './counts.js';
 import { type Formula, type Yardstick, yardstickFor } from './formulas.js';
 import type { Sentence } from './sentences.js';
+import { withoutFigures } from './spoken.js';
 
 /** One formula's word on a text. */
 export interface Measure {
@@ -40,10 +41,12 @@ export function readingLevel(
 }
 
 function measured(formula: Formula, counts: Counts): Measure {
-  const { name, limit, harder } = formula;
-  const value = Math.round(formula.of(counts) * 10) / 10;
+  const { name, limit, harder, isGrade } = formula;
+  const exact = formula.of(counts);
+  const value = isGrade ? Math.round(exact) : exact;
   return {
-    ...{ name, value, limit },
+    ...{ name, limit },
+    value: Math.round(exact * 10) / 10,
     fit: harder === 'higher' ? 'or below' : 'or above',
     fits: harder === 'higher' ? value <= limit : value >= limit,
   };
@@ -54,8 +57,10 @@ function hardestBy(
   sentences: readonly Sentence[],
   { voice }: Yardstick,
 ): Sentence[] {
+  // Doses, dates and hours cannot be said in shorter words: they count for the sheet, but no sentence is blamed for them.
   const hardness = (sentence: Sentence) =>
-    formula.of(countsOf([sentence], voice)) * (formula.harder === 'higher' ? 1 : -1);
+    formula.of(countsOf([withoutFigures(sentence, voice)], voice)) *
+    (formula.harder === 'higher' ? 1 : -1);
   return sentences
     .map((sentence) => ({ sentence, value: hardness(sentence) }))
     .filter(({ value }) => value > formula.limit * (formula.harder === 'higher' ? 1 : -1))

@@ -1,3 +1,5 @@
+import type { Sentence } from './sentences.js';
+
 /** How a language is read aloud. */
 export interface Voice {
   readonly syllables: (word: string) => number;
@@ -30,3 +32,11 @@ function inFull(word: string, { number, shortForms }: Voice): string {
     ? number(Number(hours))
     : `${number(Number(hours))} ${number(Number(minutes))}`;
 }
+
+/** A sentence to be read without its numbers and units. */
+export const withoutFigures = (sentence: Sentence, { shortForms }: Voice): Sentence => ({
+  ...sentence,
+  readAs: (sentence.readAs ?? sentence.text).replace(WORD, (word) =>
+    /^\d/.test(word) || word in shortForms ? '' : word,
+  ),
+});
