@@ -19,12 +19,15 @@ export const buildCommand: Command = async (words, terminal) => {
   );
   if (!report.ok) return showProblems(report.problems, terminal);
   endProgress(terminal);
-  const { built, failed, kept, warnings, readings } = report.value;
+  const { built, failed, kept, warnings, readings, calendarsAt } = report.value;
   terminal.out(
     `Built ${built.length} ${built.length === 1 ? 'case' : 'cases'}: ${built.join(', ')}.`,
   );
   terminal.out(`For the clinic  ${resolve(out, 'private', 'index.html')}`);
   terminal.out(`To publish      ${resolve(out, 'public', 'index.html')}`);
+  if (calendarsAt !== null) {
+    terminal.out(`To put online   ${resolve(out, 'calendars')} as ${calendarsAt}`);
+  }
   for (const { summary } of readings) terminal.out(summary);
   showWarnings(warnings, terminal);
   if (failed.length === 0) return 0;

@@ -74,7 +74,7 @@ CASE is one case folder, or a clinic's folder for all its cases.
 
   --json   the facts as JSON: one object for a case, a list of them for several
 
-The JSON holds identity, patient, surgery, anesthesia, vitals, strips, wound, home,
+The JSON holds identity, patient, surgery, anesthesia, vitals, strips, wound, home, plan,
 warnings, consent and published. In it a fact is { value, how, from }; what the record cannot
 support is { value: null, why }.`;
 

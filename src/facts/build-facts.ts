@@ -11,6 +11,7 @@ import { type CaseFacts, freeze, type Identity, type SurgeryFacts } from './case
 import { computed, notKnown, recorded } from './fact.js';
 import { homeFacts } from './home.js';
 import { patientFacts } from './patient.js';
+import { planFacts, planWarnings } from './plan.js';
 import { stripFacts } from './strip.js';
 import { minutePrecision, type Timeline, timelineOf } from './timeline.js';
 import { vitalsFacts } from './vitals.js';
@@ -43,6 +44,7 @@ export function buildFacts(
   if (!home.ok || !wound.ok) {
     return bad(...[wound, home].flatMap((part) => (part.ok ? [] : part.problems)));
   }
+  const plan = planFacts(record, formulary, time, wound.value.wound, home.value.home);
   const measured = vitalsFacts(record.value, vitals, time);
   const { consent, published } = record.value;
   return good(
@@ -57,7 +59,12 @@ export function buildFacts(
       ),
       wound: wound.value.wound,
       home: home.value.home,
-      warnings: [...wound.value.warnings, ...home.value.warnings],
+      plan,
+      warnings: [
+        ...wound.value.warnings,
+        ...home.value.warnings,
+        ...planWarnings(record, wound.value.wound, home.value.home, plan),
+      ],
       consent: {
         teaching: consent.teaching.given === 'yes',
         record: consent.record.given === 'yes',
@@ -80,6 +87,7 @@ function identity(record: CaseText, clinic: Clinic): Identity {
       email: owner.email ?? null,
       address: owner.address ?? null,
       language: owner.language,
+      largeType: (owner['large type'] ?? clinic['large type']) === 'yes',
     },
     surgeon: team.surgeon,
     anesthetist: team.anesthesia ?? null,

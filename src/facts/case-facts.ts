@@ -1,12 +1,22 @@
 import type { ClockChange, Rhythm } from '../care/doses.js';
 import type { MaterialBehaviour } from '../care/materials.js';
 import type { Measure } from '../care/measure.js';
+import type { CarePlan } from '../care/plan.js';
 import type { RemovalVisit } from '../care/removal.js';
+import type { SignTopic } from '../care/warning-topics.js';
 import type { HealingEstimate, Hold, SkinStitches } from '../care/wound.js';
 import type { Span } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { Quantity } from '../record/quantity.js';
-import type { Drain, EventKind, Layer, Material, Species } from '../record/vocabulary.js';
+import type {
+  Drain,
+  EventKind,
+  FirstMeal,
+  Food,
+  Layer,
+  Material,
+  Species,
+} from '../record/vocabulary.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { Kilogram } from '../units/brands.js';
 import type { ChannelReadings, Spread } from '../vitals/channel.js';
@@ -27,6 +37,7 @@ export interface CaseFacts {
   readonly strips: readonly StripFacts[];
   readonly wound: WoundFacts;
   readonly home: HomeFacts;
+  readonly plan: PlanFacts;
   /** What a veterinarian is asked about, with the answers that the record gives. */
   readonly warnings: readonly Warning[];
   readonly consent: {
@@ -50,6 +61,8 @@ export interface Identity {
     readonly address: string | null;
     /** Tag of a folder under content/. */
     readonly language: string;
+    /** Whether the sheet is printed in large type. */
+    readonly largeType: boolean;
   };
   readonly surgeon: string;
   readonly anesthetist: string | null;
@@ -203,6 +216,27 @@ export interface HomeFacts {
     readonly others: readonly string[];
   }[];
   readonly awaited: readonly { readonly result: string; readonly expected: Fact<string> }[];
+}
+
+/** The way from the day at home to full activity, and what to watch for on it. */
+export interface PlanFacts {
+  readonly food: Stated<{
+    /** The clinic's local time, `YYYY-MM-DDTHH:MM`. */
+    readonly from: string;
+    /** Whether the patient may eat as soon as it is home. */
+    readonly atOnce: boolean;
+    readonly amount: FirstMeal;
+    readonly kind: Food;
+  }>;
+  readonly course: Fact<CarePlan>;
+  /** First day for a bath, `YYYY-MM-DD`. */
+  readonly bathFrom: Stated<string>;
+  /** First day of full activity, `YYYY-MM-DD`. */
+  readonly fullFrom: Stated<string>;
+  /** Whether an opioid was given on the day of surgery or is given at home. */
+  readonly opioid: Fact<boolean>;
+  /** What the warning signs speak of, beside those of the procedure. */
+  readonly signs: Fact<readonly SignTopic[]>;
 }
 
 export interface MedicineFacts {

@@ -1,4 +1,4 @@
-import { cpSync, existsSync } from 'node:fs';
+import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import type { Effects } from './effects.js';
@@ -7,7 +7,7 @@ import { openDraft } from './output-folder.js';
 import { type PrintedCase, printCase } from './print-case.js';
 import { type CaseReading, readingOf } from './reading.js';
 import { searchPublic } from './search-public.js';
-import { writePrivateTree, writePublicTree } from './trees.js';
+import { writeCalendarTree, writePrivateTree, writePublicTree } from './trees.js';
 
 export interface BuildOptions {
   /** A clinic's folder or one case folder. */
@@ -25,6 +25,8 @@ export interface BuildReport {
   readonly warnings: readonly Warning[];
   /** How hard each owner's sheet is to read. */
   readonly readings: readonly CaseReading[];
+  /** Where the clinic puts the calendar files; null where it puts them nowhere. */
+  readonly calendarsAt: string | null;
 }
 
 /**
@@ -67,15 +69,38 @@ export async function build(
     effects.progress('Writing pages');
     const kept = keepLastSheets(failed, options.out, folder);
     await writePrivateTree(printed, kept, join(folder, 'private'));
+    writeCalendarTree(printed, lastCalendars(kept, options.out), join(folder, 'calendars'));
     await writePublicTree(printed, join(folder, 'public'));
     const leaks = searchPublic(join(folder, 'public'), cases, printed);
     if (leaks.length > 0) return bad(...leaks);
     publish();
-    return good({ built: printed.map(({ name }) => name), failed, kept, warnings, readings });
+    return good({
+      built: printed.map(({ name }) => name),
+      failed,
+      kept,
+      warnings,
+      readings,
+      calendarsAt: clinic['calendars online']?.at ?? null,
+    });
   } finally {
     // Nothing is left to discard once the draft is published.
     discard();
   }
+}
+
+/** The calendar files that went online with the last sheets of these cases: an owner may hold a code to them. */
+function lastCalendars(names: readonly string[], out: string): Map<string, Uint8Array> {
+  const folder = join(out, 'calendars');
+  const online = existsSync(folder) ? readdirSync(folder) : [];
+  const sheets = names
+    .map((name) => join(out, 'private', name, 'discharge.ics'))
+    .filter((file) => existsSync(file))
+    .map((file) => readFileSync(file));
+  return new Map(
+    online
+      .map((name) => [name, readFileSync(join(folder, name))] as const)
+      .filter(([, bytes]) => sheets.some((sheet) => sheet.equals(bytes))),
+  );
 }
 
 function keepLastSheets(failed: readonly FailedCase[], out: string, folder: string): string[] {

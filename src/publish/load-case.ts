@@ -15,6 +15,7 @@ import { readWaveform } from '../signal/files/read.js';
 import type { Patient } from '../signal/marked-beat.js';
 import { toKilogram } from '../units/convert.js';
 import { type CaseStanding, readStanding } from './approval.js';
+import { calendarAddress } from './calendar-address.js';
 import { type Effects, readText } from './effects.js';
 
 /** A case with all that its documents need. */
@@ -29,6 +30,8 @@ export interface LoadedCase {
   readonly remarks: string;
   readonly photos: readonly PhotoFile[];
   readonly standing: CaseStanding;
+  /** Where the owner finds the calendar file; null where the clinic puts none online. */
+  readonly calendarAddress: string | null;
 }
 
 /** A photo as it lies in the case folder. */
@@ -125,6 +128,7 @@ export function loadCase(
     file: caseFile,
     strips: read,
     standing: standing.value,
+    calendarAddress: calendarAddress(facts.identity.record, clinic),
   });
 }
 

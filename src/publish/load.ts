@@ -50,7 +50,10 @@ export function load(path: string, effects: Effects): Outcome<Loaded> {
     if (loaded.ok) cases.push(loaded.value);
     else failed.push({ name: basename(folder), problems: loaded.problems });
   }
-  const collisions = sameAddress(cases);
+  const collisions = [
+    ...sameAddress(cases),
+    ...(clinic.value.value['calendars online'] ? sameRecord(cases) : []),
+  ];
   if (collisions.length > 0) return bad(...collisions);
   return good({ clinic: clinic.value.value, content: content.value, cases, failed });
 }
@@ -62,6 +65,26 @@ function loadFormulary(file: string, effects: Effects): Outcome<Formulary | null
   if (!text.ok) return text;
   const formulary = readFormulary(text.value, file);
   return formulary.ok ? good(formulary.value.value) : formulary;
+}
+
+/** Two cases of one record number: one calendar online would take the place of the other. */
+function sameRecord(cases: readonly LoadedCase[]): Problem[] {
+  return cases.flatMap(({ name, file, facts: { identity } }, index): Problem[] => {
+    const other = cases
+      .slice(0, index)
+      .find(({ facts }) => facts.identity.record === identity.record);
+    return other === undefined
+      ? []
+      : [
+          {
+            file,
+            field: 'record',
+            found: `"${identity.record}", which the case ${other.name} has already`,
+            expected: 'a record number of its own for each case, as calendars are online by it',
+            mend: `Mend the number of ${name} or of ${other.name}.`,
+          },
+        ];
+  });
 }
 
 /** Two cases that ask for the same public address. */

@@ -1,9 +1,11 @@
+import { qrCode } from '../draw/qr-code.js';
 import { sequenceOf } from '../facts/standing.js';
 import { publicFacts } from '../privacy/public-facts.js';
 import { bad, good, type Outcome } from '../record/problem.js';
 import type { Handout } from '../words/handout.js';
 import type { Language } from '../words/language.js';
 import { calendarEntries } from '../words/owner/calendar-entries.js';
+import type { CalendarCode } from '../words/owner/on-the-phone.js';
 import { ownerSheet } from '../words/owner/owner-sheet.js';
 import { anesthesiaRecord, teachingPage } from '../words/teaching/documents.js';
 import type { CaseStanding } from './approval.js';
@@ -38,6 +40,8 @@ export interface PrintedCase {
   readonly owner: PrintedDocument;
   /** The owner's calendar file. */
   readonly calendar: Uint8Array;
+  /** Name under which the clinic puts it online; null where it does not. */
+  readonly calendarOnline: string | null;
   readonly standing: CaseStanding;
   /** Null without consent. */
   readonly teaching: PrintedDocument | null;
@@ -82,7 +86,13 @@ async function printDocuments(
   const tongue = speak(facts.identity.owner.language);
   const owner = await print(
     `${name}/discharge`,
-    ownerSheet(facts, tongue, photosFor(photos, 'owner sheet'), standing.sheet),
+    ownerSheet(
+      facts,
+      tongue,
+      photosFor(photos, 'owner sheet'),
+      standing.sheet,
+      calendarCode(loaded),
+    ),
   );
   const shared = publicFacts(facts);
   const common = {
@@ -90,6 +100,7 @@ async function printDocuments(
     patient: facts.identity.patientName,
     owner,
     calendar: ownerCalendar(loaded, tongue),
+    calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
     standing,
   };
   if (!shared) return { ...common, title: null, teaching: null, record: null };
@@ -122,6 +133,15 @@ const labelsIn = ({ common }: Language): PageLabels =>
   Object.fromEntries(
     PAGE_LABELS.map((label) => [label, common.text(`pages.${label}`)]),
   ) as PageLabels;
+
+/** Side of a module, mm: the whole code is 2 cm wide, as is common practice. */
+const MODULE = 0.5;
+
+function calendarCode({ calendarAddress: address, facts }: LoadedCase): CalendarCode | null {
+  if (address === null) return null;
+  const module = facts.identity.owner.largeType ? 2 * MODULE : MODULE;
+  return { address, figure: { kind: 'drawing', drawing: qrCode(address, module) } };
+}
 
 /** Everything of the sheet that has a time or a day. */
 function ownerCalendar({ facts, standing: { sheet } }: LoadedCase, language: Language): Uint8Array {

@@ -28,6 +28,24 @@ export async function writePrivateTree(
   await writePages({ templates: 'owner', data: { sheets, earlier }, pages: [] }, folder);
 }
 
+/**
+ * The calendar files for the clinic to put online, under names that tell nothing; no folder where the clinic puts none.
+ * @param kept bytes of calendar files of an earlier build that stay, by name
+ */
+export function writeCalendarTree(
+  cases: readonly PrintedCase[],
+  kept: ReadonlyMap<string, Uint8Array>,
+  folder: string,
+): void {
+  const files = new Map(kept);
+  for (const { calendar, calendarOnline } of cases) {
+    if (calendarOnline !== null) files.set(calendarOnline, calendar);
+  }
+  if (files.size === 0) return;
+  mkdirSync(folder, { recursive: true });
+  for (const [name, bytes] of files) writeFileSync(join(folder, name), bytes);
+}
+
 /** How a sheet stands, for the clinic's own list. */
 function stateOf({ approved, approvals }: Standing): string {
   const last = approvals.at(-1);

@@ -40,6 +40,10 @@ const owner = (languages: readonly string[]) =>
       "the language of the owner's sheet",
       languages as [string, ...string[]],
     ).default('en'),
+    'large type': yesNo('whether the sheet is printed in large type').optional().meta({
+      description:
+        "whether the owner's sheet is printed in large type; as the clinic has it where left out",
+    }),
   });
 
 const surgery = (procedures: readonly string[]) =>
@@ -136,6 +140,15 @@ const recheck = z.strictObject({
   after: positive(['days', 'weeks'], 'how long after surgery'),
 });
 
+const food = z
+  .strictObject({
+    from: moment('from when the patient may eat at home'),
+    'how much': oneOf('how much of it at first', trade.FIRST_MEALS),
+    what: oneOf('the kind of food', trade.FOODS).default('usual food'),
+    'accepted because': text('why a warning about the food is as it should be').optional(),
+  })
+  .meta({ description: 'the first meal at home; left out, the sheet makes no statement on it' });
+
 const home = (purposes: readonly string[]) =>
   z.strictObject({
     'at home in': timeZone
@@ -144,6 +157,11 @@ const home = (purposes: readonly string[]) =>
     medicines: z.array(medicineSchema(purposes)).default([]),
     collar: positive(['days', 'weeks'], 'how long the collar stays on').optional(),
     rest: positive(['days', 'weeks'], 'how long activity is kept low'),
+    'full activity after': positive(
+      ['days', 'weeks'],
+      'how long after surgery all activity is allowed again',
+    ).optional(),
+    food: food.optional(),
     rechecks: z.array(recheck).default([]),
     awaited: z
       .array(
@@ -153,6 +171,7 @@ const home = (purposes: readonly string[]) =>
         }),
       )
       .default([]),
+    'accepted because': text('why a warning about collar or rest is as it should be').optional(),
   });
 
 const photo = z.strictObject({

@@ -35,6 +35,42 @@ const hours = z
     return z.NEVER;
   });
 
+const PLACE = 'an address such as https://calendars.larkspur.example';
+
+/** A web address without anything after its path, its last slash taken off. */
+const place = z
+  .string({ error: PLACE })
+  .meta({ description: PLACE })
+  .transform((written, context) => {
+    const address = URL.canParse(written) ? new URL(written) : null;
+    const plain = address && [address.search, address.hash, address.username].join('') === '';
+    if (plain && address.protocol === 'https:' && address.href.length <= LONGEST_PLACE) {
+      return address.href.replace(/\/+$/, '');
+    }
+    context.addIssue(
+      refusal(
+        written,
+        PLACE,
+        `Write the https address of the folder alone, at most ${LONGEST_PLACE} characters.`,
+      ),
+    );
+    return z.NEVER;
+  });
+
+/** A longer one makes a code that is hard to read from paper. Not a clinical number. */
+const LONGEST_PLACE = 80;
+
+const SECRET = 'a secret of the clinic, at least 16 characters';
+const secret = z
+  .string({ error: SECRET })
+  .meta({ description: SECRET })
+  .superRefine((written, context) => {
+    if (written.trim().length >= 16) return;
+    const mend =
+      'Write a few words in a row that nobody else would think of, and keep them to the clinic.';
+    context.addIssue(refusal('a shorter text', SECRET, mend));
+  });
+
 /** `clinic.yaml`: what all cases of a clinic share. */
 export const clinicSchema = (tags: readonly string[]) =>
   z.strictObject({
@@ -67,7 +103,13 @@ export const clinicSchema = (tags: readonly string[]) =>
     languages: z
       .array(oneOf('a language', tags as [string, ...string[]]))
       .min(1, { error: `at least one language of ${tags.join(', ')}` }),
-    'large type': yesNo('whether sheets are printed in large type').default('no'),
+    'calendars online': z
+      .strictObject({ at: place, secret })
+      .optional()
+      .meta({ description: 'where the clinic puts the calendar files for owners to open' }),
+    'large type': yesNo(
+      "whether owners' sheets are printed in large type, where the case does not say",
+    ).default('no'),
   });
 
 export type Clinic = z.output<ReturnType<typeof clinicSchema>>;

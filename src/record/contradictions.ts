@@ -129,6 +129,24 @@ export function contradictions(record: Located<CaseText>): Problem[] {
       'Mend one of the two dates.',
     );
   }
+  const { rest, food, 'full activity after': full } = value.home;
+  const days = (span: typeof rest) => (span.unit === 'weeks' ? span.value * 7 : span.value);
+  if (full !== undefined && days(full) < days(rest)) {
+    add(
+      ['home', 'full activity after'],
+      full.written,
+      `not less than the rest of ${rest.written}`,
+      'Mend one of the two.',
+    );
+  }
+  if (food !== undefined && earlier(food.from, value.anesthesia.end)) {
+    add(
+      ['home', 'food', 'from'],
+      food.from,
+      `a time after the end of anesthesia at ${value.anesthesia.end}`,
+      'Mend the time, or write the date as well.',
+    );
+  }
   for (const [index, strip] of value.monitor.strips.entries()) {
     if (strip.begin !== undefined && earlier(strip.begin, begin)) {
       add(

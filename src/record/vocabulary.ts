@@ -105,3 +105,10 @@ export const SLOWER_HEALING = [
   'contamination',
   'movement',
 ] as const;
+
+/** How much of a meal a patient gets first. */
+export const FIRST_MEALS = ['a few bites', 'half a meal', 'a normal meal'] as const;
+export type FirstMeal = (typeof FIRST_MEALS)[number];
+
+export const FOODS = ['usual food', 'soft food'] as const;
+export type Food = (typeof FOODS)[number];

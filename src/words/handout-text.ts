@@ -32,6 +32,8 @@ function textOfBlock(block: Block): string {
       return `${block.alternative} ${textOfSaid(block.caption)}`;
     case 'page':
       return textOf(block.blocks);
+    case 'beside':
+      return textOf([...block.left, ...block.right]);
     case 'table':
       return [
         block.caption,

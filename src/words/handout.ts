@@ -9,6 +9,8 @@ export interface Handout {
   /** BCP 47 tag of the text, for example `en` or `es`. */
   readonly language: string;
   readonly paper: 'A4' | 'Letter';
+  /** Printed for a reader who sees poorly: no letter smaller than 18 points. */
+  readonly largeType?: true;
   readonly title: string;
   /** One line under the title: for whom and about what. */
   readonly lead: string;
@@ -20,8 +22,12 @@ export interface Handout {
   readonly foot: string;
   /** The date of the record, `YYYY-MM-DD`; the only date a file's metadata may carry. Null where dates are withheld. */
   readonly dated: string | null;
+  /** A picture for the reader's phone, with its words: beside the title, or after the last block in large type. */
+  readonly code?: FigureBlock;
   readonly blocks: readonly Block[];
 }
+
+export type FigureBlock = Extract<Block, { kind: 'figure' }>;
 
 /** A piece of running text. */
 export interface Run {
@@ -78,6 +84,8 @@ export type Block =
     }
   /** Preformatted text in the mono face. */
   | { readonly kind: 'code'; readonly text: string; readonly language: string }
+  /** Short parts side by side where there is room, else the left one first; on paper never split. */
+  | { readonly kind: 'beside'; readonly left: readonly Block[]; readonly right: readonly Block[] }
   /** Keeps the blocks together and, on paper, starts a new page before them. */
   | { readonly kind: 'page'; readonly blocks: readonly Block[] };
 

@@ -222,7 +222,12 @@ describe('the wound', () => {
     factsWith([['  tension: none\n', `  tension: none\n  remove on: ${day}\n${more}`]]);
 
   it('has its stitches out on the day that the veterinarian set', () => {
-    const built = accepted(removeOn('2026-03-23'));
+    const built = accepted(
+      factsWith([
+        ['  tension: none\n', '  tension: none\n  remove on: 2026-03-23\n'],
+        ['collar: 12 days', 'collar: 2 weeks'],
+      ]),
+    );
     expect(built.wound.removal?.value).toMatchObject({ proposed: '2026-03-23', set: true });
     expect(built.wound.removal?.how).toMatch(/^set by the veterinarian/);
     expect(built.warnings).toEqual([]);

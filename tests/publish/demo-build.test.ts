@@ -70,13 +70,14 @@ beforeAll(async () => {
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
 describe('a build of the demo clinic', () => {
-  it('names the cases and the two places, and exits with 0', () => {
+  it('names the cases and the three places, and exits with 0', () => {
     expect(said.code).toBe(0);
     expect(said.err).toBe('');
     expect(said.out.split('\n')).toEqual([
       `Built 6 cases: ${CASES.join(', ')}.`,
       `For the clinic  ${join(here, 'private', 'index.html')}`,
       `To publish      ${join(here, 'public', 'index.html')}`,
+      `To put online   ${join(here, 'calendars')} as https://calendars.harebell-lane.example`,
       ...CASES.map((name) =>
         expect.stringMatching(`^${name}, owner's sheet \\((en|es)\\): .* sentences\\.$`),
       ),
@@ -224,7 +225,7 @@ describe('the public documents', () => {
     const wordsOf = (text: string) => new Set(plainly(text).split(/[\s-]+/));
     for (const path of documentsIn('public').filter((file) => file.endsWith('.pdf'))) {
       const html = read(here, 'public', path.replace(/pdf$/, 'html'));
-      const page = wordsOf(pageText(html.slice(html.indexOf('<main>'), html.indexOf('</main>'))));
+      const page = wordsOf(pageText(html.slice(html.indexOf('<main'), html.indexOf('</main>'))));
       const pdf = wordsOf(pdfText(join(here, 'public', path)));
       expect(page.size).toBeGreaterThan(150);
       expect(

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { digestOf, statedFacts } from '../../src/facts/digest.js';
 import type { Effects } from '../../src/publish/effects.js';
 import { readText } from '../../src/publish/effects.js';
 import { loadCase } from '../../src/publish/load-case.js';
@@ -80,5 +81,34 @@ describe('a case folder', () => {
       },
     ]);
     expect(accepted(readText(folder({ a: 'Ñandú' }), 'a'))).toBe('Ñandú');
+  });
+});
+
+describe('large type', () => {
+  const facts = (clinicSays: string, caseSays: string) =>
+    accepted(
+      loadCase(
+        'tray/thimble',
+        clinicWith(['paper: A4\n', `paper: A4\n${clinicSays}`]),
+        KEYS,
+        folder({
+          'case.yaml': changed(CASE, ['  phone: 555 0161\n', `  phone: 555 0161\n${caseSays}`]),
+          'vitals.csv': VITALS,
+        }),
+      ),
+    ).facts;
+
+  it.each([
+    ['', '', false],
+    ['large type: yes\n', '', true],
+    ['', '  large type: yes\n', true],
+    ['large type: yes\n', '  large type: no\n', false],
+  ])('goes by the case, else by the clinic (%j, %j)', (clinicSays, caseSays, expected) => {
+    expect(facts(clinicSays, caseSays).identity.owner.largeType).toBe(expected);
+  });
+
+  it('is no part of what a veterinarian approves', () => {
+    const digest = (caseSays: string) => digestOf(statedFacts(facts('', caseSays)));
+    expect(digest('  large type: yes\n')).toBe(digest(''));
   });
 });

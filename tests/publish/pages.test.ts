@@ -6,6 +6,8 @@ import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { build } from '../../src/publish/build.js';
 import { disk } from '../../src/publish/disk.js';
+import { violationsOn } from './axe.js';
+import { TestClinic } from './clinic.js';
 import { hasProgram, overFile } from './programs.js';
 
 const CHROMIUM = '/usr/bin/chromium';
@@ -43,11 +45,14 @@ describe.runIf(hasProgram('pdfinfo'))('an owner’s sheet on paper', () => {
     }
   });
 
-  it('names both telephones beside the reasons to call, on the first page', () => {
+  it('names both telephones on the first page, and again beside the reasons to call', () => {
     for (const sheet of filesIn('private', '.pdf')) {
       const { text } = overFile(readFileSync(sheet), 'pdftotext', '-l', '1', 'FILE', '-');
-      expect(text, sheet).toMatch(/555\s0100/);
-      expect(text, sheet).toMatch(/555\s0199/);
+      const { text: all } = overFile(readFileSync(sheet), 'pdftotext', 'FILE', '-');
+      for (const number of [/555\s0100/g, /555\s0199/g]) {
+        expect(text.match(number), sheet).toHaveLength(1);
+        expect(all.match(number), sheet).toHaveLength(2);
+      }
     }
   });
 
@@ -65,17 +70,24 @@ describe.runIf(hasProgram('pdfinfo'))('an owner’s sheet on paper', () => {
 const chromiumIsHere = existsSync(CHROMIUM);
 if (!chromiumIsHere) console.log(`skipped: there is no ${CHROMIUM}`);
 
+let browser: Browser;
+beforeAll(async () => {
+  if (!chromiumIsHere) return;
+  browser = await chromium.launch({
+    executablePath: CHROMIUM,
+    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
+  });
+}, 60_000);
+afterAll(() => browser?.close());
+
+const allPages = () => [...filesIn('private', '.html'), ...filesIn('public', '.html')];
+
 describe.runIf(chromiumIsHere)('every page in a browser, 320 px wide', () => {
-  let browser: Browser;
   let page: Page;
   const complaints: string[] = [];
   const requests: string[] = [];
 
   beforeAll(async () => {
-    browser = await chromium.launch({
-      executablePath: CHROMIUM,
-      args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-    });
     page = await browser.newPage({ viewport: { width: 320, height: 700 } });
     page.on('console', (message) => complaints.push(message.text()));
     page.on('pageerror', (error) => complaints.push(error.message));
@@ -83,10 +95,8 @@ describe.runIf(chromiumIsHere)('every page in a browser, 320 px wide', () => {
     page.on('request', (request) => requests.push(request.url()));
   }, 30_000);
 
-  afterAll(() => browser.close());
-
   it('fits without sideways scrolling, loads its faces, and complains of nothing', async () => {
-    const pages = [...filesIn('private', '.html'), ...filesIn('public', '.html')];
+    const pages = allPages();
     expect(pages.length).toBeGreaterThan(15);
     for (const file of pages) {
       await page.goto(pathToFileURL(file).href);
@@ -108,3 +118,161 @@ describe.runIf(chromiumIsHere)('every page in a browser, 320 px wide', () => {
     expect(requests.filter((url) => !url.startsWith(home))).toEqual([]);
   });
 });
+
+describe.runIf(chromiumIsHere)('every page, for those who do not see it or have no mouse', () => {
+  it.each([
+    [320, 'light'],
+    [1100, 'dark'],
+  ] as const)(
+    'has nothing that axe-core finds wrong, %i px wide, where %s colours are preferred',
+    async (width, colorScheme) => {
+      const page = await browser.newPage({ viewport: { width, height: 700 }, colorScheme });
+      for (const file of allPages()) {
+        await page.goto(pathToFileURL(file).href);
+        expect(await violationsOn(page), file).toEqual([]);
+      }
+      await page.close();
+    },
+    120_000,
+  );
+
+  it('is not passed by axe-core where something is wrong', async () => {
+    const page = await browser.newPage();
+    await page.setContent(
+      '<html lang="en"><title>x</title><main><h1>x</h1><img src="x.png"><p style="color:#999">pale</p></main>',
+    );
+    const found = (await violationsOn(page)).join();
+    expect(found).toContain('image-alt');
+    expect(found).toContain('color-contrast');
+    await page.close();
+  });
+
+  it('leads the keyboard to everything in order, and shows where it is', async () => {
+    const page = await browser.newPage({ viewport: { width: 320, height: 700 } });
+    for (const file of allPages()) {
+      await page.goto(pathToFileURL(file).href);
+      const wanted = await page.evaluate<string[]>(
+        `[...document.querySelectorAll('a[href], [tabindex="0"]')].map((one, i) => (one.dataset.at = String(i)))`,
+      );
+      const reached: string[] = [];
+      for (const _ of wanted) {
+        await page.keyboard.press('Tab');
+        const { at, outline, seen } = await page.evaluate<{
+          at: string;
+          outline: string;
+          seen: boolean;
+        }>(FOCUS);
+        reached.push(at);
+        expect(outline, `${file}: ${at}`).toBe('solid 3px');
+        expect(seen, `${file}: ${at}`).toBe(true);
+      }
+      expect(reached, file).toEqual(wanted);
+    }
+    await page.close();
+  }, 120_000);
+
+  it('lets the keyboard skip to the content', async () => {
+    const page = await browser.newPage({ viewport: { width: 320, height: 700 } });
+    for (const file of allPages()) {
+      await page.goto(pathToFileURL(file).href);
+      await page.keyboard.press('Tab');
+      expect(await page.evaluate('document.activeElement.className'), file).toBe('skip');
+      await page.keyboard.press('Enter');
+      expect(await page.evaluate('document.activeElement.localName'), file).toBe('main');
+    }
+    await page.close();
+  });
+
+  it('keeps a table a table where it is laid out in one column', async () => {
+    const page = await browser.newPage({ viewport: { width: 320, height: 700 } });
+    await page.goto(pathToFileURL(join(out, 'private', 'juniper', 'discharge.html')).href);
+    const medicines = page.getByRole('table').first();
+    expect(await medicines.getByRole('columnheader').count()).toBe(2);
+    expect(await medicines.getByRole('row').count()).toBeGreaterThan(1);
+    expect(await medicines.getByRole('cell').count()).toBeGreaterThan(1);
+    await page.close();
+  });
+
+  it('leaves on paper what paper can do, in black', async () => {
+    const page = await browser.newPage();
+    await page.emulateMedia({ media: 'print' });
+    for (const file of allPages()) {
+      await page.goto(pathToFileURL(file).href);
+      const shown = await page.evaluate<string[]>(
+        `[...document.querySelectorAll('nav, .skip, .as-pdf')].filter((one) => getComputedStyle(one).display !== 'none').map((one) => one.className)`,
+      );
+      expect(shown, file).toEqual([]);
+      const underlined = await page.evaluate<number>(
+        `[...document.querySelectorAll('main a')].filter((one) => getComputedStyle(one).color !== getComputedStyle(one.parentElement).color).length`,
+      );
+      expect(underlined, file).toBe(0);
+    }
+    await page.close();
+  });
+});
+
+/** Which element has the focus, how that shows, and whether it is in view. */
+const FOCUS = `(() => {
+  const one = document.activeElement;
+  const { outlineStyle, outlineWidth } = getComputedStyle(one);
+  const { top, bottom, left, right, width } = one.getBoundingClientRect();
+  return {
+    at: one.dataset.at,
+    outline: outlineStyle + ' ' + outlineWidth,
+    seen: width > 1 && bottom > 0 && top < innerHeight && right > 0 && left < innerWidth,
+  };
+})()`;
+
+describe.runIf(chromiumIsHere)('an owner’s page in large type', () => {
+  const clinic = new TestClinic('pumpernickel');
+  beforeAll(async () => {
+    clinic.edit('clinic.yaml', 'languages:', 'large type: yes\nlanguages:');
+    const built = await build(
+      { cases: clinic.folder, out: clinic.out, strict: true },
+      disk(() => undefined),
+    );
+    expect(built).toMatchObject({ ok: true });
+  }, 60_000);
+  afterAll(() => clinic.remove());
+
+  it.each([
+    ['screen', 320],
+    ['screen', 1100],
+    ['print', 700],
+  ] as const)(
+    'has no letter below 18 points (24 CSS pixels) on %s, and fits %i px',
+    async (media, width) => {
+      const page = await browser.newPage({ viewport: { width, height: 700 } });
+      await page.emulateMedia({ media });
+      await page.goto(
+        pathToFileURL(join(clinic.out, 'private', 'pumpernickel', 'discharge.html')).href,
+      );
+      const small = await page.evaluate<string[]>(SMALL_TEXT);
+      expect(small).toEqual([]);
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(
+        width,
+      );
+      if (media === 'screen') expect(await violationsOn(page)).toEqual([]);
+      await page.close();
+    },
+  );
+
+  it('has smaller letters in usual type, so that the measure tells them apart', async () => {
+    const page = await browser.newPage();
+    await page.goto(pathToFileURL(join(out, 'private', 'pumpernickel', 'discharge.html')).href);
+    expect(await page.evaluate<string[]>(SMALL_TEXT)).not.toEqual([]);
+    await page.close();
+  });
+});
+
+/** Words that are printed in letters of less than 24 CSS pixels. */
+const SMALL_TEXT = `(() => {
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  const small = [];
+  while (walk.nextNode()) {
+    const { parentElement: one, data } = walk.currentNode;
+    if (data.trim() === '' || one.closest('svg, .unseen, .skip') || one.offsetParent === null) continue;
+    if (parseFloat(getComputedStyle(one).fontSize) < 23.99) small.push(data.trim());
+  }
+  return small;
+})()`;

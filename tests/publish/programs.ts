@@ -19,9 +19,9 @@ export function overFile(bytes: Uint8Array, name: string, ...args: string[]) {
     const run = spawnSync(
       name,
       args.map((arg) => (arg === 'FILE' ? file : arg)),
-      { encoding: 'utf8', maxBuffer: 1 << 26 },
+      { maxBuffer: 1 << 26 },
     );
-    return { status: run.status, text: `${run.stdout}${run.stderr}` };
+    return { status: run.status, text: `${run.stdout}${run.stderr}`, bytes: run.stdout };
   } finally {
     rmSync(folder, { recursive: true });
   }

@@ -56,10 +56,10 @@ describe('a warning', () => {
 
   it('is found in the words of the content at their line', () => {
     const clover = demo.cases.find(({ name }) => name === 'clover') as LoadedCase;
-    expect(demo.content.place('en', 'owner', 'call.items.2')).toMatchObject({
+    expect(demo.content.place('en', 'owner', 'signs.now.anyone.1')).toMatchObject({
       file: expect.stringMatching(/content.en.owner\.yaml$/),
       line: expect.any(Number),
-      field: 'call.items.2',
+      field: 'signs.now.anyone.1',
     });
     expect(readingOf(clover, demo.content).summary).toMatch(
       /^clover, owner's sheet \(en\): Flesch-Kincaid grade [\d.]+ \(6 or below\), SMOG grade [\d.]+ \(6 or below\); \d+ sentences\.$/,

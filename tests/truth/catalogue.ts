@@ -35,6 +35,8 @@ export interface TrueRhythm {
   readonly plan: (setting: Setting & { readonly species: 'dog' | 'cat' }) => BeatPlan;
   /** Names that a stretch of it may bear. */
   readonly names: readonly RulingName[];
+  /** What a strip that is left open may say in their place. */
+  readonly mayBe?: readonly string[];
   /** For a truth that is an event in sinus rhythm: one of these must be found. */
   readonly events?: readonly WithinName[];
   /** Or, in their place, a beat of this kind. */
@@ -67,7 +69,12 @@ const within = (
   names: SINUS,
   events,
   danger: 'sinus',
+  mayBe: A_SINUS,
 });
+
+/** What the engine says where atria twice as fast would look the same. */
+const A_SINUS = ['a sinus rhythm'];
+const FAST_ATRIA = ['atrial tachycardia or flutter of which each second wave is conducted'];
 
 const VPC: readonly WithinName[] = ['ventricular premature complexes'];
 const IN_SINUS = 'ventricular beats in sinus rhythm';
@@ -80,6 +87,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => sinus(setting),
     names: ['sinus rhythm'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
   'sinus bradycardia': {
     group: 'sinus',
@@ -87,6 +95,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => sinus(setting),
     names: ['sinus bradycardia'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
   'sinus tachycardia': {
     group: 'sinus',
@@ -94,6 +103,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => sinus(setting),
     names: ['sinus tachycardia'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
   'sinus rhythm, tall T': {
     group: 'sinus',
@@ -101,6 +111,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => sinus(setting, { tToR: drawn(setting, 0.6, 1.2) }),
     names: ['sinus rhythm'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
   'breath-linked sinus arrhythmia': {
     group: 'sinus',
@@ -110,6 +121,7 @@ export const TRUE_RHYTHMS = {
     // Few breaths leave it open whether the beats follow them.
     names: ['breath-linked sinus arrhythmia', 'sinus arrhythmia'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
   'sinus arrhythmia, not linked': {
     group: 'sinus',
@@ -117,8 +129,13 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => unevenSinus({ ...setting, breathsPerMinute: drawn(setting, 9, 18) }),
     names: ['sinus arrhythmia not linked to breath', 'sinus arrhythmia'],
     danger: 'sinus',
+    mayBe: A_SINUS,
   },
-  'sinus pause': within('sinus', RHYTHMS['sinus-pause'], ['sinus pause']),
+  // Pauses lower the mean rate by a fifth: from these it stays over that of a bradycardia.
+  'sinus pause': within('sinus', RHYTHMS['sinus-pause'], ['sinus pause'], {
+    dog: [80, 140],
+    cat: [135, 200],
+  }),
   'supraventricular premature': within('supraventricular', RHYTHMS['supraventricular-premature'], [
     'supraventricular premature complexes',
   ]),
@@ -134,6 +151,7 @@ export const TRUE_RHYTHMS = {
     rates: { dog: [100, 175], cat: [130, 205] },
     plan: (setting) => atrialTachycardiaTwoToOne(setting, 'in T'),
     names: ['supraventricular tachycardia'],
+    mayBe: FAST_ATRIA,
     danger: 'never normal',
   },
   'atrial tachycardia 2:1, P beside T': {
@@ -141,6 +159,7 @@ export const TRUE_RHYTHMS = {
     rates: { dog: [100, 200], cat: [130, 240] },
     plan: (setting) => atrialTachycardiaTwoToOne(setting, 'beside T'),
     names: ['supraventricular tachycardia'],
+    mayBe: FAST_ATRIA,
     danger: 'never normal',
   },
   'atrial flutter 2:1': {
@@ -148,6 +167,7 @@ export const TRUE_RHYTHMS = {
     rates: { dog: [130, 220], cat: [150, 250] },
     plan: atrialFlutterTwoToOne,
     names: ['supraventricular tachycardia'],
+    mayBe: FAST_ATRIA,
     danger: 'never normal',
   },
   'atrial fibrillation': {
@@ -161,6 +181,7 @@ export const TRUE_RHYTHMS = {
     group: 'supraventricular',
     rates: SLOW,
     plan: RHYTHMS['atrial-standstill'],
+    mayBe: ['a junctional rhythm, the atria at rest or not'],
     names: ['atrial standstill'],
     danger: 'not normal',
   },
@@ -169,6 +190,7 @@ export const TRUE_RHYTHMS = {
     rates: LIKELY,
     plan: RHYTHMS['av-block-first'],
     names: ['first-degree atrioventricular block'],
+    mayBe: A_SINUS,
     danger: 'not normal',
   },
   'second-degree block, lengthening PR': {
@@ -192,6 +214,7 @@ export const TRUE_RHYTHMS = {
     rates: { dog: [80, 170], cat: [130, 230] },
     counting: 'P waves',
     plan: (setting) => conductedOneOf(2, setting),
+    mayBe: ['atrioventricular block with an escape rhythm'],
     names: [
       'second-degree atrioventricular block, constant PR',
       'second-degree atrioventricular block, high-grade',
@@ -221,6 +244,7 @@ export const TRUE_RHYTHMS = {
     counting: 'P waves',
     plan: (setting) =>
       completeBlock(setting, { rate: escapeRate(setting, [40, 60], [75, 110]), from: 'junction' }),
+    mayBe: ['atrioventricular block with an escape rhythm'],
     names: ['third-degree atrioventricular block'],
     danger: 'never normal',
   },

@@ -6,7 +6,8 @@ import { type BeatTruth, type Span, type Truth, truthOf } from '../synth/truth.j
 import { matchBeats } from '../tools/match-beats.js';
 import { TRUE_RHYTHMS, type TrueName, type TrueRhythm } from './catalogue.js';
 
-export type Verdict = 'right' | 'withheld' | 'wrong';
+/** `open`: withheld, but the true rhythm is among the few that it is said to be. */
+export type Verdict = 'right' | 'open' | 'withheld' | 'wrong';
 
 /** The five edges, in the order of a beat. */
 export const EDGES = ['P onset', 'P end', 'QRS onset', 'QRS end', 'T end'] as const;
@@ -61,7 +62,7 @@ export function judge(rhythm: TrueName, plan: BeatPlan, analysis: StripAnalysis)
   return {
     said,
     events,
-    verdict: verdictOn(entry, said, truth, analysis),
+    verdict: isOpen(entry, said, analysis) ? 'open' : verdictOn(entry, said, truth, analysis),
     because: whyWithheld(analysis),
     readable: analysis.quality.readable,
     named: named.reduce((sum, { from, to }) => sum + to - from, 0) / analysis.duration,
@@ -120,6 +121,15 @@ function verdictOn(
   return isNamed && !isOverlooked ? 'right' : 'wrong';
 }
 
+/** Whether what is left open at most length may be the truth. */
+function isOpen({ names, mayBe }: TrueRhythm, said: string, { rhythms }: StripAnalysis): boolean {
+  if (!isWithheld(said)) return false;
+  const possible = longestOpen(rhythms)?.because.filter((text) => text.startsWith(POSSIBLE)) ?? [];
+  return [...names, ...(mayBe ?? [])].some((name) => possible.includes(POSSIBLE + name));
+}
+
+const POSSIBLE = 'possible: ';
+
 /** When something happens that is no sinus beat on time: a beat from elsewhere, or a pause (its middle). */
 function eventTimes({ beats }: Truth): number[] {
   const gaps = beats.slice(1).map(({ time }, i) => time - beats[i]!.time);
@@ -131,10 +141,13 @@ function eventTimes({ beats }: Truth): number[] {
 }
 
 function whyWithheld({ rhythms }: StripAnalysis): string | null {
-  const longest = rhythms
+  return longestOpen(rhythms)?.because[0] ?? null;
+}
+
+function longestOpen(rhythms: readonly FoundRhythm[]): FoundRhythm | undefined {
+  return rhythms
     .filter(({ name }) => name === WITHHELD)
     .sort((a, b) => b.to - b.from - (a.to - a.from))[0];
-  return longest ? (longest.because[0] ?? null) : null;
 }
 
 function miscounts({ from, to }: FoundRhythm, truth: Truth, analysis: StripAnalysis): boolean {

@@ -14,7 +14,7 @@ export const SEEDS = 4;
 
 const USAGE = `npm run truth                    every strip; writes docs/truth.md and docs/truth.json
 npm run truth -- [options]       with any of the choices below: prints each strip, writes nothing
-  --rhythm NAME    ${TRUE_NAMES.join(', ')}
+  --rhythm NAME    ${TRUE_NAMES.map((name) => `'${name}'`).join(' ')}
   --species NAME   ${SPECIES.join(', ')}
   --noise NAME     ${NOISES.join(', ')}
   --level N        ${LEVELS.join(', ')} (0 is clean)

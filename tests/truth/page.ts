@@ -26,35 +26,41 @@ function opening({ settings, verdicts, offenders }: Report): string[] {
     '',
     `${all.strips} strips of ${DURATION} s: ${TRUE_NAMES.length} rhythms, dog and cat, clean and 5 noises of 3 levels, seeds 1 to ${settings.seeds} of base ${settings.base}, three leads and one lead. Engine sources ${settings.engine}.`,
     '',
-    `**${share(all.right, all.strips)} right, ${share(all.withheld, all.strips)} withheld, ${share(all.wrong, all.strips)} wrong. Of the strips that were named, ${share(all.right, all.right + all.wrong)} right; of the readable strips, ${share(all.readableRight, all.readable)} right. Dangerous rhythms under a normal name: ${offenders.length}.**`,
+    `**Of the ${all.readable} legible strips ${share(all.readableRight, all.readable)} right and ${share(all.readableOpen, all.readable)} left open between the truth and one or two others. Of all strips ${share(all.right, all.strips)} right, ${share(all.open, all.strips)} left open, ${share(all.withheld, all.strips)} withheld, ${share(all.wrong, all.strips)} wrong; of those that were named ${share(all.right, all.right + all.wrong)} right. Dangerous rhythms under a normal name: ${offenders.length}.**`,
     '',
   ];
 }
 
 function verdicts({ verdicts }: Report): string[] {
   return [
-    '## Rhythm: right, withheld, wrong',
+    '## Rhythm: right, left open, withheld, wrong',
     '',
-    'A strip is **right** where the rhythm that rules most of its readable time bears the true name; for a truth that is an event within sinus rhythm (premature beats, runs, pauses), where the event is found within, or where no event lies in what was named and sinus rhythm is told. It is **withheld** where most of the readable time is `cannot be told`, or nothing is readable. It is **wrong** otherwise. *Of the named*: right among right and wrong. *Of the readable*: right among strips of which at least half can be read.',
+    'A strip is **right** where the rhythm that rules most of its readable time bears the true name; for a truth that is an event within sinus rhythm (premature beats, runs, pauses), where the event is found within, or where no event lies in what was named and sinus rhythm is told. It is **left open** where it bears no name and the true one is among the few that are said to be possible (a flat line: asystole or a lead that came off; a tall T: a sinus rhythm or faster atria of which each second wave is conducted). It is **withheld** where most of the readable time is `cannot be told`, or nothing is readable. It is **wrong** otherwise. *Of the named*: right among right and wrong. A strip is **legible**, whatever the engine made of it, where for at least half of the time one lead has noise (root mean square over 0.2 s, less its slow part) of under a third of the height of P.',
     '',
     ...table(
       [
         'strips',
         'count',
         'right',
+        'left open',
         'withheld',
         'wrong',
         'right of the named',
-        'right of the readable',
+        'legible',
+        'right of the legible',
+        'right or open of the legible',
       ],
       verdicts.map((row) => [
         row.of,
         String(row.strips),
         share(row.right, row.strips),
+        share(row.open, row.strips),
         share(row.withheld, row.strips),
         share(row.wrong, row.strips),
         share(row.right, row.right + row.wrong),
+        String(row.readable),
         share(row.readableRight, row.readable),
+        share(row.readableRight + row.readableOpen, row.readable),
       ]),
     ),
     '',
@@ -120,8 +126,10 @@ function confusion({ confusion }: Report): string[] {
         'strips',
         'right',
         'of it by event',
+        'left open',
         'withheld',
         'wrong',
+        'right or open of the legible',
         'said, where wrong',
       ],
       confusion.map((row) => [
@@ -129,22 +137,24 @@ function confusion({ confusion }: Report): string[] {
         String(row.strips),
         share(row.right, row.strips),
         row.rightByEvent > 0 ? share(row.rightByEvent, row.strips) : '',
+        share(row.open, row.strips),
         share(row.withheld, row.strips),
         share(row.wrong, row.strips),
+        share(row.readableRight + row.readableOpen, row.readable),
         sayings(row, 'wrong'),
       ]),
     ),
     '',
     '### By level of noise',
     '',
-    'Right / withheld / wrong, % of the strips.',
+    'Right / left open / withheld / wrong, % of the strips.',
     '',
     ...table(
       ['true rhythm', ...LEVEL_NAMES],
       confusion.map(({ of, levels }) => [
         of,
-        ...levels.map(({ right, withheld, wrong }) =>
-          [right, withheld, wrong].map((value) => Math.round(100 * value)).join(' / '),
+        ...levels.map(({ right, open, withheld, wrong }) =>
+          [right, open, withheld, wrong].map((value) => Math.round(100 * value)).join(' / '),
         ),
       ]),
     ),
@@ -297,7 +307,7 @@ function share(part: number, whole: number, digits = 1): string {
 /** The first lines for the console. */
 export function inShort({ verdicts, safety, offenders, settings }: Report): string {
   const line = (row: VerdictRow): string =>
-    `${row.of.padEnd(26)}${String(row.strips).padStart(6)} strips  right ${share(row.right, row.strips)}  withheld ${share(row.withheld, row.strips)}  wrong ${share(row.wrong, row.strips)}  of named ${share(row.right, row.right + row.wrong)}  of readable ${share(row.readableRight, row.readable)}`;
+    `${row.of.padEnd(26)}${String(row.strips).padStart(6)} strips  right ${share(row.right, row.strips)}  open ${share(row.open, row.strips)}  withheld ${share(row.withheld, row.strips)}  wrong ${share(row.wrong, row.strips)}  of named ${share(row.right, row.right + row.wrong)}  of legible ${share(row.readableRight, row.readable)} + ${share(row.readableOpen, row.readable)}`;
   return [
     ...verdicts.filter(({ strips }) => strips > 0).map(line),
     `safety: ${safety.reduce((sum, { normal }) => sum + normal, 0)} offenders in ${safety.reduce((sum, { strips }) => sum + strips, 0)} strips`,

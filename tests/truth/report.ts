@@ -14,11 +14,14 @@ export interface VerdictRow {
   readonly of: string;
   readonly strips: number;
   readonly right: number;
+  /** Withheld, with the true rhythm among the few that are left open. */
+  readonly open: number;
   readonly withheld: number;
   readonly wrong: number;
-  /** Strips of which at least half can be read, and the right ones among them. */
+  /** Strips that are legible for at least half of their time, and the right and open ones among them. */
   readonly readable: number;
   readonly readableRight: number;
+  readonly readableOpen: number;
 }
 
 export interface BeatRow {
@@ -43,8 +46,8 @@ export interface ConfusionRow extends VerdictRow {
   readonly said: readonly { name: string; verdict: Verdict; strips: number }[];
   /** Right ones whose event was found though the rhythm itself was withheld. */
   readonly rightByEvent: number;
-  /** Share right, withheld and wrong by level, 0 to 1. */
-  readonly levels: readonly { right: number; withheld: number; wrong: number }[];
+  /** Share right, left open, withheld and wrong by level, 0 to 1. */
+  readonly levels: readonly { right: number; open: number; withheld: number; wrong: number }[];
   /** First reasons of what was withheld, their numbers left out; most often first. */
   readonly because: readonly { text: string; strips: number }[];
   /** Strips in which an event of sinus rhythm was found that is not there; null where beats are of several kinds. */
@@ -136,15 +139,17 @@ export function reportOn(results: readonly Result[], settings: Settings): Report
 function verdictRow(of: string, some: readonly Result[]): VerdictRow {
   const count = (verdict: Verdict): number =>
     some.filter((each) => each.verdict === verdict).length;
-  const readable = some.filter((each) => each.readable >= 0.5);
+  const readable = some.filter((each) => each.legible >= 0.5);
   return {
     of,
     strips: some.length,
     right: count('right'),
+    open: count('open'),
     withheld: count('withheld'),
     wrong: count('wrong'),
     readable: readable.length,
     readableRight: readable.filter(({ verdict }) => verdict === 'right').length,
+    readableOpen: readable.filter(({ verdict }) => verdict === 'open').length,
   };
 }
 
@@ -205,6 +210,7 @@ function confusionRow(name: TrueName, some: readonly Result[]): ConfusionRow {
       const share = (count: number): number => rounded(count / row.strips, 4);
       return {
         right: share(row.right),
+        open: share(row.open),
         withheld: share(row.withheld),
         wrong: share(row.wrong),
       };

@@ -8,6 +8,8 @@ import { LEAD_COUNTS, LEVELS, NOISES, SPECIES, type StripKey, stripOf } from './
 export interface Result extends StripKey, Judgement {
   /** Drawn rate, beats/min. */
   readonly rate: number;
+  /** Share of the time in which noise leaves a P to be seen. */
+  readonly legible: number;
 }
 
 /** Which strips of the grid; what is left out is not restricted. */
@@ -39,10 +41,10 @@ export function readStrip(
   key: StripKey,
   base: number,
 ): { readonly result: Result; readonly analysis: StripAnalysis } {
-  const { plan, leads, breaths, rate } = stripOf(key, base);
+  const { plan, leads, breaths, rate, legible } = stripOf(key, base);
   const analysis = analyseStrip(leads, {
     patient: patientOf(key.species),
     breath: { annotations: breaths },
   });
-  return { analysis, result: { ...key, rate, ...judge(key.rhythm, plan, analysis) } };
+  return { analysis, result: { ...key, rate, legible, ...judge(key.rhythm, plan, analysis) } };
 }

@@ -1,3 +1,4 @@
+import { level } from '../../src/signal/filter/excerpt.js';
 import type { Channel } from '../../src/signal/waveform.js';
 import { hertz, seconds } from '../../src/units/brands.js';
 import type { BeatPlan } from '../synth/beat-plan.js';
@@ -11,6 +12,7 @@ import {
 } from '../synth/noise.js';
 import { randomFrom } from '../synth/random.js';
 import { type Lead, renderLead } from '../synth/render.js';
+import { TEMPLATES } from '../synth/templates.js';
 import { TRUE_RHYTHMS, type TrueName, type TrueRhythm } from './catalogue.js';
 
 export const SPECIES = ['dog', 'cat'] as const;
@@ -42,6 +44,8 @@ export interface Strip {
   readonly breaths: readonly { onset: ReturnType<typeof seconds>; duration: null; text: string }[];
   /** Drawn rate, beats/min. */
   readonly rate: number;
+  /** Share of the time in which a P would show: in one lead the noise is under a third of it. */
+  readonly legible: number;
 }
 
 /** What happens in the strip of a key, and the rate that was drawn for it. */
@@ -59,18 +63,48 @@ export function planOf(key: StripKey, base: number): Pick<Strip, 'plan' | 'rate'
 export function stripOf(key: StripKey, base: number): Strip {
   const { plan, rate } = planOf(key, base);
   const seed = seedOf(key, base);
+  const leads = (['II', 'I', 'aVF'] as const).slice(0, key.leads);
+  const noises = leads.map((_, i) => noisesOn(key, seed, i));
   return {
     plan,
     rate,
-    leads: (['II', 'I', 'aVF'] as const)
-      .slice(0, key.leads)
-      .map((lead, i) => channel(plan, lead, noisesOn(key, seed, i))),
+    legible: legibleShare(leads, noises, key.species),
+    leads: leads.map((lead, i) => channel(plan, lead, noises[i]!)),
     breaths: plan.breaths.map(({ time }) => ({
       onset: seconds(time),
       duration: null,
       text: 'breath',
     })),
   };
+}
+
+/** A part of the strip that is judged on its own, s. */
+const PART = 0.2;
+/** Of the height of P, in root mean square: more noise hides it. */
+const HIDES_P = 1 / 3;
+/** P of a lead over that of lead II. */
+const P_SEEN: Readonly<Record<Lead, number>> = { II: 1, I: 0.45, aVF: 0.8 };
+
+/** The slow part of the noise, which moves P as a whole, does not count. */
+function legibleShare(
+  leads: readonly Lead[],
+  noises: readonly (readonly Noise[])[],
+  species: StripKey['species'],
+): number {
+  const size = Math.round(PART * SAMPLING_RATE);
+  const parts = Math.floor((DURATION * SAMPLING_RATE) / size);
+  let legible = 0;
+  for (let k = 0; k < parts; k += 1) {
+    const isLegible = leads.some((lead, i) => {
+      const sum = Float64Array.from({ length: size }, (_, j) =>
+        noises[i]!.reduce((all, { samples }) => all + samples[k * size + j]!, 0),
+      );
+      const limit = HIDES_P * TEMPLATES[species].p.height * P_SEEN[lead];
+      return Math.sqrt(level(sum).reduce((all, value) => all + value * value, 0) / size) <= limit;
+    });
+    if (isLegible) legible += 1;
+  }
+  return legible / parts;
 }
 
 function channel(plan: BeatPlan, lead: Lead, noises: readonly Noise[]): Channel {

@@ -19,10 +19,7 @@ function subset(): Result[] {
 }
 
 /** What is not mended yet: at most so many under a normal name. */
-const OPEN: Partial<Record<TrueName, number>> = {
-  'atrial tachycardia 2:1, P in T': 2,
-  'atrial flutter 2:1': 1,
-};
+const OPEN: Partial<Record<TrueName, number>> = { 'atrial flutter 2:1': 1 };
 
 describe('generated strips of every rhythm', () => {
   const results = subset();
@@ -41,7 +38,7 @@ describe('generated strips of every rhythm', () => {
   it('are named rightly as often as was measured', () => {
     const all = report.verdicts[0]!;
     expect(all.right / all.strips).toBeGreaterThan(0.72);
-    expect(all.right / (all.right + all.wrong)).toBeGreaterThan(0.9);
+    expect(all.right / (all.right + all.wrong)).toBeGreaterThan(0.95);
   });
 
   it('have nearly all of their beats found', () => {

@@ -31,6 +31,8 @@ const rowsOf = (instrument: Instrument) =>
     judged,
   }));
 
+const TELEPHONES = [demo.clinic.phone, demo.clinic.emergency.phone];
+
 const sheets = demo.cases.map((one) => {
   const tag = one.facts.identity.owner.language;
   return {
@@ -44,7 +46,10 @@ const english = demo.cases.map(({ facts }) =>
 );
 
 const everyBlock = (blocks: readonly Block[]): Block[] =>
-  blocks.flatMap((block) => (block.kind === 'page' ? everyBlock(block.blocks) : [block]));
+  blocks.flatMap((block) => {
+    if (block.kind === 'page') return everyBlock(block.blocks);
+    return block.kind === 'beside' ? everyBlock([...block.left, ...block.right]) : [block];
+  });
 const blocksOf = <K extends Block['kind']>({ blocks }: Handout, kind: K) =>
   everyBlock(blocks).filter((block): block is Extract<Block, { kind: K }> => block.kind === kind);
 const mainMessage = (sheet: Handout) =>
@@ -65,11 +70,10 @@ const activeShare = (texts: readonly string[]): number =>
 const texts = (sheet: Handout) =>
   sentencesOf(passagesOf(sheet.blocks), 'en').map(({ text }) => text);
 
-const hasFigure = every((sheet) =>
-  blocksOf(sheet, 'figure').some(({ caption }) => readText(caption) !== ''),
-);
-const noFigures = sheets.every(({ sheet }) => blocksOf(sheet, 'figure').length === 0);
-const aboutFigures = noFigures ? null : hasFigure;
+const captioned = every((sheet) => {
+  const figures = blocksOf(sheet, 'figure');
+  return figures.length > 0 && figures.every(({ caption }) => readText(caption) !== '');
+});
 const explained = Number(
   sheets.every(({ reading }) =>
     reading.warnings.every(({ found }) => !found.includes('without its explanation')),
@@ -85,7 +89,6 @@ const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | nul
       return first?.kind === 'callout' && first.tone === 'first';
     }),
     3: every((sheet) => mainMessage(sheet).every(({ title }) => title !== '')),
-    4: hasFigure,
     5: actions,
     6: Number(
       english.every(
@@ -98,14 +101,13 @@ const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | nul
     8: every(
       (sheet) => listsOf(sheet).length >= 6 && listsOf(sheet).every((items) => items.length <= 7),
     ),
-    10: every(({ blocks }) => {
-      const [first, second] = blocks;
+    10: every(({ blocks, sender }) => {
+      const [first] = blocks;
+      const head = sender.join(' ').replaceAll('\u00a0', ' ');
       return (
         first?.kind === 'callout' &&
         first.tone === 'first' &&
-        second?.kind === 'callout' &&
-        second.tone === 'warning' &&
-        second.telephones.length === 2
+        TELEPHONES.every((number) => head.includes(number))
       );
     }),
     14: every((sheet) => calls(sheet).length > 0 && blocksOf(sheet, 'table').length === 2),
@@ -125,10 +127,7 @@ const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | nul
         blocksOf(sheet, 'callout').length >= 2 &&
         passagesOf(sheet.blocks).some(({ runs }) => runs.some(({ strong }) => strong)),
     ),
-    15: hasFigure,
-    16: aboutFigures,
-    17: aboutFigures,
-    18: aboutFigures,
+    17: captioned,
     19: every((sheet) =>
       blocksOf(sheet, 'table').every(
         ({ columns }) =>
@@ -141,7 +140,6 @@ const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | nul
     23: every((sheet) =>
       blocksOf(sheet, 'table').some(({ rows }) => rows.flat().some(({ kind }) => kind === 'ticks')),
     ),
-    26: hasFigure,
   },
 };
 

@@ -22,17 +22,19 @@ type WarningView = Omit<Warning, 'telephones'> & {
 type Warning = Extract<Block, { tone: 'warning' }>;
 
 type BlockView =
-  | Exclude<Block, Warning | { kind: 'figure' | 'page' }>
+  | Exclude<Block, Warning | { kind: 'figure' | 'page' | 'beside' }>
   | WarningView
   | FigureView
-  | { kind: 'page'; blocks: BlockView[] };
+  | { kind: 'page'; blocks: BlockView[] }
+  | { kind: 'beside'; left: BlockView[]; right: BlockView[] };
 
 /** What the templates need of a document. */
-export interface PageView extends Omit<Handout, 'blocks'> {
+export interface PageView extends Omit<Handout, 'blocks' | 'code'> {
   readonly address: string;
   /** From the page back to the top of its tree, for example `../`. */
   readonly root: string;
   readonly pdf: string;
+  readonly code: BlockView | null;
   readonly blocks: readonly BlockView[];
 }
 
@@ -53,6 +55,9 @@ export function pageView({ address, handout }: PrintedDocument): {
   const folder = address.slice(0, -stem.length);
   const see = (block: Block): BlockView => {
     if (block.kind === 'page') return { kind: 'page', blocks: block.blocks.map(see) };
+    if (block.kind === 'beside') {
+      return { kind: 'beside', left: block.left.map(see), right: block.right.map(see) };
+    }
     if (block.kind === 'callout' && block.tone === 'warning') return dialled(block);
     if (block.kind !== 'figure') return block;
     const { figure, name, caption, alternative } = block;
@@ -83,6 +88,7 @@ export function pageView({ address, handout }: PrintedDocument): {
       address,
       root: '../'.repeat(address.split('/').length - 1),
       pdf: `${stem}.pdf`,
+      code: handout.code ? see(handout.code) : null,
       blocks: handout.blocks.map(see),
     },
     files,

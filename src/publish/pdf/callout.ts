@@ -29,23 +29,27 @@ export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] 
   const dress = dressFor(press, block.tone);
   const inner = sheet.right - sheet.left - dress.inset - 14;
   const numbers = block.tone === 'warning' ? setTelephones(press, block.telephones, inner) : null;
-  const width = inner - (numbers ? numbers.width + columnGap : 0);
+  // In large type one column is all that is easily read: the numbers follow the reasons.
+  const below = press.handout.largeType === true ? numbers : null;
+  const width = inner - (numbers && !below ? numbers.width + columnGap : 0);
   const node = tag(press, root, 'Sect');
-  const gap = dress.text.size * 0.3;
+  const gap = dress.text.size * 0.3 * press.air;
   const listed = block.said.length > 1;
   const indent = listed ? dress.text.size * 1.25 : 0;
   const title = setPassage(press, [{ text: block.title }], dress.title, width);
   const set = block.tone === 'first' ? setWithoutWidow : setPassage;
   const texts = block.said.map(({ runs }) => set(press, runs, dress.text, width - indent));
   const headed = block.title !== '';
-  const room = (sheet.bottom - sheet.top.later) * 0.8 - title.height;
+  const under = below ? below.height + type.body.size * 0.6 : 0;
+  const room = (sheet.bottom - sheet.top.later) * 0.8 - title.height - under;
   const parts = shared(texts, room, gap);
   const list = listed ? tag(press, node, 'L') : node;
   return parts.map((part, i) => {
     const head = i === 0 && headed ? title.height + (part.length > 0 ? gap : 0) : 0;
     const text = part.reduce((sum, passage) => sum + passage.height + gap, -gap);
-    const beside = i === 0 && numbers ? numbers.height : 0;
-    const height = 2 * dress.pad + Math.max(head + Math.max(0, text), beside);
+    const beside = i === 0 && numbers && !below ? numbers.height : 0;
+    const after = i === parts.length - 1 ? under : 0;
+    const height = 2 * dress.pad + Math.max(head + Math.max(0, text) + after, beside);
     return piece({
       before: type.body.size * (i === 0 ? 0.85 : 0.4),
       height,
@@ -54,7 +58,7 @@ export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] 
         const left = x + dress.inset;
         let top = y + dress.pad;
         if (head > 0) {
-          const into = { tag: tag(press, node, 'P'), type: 'P' };
+          const into = { tag: tag(press, node, 'H2'), type: 'H2' };
           printPassage(press, title, { place: { x: left, y: top }, into });
           top += head;
         }
@@ -73,6 +77,7 @@ export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] 
           top += passage.height + gap;
         }
         if (beside > 0) numbers?.print(node, { x: left + width + columnGap, y: y + dress.pad });
+        if (after > 0) below?.print(node, { x: left, y: y + height - dress.pad - below.height });
       },
     });
   });
@@ -84,17 +89,17 @@ const columnGap = 18;
 /** Each number large, under its label. */
 function setTelephones(press: Press, telephones: readonly Telephone[], room: number) {
   const { type } = press;
-  const width = room * 0.33;
+  const ink = telephones.map(
+    ({ number }) =>
+      setPassage(press, [{ text: oneWord(number) }], type.telephone, Number.POSITIVE_INFINITY)
+        .lines[0]?.width ?? 0,
+  );
+  // A number is dialled from one line, if it takes half of the frame.
+  const width = press.handout.largeType ? room : Math.min(room / 2, Math.max(room * 0.33, ...ink));
   const label = { ...type.note, colour: inks.ink };
   const set = telephones.map((telephone) => ({
     label: setPassage(press, [{ text: telephone.label }], label, width),
-    // A number is dialled from one line.
-    number: setPassage(
-      press,
-      [{ text: telephone.number.replaceAll(' ', '\u00a0') }],
-      type.telephone,
-      width,
-    ),
+    number: setPassage(press, [{ text: oneWord(telephone.number) }], type.telephone, width),
   }));
   const gap = type.body.size * 0.6;
   return {
@@ -111,6 +116,8 @@ function setTelephones(press: Press, telephones: readonly Telephone[], room: num
     },
   };
 }
+
+const oneWord = (number: string) => number.replaceAll(' ', '\u00a0');
 
 /** The texts in as few frames as a page's room asks for; nearly always one. */
 function shared(texts: readonly Passage[], room: number, gap: number): Passage[][] {

@@ -15,30 +15,36 @@ export interface Sheet {
   readonly top: { readonly first: number; readonly later: number };
   /** Where blocks must end. */
   readonly bottom: number;
-  /** Baseline of the foot line. */
+  /** Where the last line of the foot ends. */
   readonly foot: number;
 }
 
 const sizes = { A4: [210, 297], Letter: [215.9, 279.4] } as const;
-const side = 16 * mm;
+const side = 14 * mm;
 
-/**
- * The fixed places of a page; both papers leave 178 mm or more for the text.
- * @param band height of the draft band in points, 0 where there is none
- */
-export function sheetFor(paper: Handout['paper'], band: number): Sheet {
+/** Heights in points of what stands on every page; 0 for what does not. */
+export interface Furniture {
+  readonly band: number;
+  /** The running head of every page but the first. */
+  readonly head: number;
+  readonly foot: number;
+}
+
+/** The fixed places of a page; both papers leave 178 mm or more for the text. */
+export function sheetFor(paper: Handout['paper'], furniture: Furniture): Sheet {
   const [width, height] = sizes[paper].map((length) => length * mm) as [number, number];
-  const head = 12 * mm;
-  const under = head + (band === 0 ? 0 : band + 4 * mm);
+  const head = 11 * mm;
+  const under = head + (furniture.band === 0 ? 0 : furniture.band + 4 * mm);
+  const foot = height - 8.5 * mm;
   return {
     width,
     height,
     left: side,
     right: width - side,
     head,
-    top: { first: under, later: under + 8 * mm },
-    bottom: height - 16 * mm,
-    foot: height - 9.5 * mm,
+    top: { first: under, later: under + furniture.head + 13 },
+    bottom: foot - furniture.foot - 8,
+    foot,
   };
 }
 

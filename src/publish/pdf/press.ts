@@ -8,6 +8,8 @@ export interface Press {
   readonly doc: PDFKit.PDFDocument;
   readonly sheet: Sheet;
   readonly type: TypeScale;
+  /** Share of the usual space between blocks. */
+  readonly air: number;
   readonly handout: Handout;
   readonly band: DraftBand | null;
 }

@@ -1,16 +1,17 @@
 import PDFDocument from 'pdfkit';
 import type { Block, Handout } from '../../words/handout.js';
 import { faces } from '../fonts.js';
+import { besidePieces } from './beside.js';
 import { calloutPieces } from './callout.js';
 import { draftBand, printDraftBand } from './draft-band.js';
 import { figurePieces } from './figure.js';
 import { describe, openingInfo } from './metadata.js';
-import { type Sheet, sheetFor } from './page.js';
+import { sheetFor } from './page.js';
 import { type Placed, paginate } from './paginate.js';
 import { pairsPieces } from './pairs.js';
 import type { Piece, Press } from './press.js';
 import { codePieces, headingPieces, listPieces, paragraphPieces } from './prose.js';
-import { mastheadPiece, printFoot, printRunningHead } from './running.js';
+import { footHeight, mastheadPiece, printFoot, printRunningHead } from './running.js';
 import { tablePieces } from './table.js';
 import { rootTag, type Tag } from './tags.js';
 import { typeScale } from './type-scale.js';
@@ -27,16 +28,8 @@ export async function printPdf(handout: Handout): Promise<Uint8Array> {
     info: openingInfo(handout),
   });
   const bytes = gathered(doc);
-  const type = typeScale(handout.reader);
-  const band = draftBand({ doc, type, handout });
-  const sheet = sheetFor(handout.paper, band?.height ?? 0);
-  const press: Press = { doc, sheet, type, handout, band };
-  const root = rootTag(press);
-  const [first, ...rest] = piecesOf(press, root, handout.blocks);
-  if (!first) throw new Error(`the handout ${JSON.stringify(handout.title)} has no blocks`);
-  // A page block that opens the handout shares the first page with the masthead.
-  const pieces = [mastheadPiece(press, root), { ...first, startsPage: false }, ...rest];
-  const pages = withoutTail(pieces, sheet);
+  const { press, root, pages } = laidOut(doc, handout);
+  const { sheet } = press;
   pages.forEach((placed, i) => {
     doc.addPage({ size: [sheet.width, sheet.height], margin: 0 });
     printDraftBand(press, root, i + 1);
@@ -51,6 +44,53 @@ export async function printPdf(handout: Handout): Promise<Uint8Array> {
   doc.end();
   return bytes;
 }
+
+interface LaidOut {
+  readonly press: Press;
+  readonly root: Tag;
+  readonly pages: Placed[][];
+}
+
+/**
+ * With a little less air between the blocks, and then with type a little smaller, where that saves a page: a tail of a few
+ * lines is easily lost, and an owner looks at one sheet of paper, not at two.
+ */
+function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
+  let root: Tag | null = null;
+  const lay = ([size, air]: readonly [size: number, air: number]): LaidOut => {
+    const type = typeScale(handout, size);
+    const band = draftBand({ doc, type, air, handout });
+    const sheet = sheetFor(handout.paper, {
+      band: band?.height ?? 0,
+      head: type.small.leading,
+      foot: footHeight({ doc, type, air, handout }),
+    });
+    const press: Press = { doc, sheet, type, air, handout, band };
+    root ??= rootTag(press);
+    const last = handout.largeType && handout.code ? [handout.code] : [];
+    const [first, ...rest] = piecesOf(press, root, [...handout.blocks, ...last]);
+    if (!first) throw new Error(`the handout ${JSON.stringify(handout.title)} has no blocks`);
+    // A page block that opens the handout shares the first page with the masthead.
+    const pieces = [mastheadPiece(press, root), { ...first, startsPage: false }, ...rest];
+    const spaced = pieces.map((piece) => ({ ...piece, before: piece.before * air }));
+    return { press, root, pages: paginate(spaced, sheet) };
+  };
+  const sizes = handout.largeType ? [1] : SIZES[handout.reader];
+  const tries = sizes.flatMap((size) => [1, 0.85, 0.7, 0.55].map((air) => [size, air] as const));
+  const densest = lay(tries.at(-1) as readonly [number, number]);
+  for (const loose of tries.slice(0, -1)) {
+    const laid = lay(loose);
+    if (laid.pages.length <= densest.pages.length) return laid;
+  }
+  return densest;
+}
+
+/** Shares of the usual size that may be tried, the largest first. */
+const SIZES: Readonly<Record<Handout['reader'], readonly number[]>> = {
+  owner: [1, 0.97, 0.94, 0.92],
+  learner: [1],
+  student: [1],
+};
 
 function piecesOf(press: Press, root: Tag, blocks: readonly Block[]): Piece[] {
   return blocks.flatMap((block) => piecesFor(press, root, block));
@@ -74,23 +114,15 @@ function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
       return figurePieces(press, root, block);
     case 'code':
       return codePieces(press, root, block);
+    case 'beside':
+      return besidePieces(press, block, (narrow, blocks) =>
+        blocks.flatMap((inner) => piecesFor(narrow, root, inner)),
+      );
     case 'page': {
       const [first, ...rest] = piecesOf(press, root, block.blocks);
       return first ? [{ ...first, startsPage: true }, ...rest] : [];
     }
   }
-}
-
-/** Takes a little air from between the blocks where that saves a page: a tail of a few lines is easily lost. */
-function withoutTail(pieces: readonly Piece[], sheet: Sheet): Placed[][] {
-  const tries = [1, 0.85, 0.7, 0.55].map((air) =>
-    paginate(
-      pieces.map((piece) => ({ ...piece, before: piece.before * air })),
-      sheet,
-    ),
-  );
-  const fewest = Math.min(...tries.map((pages) => pages.length));
-  return tries.find((pages) => pages.length === fewest) as Placed[][];
 }
 
 async function gathered(doc: PDFKit.PDFDocument): Promise<Uint8Array> {

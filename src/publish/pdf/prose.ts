@@ -79,7 +79,7 @@ function linesAsPieces(
 
 export function listPieces(press: Press, root: Tag, block: Of<'list'>): Piece[] {
   const { sheet, type } = press;
-  const list = tag(press, root, 'L');
+  const list = tag(press, root, 'L', block.ordered ? { numbering: 'Decimal' } : {});
   const indent = type.body.size * (block.ordered ? 1.9 : 1.45);
   return block.items.flatMap((item, i) => {
     const passage = setPassage(press, item.runs, type.body, sheet.right - sheet.left - indent);
@@ -113,9 +113,10 @@ function number(press: Press, label: Tag, value: number, x: number, y: number, i
 /** The dot before an item, at the height of the first line's small letters. */
 export function bullet(press: Press, voice: Voice, { x, y }: Place): void {
   aside(press, () => {
+    const [ink, radius] = press.handout.largeType ? [inks.ink, 0.19] : [inks.accent, 0.15];
     press.doc
-      .fillColor(inks.accent)
-      .circle(x + voice.size * 0.5, y + baseline(voice) - voice.size * 0.25, voice.size * 0.15);
+      .fillColor(ink)
+      .circle(x + voice.size * 0.5, y + baseline(voice) - voice.size * 0.25, voice.size * radius);
     press.doc.fill();
   });
 }

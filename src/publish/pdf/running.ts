@@ -1,4 +1,6 @@
 import { inks } from '../../draw/inks.js';
+import { printFigure, sizeOf } from './figure.js';
+import { mm, textWidthMm } from './page.js';
 import { type Piece, type Press, piece } from './press.js';
 import { aside, type Tag, tag } from './tags.js';
 import { type Passage, printPassage, setPassage, setWithoutWidow } from './text.js';
@@ -16,11 +18,22 @@ export function mastheadPiece(press: Press, root: Tag): Piece {
   const right = address.map((text) => setPassage(press, [{ text }], type.address, room));
   const addressHeight = right.reduce((sum, line) => sum + line.height, 0);
   const sender = left ? Math.max(left.height, addressHeight) + 5 : 0;
-  const title = setWithoutWidow(press, [{ text: handout.title }], type.title, whole);
-  const lead = setWithoutWidow(press, [{ text: handout.lead }], type.lead, whole * 0.92);
+  // In large type there is no room beside the title: the code comes after the last block.
+  const code = handout.largeType ? undefined : handout.code;
+  const side = code ? sizeOf(code).width * mm : 0;
+  const beside = whole - (code ? side + 10 : 0);
+  const title = setWithoutWidow(press, [{ text: handout.title }], type.title, beside);
+  const lead = setWithoutWidow(
+    press,
+    [{ text: handout.lead }],
+    type.lead,
+    beside * (code ? 1 : 0.92),
+  );
+  const words = code ? setPassage(press, code.caption.runs, type.caption, beside) : null;
   const underRule = 10;
+  const told = title.height + 3 + lead.height + 2 + (words ? words.height + 3 : 0);
   return piece({
-    height: sender + underRule + title.height + 3 + lead.height + 2,
+    height: sender + underRule + Math.max(told, code ? sizeOf(code).height * mm - 4 : 0),
     keepsWithNext: true,
     print: ({ x, y }) => {
       if (left) say(press, root, left, x, y);
@@ -39,6 +52,12 @@ export function mastheadPiece(press: Press, root: Tag): Piece {
       const into = { tag: tag(press, root, 'H1'), type: 'H1' };
       printPassage(press, title, { place: { x, y: titleTop }, into });
       say(press, root, lead, x, titleTop + title.height + 3);
+      if (!code || !words) return;
+      // Its light border may reach to the rule above and to the edge of the text.
+      printFigure(press, root, code, { x: x + whole - side, y: titleTop - 4 });
+      const told = { tag: tag(press, root, 'Caption'), type: 'Caption' };
+      const below = titleTop + title.height + lead.height + 8;
+      printPassage(press, words, { place: { x, y: below }, into: told });
     },
   });
 }
@@ -60,36 +79,46 @@ export function printRunningHead(press: Press): void {
   const { sheet, handout, type, doc } = press;
   const whole = sheet.right - sheet.left;
   const top = sheet.top.first;
-  const title = setPassage(press, [{ text: handout.title, strong: true }], type.small, whole * 0.6);
-  const name = setPassage(press, [{ text: handout.sender[0] ?? '' }], type.small, whole * 0.38);
+  const sender = handout.sender[0] ?? '';
+  const runs = [{ text: handout.title, strong: true as const }];
+  // In large type there is no room for both on one line.
+  const share = handout.largeType ? 1 : 0.6;
+  const title = setPassage(press, runs, type.small, whole * share);
+  const name = handout.largeType
+    ? null
+    : setPassage(press, [{ text: sender }], type.small, whole * 0.38);
+  const rule = top + type.small.leading + 5.5;
   aside(
     press,
     () => {
       printPassage(press, title, { place: { x: sheet.left, y: top }, to: 1 });
       const place = { x: sheet.left + whole * 0.62, y: top };
-      printPassage(press, name, { place, align: 'end', to: 1 });
+      if (name) printPassage(press, name, { place, align: 'end', to: 1 });
       doc.lineWidth(0.6).strokeColor(inks.rule);
-      doc
-        .moveTo(sheet.left, top + 15)
-        .lineTo(sheet.right, top + 15)
-        .stroke();
+      doc.moveTo(sheet.left, rule).lineTo(sheet.right, rule).stroke();
     },
     'Pagination',
   );
 }
 
+const setFoot = ({ doc, type, handout }: Omit<Press, 'sheet' | 'band'>): Passage =>
+  setPassage({ doc }, [{ text: handout.foot }], type.small, textWidthMm(handout.paper) * mm * 0.8);
+
+/** Points; a foot of several lines grows upwards. */
+export const footHeight = (press: Omit<Press, 'sheet' | 'band'>): number => setFoot(press).height;
+
 /** Foot text at the left, `1 / 2` at the right. */
 export function printFoot(press: Press, page: number, pages: number): void {
-  const { sheet, handout, type, doc } = press;
+  const { sheet, type, doc } = press;
   const whole = sheet.right - sheet.left;
   // Figures alone need no language.
   const folio = `${page} / ${pages}`;
-  const left = setPassage(press, [{ text: handout.foot }], type.small, whole * 0.8);
+  const left = setFoot(press);
   const right = setPassage(press, [{ text: folio }], type.small, whole * 0.18);
   aside(
     press,
     () => {
-      const top = sheet.foot - type.small.leading;
+      const top = sheet.foot - left.height;
       doc.lineWidth(0.6).strokeColor(inks.rule);
       doc
         .moveTo(sheet.left, top - 4)

@@ -3,7 +3,7 @@ import type { Block, Cell, Column } from '../../words/handout.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
 import { aside, type Tag, tag } from './tags.js';
 import { type Passage, printPassage, setPassage } from './text.js';
-import { tickCalendar } from './ticks.js';
+import { rowGap, tickCalendar, tickRows } from './ticks.js';
 
 type Table = Extract<Block, { kind: 'table' }>;
 
@@ -19,8 +19,10 @@ const gutter = 14;
 
 /** Caption, column titles (again on every page the table runs on to) and rows, none of them split. */
 export function tablePieces(press: Press, root: Tag, block: Table): Piece[] {
-  const table = tag(press, root, 'Table');
+  const spoken = block.captionBy === 'heading' ? { summary: block.caption } : {};
+  const table = tag(press, root, 'Table', spoken);
   const slots = slotsFor(press, block);
+  if (asksForOneColumn(press, block, slots)) return oneColumn(press, table, block);
   const header = headerPiece(press, table, slots);
   const rows = block.rows.map((row, i) => {
     if (row.length !== slots.length) {
@@ -33,6 +35,87 @@ export function tablePieces(press: Press, root: Tag, block: Table): Piece[] {
       ? [{ ...header, before: press.type.body.size * 0.5 }]
       : [captionPiece(press, table, block.caption), header];
   return [...above, ...keptTogether(press, rows)];
+}
+
+/** In large type a calendar to tick needs the whole width; and a row that is taller than a page must be parted. */
+function asksForOneColumn(press: Press, { rows }: Table, slots: readonly Slot[]): boolean {
+  if (press.handout.largeType) {
+    if (rows.some((row) => row.some(({ kind }) => kind === 'ticks'))) return true;
+  }
+  const room = press.sheet.bottom - press.sheet.top.later - 4 * press.type.cell.leading;
+  return rows.some((row) =>
+    row.some((cell, i) => setCell(press, cell, (slots[i] as Slot).width, 'start').height > room),
+  );
+}
+
+/** The cells of each row one below the other, their passages and calendars parted by pages where they must be. */
+function oneColumn(press: Press, table: Tag, block: Table): Piece[] {
+  const width = press.sheet.right - press.sheet.left;
+  const caption = block.captionBy === 'heading' ? [] : [captionPiece(press, table, block.caption)];
+  const slots = block.columns.map((column) => ({
+    column: { ...column, align: 'start' as const },
+    x: 0,
+    width,
+  }));
+  return [
+    ...caption,
+    { ...headerPiece(press, table, slots), before: press.type.body.size * 0.5 },
+    ...block.rows.flatMap((row) => rowInOneColumn(press, table, row, width)),
+  ];
+}
+
+function rowInOneColumn(press: Press, table: Tag, cells: readonly Cell[], width: number): Piece[] {
+  const row = tag(press, table, 'TR');
+  const pad = press.type.cell.size * 0.3;
+  const nodes = cells.map(() => tag(press, row, 'TD'));
+  const parts = cells.flatMap((cell, i) => {
+    const node = nodes[i] as Tag;
+    return cellParts(press, cell, width).map((part) => ({ part, node, of: cell.kind }));
+  });
+  return parts.map(({ part, node, of }, i) => {
+    const last = i === parts.length - 1;
+    const height = part.height + (last ? 2.5 * pad : 0);
+    return piece({
+      before: of === 'ticks' ? rowGap : pad,
+      height,
+      keepsWithNext: of === 'said' && !last,
+      print: ({ x, y }) => {
+        // All of them at once, so that an empty cell is there too.
+        for (const each of nodes) each();
+        part.print({ x, y }, node);
+        if (last) rowRule(press, x, y + height);
+      },
+    });
+  });
+}
+
+/** Most boxes of a day in one column; a day of more goes on in the next. */
+const MOST_BOXES = 12;
+/** Most lines of a passage that are never parted. */
+const MOST_LINES = 12;
+
+function cellParts(press: Press, cell: Cell, width: number): SetCell[] {
+  if (cell.kind === 'said') {
+    return cell.said.flatMap(({ runs }) => {
+      const passage = setPassage(press, runs, press.type.cell, width);
+      const into = once((node: Tag) => nodeFor(press, cell.said.length, node));
+      return Array.from({ length: Math.ceil(passage.lines.length / MOST_LINES) }, (_, i) => {
+        const [from, to] = [i * MOST_LINES, Math.min((i + 1) * MOST_LINES, passage.lines.length)];
+        return {
+          height: (to - from) * passage.voice.leading,
+          print: (place: Place, node: Tag) =>
+            printPassage(press, passage, { place, from, to, into: into(node) }),
+        };
+      });
+    });
+  }
+  const days = cell.days.flatMap(({ day, boxes }) =>
+    Array.from({ length: Math.ceil(boxes.length / MOST_BOXES) }, (_, i) => ({
+      day,
+      boxes: boxes.slice(i * MOST_BOXES, (i + 1) * MOST_BOXES),
+    })),
+  );
+  return tickRows(press, days, width);
 }
 
 /**
@@ -83,7 +166,12 @@ function headerPiece(press: Press, table: Tag, slots: readonly Slot[]): Piece {
   const titles = slots.map(({ column, width }) =>
     setPassage(press, [{ text: column.title }], type.columnTitle, width),
   );
-  const tallest = Math.max(...titles.map((title) => title.height));
+  // Titles of one column stand one below the other, others on one line.
+  const stacked = slots.length > 1 && slots.every(({ x }) => x === 0);
+  const tallest = stacked
+    ? titles.reduce((sum, title) => sum + title.height, 0)
+    : Math.max(...titles.map((title) => title.height));
+  const downTo = (i: number) => titles.slice(0, i + 1).reduce((sum, { height }) => sum + height, 0);
   const height = tallest + 8;
   return piece({
     height,
@@ -99,16 +187,16 @@ function headerPiece(press: Press, table: Tag, slots: readonly Slot[]): Piece {
           .stroke();
       });
       const row = again ? null : tag(press, table, 'TR');
-      const print = (title: Passage, slot: Slot, into?: { tag: Tag; type: string }) => {
-        const place = { x: x + slot.x, y: y + 4 + tallest - title.height };
+      const print = (title: Passage, i: number, into?: { tag: Tag; type: string }) => {
+        const slot = slots[i] as Slot;
+        const bottom = stacked ? downTo(i) : tallest;
+        const place = { x: x + slot.x, y: y + 4 + bottom - title.height };
         const how = { place, align: slot.column.align };
         printPassage(press, title, into ? { ...how, into } : how);
       };
       titles.forEach((title, i) => {
-        const slot = slots[i];
-        if (!slot) return;
-        if (!row) aside(press, () => print(title, slot), 'Pagination');
-        else print(title, slot, { tag: tag(press, row, 'TH', { scope: 'Column' }), type: 'TH' });
+        if (!row) aside(press, () => print(title, i), 'Pagination');
+        else print(title, i, { tag: tag(press, row, 'TH', { scope: 'Column' }), type: 'TH' });
       });
     },
   });
@@ -121,9 +209,11 @@ function rowPiece(
   cells: readonly Cell[],
   headedBy: Piece,
 ): Piece {
-  const { sheet, type } = press;
-  const pad = type.cell.size * 0.27;
-  const set = cells.map((cell, i) => setCell(press, cell, slots[i] as Slot));
+  const pad = press.type.cell.size * 0.27 * (0.5 + 0.5 * press.air);
+  const set = cells.map((cell, i) => {
+    const { width, column } = slots[i] as Slot;
+    return setCell(press, cell, width, column.align);
+  });
   const inner = Math.max(...set.map(({ height }) => height));
   const height = inner + 2 * pad;
   return piece({
@@ -135,14 +225,15 @@ function rowPiece(
         const slot = slots[i] as Slot;
         cell.print({ x: x + slot.x, y: y + pad }, tag(press, row, 'TD'));
       });
-      aside(press, () => {
-        press.doc.lineWidth(0.4).strokeColor(inks.rule);
-        press.doc
-          .moveTo(x, y + height)
-          .lineTo(sheet.right, y + height)
-          .stroke();
-      });
+      rowRule(press, x, y + height);
     },
+  });
+}
+
+function rowRule(press: Press, x: number, y: number): void {
+  aside(press, () => {
+    press.doc.lineWidth(0.4).strokeColor(inks.rule);
+    press.doc.moveTo(x, y).lineTo(press.sheet.right, y).stroke();
   });
 }
 
@@ -152,10 +243,10 @@ export interface SetCell {
   readonly print: (place: Place, into: Tag) => void;
 }
 
-function setCell(press: Press, cell: Cell, slot: Slot): SetCell {
-  if (cell.kind === 'ticks') return tickCalendar(press, cell.days, slot.width);
+function setCell(press: Press, cell: Cell, width: number, align: Column['align']): SetCell {
+  if (cell.kind === 'ticks') return tickCalendar(press, cell.days, width);
   const { cell: voice } = press.type;
-  const passages = cell.said.map(({ runs }) => setPassage(press, runs, voice, slot.width));
+  const passages = cell.said.map(({ runs }) => setPassage(press, runs, voice, width));
   const gap = voice.size * 0.22;
   const height = passages.reduce((sum, passage) => sum + passage.height + gap, -gap);
   return {
@@ -165,13 +256,23 @@ function setCell(press: Press, cell: Cell, slot: Slot): SetCell {
       into();
       let top = y;
       for (const passage of passages) {
-        // A cell of one passage is that passage; several are told apart as paragraphs.
-        const node = passages.length === 1 ? into : tag(press, into, 'P');
-        const how = { tag: node, type: passages.length === 1 ? 'TD' : 'P' };
         const place = { x, y: top };
-        printPassage(press, passage, { place, align: slot.column.align, into: how });
+        printPassage(press, passage, { place, align, into: nodeFor(press, passages.length, into) });
         top += passage.height + gap;
       }
     },
+  };
+}
+
+/** A cell of one passage is that passage; several are told apart as paragraphs. */
+const nodeFor = (press: Press, passages: number, cell: Tag) =>
+  passages === 1 ? { tag: cell, type: 'TD' } : { tag: tag(press, cell, 'P'), type: 'P' };
+
+/** Makes a thing when it is first asked for, and gives the same one ever after. */
+function once<A, T>(make: (given: A) => T): (given: A) => T {
+  let made: T | undefined;
+  return (given) => {
+    made ??= make(given);
+    return made;
   };
 }

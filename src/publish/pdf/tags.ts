@@ -11,6 +11,10 @@ interface TagOptions {
   /** Left, top, right, bottom in points. */
   readonly bbox?: readonly [number, number, number, number];
   readonly scope?: 'Column' | 'Row';
+  /** A list whose items are counted `1.`, `2.` */
+  readonly numbering?: 'Decimal';
+  /** What a table holds, where no caption says it. */
+  readonly summary?: string;
 }
 
 export function tag(press: Press, parent: Tag, type: string, options: TagOptions = {}): Tag {
@@ -19,10 +23,25 @@ export function tag(press: Press, parent: Tag, type: string, options: TagOptions
     if (!element) {
       // A figure's box is turned over by the height of the page at hand, so it is made here and not earlier.
       element = press.doc.struct(type, options as { alt?: string });
+      const attributes = ownAttributes(options);
+      if (attributes) (element as unknown as WithDictionary).dictionary.data.A = attributes;
       parent().add(element);
     }
     return element;
   };
+}
+
+/** A structure node's dictionary, of which pdfkit's types do not tell. */
+interface WithDictionary {
+  readonly dictionary: { readonly data: { A?: object } };
+}
+
+/** Attributes that pdfkit has no option for (ISO 32000-1, 14.8.5.5 and 14.8.5.7). */
+function ownAttributes({ numbering, summary }: TagOptions): object | null {
+  if (numbering) return { O: 'List', ListNumbering: numbering };
+  // pdfkit writes a string primitive as a name; only a String object becomes text.
+  if (summary) return { O: 'Table', Summary: Object(summary) };
+  return null;
 }
 
 export function rootTag(press: Press): Tag {

@@ -34,9 +34,16 @@ export interface TypeScale {
   readonly tick: Voice;
 }
 
-/** One base size per reader: an owner reads at a kitchen table, tired; a learner at a desk. */
-export function typeScale(reader: Handout['reader']): TypeScale {
-  const base = reader === 'owner' ? 10.4 : 10;
+/**
+ * One base size per reader: an owner reads at a kitchen table, tired; a learner at a desk.
+ * @param size share of that size; large type is never smaller
+ */
+export function typeScale(
+  { reader, largeType }: Pick<Handout, 'reader' | 'largeType'>,
+  size = 1,
+): TypeScale {
+  if (largeType) return largeScale();
+  const base = (reader === 'owner' ? 10.4 : 10) * size;
   const voice = (share: number, line: number, colour: string = inks.ink): Voice => ({
     size: base * share,
     leading: base * share * line,
@@ -61,5 +68,41 @@ export function typeScale(reader: Handout['reader']): TypeScale {
     telephone: { ...voice(1.85, 1.2), bold: true, tabular: true },
     note: voice(0.965, 1.28),
     tick: { ...voice(0.86, 1.2), tabular: true },
+  };
+}
+
+/**
+ * Large type. Large Print Guidelines of the American Council of the Blind (acb.org/node/173, 2022): 18 points for text,
+ * 22 for headings, 20 for those below them, lines at least 1.15 apart, page numbers and notes no smaller than the text.
+ * All is printed in black.
+ */
+function largeScale(): TypeScale {
+  const voice = (size: number, line = 1.3): Voice => ({
+    size,
+    leading: size * line,
+    colour: inks.ink,
+  });
+  const text = voice(18);
+  const heading: Voice = { ...voice(22, 1.2), bold: true };
+  const subheading: Voice = { ...voice(20, 1.2), bold: true };
+  return {
+    title: { ...voice(28, 1.15), bold: true },
+    lead: text,
+    sender: { ...text, bold: true },
+    address: text,
+    section: heading,
+    subsection: subheading,
+    body: text,
+    label: text,
+    cell: { ...text, tabular: true },
+    columnTitle: { ...text, bold: true },
+    caption: text,
+    small: voice(18, 1.2),
+    first: text,
+    firstTitle: heading,
+    code: text,
+    telephone: { ...voice(28, 1.2), bold: true, tabular: true },
+    note: text,
+    tick: { ...voice(18, 1.2), tabular: true },
   };
 }

@@ -1,5 +1,5 @@
 import type { Channel } from '../waveform.js';
-import { median } from './spread.js';
+import { everyNth, median } from './order-statistics.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -37,14 +37,14 @@ function without(lead: Channel, frequency: number): Channel {
   const half = Math.round((BLOCK / 2) * samplingRate);
   const count = Math.ceil(samples.length / half);
   if (frequency >= samplingRate / 2 || samples.length < 2 * half) return lead;
-  const turn = (2 * Math.PI * frequency) / samplingRate;
+  const line = new Line((2 * Math.PI * frequency) / samplingRate, 2 * half);
   const sines = Array.from({ length: count + 1 }, (_, k) => {
     const from = Math.min(Math.max(0, (k - 1) * half), samples.length - 2 * half);
-    return sineIn(samples, from, from + 2 * half, turn);
+    return line.sineFrom(samples, from);
   });
   if (sines.every(isNone)) return lead;
   const out = samples.slice();
-  for (let k = 0; k < count; k += 1) takeOff(out, k * half, half, turn, sines[k]!, sines[k + 1]!);
+  for (let k = 0; k < count; k += 1) line.takeOff(out, k * half, half, sines[k]!, sines[k + 1]!);
   return { ...lead, samples: out };
 }
 
@@ -52,76 +52,101 @@ const NONE: Sine = { a: 0, b: 0 };
 
 const isNone = ({ a, b }: Sine): boolean => a === 0 && b === 0;
 
-/** The power line's sine in a block, `NONE` where it does not matter. */
-function sineIn(samples: Float64Array, from: number, to: number, turn: number): Sine {
-  const swings = withoutSlow(samples, from, to, Math.round((2 * Math.PI) / turn));
-  const usual = median(everyFew(swings).map(Math.abs));
-  if (!(usual > 0)) return NONE;
-  const most = BEYOND * usual;
-  let a = 0;
-  let b = 0;
-  let seen = 0;
-  for (const [i, value] of swings.entries()) {
-    if (Number.isNaN(value)) continue;
-    const held = Math.min(most, Math.max(-most, value));
-    a += held * Math.cos(turn * (from + i));
-    b += held * Math.sin(turn * (from + i));
-    seen += 1;
+/** The power line at one frequency. Sine and cosine are worked out for one block; the others are turned onto it. */
+class Line {
+  readonly #cosine: Float64Array;
+  readonly #sine: Float64Array;
+  /** The block at hand without what is slow. */
+  readonly #swings: Float64Array;
+
+  /** @param turn angle from sample to sample @param length of a block, in samples */
+  constructor(
+    private readonly turn: number,
+    length: number,
+  ) {
+    this.#cosine = Float64Array.from({ length }, (_, i) => Math.cos(turn * i));
+    this.#sine = Float64Array.from({ length }, (_, i) => Math.sin(turn * i));
+    this.#swings = new Float64Array(length);
   }
-  const sine = { a: (2 * a) / seen, b: (2 * b) / seen };
-  return seen < swings.length / 2 || Math.hypot(sine.a, sine.b) < NO_MATTER ? NONE : sine;
+
+  /** The power line's sine in the block from a sample on, `NONE` where it does not matter. */
+  sineFrom(samples: Float64Array, from: number): Sine {
+    const swings = this.#swings;
+    takeOutSlow(samples, from, Math.round((2 * Math.PI) / this.turn), swings);
+    const usual = usualSize(swings);
+    if (!(usual > 0)) return NONE;
+    const { a, b, seen } = this.#fit(BEYOND * usual);
+    const sine = this.#turned({ a: (2 * a) / seen, b: (2 * b) / seen }, from);
+    return seen < swings.length / 2 || Math.hypot(a, b) * 2 < NO_MATTER * seen ? NONE : sine;
+  }
+
+  /** Takes a sine that goes over from `before` to `after` out of `length` samples from `from` on. */
+  takeOff(out: Float64Array, from: number, length: number, before: Sine, after: Sine): void {
+    if (isNone(before) && isNone(after)) return;
+    const first = this.#turned(before, -from);
+    const last = this.#turned(after, -from);
+    const cosine = this.#cosine;
+    const sine = this.#sine;
+    const end = Math.min(length, out.length - from);
+    for (let i = 0; i < end; i += 1) {
+      const part = i / length;
+      const a = first.a + part * (last.a - first.a);
+      const b = first.b + part * (last.b - first.b);
+      out[from + i]! -= a * cosine[i]! + b * sine[i]!;
+    }
+  }
+
+  /** The swings, held to their bounds, against cosine and sine from the beginning of the block. */
+  #fit(most: number): Sine & { readonly seen: number } {
+    const swings = this.#swings;
+    const cosine = this.#cosine;
+    const sine = this.#sine;
+    let a = 0;
+    let b = 0;
+    let seen = 0;
+    for (let i = 0; i < swings.length; i += 1) {
+      const swing = swings[i]!;
+      if (Number.isNaN(swing)) continue;
+      const held = Math.min(most, Math.max(-most, swing));
+      a += held * cosine[i]!;
+      b += held * sine[i]!;
+      seen += 1;
+    }
+    return { a, b, seen };
+  }
+
+  /** A sine counted from sample `from`, counted from the first. */
+  #turned({ a, b }: Sine, from: number): Sine {
+    const c = Math.cos(this.turn * from);
+    const s = Math.sin(this.turn * from);
+    return { a: a * c - b * s, b: a * s + b * c };
+  }
 }
 
-/** The stretch less its running mean over one period of the hum, which leaves the hum as it is. */
-function withoutSlow(
-  samples: Float64Array,
-  from: number,
-  to: number,
-  period: number,
-): Float64Array {
-  const out = new Float64Array(to - from);
-  const before = Math.floor(period / 2);
-  const at = (i: number): number => samples[Math.min(samples.length - 1, Math.max(0, i))]!;
+/** The samples from `from` on less their running mean over one period of the hum, which leaves the hum as it is. */
+function takeOutSlow(samples: Float64Array, from: number, period: number, out: Float64Array): void {
+  const last = samples.length - 1;
+  const start = from - Math.floor(period / 2);
   let sum = 0;
   let missing = 0;
-  const count = (i: number, sign: 1 | -1): void => {
-    const value = at(i);
-    if (Number.isNaN(value)) missing += sign;
-    else sum += sign * value;
-  };
-  for (let i = from - before; i < from - before + period; i += 1) count(i, 1);
-  for (let i = from; i < to; i += 1) {
-    out[i - from] = missing > 0 ? Number.NaN : samples[i]! - sum / period;
-    count(i - before, -1);
-    count(i - before + period, 1);
+  for (let k = 0; k < period + out.length; k += 1) {
+    // The mean of the period that ends before this sample belongs to the sample in its middle.
+    const i = k - period;
+    if (i >= 0) out[i] = missing > 0 ? Number.NaN : samples[from + i]! - sum / period;
+    const entering = samples[Math.min(last, Math.max(0, start + k))]!;
+    if (Number.isNaN(entering)) missing += 1;
+    else sum += entering;
+    if (i < 0) continue;
+    const leaving = samples[Math.min(last, Math.max(0, start + i))]!;
+    if (Number.isNaN(leaving)) missing -= 1;
+    else sum -= leaving;
   }
-  return out;
 }
 
-/** A few hundred tell the middle as well as all. */
-function everyFew(values: Float64Array): number[] {
+/** The middle size; a few hundred values tell it as well as all. */
+function usualSize(values: Float64Array): number {
   const step = Math.max(1, Math.floor(values.length / 200));
-  const out: number[] = [];
-  for (let i = 0; i < values.length; i += step) {
-    if (!Number.isNaN(values[i]!)) out.push(values[i]!);
-  }
-  return out;
-}
-
-function takeOff(
-  out: Float64Array,
-  from: number,
-  length: number,
-  turn: number,
-  before: Sine,
-  after: Sine,
-): void {
-  if (isNone(before) && isNone(after)) return;
-  const to = Math.min(out.length, from + length);
-  for (let i = from; i < to; i += 1) {
-    const part = (i - from) / length;
-    const a = before.a + part * (after.a - before.a);
-    const b = before.b + part * (after.b - before.b);
-    out[i]! -= a * Math.cos(turn * i) + b * Math.sin(turn * i);
-  }
+  const sizes = everyNth(values, step);
+  for (let i = 0; i < sizes.length; i += 1) sizes[i] = Math.abs(sizes[i]!);
+  return median(sizes);
 }

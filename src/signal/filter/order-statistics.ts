@@ -59,12 +59,21 @@ function largestOf(values: Float64Array, count: number): number {
   return most;
 }
 
+/** Ranking a few values is asked for often: they are laid here rather than into an array of their own. */
+const few = new Float64Array(256);
+
+/** The finite values in an array that may be rearranged until the next call. */
 function finiteOf(values: ArrayLike<number>): Float64Array {
-  const finite = new Float64Array(values.length);
+  const finite = values.length <= few.length ? few : new Float64Array(values.length);
+  return finite.subarray(0, copyFinite(values, finite));
+}
+
+/** How many there are. */
+function copyFinite(values: ArrayLike<number>, out: Float64Array): number {
   let count = 0;
   for (let i = 0; i < values.length; i++) {
     const x = values[i]!;
-    if (Number.isFinite(x)) finite[count++] = x;
+    if (Number.isFinite(x)) out[count++] = x;
   }
-  return count === finite.length ? finite : finite.subarray(0, count);
+  return count;
 }

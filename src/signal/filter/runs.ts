@@ -30,11 +30,11 @@ export function gaps(samples: Float64Array): Run[] {
 /** The unbroken stretches of at least `least` samples that all equal `value`, in order. */
 export function runsOf(value: number, samples: Float64Array, least: number): Run[] {
   const runs: Run[] = [];
-  let from = 0;
-  for (let i = 0; i <= samples.length; i++) {
-    if (samples[i] === value) continue;
-    if (i - from >= least) runs.push({ from, to: i });
-    from = i + 1;
+  for (let from = 0; from < samples.length; from++) {
+    let to = from;
+    while (to < samples.length && samples[to] === value) to++;
+    if (to - from >= least) runs.push({ from, to });
+    from = to;
   }
   return runs;
 }

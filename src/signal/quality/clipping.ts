@@ -16,14 +16,7 @@ const margin = 0.1;
 
 /** Stretches in which the signal stands at a rail. `samples` in mV, `rate` in Hz. */
 export function clipping(samples: Float64Array, rate: number): Blemish[] {
-  let lowest = Number.POSITIVE_INFINITY;
-  let highest = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < samples.length; i++) {
-    const x = samples[i]!;
-    if (!Number.isFinite(x)) continue;
-    if (x < lowest) lowest = x;
-    if (x > highest) highest = x;
-  }
+  const { lowest, highest } = rangeOf(samples);
   const middle = median(everyNth(samples, Math.ceil(samples.length / 100_000)));
   const isRail = (value: number) => Math.abs(value - middle) > awayFromMiddle * (highest - lowest);
   const held = [lowest, highest]
@@ -43,4 +36,16 @@ export function clipping(samples: Float64Array, rate: number): Blemish[] {
     }
   }
   return joined;
+}
+
+function rangeOf(samples: Float64Array): { readonly lowest: number; readonly highest: number } {
+  let lowest = Number.POSITIVE_INFINITY;
+  let highest = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < samples.length; i++) {
+    const x = samples[i]!;
+    if (!Number.isFinite(x)) continue;
+    if (x < lowest) lowest = x;
+    if (x > highest) highest = x;
+  }
+  return { lowest, highest };
 }

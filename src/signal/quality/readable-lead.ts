@@ -2,8 +2,10 @@ import { seconds } from '../../units/brands.js';
 import { qrsSteepness, searchRate } from '../filter/qrs-steepness.js';
 import { resample } from '../filter/resample.js';
 import type { Channel } from '../waveform.js';
+import { bursts } from './bursts.js';
 import { clipping } from './clipping.js';
 import { flatLine } from './flat-line.js';
+import { idleLine } from './idle-line.js';
 import { bridged, missing } from './missing.js';
 import { noise } from './noise.js';
 import { type Blemish, reasons, type Span, spansFromMarks } from './span.js';
@@ -40,14 +42,15 @@ export function readableLead(lead: Channel): ReadableLead {
   mark(missing(samples, samplingRate));
   mark(clipping(samples, samplingRate));
   mark(flatLine(samples, samplingRate));
+  mark(bursts(samples, samplingRate));
   const duration = samples.length / samplingRate;
   const first = onGrid(lead, spansFromMarks(marks, samplingRate, duration));
-  const noisy = noise(first.grid, first.steepness);
-  mark(noisy, samplingRate / searchRate);
-  const spans = noisy.length > 0 ? spansFromMarks(marks, samplingRate, duration) : first.spans;
+  const poor = [...idleLine(first.grid, first.steepness), ...noise(first.grid, first.steepness)];
+  mark(poor, samplingRate / searchRate);
+  const spans = poor.length > 0 ? spansFromMarks(marks, samplingRate, duration) : first.spans;
   const whole = withoutIslands(spans);
-  // Most leads hold neither noise nor islands, and have been read already.
-  return noisy.length === 0 && whole.length === spans.length ? first : onGrid(lead, whole);
+  // Most leads hold neither of them nor islands, and have been read already.
+  return poor.length === 0 && whole.length === spans.length ? first : onGrid(lead, whole);
 }
 
 /** The spans of `readableLead`. */

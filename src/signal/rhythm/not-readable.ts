@@ -5,5 +5,5 @@ export const notReadable: Readonly<Record<Unreadable, string>> = {
   'no samples': 'the file holds no samples here',
   'flat line': 'a flat line',
   clipped: 'the trace runs off its scale',
-  noise: 'noise as large as the QRS',
+  noise: 'noise that hides the waves',
 };

@@ -5,6 +5,8 @@ import type { BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
 import type { Span, Unreadable } from '../quality/span.js';
 import type { Channel } from '../waveform.js';
 import { IDLE, LASTING } from './asystole.js';
+import { whereAtriaAreUnseen } from './atria-unseen.js';
+import { carriedOn } from './carried-on.js';
 import { restlessStretches } from './evidence/activity.js';
 import {
   type BreathVerdict,
@@ -63,10 +65,30 @@ export interface RhythmSpan {
 /** The strip as spans without hole or overlap, each with one ruling rhythm or the reason why none. */
 export function rhythmSpans(input: RhythmInput): RhythmSpan[] {
   const strip: Known = { ...input, quiet: input.leads.map(withoutMains), known: new Map() };
-  return input.readable.flatMap((span) => {
+  const spans = input.readable.flatMap((span) => {
     if (!span.readable) return [unreadableSpan(strip, span)];
     return stretches(strip, span).flatMap(({ from, to }) => ruled(strip, from, to));
   });
+  return spans.map((span, i) => carriedOver(strip, spans, i) ?? span);
+}
+
+/** A stretch of too few beats under the name of the readable one before it or after it, across what cannot be read. */
+function carriedOver(strip: Strip, spans: readonly RhythmSpan[], at: number): RhythmSpan | null {
+  const few = spans[at]!;
+  if (few.ruling.kind !== 'cannot be told') return null;
+  for (const step of [-1, 1]) {
+    const beside = spans[at + 2 * step];
+    if (spans[at + step]?.ruling.kind !== 'not readable' || beside?.ruling.kind !== 'named')
+      continue;
+    const found = carriedOn(
+      { ...beside, finding: beside.ruling.finding },
+      few,
+      strip.leads,
+      strip.patient,
+    );
+    if (found) return { ...few, ruling: { kind: 'named', finding: found } };
+  }
+  return null;
 }
 
 interface Known extends Strip {
@@ -278,10 +300,11 @@ function rule(evidence: Evidence): Ruling {
     const strength = evidence.activity()?.strength;
     if (strength !== undefined && strength <= IDLE) return idle(evidence);
   }
+  const { unmet } = sinusProof(evidence);
   return {
     kind: 'cannot be told',
-    possible: slowOfVentricles(evidence),
-    because: sinusProof(evidence).unmet,
+    possible: [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)],
+    because: unmet,
   };
 }
 

@@ -129,8 +129,8 @@ class Search {
   private ownOf(member: number, position: number, p: ConductedP, spread: number): Tip | null {
     const at = ownTip(position, p.offset, Math.sign(p.height), this.bumps);
     if (at < 0 || at < earliestTip(member, this.ventricles, this.beats)) return null;
-    const height = this.bumps.heights[at]! / p.height;
-    const overNoise = Math.abs(this.bumps.heights[at]!) / spread;
+    const height = this.bumps.heightAt(at) / p.height;
+    const overNoise = Math.abs(this.bumps.heightAt(at)) / spread;
     const isSeen = height >= ownShare && overNoise >= overNoise_(p, spread);
     return isSeen ? { at, sign: Math.sign(p.height), overNoise } : null;
   }
@@ -143,7 +143,7 @@ class Search {
       candidates = this.candidates();
     }
     if (Number.isNaN(this.usual)) {
-      const family = regularFamily(candidates, this.bumps.heights);
+      const family = regularFamily(candidates, this.bumps);
       // What keeps its distance to the beats, yet is no P of theirs, is a remnant of QRS or T.
       if (!family || this.keepsToBeats(family.tips)) return;
       this.usual = family.height;
@@ -151,7 +151,7 @@ class Search {
       return;
     }
     this.others = candidates.filter(({ at, sign }) => {
-      const share = this.bumps.heights[at]! / this.usual;
+      const share = this.bumps.heightAt(at) / this.usual;
       return sign === Math.sign(this.usual) && share >= elsewhere.from && share <= elsewhere.to;
     });
   }
@@ -159,7 +159,7 @@ class Search {
   /** What recurs before beats is no P where far larger tips, more of them, stand elsewhere. */
   private isRemnant(candidates: readonly Tip[]): boolean {
     const larger = candidates.filter(
-      ({ at }) => this.bumps.heights[at]! / this.usual > elsewhere.to,
+      ({ at }) => this.bumps.heightAt(at) / this.usual > elsewhere.to,
     );
     return larger.length > this.own.filter((tip) => tip !== null).length;
   }
@@ -202,7 +202,7 @@ class Search {
         tHeights[member] = isFitted ? Math.abs(group.t?.height ?? 0) : Number.POSITIVE_INFINITY;
       });
     }
-    const end = this.bumps.heights.length - 1;
+    const end = this.bumps.length - 1;
     for (let k = -1; k < this.beats.length; k++) {
       if (noisy[k] || noisy[k + 1]) continue;
       const after = qrs[k + 1];
@@ -220,7 +220,7 @@ class Search {
       );
       for (const sign of signs) {
         for (const at of this.bumps.tips(from, to, sign, least)) {
-          const overNoise = (sign * this.bumps.heights[at]!) / noise;
+          const overNoise = (sign * this.bumps.heightAt(at)) / noise;
           if (at < tEnd && !this.isClearOfT(at, overNoise, tHeights[k] ?? 0)) continue;
           if (taken.length > 0 && isNear(taken, at, steps(0.05))) continue;
           found.push({ at, sign, overNoise });
@@ -232,7 +232,7 @@ class Search {
 
   /** A tip on a T is a P only if the usual P is known, and it is no remnant of a T fitted badly. */
   private isClearOfT(at: number, overNoise: number, tHeight: number): boolean {
-    const height = this.bumps.heights[at]!;
+    const height = this.bumps.heightAt(at);
     return (
       height / this.usual >= onT.from &&
       overNoise >= onT.overNoise &&
@@ -254,7 +254,9 @@ class Search {
     const cycle = this.atrialCycle();
     const families = new Map<number, number[]>();
     for (const { family, members } of this.ventricles.groups) {
-      families.set(family, [...(families.get(family) ?? []), ...members]);
+      const known = families.get(family) ?? [];
+      families.set(family, known);
+      for (const member of members) known.push(member);
     }
     const taken = new Set<Tip>();
     for (const members of families.values()) {

@@ -18,30 +18,34 @@ const judgedOver = 10;
  * a P wave, little on slopes, wander and slow waves. In mV, NaN where it cannot be read.
  */
 export class Bumps {
-  readonly heights: Float64Array;
   private readonly cores: Float64Array;
   private readonly away = steps(flank);
   private readonly levels: Float64Array;
 
   constructor(trace: Float64Array) {
     this.cores = boxMean(trace, steps((core - 0.002) / 2));
-    const { cores, away } = this;
-    const n = cores.length;
-    this.heights = new Float64Array(n).fill(Number.NaN);
-    for (let i = away; i + away < n; i++) {
-      this.heights[i] = cores[i]! - 0.5 * (cores[i - away]! + cores[i + away]!);
-    }
+    const n = trace.length;
     const size = steps(judgedOver);
     this.levels = new Float64Array(Math.max(1, Math.ceil(n / size)));
     const part = new Float64Array(Math.ceil(size / 8));
     for (let k = 0; k < this.levels.length; k++) {
-      part.fill(Number.NaN);
-      for (let i = 0; i < part.length; i++)
-        part[i] = Math.abs(this.heights[k * size + i * 8] ?? Number.NaN);
+      for (let i = 0; i < part.length; i++) part[i] = Math.abs(this.heightAt(k * size + i * 8));
       // Three in ten values of Gaussian noise lie within 0.3853 standard deviations. The lower part
       // of the values is asked because P waves are in the upper.
       this.levels[k] = quantile(part, 0.3) / 0.3853;
     }
+  }
+
+  /** Of the bump at a sample; NaN beyond the ends. */
+  heightAt(i: number): number {
+    const { cores, away } = this;
+    if (!(i >= away && i + away < cores.length)) return Number.NaN;
+    return cores[i]! - 0.5 * (cores[i - away]! + cores[i + away]!);
+  }
+
+  /** Samples of the trace. */
+  get length(): number {
+    return this.cores.length;
   }
 
   /** Spread of the heights around a sample; P waves enlarge it where they fill much of the time. */
@@ -56,7 +60,7 @@ export class Bumps {
    */
   isWave(i: number): boolean {
     const { cores, away } = this;
-    const height = this.heights[i]!;
+    const height = this.heightAt(i);
     if (!(cores[i]! / height >= fromBaseline)) return false;
     const left = cores[i]! - cores[i - away]!;
     const right = cores[i]! - cores[i + away]!;
@@ -67,8 +71,8 @@ export class Bumps {
   highest(from: number, to: number, sign: number): number {
     let best = -1;
     let most = Number.NEGATIVE_INFINITY;
-    for (let i = Math.max(0, from); i <= Math.min(this.heights.length - 1, to); i++) {
-      const height = sign * this.heights[i]!;
+    for (let i = Math.max(0, from); i <= Math.min(this.length - 1, to); i++) {
+      const height = sign * this.heightAt(i);
       if (height > most) {
         most = height;
         best = i;
@@ -79,17 +83,19 @@ export class Bumps {
 
   /** Local tips of the sign within from..to that are higher than `least` and fall off on both sides. */
   tips(from: number, to: number, sign: number, least: number): number[] {
-    const { heights } = this;
     const found: number[] = [];
-    const end = Math.min(heights.length - 2, to);
+    const end = Math.min(this.length - 2, to);
+    let h = sign * this.heightAt(Math.max(1, from) - 1);
+    let next = sign * this.heightAt(Math.max(1, from));
     for (let i = Math.max(1, from); i <= end; i++) {
-      const h = sign * heights[i]!;
-      if (h < least || !(h >= sign * heights[i - 1]! && h > sign * heights[i + 1]!)) continue;
-      if (!this.isWave(i)) continue;
-      const before = found.at(-1);
+      const before = h;
+      h = next;
+      next = sign * this.heightAt(i + 1);
+      if (h < least || !(h >= before && h > next) || !this.isWave(i)) continue;
+      const last = found.at(-1);
       // Two tips within one P wave's length are one P.
-      if (before !== undefined && i - before < this.away) {
-        if (h > sign * heights[before]!) found[found.length - 1] = i;
+      if (last !== undefined && i - last < this.away) {
+        if (h > sign * this.heightAt(last)) found[found.length - 1] = i;
       } else {
         found.push(i);
       }

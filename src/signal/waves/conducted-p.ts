@@ -55,7 +55,7 @@ export function spreadOf(group: MarkedGroup, bumps: Bumps): number {
   const values = new Float64Array(positions.length);
   const away = new Float64Array(positions.length);
   for (let offset = qrs.onset - steps(0.3); offset < qrs.onset - steps(0.02); offset += 6) {
-    for (let k = 0; k < positions.length; k++) values[k] = bumps.heights[positions[k]! + offset]!;
+    for (let k = 0; k < positions.length; k++) values[k] = bumps.heightAt(positions[k]! + offset);
     const middle = median(values);
     for (let k = 0; k < positions.length; k++) away[k] = Math.abs(values[k]! - middle);
     const spread = median(away) / 0.6745;
@@ -81,7 +81,7 @@ export function conductedP(
   positions.forEach((position, k) => {
     const earliest = earliestTip(members[k]!, ventricles, beats);
     for (let i = Math.max(0, earliest - position - first); i < size; i++) {
-      const height = bumps.heights[position + first + i]!;
+      const height = bumps.heightAt(position + first + i);
       if (Number.isNaN(height)) continue;
       sums[i]! += height;
       counts[i]!++;
@@ -110,7 +110,7 @@ export function conductedP(
   const own = positions.map((position) => ownTip(position, offset, Math.sign(height), bumps));
   const seen = own.filter((tip) => tip >= 0);
   const clear = seen.filter((tip) => {
-    return bumps.heights[tip]! / height >= found.height && bumps.isWave(tip);
+    return bumps.heightAt(tip) / height >= found.height && bumps.isWave(tip);
   });
   return seen.length > 0 && clear.length >= found.share * seen.length
     ? { offset, height, isClear: Math.abs(height) >= overSpread * overTime }

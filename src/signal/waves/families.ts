@@ -1,10 +1,12 @@
 import { steps } from './grid.js';
-import { smooth } from './smooth.js';
+import { boxMean } from './smooth.js';
 
 /** The part of a beat that is compared, before and after its R peak; in s. */
 const compared = { before: 0.03, after: 0.05 };
 /** Every second grid sample is enough to compare shapes by. */
 const stride = 2;
+/** Samples on either side that share in a smoothed one, twice over. */
+const softness = 2;
 /** A time may be off by this much when beats are laid over each other; in s. */
 const slack = 0.008;
 /** Correlation above which two QRS are of one family. */
@@ -34,21 +36,27 @@ interface Shape extends Family {
  * this lead is in no family. `lead` in mV on the grid, `beats` grid positions.
  */
 export function familiesOf(lead: Float64Array, beats: readonly number[]): Family[] {
-  const samples = smooth(lead, 2);
   const families: Shape[] = [];
   const lone: Shape[] = [];
   const before = steps(compared.before);
   const size = Math.floor((before + steps(compared.after)) / stride) + 1;
   const reach = steps(slack);
   const seen = new Float64Array(size);
+  const aside = reach + 1 + 2 * softness;
+  const once = new Float64Array(size * stride + 2 * aside);
+  const soft = new Float64Array(once.length);
   beats.forEach((beat, member) => {
     const from = beat - before;
-    if (from - reach < 0 || from + reach + size * stride >= samples.length) return;
+    if (from - reach < 0 || from + reach + size * stride >= lead.length) return;
+    // Smoothed twice, as `smooth` does, but only around the beat.
+    const start = Math.max(0, from - aside);
+    boxMean(lead.subarray(start, from - aside + once.length), softness, once);
+    boxMean(once, softness, soft);
     let best: Shape | null = null;
     let bestShift = 0;
     let bestLikeness = alike;
     const compareAt = (shift: number) => {
-      const energy = take(samples, from + shift, seen);
+      const energy = take(soft, from - start + shift, seen);
       if (!(energy > 0)) return;
       for (const family of families) {
         const ratio = energy / family.energy;
@@ -66,7 +74,7 @@ export function familiesOf(lead: Float64Array, beats: readonly number[]): Family
     for (let shift = -reach; shift <= reach; shift += 2) compareAt(shift);
     const around = bestShift;
     if (best) for (const shift of [around - 1, around + 1]) compareAt(shift);
-    const energy = take(samples, from + bestShift, seen);
+    const energy = take(soft, from - start + bestShift, seen);
     if (!(energy > 0)) return;
     if (best) {
       join(best, member, beat + bestShift, seen);

@@ -1,5 +1,6 @@
 import { median } from '../filter/order-statistics.js';
 import type { Tip } from './atria.js';
+import type { Bumps } from './bumps.js';
 import { steps } from './grid.js';
 
 /** Fewer P waves than this show no rhythm of their own. */
@@ -23,13 +24,13 @@ const shortestCycle = 0.18;
  */
 export function regularFamily(
   tips: readonly Tip[],
-  heights: Float64Array,
+  bumps: Bumps,
 ): { readonly tips: readonly Tip[]; readonly height: number } | null {
   const families = [1, -1].flatMap((sign) => {
     const ofSign = tips.filter((tip) => tip.sign === sign);
-    const height = median(ofSign.map(({ at }) => heights[at]!));
+    const height = median(ofSign.map(({ at }) => bumps.heightAt(at)));
     const family = ofSign.filter(({ at }) => {
-      const share = heights[at]! / height;
+      const share = bumps.heightAt(at) / height;
       return share >= alike.from && share <= alike.to;
     });
     const isMost = family.length >= least && family.length >= most * tips.length;

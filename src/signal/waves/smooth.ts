@@ -1,7 +1,11 @@
-/** Each sample as the mean of itself and `half` samples on either side; NaN where one of them is. */
-export function boxMean(samples: Float64Array, half: number): Float64Array {
+/** Each sample as the mean of itself and `half` samples on either side; NaN where one of them is. `out` may be longer. */
+export function boxMean(
+  samples: Float64Array,
+  half: number,
+  out = new Float64Array(samples.length),
+): Float64Array {
   const n = samples.length;
-  const out = new Float64Array(n).fill(Number.NaN);
+  out.fill(Number.NaN);
   const width = 2 * half + 1;
   let sum = 0;
   let held = 0;

@@ -16,45 +16,73 @@ export interface TFit {
   readonly likeness: number;
 }
 
-/** Lays the average T over the beat whose average position is `position`. */
-export function fitT(
-  samples: Float64Array,
-  position: number,
-  mean: Float64Array,
-  at: number,
-  t: TWave,
-): TFit {
-  let best: TFit = { shift: 0, scale: 1, likeness: Number.NaN };
-  const size = Math.floor((t.end - t.onset) / stride) + 1;
-  let shapeMean = 0;
-  for (let i = 0; i < size; i++) shapeMean += mean[t.onset + i * stride]!;
-  shapeMean /= size;
-  let shapeEnergy = 0;
-  for (let i = 0; i < size; i++) shapeEnergy += (mean[t.onset + i * stride]! - shapeMean) ** 2;
-  const compareAt = (shift: number) => {
-    const start = position + t.onset - at + shift;
-    if (start < 0 || start + size * stride > samples.length) return;
+/** The average T of a group, made ready to be laid over single beats. */
+export class TShape {
+  /** Every `stride`-th sample of T, less their mean. */
+  private readonly shape: Float64Array;
+  private readonly energy: number;
+
+  /** @param at the place in `mean` that lies on a beat's position */
+  constructor(
+    mean: Float64Array,
+    private readonly at: number,
+    private readonly t: TWave,
+  ) {
+    this.shape = new Float64Array(Math.floor((t.end - t.onset) / stride) + 1);
+    const { shape } = this;
+    let sum = 0;
+    for (let i = 0; i < shape.length; i++) sum += mean[t.onset + i * stride]!;
+    const middle = sum / shape.length;
+    let energy = 0;
+    for (let i = 0; i < shape.length; i++) {
+      const away = mean[t.onset + i * stride]! - middle;
+      shape[i] = away;
+      energy += away * away;
+    }
+    this.energy = energy;
+  }
+
+  /** Lays T over the beat at `position`. */
+  fit(samples: Float64Array, position: number): TFit {
+    const start = position + this.t.onset - this.at;
+    const most = steps(reach);
+    let best = 0;
+    let likeness = Number.NaN;
+    const tryAt = (shift: number) => {
+      const here = this.likeness(samples, start + shift);
+      if (!(here > likeness || Number.isNaN(likeness)) || Number.isNaN(here)) return;
+      likeness = here;
+      best = shift;
+    };
+    for (let shift = -most; shift <= most; shift += 4) tryAt(shift);
+    for (const step of [2, 1]) {
+      const around = best;
+      tryAt(around - step);
+      tryAt(around + step);
+    }
+    const scale = Number.isNaN(likeness) ? 1 : this.product(samples, start + best) / this.energy;
+    return { shift: best, scale, likeness };
+  }
+
+  /** Correlation with the samples from `start` on; NaN where they are missing. */
+  private likeness(samples: Float64Array, start: number): number {
+    const size = this.shape.length;
+    if (start < 0 || start + size * stride > samples.length) return Number.NaN;
     let sum = 0;
     let squares = 0;
-    let product = 0;
-    for (let i = 0; i < size; i++) {
-      const x = samples[start + i * stride]!;
+    for (let i = start; i < start + size * stride; i += stride) {
+      const x = samples[i]!;
       sum += x;
       squares += x * x;
-      product += x * (mean[t.onset + i * stride]! - shapeMean);
     }
-    const energy = squares - (sum * sum) / size;
-    const likeness = product / Math.sqrt(energy * shapeEnergy);
-    if (likeness > best.likeness || Number.isNaN(best.likeness)) {
-      best = { shift, likeness, scale: product / shapeEnergy };
-    }
-  };
-  const most = steps(reach);
-  for (let shift = -most; shift <= most; shift += 4) compareAt(shift);
-  for (const step of [2, 1]) {
-    const around = best.shift;
-    compareAt(around - step);
-    compareAt(around + step);
+    const own = squares - (sum * sum) / size;
+    return this.product(samples, start) / Math.sqrt(own * this.energy);
   }
-  return best;
+
+  private product(samples: Float64Array, start: number): number {
+    const { shape } = this;
+    let product = 0;
+    for (let i = 0; i < shape.length; i++) product += samples[start + i * stride]! * shape[i]!;
+    return product;
+  }
 }

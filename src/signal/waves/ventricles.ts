@@ -8,7 +8,7 @@ import { confidenceFrom, type Mark } from './marks.js';
 import { qrsEdges } from './qrs-edges.js';
 import { smooth } from './smooth.js';
 import { type TWave, tEdges } from './t-edges.js';
-import { fitT, type TFit } from './t-fit.js';
+import { type TFit, TShape } from './t-fit.js';
 
 /** The part of a beat that is averaged to find its QRS, and its T; in s around R. */
 const qrsPart = { before: 0.13, after: 0.18 };
@@ -164,12 +164,12 @@ function seeT(
     const ended = { ...qrs, end: qrs.end + later };
     return { mean: soft, t: tEdges(soft, ended, cycle, error / 3, group.qrsHeight) };
   };
-  const fitsOf = (mean: Float64Array, t: TWave | null) =>
-    group.positions.map((position, k) =>
-      t && position + t.end - before < nextOnset(k)
-        ? fitT(samples, position, mean, before, t)
-        : null,
+  const fitsOf = (mean: Float64Array, t: TWave | null) => {
+    const shape = t && new TShape(mean, before, t);
+    return group.positions.map((position, k) =>
+      shape && position + t.end - before < nextOnset(k) ? shape.fit(samples, position) : null,
     );
+  };
   const first = see(group.positions, 0);
   const roughFits = fitsOf(first.mean, first.t);
   // Laid over each other by T rather than by R, T is not blurred where cycles differ.
@@ -177,8 +177,9 @@ function seeT(
   const later = Math.max(0, ...shifted.map((p, k) => group.positions[k]! - p));
   const second =
     first.t && shifted.some((p, k) => p !== group.positions[k]) ? see(shifted, later) : first;
-  const { mean, t } = second.t ? second : first;
-  const fits = fitsOf(mean, t);
+  const best = second.t ? second : first;
+  const { mean, t } = best;
+  const fits = best === first ? roughFits : fitsOf(mean, t);
   return {
     t: t && relative(t, before),
     tShape: t

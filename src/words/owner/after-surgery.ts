@@ -1,12 +1,14 @@
+import { mustKeepEating } from '../../care/plan.js';
+import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
+import type { Language } from '../language.js';
 import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** What was done, and what the first night asks for. */
-export const afterSurgery: OwnerSection = (
-  { identity, patient, surgery },
-  { owner, procedures },
-) => {
+export const afterSurgery: OwnerSection = (facts, language) => {
+  const { identity, surgery } = facts;
+  const { owner, procedures } = language;
   const name = { patient: identity.patientName };
   const done: Said[] = [
     procedures.say(`${surgery.procedure.value}.owner.done`, name, 'surgery.procedure'),
@@ -18,13 +20,51 @@ export const afterSurgery: OwnerSection = (
     done.push(owner.say('done.note', { note: surgery.noteToOwner.value }, 'surgery.noteToOwner'));
   }
   return [
-    { kind: 'heading', level: 2, text: owner.text('done.title') },
-    { kind: 'paragraph', said: inOnePassage(done) },
-    { kind: 'heading', level: 2, text: owner.text('tonight.title') },
     {
-      kind: 'list',
-      ordered: false,
-      items: owner.all(`tonight.${patient.species.value}`, name, 'patient.species'),
+      kind: 'beside',
+      left: [
+        { kind: 'heading', level: 2, text: owner.text('done.title') },
+        { kind: 'paragraph', said: inOnePassage(done) },
+      ],
+      right: [
+        { kind: 'heading', level: 2, text: owner.text('tonight.title') },
+        { kind: 'list', ordered: false, items: tonight(facts, language) },
+      ],
     },
   ];
 };
+
+function tonight(facts: CaseFacts, language: Language): Said[] {
+  const { identity, patient, plan } = facts;
+  const { owner } = language;
+  const name = { patient: identity.patientName };
+  // Rabbits and ferrets show little of it (common practice).
+  return [
+    ...food(facts, language),
+    ...owner.all(`tonight.${patient.species.value}`, name, 'patient.species'),
+    ...(plan.opioid.value && ['dog', 'cat'].includes(patient.species.value)
+      ? [owner.say('tonight.opioid', name, 'plan.opioid')]
+      : []),
+  ];
+}
+
+/** When and what to feed; nothing is guessed, but a species that must not fast is fed at once (common practice). */
+function food({ identity, patient, plan }: CaseFacts, { owner, clock }: Language): Said[] {
+  const meal = plan.food.value;
+  if (meal) {
+    return [
+      owner.say(
+        meal.atOnce ? 'tonight.food.now' : 'tonight.food.from',
+        {
+          time: clock.time(meal.from),
+          much: owner.text(`tonight.food.much.${meal.amount}`),
+          kind: owner.text(`tonight.food.kind.${meal.kind}`),
+        },
+        'plan.food',
+      ),
+    ];
+  }
+  return mustKeepEating(patient.species.value)
+    ? []
+    : [owner.say('tonight.food.unknown', { patient: identity.patientName }, 'plan.food')];
+}

@@ -1,7 +1,7 @@
 import type { CaseFacts } from '../../facts/case-facts.js';
-import type { Cell, Said } from '../handout.js';
+import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
-import { plain } from '../markdown.js';
+import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 import { hasStaples } from './wound.js';
 
@@ -12,33 +12,29 @@ export interface DayToKeep {
   readonly what: Said;
 }
 
-/** Every day to keep, in order. */
+/** Days that the plan and the awaited results tell of. */
+const TOLD_ELSEWHERE = /^home\.(collarUntil|restUntil|awaited)\b/;
+
+/** Every visit to the clinic, in order; nothing where there is none. */
 export const dates: OwnerSection = (facts, language) => {
   const { owner, clock } = language;
+  const visits = byDay(
+    daysToKeep(facts, language).filter(({ what }) => !TOLD_ELSEWHERE.test(what.facts[0] as string)),
+  );
+  if (visits.length === 0) return [];
   return [
     { kind: 'heading', level: 2, text: owner.text('dates.title') },
     {
-      kind: 'table',
-      caption: owner.text('dates.caption'),
-      captionBy: 'heading',
-      columns: [
-        { title: owner.text('dates.when'), align: 'start', share: 23 },
-        { title: owner.text('dates.what'), align: 'start', share: 77 },
-      ],
-      rows: byDay(daysToKeep(facts, language)).map(([on, said]): Cell[] => [
-        {
-          kind: 'said',
-          said: [
-            on === null
-              ? plain('')
-              : {
-                  runs: [{ text: clock.day(on), strong: true }],
-                  facts: [...new Set(said.flatMap(({ facts }) => facts))],
-                },
-          ],
-        },
-        { kind: 'said', said },
-      ]),
+      kind: 'list',
+      ordered: false,
+      items: visits.map(([on, said]): Said => {
+        const what = inOnePassage(said);
+        if (on === null) return what;
+        return {
+          ...what,
+          runs: [{ text: clock.day(on), strong: true }, { text: ': ' }, ...what.runs],
+        };
+      }),
     },
   ];
 };
@@ -46,21 +42,21 @@ export const dates: OwnerSection = (facts, language) => {
 /** Each day to keep with what falls on it, in order. */
 export const daysToKeep = (facts: CaseFacts, language: Language): DayToKeep[] =>
   [
-    ...visits(facts, language),
+    ...rechecks(facts, language),
     ...removal(facts, language),
     ...drainOut(facts, language),
     ...lastDays(facts, language),
     ...results(facts, language),
   ].sort((a, b) => (a.on ?? '9999').localeCompare(b.on ?? '9999'));
 
-/** One row a day, however much falls on it. */
+/** One entry a day, however much falls on it. */
 function byDay(entries: readonly DayToKeep[]): [on: string | null, said: Said[]][] {
   const days = new Map<string | null, Said[]>();
   for (const { on, what } of entries) days.set(on, [...(days.get(on) ?? []), what]);
   return [...days];
 }
 
-function visits({ home }: CaseFacts, { owner }: Language): DayToKeep[] {
+function rechecks({ home }: CaseFacts, { owner }: Language): DayToKeep[] {
   return home.rechecks.map(({ what, on }, index) => {
     const fact = `home.rechecks.${index}.on`;
     return on.value === null

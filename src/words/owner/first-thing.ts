@@ -13,24 +13,33 @@ export const firstThing: OwnerSection = (facts, language) => [
   },
 ];
 
-function mostImportant(
-  { identity, patient, wound, home }: CaseFacts,
-  { owner, clock }: Language,
-): Said {
-  const name = { patient: identity.patientName };
+/** What would do most harm if it were forgotten. */
+export function mostImportantIs({
+  patient,
+  wound,
+  home,
+}: CaseFacts): 'rabbit' | 'open' | 'collar' | 'rest' {
   // A rabbit's gut stops within a day of not eating; no wound is as urgent (common practice).
-  if (patient.species.value === 'rabbit') return owner.say('first.rabbit', name, 'patient.species');
-  if (wound.healing.value === 'left open') return owner.say('first.open', name, 'wound.healing');
-  if (home.collarUntil.value !== null) {
-    return owner.say(
-      'first.collar',
-      { ...name, date: clock.day(home.collarUntil.value) },
-      'home.collarUntil',
-    );
+  if (patient.species.value === 'rabbit') return 'rabbit';
+  if (wound.healing.value === 'left open') return 'open';
+  return home.collarUntil.value !== null ? 'collar' : 'rest';
+}
+
+function mostImportant(facts: CaseFacts, { owner, clock }: Language): Said {
+  const { identity, home } = facts;
+  const name = { patient: identity.patientName };
+  switch (mostImportantIs(facts)) {
+    case 'rabbit':
+      return owner.say('first.rabbit', name, 'patient.species');
+    case 'open':
+      return owner.say('first.open', name, 'wound.healing');
+    case 'collar': {
+      const date = clock.day(home.collarUntil.value as string);
+      return owner.say('first.collar', { ...name, date }, 'home.collarUntil');
+    }
+    case 'rest': {
+      const date = clock.day(home.restUntil.value);
+      return owner.say('first.rest', { ...name, date }, 'home.restUntil');
+    }
   }
-  return owner.say(
-    'first.rest',
-    { ...name, date: clock.day(home.restUntil.value) },
-    'home.restUntil',
-  );
 }

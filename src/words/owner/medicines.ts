@@ -26,8 +26,8 @@ export const medicines: OwnerSection = ({ identity, home }, language) => {
       caption: owner.text('medicines.caption'),
       captionBy: 'heading',
       columns: [
-        { title: owner.text('medicines.medicine'), align: 'start', share: 45 },
-        { title: owner.text('medicines.when'), align: 'start', share: 55 },
+        { title: owner.text('medicines.medicine'), align: 'start', share: 48 },
+        { title: owner.text('medicines.when'), align: 'start', share: 52 },
       ],
       rows: home.medicines.map((medicine, index) => row(medicine, index, language)),
     },

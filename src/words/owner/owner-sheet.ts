@@ -5,25 +5,40 @@ import type { Language } from '../language.js';
 import { type Photo, photoBlocks } from '../photos.js';
 import { afterSurgery } from './after-surgery.js';
 import { approvedBy, draftMark, news } from './approval.js';
+import { awaited } from './awaited.js';
 import { dates } from './dates.js';
+import { different } from './different.js';
 import { firstThing } from './first-thing.js';
 import { medicines } from './medicines.js';
 import { monitor } from './monitor.js';
+import { type CalendarCode, onThePhone } from './on-the-phone.js';
+import { plan } from './plan.js';
 import { warningSigns } from './warning-signs.js';
 import { wound } from './wound.js';
 
 /** One part of the owner's sheet. */
 export type OwnerSection = (facts: CaseFacts, language: Language) => readonly Block[];
 
+/** Two short parts side by side; one alone where the other has nothing to say. */
+const pair =
+  (left: OwnerSection, right: OwnerSection): OwnerSection =>
+  (facts, language) => {
+    const [one, other] = [left(facts, language), right(facts, language)];
+    return one.length > 0 && other.length > 0
+      ? [{ kind: 'beside', left: one, right: other }]
+      : [...one, ...other];
+  };
+
 /** In the order in which an owner needs them. */
 const SECTIONS: readonly OwnerSection[] = [
   firstThing,
-  warningSigns,
   afterSurgery,
   medicines,
   wound,
-  dates,
-  monitor,
+  plan,
+  pair(dates, awaited),
+  warningSigns,
+  pair(different, monitor),
 ];
 
 /** The discharge sheet that the owner takes home. */
@@ -32,6 +47,7 @@ export function ownerSheet(
   language: Language,
   photos: readonly Photo[],
   standing: Standing = NEVER_APPROVED,
+  phone: CalendarCode | null = null,
 ): Handout {
   const { identity, surgery } = facts;
   const { owner, clock, procedures } = language;
@@ -40,22 +56,33 @@ export function ownerSheet(
     reader: 'owner',
     language: language.tag,
     paper: identity.clinic.paper,
+    ...(identity.owner.largeType && { largeType: true as const }),
     title: owner.text('title', { patient }),
     lead: owner.text('lead', {
       procedure: procedures.text(`${surgery.procedure.value}.owner.name`),
       date: clock.fullDay(surgery.date.value),
     }),
-    // The telephones stand where they are needed, beside the reasons to call.
-    sender: [identity.clinic.name, identity.clinic.address.join(', ')],
+    // The telephones stand beside the reasons to call, and at the head for whoever has no time to look for them.
+    sender: [
+      identity.clinic.name,
+      owner.text('call.sender', {
+        address: identity.clinic.address.join(', '),
+        day: oneWord(identity.clinic.phone),
+        night: oneWord(identity.clinic.emergency.phone),
+      }),
+    ],
     draft: draftMark(standing, language),
-    foot: owner.text('foot', { clinic: identity.clinic.name, record: identity.record }),
+    foot: owner.text('foot', { clinic: identity.clinic.name, record: identity.record, patient }),
     dated: surgery.date.value,
+    ...(phone && { code: onThePhone(phone, language) }),
     blocks: [
       ...news(facts, language, standing),
       ...SECTIONS.flatMap((section) => section(facts, language)),
-      { kind: 'paragraph', said: owner.say('caution', { patient }) },
       ...approvedBy(standing, language),
       ...photoBlocks(photos),
     ],
   };
 }
+
+/** A number is dialled from one line. */
+const oneWord = (number: string): string => number.replaceAll(' ', '\u00a0');

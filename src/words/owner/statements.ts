@@ -6,6 +6,7 @@ import { afterSurgery } from './after-surgery.js';
 import { daysToKeep } from './dates.js';
 import { amountAtOnce, howToGive } from './medicines.js';
 import type { OwnerSection } from './owner-sheet.js';
+import { plan } from './plan.js';
 import { warningSigns } from './warning-signs.js';
 import { wound } from './wound.js';
 
@@ -14,6 +15,7 @@ const PARTS: Readonly<Record<string, OwnerSection>> = {
   call: warningSigns,
   done: afterSurgery,
   wound,
+  plan,
 };
 
 /** What the owner's sheet asks of the owner, kept with an approval so that a later sheet can name what has changed. */

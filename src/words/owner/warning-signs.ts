@@ -1,16 +1,20 @@
+import type { Rank } from '../../care/warning-topics.js';
+import type { CaseFacts } from '../../facts/case-facts.js';
+import type { Said } from '../handout.js';
+import { readText } from '../handout-text.js';
+import type { Language } from '../language.js';
 import type { OwnerSection } from './owner-sheet.js';
 
-/** What to act on now, and what can wait until the clinic opens. */
-export const warningSigns: OwnerSection = ({ identity, patient }, { owner }) => {
-  const name = { patient: identity.patientName };
-  const { clinic } = identity;
-  const own = `call.${patient.species.value}`;
+/** What to act on now, what can wait until the clinic opens, and what until the next visit. */
+export const warningSigns: OwnerSection = (facts, language) => {
+  const { owner } = language;
+  const { clinic } = facts.identity;
   return [
     {
       kind: 'callout',
       tone: 'warning',
       title: owner.text('call.title'),
-      said: [...owner.all('call.items', name), ...owner.all(own, name, 'patient.species')],
+      said: signs('now', facts, language),
       telephones: [
         { label: owner.text('call.day'), number: clinic.phone },
         {
@@ -20,10 +24,41 @@ export const warningSigns: OwnerSection = ({ identity, patient }, { owner }) => 
       ],
     },
     {
-      kind: 'callout',
-      tone: 'note',
-      title: owner.text('call.todayTitle'),
-      said: owner.all('call.today', name),
+      kind: 'beside',
+      left: [
+        {
+          kind: 'callout',
+          tone: 'note',
+          title: owner.text('call.todayTitle'),
+          said: signs('today', facts, language),
+        },
+      ],
+      right: [
+        {
+          kind: 'callout',
+          tone: 'note',
+          title: owner.text('call.visitTitle'),
+          said: signs('visit', facts, language),
+        },
+      ],
     },
   ];
 };
+
+/** The signs of one rank: those of the operation after those of the patient and its wound, none said twice. */
+function signs(
+  rank: Rank,
+  { identity, surgery, plan }: CaseFacts,
+  { owner, procedures }: Language,
+): Said[] {
+  const name = { patient: identity.patientName };
+  const all = [
+    ...plan.signs.value.flatMap((topic) => owner.all(`signs.${rank}.${topic}`, name, 'plan.signs')),
+    ...procedures.all(`${surgery.procedure.value}.owner.signs.${rank}`, name, 'surgery.procedure'),
+  ];
+  const seen = new Set<string>();
+  return all.filter((said) => {
+    const text = readText(said);
+    return seen.has(text) ? false : seen.add(text);
+  });
+}

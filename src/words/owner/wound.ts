@@ -2,6 +2,9 @@ import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
+import { mostImportantIs } from './first-thing.js';
+import { incisionPictures } from './incision-pictures.js';
+import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** How the wound heals, what becomes of the stitches and how to care for it. */
@@ -10,17 +13,32 @@ export const wound: OwnerSection = (facts, language) => {
   const { identity, patient, home } = facts;
   return [
     { kind: 'heading', level: 2, text: owner.text('wound.title') },
+    incisionPictures(facts, language),
     {
       kind: 'list',
       ordered: false,
       items: [
-        edges(facts, language),
-        ...stitches(facts, language),
+        inOnePassage([edges(facts, language), ...stitches(facts, language)]),
         ...(facts.wound.drain ? [owner.say('wound.drain', {}, 'wound.drain')] : []),
         ...(facts.wound.estimate.value.later.length > 0
-          ? [owner.say('wound.slower', {}, 'wound.estimate')]
+          ? [
+              owner.say(
+                'wound.slower',
+                { reasons: reasons(facts.wound.estimate.value.later, language) },
+                'wound.estimate',
+              ),
+            ]
           : []),
-        owner.say('wound.look'),
+        inOnePassage([owner.say('wound.look'), bath(facts, language)]),
+        ...(home.collarUntil.value !== null && mostImportantIs(facts) !== 'collar'
+          ? [
+              owner.say(
+                'wound.collar',
+                { date: clock.day(home.collarUntil.value) },
+                'home.collarUntil',
+              ),
+            ]
+          : []),
         owner.say(
           patient.species.value === 'dog' ? 'wound.rest' : 'wound.restIndoor',
           { patient: identity.patientName, date: clock.day(home.restUntil.value) },
@@ -32,14 +50,23 @@ export const wound: OwnerSection = (facts, language) => {
 };
 
 function edges({ wound }: CaseFacts, { owner }: Language): Said {
-  return wound.healing.value === 'left open'
-    ? owner.say(
-        'wound.open',
-        { gap: decimals(wound.edgeGap.value, 0) },
-        'wound.healing',
-        'wound.edgeGap',
-      )
-    : owner.say('wound.edges', {}, 'wound.healing');
+  if (wound.healing.value !== 'left open') return owner.say('wound.edges', {}, 'wound.healing');
+  const gap = { gap: decimals(wound.edgeGap.value, 0) };
+  const { from, to } = wound.estimate.value;
+  return inOnePassage([
+    owner.say('wound.open', gap, 'wound.healing', 'wound.edgeGap'),
+    owner.say('wound.closing', { from, to }, 'wound.estimate'),
+  ]);
+}
+
+/** Every reason for slower healing in plain words, joined as the language joins them. */
+const reasons = (later: readonly string[], { tag, owner }: Language): string =>
+  new Intl.ListFormat(tag).format(later.map((reason) => owner.text(`wound.reason.${reason}`)));
+
+function bath({ plan }: CaseFacts, { owner, clock }: Language): Said {
+  return plan.bathFrom.value === null
+    ? owner.say('wound.noBath', {}, 'plan.bathFrom')
+    : owner.say('wound.bath', { date: clock.day(plan.bathFrom.value) }, 'plan.bathFrom');
 }
 
 function stitches({ wound }: CaseFacts, { owner }: Language): Said[] {

@@ -29,6 +29,8 @@ function passages(block: Block): readonly Said[] {
       return [block.caption];
     case 'page':
       return passagesOf(block.blocks);
+    case 'beside':
+      return passagesOf([...block.left, ...block.right]);
     case 'table':
       return block.rows.flat().flatMap((cell) => (cell.kind === 'said' ? cell.said : []));
   }

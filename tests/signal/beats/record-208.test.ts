@@ -1,6 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { expect, it } from 'vitest';
 import { detectBeats } from '../../../src/signal/beats/detect.js';
+import { readableSpans } from '../../../src/signal/quality/readable-lead.js';
 import { hertz } from '../../../src/units/brands.js';
 import { inWords, matchBeats } from '../../tools/match-beats.js';
 import { beatsByTwoAverages } from '../../tools/two-averages.js';
@@ -28,7 +29,13 @@ it.skipIf(!samples)(
     console.log(`Recording 208 against two moving averages: ${inWords(match)}`);
     console.log(`only here ${match.extra.map((t) => t.toFixed(2))}`);
     console.log(`only there ${match.missed.map((t) => t.toFixed(2))}`);
-    expect(match.missed.length).toBeLessThanOrEqual(2);
+    // Seen in the trace: a burst of muscle noise from 28.1 to 29.7 s, withheld as a whole; the beats in it stand out all the same.
+    const burst = readableSpans(lead).filter(({ readable }) => !readable);
+    expect(burst).toHaveLength(1);
+    expect(Math.abs(burst[0]!.from - 28.1)).toBeLessThan(0.4);
+    expect(Math.abs(burst[0]!.to - 29.7)).toBeLessThan(0.4);
+    const read = match.missed.filter((t) => burst.every(({ from, to }) => t < from || t > to));
+    expect(read.length).toBeLessThanOrEqual(2);
     expect(match.extra.length).toBeLessThanOrEqual(6);
     // Seen in the trace: the amplifier comes back after a jolt, and the first small QRS is a beat.
     expect(match.extra.some((time) => Math.abs(time - 213.59) < 0.05)).toBe(true);

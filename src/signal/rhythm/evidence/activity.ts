@@ -1,4 +1,4 @@
-import { excerpt, isWhole, level } from '../../filter/excerpt.js';
+import { excerptInto, isWhole, level } from '../../filter/excerpt.js';
 import { median } from '../../filter/spread.js';
 import type { Channel } from '../../waveform.js';
 
@@ -29,18 +29,18 @@ export function activity(leads: readonly Channel[], from: number, to: number): A
   return others.reduce((most, next) => (next.strength > most.strength ? next : most), first);
 }
 
-interface Window {
-  readonly from: number;
-  /** `LENGTH` samples at `RATE`. */
-  readonly row: Float64Array;
+/** Where each 2 s begins, half overlapping, s. */
+function windowStarts(from: number, to: number): number[] {
+  const starts: number[] = [];
+  for (let start = from; start + WINDOW <= to + 1e-9; start += WINDOW / 2) starts.push(start);
+  return starts;
 }
 
-/** Each 2 s, half overlapping, without those in which samples are missing. */
-function* windowsOf(lead: Channel, from: number, to: number): Generator<Window> {
-  for (let start = from; start + WINDOW <= to + 1e-9; start += WINDOW / 2) {
-    const row = excerpt(lead, start, start + WINDOW, RATE).subarray(0, LENGTH);
-    if (isWhole(row)) yield { from: start, row };
-  }
+/** The 2 s from `start` on at `RATE`; null where samples are missing. */
+function windowAt(lead: Channel, start: number): WindowActivity | null {
+  const row = new Float64Array(LENGTH);
+  excerptInto(lead, start, RATE, row, 0, LENGTH);
+  return isWhole(row) ? new WindowActivity(row) : null;
 }
 
 /**
@@ -75,8 +75,9 @@ export function restlessStretches(
 ): { readonly from: number; readonly to: number }[] {
   for (const lead of leads) {
     const out: { from: number; to: number }[] = [];
-    for (const { from: start, row } of windowsOf(lead, from, to)) {
-      if (!isRestless(new WindowActivity(row))) continue;
+    for (const start of windowStarts(from, to)) {
+      const window = windowAt(lead, start);
+      if (!window || !isRestless(window)) continue;
       const last = out.at(-1);
       if (last && start <= last.to) last.to = start + WINDOW;
       else out.push({ from: start, to: start + WINDOW });
@@ -128,7 +129,7 @@ class StretchActivity implements Activity {
 
   /** Null where there is no whole window. */
   static of(lead: Channel, from: number, to: number): StretchActivity | null {
-    const isSeen = !windowsOf(lead, from, to).next().done;
+    const isSeen = windowStarts(from, to).some((start) => windowAt(lead, start));
     return isSeen ? new StretchActivity(lead, from, to) : null;
   }
 
@@ -151,11 +152,12 @@ class StretchActivity implements Activity {
   private middle(measure: keyof Activity): number {
     const known = this.#middles.get(measure);
     if (known !== undefined) return known;
-    const values: number[] = [];
-    for (const { row } of windowsOf(this.lead, this.from, this.to)) {
-      values.push(new WindowActivity(row)[measure]);
-    }
-    const middle = median(values);
+    const middle = median(
+      windowStarts(this.from, this.to).flatMap((start) => {
+        const window = windowAt(this.lead, start);
+        return window ? [window[measure]] : [];
+      }),
+    );
     this.#middles.set(measure, middle);
     return middle;
   }

@@ -15,6 +15,7 @@ import {
 import { type BetweenBeats, betweenBeats } from './between-beats.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
 import { countedTwice } from './counted-twice.js';
+import { riseOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { standsOutBetweenBeats } from './unmarked-atria.js';
 
@@ -61,6 +62,8 @@ export interface Evidence {
   readonly beforeQrs: Pick<AtrialEvidence, 'coherence' | 'coherentShare' | 'height' | 'noise'>;
   readonly clock: AtrialClock;
   readonly between: BetweenBeats;
+  /** Of the P of the sinus beats, s (`riseOfP`). */
+  readonly riseOfP: number;
   /** How far unmarked bends between beats stand out: 3 for noise; null where it cannot be seen. */
   readonly unmarkedAtria: () => number | null;
   /** Places of beats that may be T waves counted as beats. */
@@ -117,6 +120,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     ),
     clock: atrialClock(beats, seen.confirmed),
     countedTwice: countedTwice(beats, shapes, strip.patient),
+    riseOfP: riseOfP(onTime, strip.leads),
     between: betweenBeats(beats, strip.leads, strip.quiet, strip.patient),
     conduction: conductionEvidence(beats, seen, strip.quiet, strip.patient),
     breath: strip.breath,

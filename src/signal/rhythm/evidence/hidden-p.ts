@@ -21,6 +21,8 @@ const CLEAR_OF_QRS = 0.012;
 const QRS_HALF = 0.03;
 /** Fewer stretches tell nothing of their scatter. */
 const ENOUGH = 4;
+/** In either half of the beats that the usual P is taken from. */
+const HALF_ENOUGH = 3;
 /** Standard errors added to what was seen. */
 const MARGIN = 2;
 /** Times the least standard error: about as sure. */
@@ -80,7 +82,9 @@ export function hiddenP(
   };
   const half = mostAt(1 / 2);
   if (Number.isNaN(half)) return half;
-  return Math.max(0, half, ...[1 / 3, 2 / 3].map(mostAt).filter((share) => !Number.isNaN(share)));
+  // Where each third one is followed both others must show.
+  const thirds = [1 / 3, 2 / 3].map(mostAt).filter((share) => !Number.isNaN(share));
+  return Math.max(0, half, thirds.length > 0 ? Math.min(...thirds) : 0);
 }
 
 /** Of the views that are about as sure as the surest, the one that allows most. */
@@ -96,7 +100,7 @@ function usualP(lead: Channel, led: readonly MarkedBeat[], ahead: number): Usual
   const rows = readThroughout(
     led.map(({ time }) => excerpt(lead, time - ahead - HALF, time - ahead + HALF, RATE)),
   );
-  if (rows.length < 2 * ENOUGH) return null;
+  if (rows.length < 2 * HALF_ENOUGH) return null;
   const half = (odd: number): Float64Array => onLine(average(rows.filter((_, i) => i % 2 === odd)));
   return { whole: onLine(average(rows)), halves: [half(0), half(1)] };
 }

@@ -41,6 +41,8 @@ const DEMANDS = {
   ventricular: 0.67,
   /** A P that is not followed would be as large as the others. */
   hiddenP: 0.6,
+  /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
+  riseOfP: { dog: 0.02, cat: 0.016, rabbit: 0.016, ferret: 0.016 },
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
   confirmedLoneP: 0.05,
   markedLoneP: 0.2,
@@ -84,6 +86,7 @@ function weigh(evidence: Evidence): SinusProof {
   const demands = [
     ...ofP(evidence),
     ...ofQrs(evidence, main, limits),
+    ofHiddenP(evidence, range),
     ...betweenThem(evidence),
     ofRate(evidence, range),
   ];
@@ -102,7 +105,7 @@ function weigh(evidence: Evidence): SinusProof {
   };
 }
 
-function ofP({ atrial, patient }: Evidence): Demand[] {
+function ofP({ atrial, patient, riseOfP }: Evidence): Demand[] {
   const { asked, withP, pr, equalPr, coherence, coherentShare, height, noise } = atrial;
   const found = asked > 0 ? withP / asked : 0;
   const marked = atLeast(
@@ -146,6 +149,12 @@ function ofP({ atrial, patient }: Evidence): Demand[] {
       height,
       DEMANDS.tallestP[patient.species],
       `averaged P ${s3(height)} mV against at most ${s3(DEMANDS.tallestP[patient.species])} mV`,
+    ),
+    atMost(
+      'rise of P',
+      riseOfP,
+      DEMANDS.riseOfP[patient.species],
+      `averaged P rises through its upper half in ${s3(riseOfP)} s`,
     ),
   ];
 }
@@ -202,8 +211,6 @@ function betweenThem({ between, conduction, beats }: Evidence): Demand[] {
   const { blocked, marked } = conduction;
   const count = Math.max(1, beats.length);
   return [
-    ofHiddenP(between),
-    // A single one may be noise.
     atMost(
       'P without QRS',
       blocked <= 1 ? 0 : blocked / count,
@@ -231,9 +238,26 @@ function betweenThem({ between, conduction, beats }: Evidence): Demand[] {
   ];
 }
 
-function ofHiddenP({ hiddenP, hiddenPInPauses }: Evidence['between']): Demand {
+/** Atria that fire of themselves are regular: half of the intervals within this share of the middle one. Common practice; the figure is an own choice. */
+const UNEVEN = 0.05;
+
+function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
+  const { hiddenP, hiddenPInPauses } = evidence.between;
   // Pauses are often too few to tell alone: then the whole stretch tells of them too.
-  const most = hiddenPInPauses > hiddenP ? hiddenPInPauses : hiddenP;
+  const most = Number.isNaN(hiddenPInPauses) ? hiddenP : Math.max(hiddenP, hiddenPInPauses);
+  // Twice as fast the atria would be no sinus node's, and those do not follow breath or mood.
+  if (range && evidence.unevenness > UNEVEN && 2 * evidence.rate > range.sinusCeiling) {
+    return {
+      passes: true,
+      why: reason(
+        'RR variation',
+        evidence.unevenness,
+        '',
+        `half of the intervals over ${percent(evidence.unevenness)} off the middle one, as of no atria that fire twice as fast`,
+        UNEVEN,
+      ),
+    };
+  }
   const text = Number.isNaN(most)
     ? 'another P may lie unseen halfway between the P waves'
     : `between the P waves at most ${percent(most)} of another P`;

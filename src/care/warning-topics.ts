@@ -1,0 +1,64 @@
+import type { DrugClass } from '../record/formulary-schema.js';
+import type { Drain, Species } from '../record/vocabulary.js';
+import type { SkinStitches } from './wound.js';
+
+/** How soon the owner has to call. */
+export const RANKS = ['now', 'today', 'visit'] as const;
+export type Rank = (typeof RANKS)[number];
+
+/** What a warning sign belongs to; content/ ranks the signs of each. The procedure has its signs of its own. */
+export const SIGN_TOPICS = [
+  'anyone',
+  'joined',
+  'dog',
+  'cat',
+  'rabbit',
+  'ferret',
+  'stitches',
+  'staples',
+  'open',
+  'drain',
+  'collar',
+  'medicine',
+  'NSAID',
+  'opioid',
+  'antibiotic',
+  'other',
+] as const;
+export type SignTopic = (typeof SIGN_TOPICS)[number];
+
+export interface SignsInput {
+  readonly species: Species;
+  readonly skin: SkinStitches;
+  readonly staples: boolean;
+  readonly open: boolean;
+  readonly drain: Drain | null;
+  readonly collar: boolean;
+  /** The class of each medicine for home; null where nothing tells it. */
+  readonly classes: readonly (DrugClass | null)[];
+}
+
+/** The topics of a case in the order in which their signs are told: what threatens life first. */
+export function signTopics(input: SignsInput): SignTopic[] {
+  const { skin, classes } = input;
+  const holds: Readonly<Record<SignTopic, boolean>> = {
+    anyone: true,
+    joined: !input.open,
+    dog: input.species === 'dog',
+    cat: input.species === 'cat',
+    rabbit: input.species === 'rabbit',
+    ferret: input.species === 'ferret',
+    stitches:
+      (skin.kind === 'remove' && !input.staples) || (skin.kind === 'dissolve' && !skin.hidden),
+    staples: skin.kind === 'remove' && input.staples,
+    open: input.open,
+    drain: input.drain !== null,
+    collar: input.collar,
+    medicine: classes.length > 0,
+    NSAID: classes.includes('NSAID'),
+    opioid: classes.includes('opioid'),
+    antibiotic: classes.includes('antibiotic'),
+    other: true,
+  };
+  return SIGN_TOPICS.filter((topic) => holds[topic]);
+}

@@ -1,0 +1,172 @@
+import { sampled } from './curve.js';
+import type { Drawing, Mark, Point } from './drawing.js';
+import { skinPatch } from './incision-skin.js';
+import {
+  badOpenWound,
+  badWound,
+  type DrawnWound,
+  drainMouth,
+  drainTube,
+  type Feature,
+  goodOpenWound,
+  goodWound,
+  type SkinClosure,
+} from './incision-wound.js';
+import { inks } from './inks.js';
+import { text } from './lettering.js';
+import { textWidth, wrapped } from './text-width.js';
+
+export interface IncisionPicture {
+  readonly looks: 'good' | 'bad';
+  readonly closure: SkinClosure;
+  readonly drain: boolean;
+  readonly title: string;
+  /** A few words for each feature that is to be pointed at. */
+  readonly labels: Partial<Readonly<Record<Feature, string>>>;
+}
+
+/** Size in mm: two of them stand side by side on either paper. */
+export const INCISION = { width: 84, height: 32 } as const;
+
+const labelLeft = 46.5;
+const labelSize = 3.15;
+const leading = 3.7;
+/** Between one label and the next at least. */
+const air = 1.5;
+const titleSize = 3.7;
+const titleLeft = labelLeft + 6.2;
+const signAt: Point = [labelLeft + 2.2, 3];
+const labelTop = 7;
+
+/** The wound from above in a patch of shaved skin, with a few words on what to look at: how it should be, or how not. */
+export function incision(picture: IncisionPicture): Drawing {
+  const wound = woundOf(picture);
+  const labels = setLabels(picture, wound);
+  const bottom = Math.max(0, ...labels.map(({ top, lines }) => top + lines.length * leading));
+  return {
+    width: INCISION.width,
+    height: Math.max(INCISION.height, Math.ceil(bottom + 1)),
+    marks: [
+      ...skinPatch(),
+      ...wound.marks,
+      ...labels.flatMap(leader),
+      ...labels.flatMap(({ lines, top }) =>
+        lines.map((line, i) =>
+          text([labelLeft, top + i * leading + labelSize * 0.82], line, {
+            size: labelSize,
+            colour: inks.ink,
+          }),
+        ),
+      ),
+      ...sign(picture.looks),
+      text([titleLeft, 4.4], picture.title, {
+        size: fitting(picture.title),
+        weight: 'bold',
+        colour: inks.ink,
+      }),
+    ],
+  };
+}
+
+/** The usual size of the title, or the one at which it fits. */
+const fitting = (title: string): number =>
+  Math.min(titleSize, (INCISION.width - titleLeft) / Math.max(1, textWidth(title, 1)));
+
+function woundOf({ looks, closure, drain }: IncisionPicture): DrawnWound {
+  const good = looks === 'good';
+  const wound =
+    closure === 'open'
+      ? good
+        ? goodOpenWound()
+        : badOpenWound()
+      : good
+        ? goodWound(closure)
+        : badWound(closure);
+  if (!drain) return wound;
+  return {
+    marks: [...wound.marks, ...drainTube(good)],
+    at: { ...wound.at, fluid: drainMouth },
+  };
+}
+
+interface Label {
+  readonly lines: readonly string[];
+  readonly top: number;
+  readonly at: Point;
+}
+
+/** Labels in the order in which what they point at lies, evenly spread; so no two leaders cross and no two labels touch. */
+function setLabels({ labels, title }: IncisionPicture, { at }: DrawnWound): Label[] {
+  const set = (Object.entries(labels) as [Feature, string][])
+    .map(([feature, words]) => {
+      const lines = wrapped(words, labelSize, INCISION.width - labelLeft);
+      if (!lines) throw new Error(`a label of ${JSON.stringify(title)} is too wide: ${words}`);
+      return { lines, at: at[feature] };
+    })
+    .sort((a, b) => a.at[1] - b.at[1]);
+  const tall = set.reduce((sum, { lines }) => sum + lines.length * leading, 0);
+  const room = INCISION.height - labelTop - tall;
+  const between = Math.max(air, Math.min(5, room / (set.length + 1)));
+  let top = labelTop + Math.max(0, (room - between * (set.length - 1)) / 2);
+  return set.map(({ lines, at: point }) => {
+    const label = { lines, top, at: point };
+    top += lines.length * leading + between;
+    return label;
+  });
+}
+
+/** A thin line from the words to what they speak of, on a white seam so that it stays clear of the hairs. */
+function leader({ at, top }: Label): Mark[] {
+  const start: Point = [labelLeft - 1, top + leading * 0.42];
+  const knee: Point = [labelLeft - 3, start[1]];
+  const points = [
+    start,
+    ...sampled((t) => [knee[0] + (at[0] - knee[0]) * t, knee[1] + (at[1] - knee[1]) * t], 1),
+  ];
+  return [
+    { kind: 'line', points, stroke: { colour: inks.paper, width: 0.62 } },
+    { kind: 'line', points, stroke: { colour: inks.ink, width: 0.17 } },
+    { kind: 'circle', centre: at, radius: 0.68, fill: inks.paper },
+    { kind: 'circle', centre: at, radius: 0.42, fill: inks.ink },
+  ];
+}
+
+/** A tick in a ring, or an exclamation mark in a full disc: told apart by shape alone. */
+function sign(looks: 'good' | 'bad'): Mark[] {
+  const [x, y] = signAt;
+  const centre: Point = signAt;
+  if (looks === 'good') {
+    return [
+      {
+        kind: 'circle',
+        centre,
+        radius: 2.3,
+        fill: inks.paper,
+        stroke: { colour: inks.ink, width: 0.4 },
+      },
+      {
+        kind: 'line',
+        points: [
+          [x - 1.1, y + 0.1],
+          [x - 0.25, y + 1],
+          [x + 1.25, y - 1],
+        ],
+        stroke: { colour: inks.ink, width: 0.6 },
+      },
+    ];
+  }
+  return [
+    { kind: 'circle', centre, radius: 2.45, fill: inks.ink },
+    {
+      kind: 'area',
+      points: [
+        [x - 0.4, y - 1.6],
+        [x + 0.4, y - 1.6],
+        [x + 0.22, y + 0.5],
+        [x - 0.22, y + 0.5],
+      ],
+      fill: inks.paper,
+    },
+    { kind: 'circle', centre: [x, y + 1.4], radius: 0.38, fill: inks.paper },
+  ];
+}

@@ -1,0 +1,187 @@
+import { Temporal } from 'temporal-polyfill';
+import { drugClass } from '../care/drug-class.js';
+import { bathFrom, carePlan, movedDay, mustKeepEating } from '../care/plan.js';
+import { signTopics } from '../care/warning-topics.js';
+import { REMOVAL_DAYS } from '../care/wound.js';
+import type { CaseText } from '../record/case-schema.js';
+import type { Formulary } from '../record/formulary-schema.js';
+import type { Warning } from '../record/problem.js';
+import type { Located } from '../record/yaml-file.js';
+import type { HomeFacts, PlanFacts, WoundFacts } from './case-facts.js';
+import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
+import { daysOf, minutePrecision, type Timeline } from './timeline.js';
+
+/** The plan from the day at home to full activity. */
+export function planFacts(
+  record: Located<CaseText>,
+  formulary: Formulary | null,
+  time: Timeline,
+  wound: WoundFacts,
+  home: HomeFacts,
+): PlanFacts {
+  const { value, where } = record;
+  const surgery = value.surgery.date;
+  const estimate = wound.estimate.value;
+  const full = value.home['full activity after'];
+  const fullFrom: Stated<string> = full
+    ? computed(
+        after(surgery, daysOf(full)),
+        'day of surgery plus the days',
+        where('home', 'full activity after'),
+      )
+    : notKnown('The record does not say when all activity is allowed again.');
+  const reasons =
+    estimate.later.length > 0 ? `; later because of ${estimate.later.join(', ')}` : '';
+  const given = value.anesthesia.drugs.map(({ drug }) => drugClass(formulary, drug));
+  const taken = home.medicines.map(({ drug }) => drugClass(formulary, drug));
+  const placed = [where('closure', 'healing'), where('closure', 'layers')];
+  return {
+    food: foodFact(record, time),
+    course: computed(
+      carePlan({
+        surgery,
+        homeOn: time.local(value.surgery.discharge).toPlainDate().toString(),
+        estimate,
+        restUntil: home.restUntil.value,
+        fullFrom: fullFrom.value,
+      }),
+      estimate.by === 'filling in'
+        ? 'days after surgery of an open wound, rest and full activity as recorded'
+        : `days 1, 3, 7 and 10 after surgery (common practice), moved to days ${[1, 3, 7, 10].map((day) => movedDay(day, estimate)).join(', ')}${reasons}`,
+      where('surgery', 'date'),
+      where('surgery', 'discharge'),
+      where('home', 'rest'),
+      ...placed,
+    ),
+    bathFrom: bathFact(surgery, wound, home, placed),
+    fullFrom,
+    opioid: computed(
+      [...given, ...taken].includes('opioid'),
+      'the classes of the drugs',
+      where('anesthesia', 'drugs'),
+      where('home', 'medicines'),
+    ),
+    signs: computed(
+      signTopics({
+        species: value.patient.species,
+        skin: wound.skin.value,
+        staples: wound.layers.some(
+          ({ layer, material }) => layer === 'skin' && material === 'stainless steel staples',
+        ),
+        open: wound.healing.value === 'left open',
+        drain: wound.drain?.what ?? null,
+        collar: home.collarUntil.value !== null,
+        classes: taken,
+      }),
+      'the species, the closure and the classes of the medicines',
+      where('patient', 'species'),
+      where('home', 'medicines'),
+      ...placed,
+    ),
+  };
+}
+
+const after = (date: string, days: number): string =>
+  Temporal.PlainDate.from(date).add({ days }).toString();
+
+function foodFact({ value, where }: Located<CaseText>, time: Timeline): PlanFacts['food'] {
+  const { food } = value.home;
+  if (!food) return notKnown('The record does not say when the patient may eat.');
+  const from = time.local(food.from);
+  const discharge = time.local(value.surgery.discharge);
+  return recorded(
+    {
+      from: minutePrecision(from),
+      atOnce: Temporal.PlainDateTime.compare(from, discharge) <= 0,
+      amount: food['how much'],
+      kind: food.what,
+    },
+    where('home', 'food'),
+  );
+}
+
+function bathFact(
+  surgery: string,
+  wound: WoundFacts,
+  home: HomeFacts,
+  from: readonly string[],
+): Stated<string> {
+  const estimate = wound.estimate.value;
+  if (estimate.by === 'filling in') {
+    return notKnown(
+      'An open wound is watched at visits; the record does not say when it is closed.',
+    );
+  }
+  const last = lastDays(surgery, wound, home);
+  if (last === null)
+    return notKnown('It is not known yet when the stitches or the drain come out.');
+  return computed(
+    bathFrom(surgery, estimate, last),
+    `the day after the latest of day ${estimate.from}, stitches, glue, drain and collar (common practice)`,
+    ...from,
+  );
+}
+
+/** Days on which stitches, glue, a drain and the collar go; null where one is not known. */
+function lastDays(surgery: string, wound: WoundFacts, home: HomeFacts): string[] | null {
+  const out = wound.removal?.value;
+  const skin = wound.skin.value;
+  const days: (string | null)[] = [
+    ...(out ? [out.proposed ?? out.next] : []),
+    ...(wound.drain ? [wound.drain.on.value] : []),
+    ...(skin.kind === 'shed' ? [after(surgery, skin.to)] : []),
+    ...(home.collarUntil.value === null ? [] : [home.collarUntil.value]),
+  ];
+  return days.includes(null) ? null : (days as string[]);
+}
+
+/** What a veterinarian is asked about the plan. */
+export function planWarnings(
+  { value, at }: Located<CaseText>,
+  wound: WoundFacts,
+  home: HomeFacts,
+  { food }: PlanFacts,
+): Warning[] {
+  const warnings: Warning[] = [];
+  const accepted = value.home['accepted because'] ?? null;
+  const mend = 'Mend it, or write "accepted because:" with the reason under home.';
+  const out: Fact<string> | null = stitchesOut(wound);
+  const collar = home.collarUntil.value;
+  if (out && collar !== null && collar < out.value) {
+    warnings.push({
+      ...at('home', 'collar'),
+      found: `a collar until ${collar}`,
+      expected: `a collar at least until the stitches come out on ${out.value} (common practice)`,
+      mend,
+      accepted,
+    });
+  }
+  const estimate = wound.estimate.value;
+  const holds = after(value.surgery.date, estimate.from);
+  if (estimate.by === 'joined edges' && home.restUntil.value < holds) {
+    const usual =
+      estimate.from === REMOVAL_DAYS.from ? '' : `, later than day ${REMOVAL_DAYS.from}`;
+    warnings.push({
+      ...at('home', 'rest'),
+      found: `rest until ${home.restUntil.value}`,
+      expected: `rest at least until the edges hold on day ${estimate.from}${usual} (common practice)`,
+      mend,
+      accepted,
+    });
+  }
+  if (food.value && !food.value.atOnce && mustKeepEating(value.patient.species)) {
+    warnings.push({
+      ...at('home', 'food', 'from'),
+      found: value.home.food?.from as string,
+      expected: `food as soon as a ${value.patient.species} is awake (common practice)`,
+      mend: 'Mend it, or write "accepted because:" with the reason under home.food.',
+      accepted: value.home.food?.['accepted because'] ?? null,
+    });
+  }
+  return warnings;
+}
+
+function stitchesOut({ removal }: WoundFacts): Fact<string> | null {
+  const day = removal?.value.proposed ?? removal?.value.next ?? null;
+  return day === null || !removal ? null : { ...removal, value: day };
+}

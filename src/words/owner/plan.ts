@@ -1,0 +1,98 @@
+import type { CarePlan, PlanStage } from '../../care/plan.js';
+import type { CaseFacts } from '../../facts/case-facts.js';
+import type { Block, Cell, Said } from '../handout.js';
+import type { Language } from '../language.js';
+import { inOnePassage } from './one-passage.js';
+import type { OwnerSection } from './owner-sheet.js';
+
+/** The days from the first night to full activity: what to do, and what is normal to see. */
+export const plan: OwnerSection = (facts, language) => {
+  const { owner } = language;
+  const course = facts.plan.course.value;
+  return [
+    { kind: 'heading', level: 2, text: owner.text('plan.title') },
+    {
+      kind: 'table',
+      caption: owner.text('plan.caption'),
+      captionBy: 'heading',
+      columns: [
+        { title: owner.text('plan.when'), align: 'start', share: 26 },
+        { title: owner.text('plan.do'), align: 'start', share: 40 },
+        { title: owner.text('plan.normal'), align: 'start', share: 34 },
+      ],
+      rows: course.stages.map((stage, index): Cell[] => [
+        { kind: 'said', said: [days(stage, index, language)] },
+        { kind: 'said', said: [inOnePassage(toDo(stage, index, facts, language))] },
+        {
+          kind: 'said',
+          said: isNew(course, index, 'look')
+            ? [owner.say(`plan.look.${stage.look}`, {}, fact(index))]
+            : [{ runs: [{ text: '' }], facts: [] }],
+        },
+      ]),
+    },
+    ...slower(course, facts, language),
+  ];
+};
+
+const fact = (index: number): string => `plan.course.value.stages.${index}`;
+
+/** Whether a stage differs in this from the one before. */
+const isNew = ({ stages }: CarePlan, index: number, what: 'activity' | 'look'): boolean =>
+  stages[index]?.[what] !== stages[index - 1]?.[what];
+
+function days({ from, to }: PlanStage, index: number, { owner, clock }: Language): Said {
+  const first = clock.shortDay(from);
+  const text =
+    to === null
+      ? owner.text('plan.onward', { from: first })
+      : to === from
+        ? first
+        : owner.text('plan.span', { from: first, to: clock.shortDay(to) });
+  return { runs: [{ text, strong: true }], facts: [fact(index)] };
+}
+
+function toDo(stage: PlanStage, index: number, facts: CaseFacts, language: Language): Said[] {
+  const { plan: told, patient, identity, home } = facts;
+  const { owner, clock } = language;
+  const course = told.course.value;
+  const species = patient.species.value;
+  const within = (date: string | null): date is string =>
+    date !== null && date >= stage.from && (stage.to === null || date <= stage.to);
+  const said: Said[] = [];
+  if (isNew(course, index, 'activity')) {
+    said.push(owner.say(`plan.activity.${stage.activity}.${species}`, {}, fact(index)));
+  }
+  if (index === 1) said.push(feeding(facts, language));
+  if (within(home.collarUntil.value)) {
+    const date = clock.shortDay(home.collarUntil.value);
+    said.push(owner.say('plan.collarOff', { date }, 'home.collarUntil'));
+  }
+  if (within(told.bathFrom.value)) {
+    const date = clock.shortDay(told.bathFrom.value);
+    said.push(owner.say(`plan.bath.${species}`, { date }, 'plan.bathFrom'));
+  }
+  if (stage.to === null && told.fullFrom.value === null) {
+    said.push(owner.say('plan.ask', { patient: identity.patientName }, 'plan.fullFrom'));
+  }
+  return said.length === 0 ? [owner.say('plan.same')] : said;
+}
+
+function feeding({ patient, plan: { food } }: CaseFacts, { owner }: Language): Said {
+  const species = patient.species.value;
+  if (species === 'rabbit' || species === 'ferret') {
+    return owner.say(`plan.feed.${species}`, {}, 'patient.species');
+  }
+  return owner.say(
+    food.value?.kind === 'soft food' ? 'plan.feed.soft' : 'plan.feed.usual',
+    {},
+    'plan.food',
+  );
+}
+
+/** That steps have moved; an open wound has no figure to move them by. */
+function slower(course: CarePlan, { wound }: CaseFacts, { owner }: Language): Block[] {
+  return course.later.length === 0 || wound.healing.value === 'left open'
+    ? []
+    : [{ kind: 'paragraph', said: owner.say('plan.later', {}, 'plan.course') }];
+}

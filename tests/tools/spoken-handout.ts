@@ -1,0 +1,72 @@
+import type { Block, Cell, Handout, Said } from '../../src/words/handout.js';
+
+/**
+ * A handout as it is read aloud, from its draft mark to its last block, pictures left out. Written apart from the
+ * printer: what it says in which order is what the printed file is held to.
+ */
+export const spokenHandout = (handout: Handout): string[] => [
+  ...(handout.draft === null ? [] : [handout.draft]),
+  ...handout.sender,
+  handout.title,
+  handout.lead,
+  ...(handout.code && !handout.largeType ? spokenBlock(handout.code) : []),
+  ...handout.blocks.flatMap(spokenBlock),
+  ...(handout.code && handout.largeType ? spokenBlock(handout.code) : []),
+];
+
+/** The pictures of a handout in usual type in words, in order. */
+export const spokenPictures = ({ code, blocks }: Handout): string[] => [
+  ...(code ? [code.alternative] : []),
+  ...pictures(blocks),
+];
+
+const pictures = (blocks: readonly Block[]): string[] =>
+  blocks.flatMap((block) => {
+    if (block.kind === 'page') return pictures(block.blocks);
+    if (block.kind === 'beside') return pictures([...block.left, ...block.right]);
+    return block.kind === 'figure' ? [block.alternative] : [];
+  });
+
+/** A text without any space: lines and pages may break it anywhere. */
+export const squeezed = (text: string) => text.replace(/[\s\u00a0]+/g, '');
+
+const words = ({ runs }: Said): string => runs.map(({ text }) => text).join('');
+
+const cellWords = (cell: Cell): string[] =>
+  cell.kind === 'said'
+    ? cell.said.map(words)
+    : cell.days.flatMap(({ day, boxes }) => [day, ...boxes]);
+
+function spokenBlock(block: Block): string[] {
+  switch (block.kind) {
+    case 'heading':
+    case 'code':
+      return [block.text];
+    case 'paragraph':
+      return [words(block.said)];
+    case 'list':
+      return block.items.map((item, i) => `${block.ordered ? `${i + 1}. ` : ''}${words(item)}`);
+    case 'pairs':
+      return block.rows.flatMap(([label, value]) => [label, words(value)]);
+    case 'table':
+      return [
+        ...(block.captionBy === 'heading' ? [] : [block.caption]),
+        ...block.columns.map(({ title }) => title),
+        ...block.rows.flat().flatMap(cellWords),
+      ];
+    case 'callout':
+      return [
+        block.title,
+        ...block.said.map(words),
+        ...(block.tone === 'warning'
+          ? block.telephones.flatMap(({ label, number }) => [label, number])
+          : []),
+      ];
+    case 'figure':
+      return [words(block.caption)];
+    case 'page':
+      return block.blocks.flatMap(spokenBlock);
+    case 'beside':
+      return [...block.left, ...block.right].flatMap(spokenBlock);
+  }
+}

@@ -1,0 +1,145 @@
+import { describe, expect, it } from 'vitest';
+import { ACTIVITIES, JOINED_LOOKS, OPEN_LOOKS } from '../../../src/care/plan.js';
+import type { CaseFacts } from '../../../src/facts/case-facts.js';
+import { FIRST_MEALS, FOODS, SLOWER_HEALING, SPECIES } from '../../../src/record/vocabulary.js';
+import type { Block } from '../../../src/words/handout.js';
+import { textOf } from '../../../src/words/handout-text.js';
+import type { Language } from '../../../src/words/language.js';
+import { ownerSheet } from '../../../src/words/owner/owner-sheet.js';
+import { plan } from '../../../src/words/owner/plan.js';
+import { warningSigns } from '../../../src/words/owner/warning-signs.js';
+import { demo } from '../../facts/demo.js';
+
+const languages = [...demo.content.languages.values()];
+const of = (name: string): CaseFacts => {
+  const found = demo.cases.find((one) => one.name === name);
+  if (!found) throw new Error(`There is no case ${name}.`);
+  return found.facts;
+};
+const english = demo.content.languages.get('en') as Language;
+const told = (blocks: readonly Block[]) => textOf(blocks).replaceAll('\u00a0', ' ');
+
+/** The rows of the plan as text. */
+function rows(facts: CaseFacts, language = english): string[][] {
+  const table = plan(facts, language).find((block) => block.kind === 'table');
+  if (table?.kind !== 'table') throw new Error('The plan has a table.');
+  return table.rows.map((row) =>
+    row.map((cell) =>
+      cell.kind === 'said'
+        ? cell.said
+            .flatMap(({ runs }) => runs.map(({ text }) => text))
+            .join('')
+            .replaceAll('\u00a0', ' ')
+        : '',
+    ),
+  );
+}
+
+describe('the plan in words', () => {
+  it('tells Juniper’s days, counted by hand from March 10', () => {
+    expect(rows(of('juniper'))).toEqual([
+      [
+        'Tue, Mar 10',
+        'Rest indoors. Go out only for the toilet, on a lead.',
+        'A thin line. It may be pink or bruised.',
+      ],
+      [
+        'Wed, Mar 11 to Thu, Mar 12',
+        'Toilet walks only, on a lead. No stairs, no play. Normal meals, if the last one stayed down.',
+        'More swelling. A drop of clear or pink fluid.',
+      ],
+      [
+        'Fri, Mar 13 to Mon, Mar 16',
+        'Short, calm walks on a lead. No play.',
+        'Less swelling. Bruises turn yellow or green.',
+      ],
+      ['Tue, Mar 17 to Thu, Mar 19', 'Go on in the same way.', 'Small, dry crusts. It may itch.'],
+      [
+        'Fri, Mar 20 to Tue, Mar 24',
+        'The collar may come off after Tue, Mar 24, if the wound is closed.',
+        'A flat, dry, pale pink line.',
+      ],
+      [
+        'Wed, Mar 25 to Mon, Mar 30',
+        'Longer walks on a lead, a little more each day. Baths and swimming are fine from Wed, Mar 25 on.',
+        'A thin line that fades. Fur grows back.',
+      ],
+      ['From Tue, Mar 31 on', 'Running, jumping and play are fine again.', ''],
+    ]);
+  });
+
+  it('asks where the record dates no full activity', () => {
+    expect(rows(of('pumpernickel')).at(-1)?.[1]).toContain('Ask us when');
+  });
+
+  it('tells of slower steps only where they are slower', () => {
+    const juniper = of('juniper');
+    const course = juniper.plan.course;
+    const slow = {
+      ...juniper,
+      plan: {
+        ...juniper.plan,
+        course: { ...course, value: { ...course.value, later: ['high tension'] } },
+      },
+    };
+    expect(told(plan(slow, english))).toContain('Later steps wait longer');
+    expect(told(plan(juniper, english))).not.toContain('Later steps wait longer');
+  });
+
+  it.each(languages.map((language) => [language.tag, language] as const))(
+    'has words for every step, look, meal and reason, %s',
+    (_, { owner }) => {
+      const keys = [
+        ...SPECIES.flatMap((species) =>
+          ACTIVITIES.map((activity) => `plan.activity.${activity}.${species}`),
+        ),
+        ...SPECIES.flatMap((species) => [`plan.bath.${species}`, `different.drip.${species}`]),
+        ...[...JOINED_LOOKS, ...OPEN_LOOKS].map((look) => `plan.look.${look}`),
+        ...FIRST_MEALS.map((meal) => `tonight.food.much.${meal}`),
+        ...FOODS.map((food) => `tonight.food.kind.${food}`),
+        ...['high tension', 'edges apart', ...SLOWER_HEALING].map(
+          (reason) => `wound.reason.${reason}`,
+        ),
+      ];
+      for (const key of keys) {
+        expect(owner.text(key, { date: 'x', patient: 'x' }).length, key).toBeGreaterThan(3);
+      }
+    },
+  );
+});
+
+describe('the warning signs', () => {
+  it('are ranked: a rabbit that does not eat is for now, for a dog it can wait a day', () => {
+    const [rabbit] = warningSigns(of('clover'), english);
+    expect(told([rabbit as Block])).toContain('No food eaten or no droppings for 12 hours.');
+    const [dog, later] = warningSigns(of('juniper'), english);
+    expect(told([dog as Block])).not.toContain('No food');
+    expect(told([later as Block])).toContain('no food for a day');
+  });
+
+  it('follow the medicine and the operation', () => {
+    expect(told(warningSigns(of('tucker'), english))).toContain('Black or bloody stool');
+    expect(told(warningSigns(of('bramble'), english))).toContain('strains to pass urine');
+    expect(told(warningSigns(of('pumpernickel'), english))).toContain('The bandage slips');
+    expect(told(warningSigns(of('saffron'), english))).not.toContain('A stitch is loose');
+  });
+
+  it('say nothing twice', () => {
+    for (const language of languages) {
+      for (const { facts } of demo.cases) {
+        const lines = told(warningSigns(facts, language)).split('\n');
+        expect(new Set(lines).size).toBe(lines.length);
+      }
+    }
+  });
+});
+
+it('puts the parts of the sheet in the order in which an owner needs them', () => {
+  const text = told(ownerSheet(of('juniper'), english, []).blocks);
+  const titles = ['first', 'done', 'tonight', 'medicines', 'wound', 'plan', 'dates', 'awaited'];
+  const places = [...titles, 'call', 'different', 'monitor'].map((key) =>
+    text.indexOf(`${english.owner.text(`${key}.title`)}\n`),
+  );
+  expect(places).toEqual([...places].sort((a, b) => a - b));
+  expect(places).not.toContain(-1);
+});
