@@ -37,7 +37,8 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
   const { readable, spans, found } = searched(leads);
   const { beats, loneP } = findWaves(readable, found);
   const { patient } = context;
-  const marked = kindsOf(beats, shapeFamilies(readable, beats), loneP, patient);
+  const shapes = shapeFamilies(readable, beats);
+  const marked = kindsOf(beats, shapes, loneP, patient);
   const breath = linkToBreath(
     marked,
     findBreaths({
@@ -50,6 +51,7 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     leads: readable,
     readable: spans,
     beats,
+    shapes,
     loneP,
     patient,
     breath: breath.verdict,

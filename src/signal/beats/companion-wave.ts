@@ -1,3 +1,4 @@
+import { average, level } from '../filter/excerpt.js';
 import { searchRate } from '../filter/qrs-steepness.js';
 import { likeness, play, steepest, tallness } from './likeness.js';
 import type { SearchLead } from './search-lead.js';
@@ -17,6 +18,10 @@ const sameShape = 0.9;
  */
 const taller = 1.7;
 const steeper = 1.3;
+/** Neither QRS nor the rise of a T reaches farther than this from its peak; 80 ms in grid samples. */
+const clear = Math.round(0.08 * searchRate);
+/** An own T is at least this share of an early beat's height; between a QRS and a tall T less moves. */
+const ownT = 0.08;
 /** How many beats around are asked whether they carry the same wave. */
 const asked = { atLeast: 3, atMost: 8 };
 
@@ -56,9 +61,36 @@ export function returnsWithNeighbours(
   return besides(candidate, taken).some(({ beat, distance }) => {
     const neighbours = taken.around(candidate, asked.atMost).filter((other) => other !== beat);
     if (neighbours.length < asked.atLeast) return true;
+    if (hasTBefore(candidate, [beat, ...neighbours], distance, leads)) return false;
     return accompany(neighbours, candidate, [distance], taken, leads);
   });
 }
+
+/**
+ * Whether the beats have had their T by then: an early wide beat after each of them stands as far from
+ * its R as a late T would, and is as gentle, but the own T lies between.
+ */
+function hasTBefore(
+  candidate: Candidate,
+  beats: readonly Candidate[],
+  distance: number,
+  leads: readonly SearchLead[],
+): boolean {
+  const length = distance - 2 * clear;
+  if (length < clear) return false;
+  return leads.some(({ grid }) => {
+    const rows = beats
+      .map(({ position }) => grid.subarray(position + clear, position + clear + length))
+      .filter((row) => row.length === length && row.every((x) => !Number.isNaN(x)));
+    if (rows.length < asked.atLeast) return false;
+    const usual = level(average(rows));
+    const height = span(grid.subarray(candidate.position - clear, candidate.position + clear));
+    return span(usual) > ownT * height;
+  });
+}
+
+/** Highest less lowest. */
+const span = (row: Float64Array): number => Math.max(...row) - Math.min(...row);
 
 /** The beats next to a candidate that are near enough for it to be their T or P. */
 function besides(candidate: Candidate, taken: Taken) {

@@ -1,3 +1,4 @@
+import { countBefore } from '../filter/ascending.js';
 import { usualPeriod } from './breaths.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -62,15 +63,25 @@ export function wholeBreaths(starts: readonly number[], spans: readonly Span[]):
   const longest = LONGEST_BREATH * usualPeriod(starts);
   return starts.slice(1).filter((to, i) => {
     const from = starts[i] as number;
-    return to - from <= longest && spans.some((span) => from >= span.from && to <= span.to);
+    return to - from <= longest && isWithin(spans, from, to);
   }).length;
+}
+
+/** Whether one of the spans, which ascend, holds all from `from` to `to`. */
+export function isWithin(spans: readonly Span[], from: number, to: number): boolean {
+  const span = spans[countBefore(spans, (each) => each.to >= to)];
+  return span !== undefined && from >= span.from;
 }
 
 /** What two ascending lists of spans have in common. */
 export function inBoth(one: readonly Span[], other: readonly Span[]): Span[] {
-  return one
-    .flatMap((a) =>
-      other.map((b) => ({ from: Math.max(a.from, b.from), to: Math.min(a.to, b.to) })),
-    )
-    .filter(({ from, to }) => to > from);
+  return one.flatMap((a) => {
+    const first = countBefore(other, (b) => b.to > a.from);
+    return other
+      .slice(
+        first,
+        countBefore(other, (b) => b.from >= a.to),
+      )
+      .map((b) => ({ from: Math.max(a.from, b.from), to: Math.min(a.to, b.to) }));
+  });
 }

@@ -1,6 +1,7 @@
 import type { BreathClock } from './breath-clock.js';
 import { followShare } from './follow.js';
 import type { Intervals } from './intervals.js';
+import { Phases } from './phases.js';
 import { seededWholeNumbers } from './seeded.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -34,13 +35,15 @@ export function measure(
 ): Measures & { readonly clock: BreathClock } {
   let best = { follow: -1, clock: clocks[0] as BreathClock };
   let cluster = 0;
+  const phases = new Phases(n);
   for (const clock of clocks) {
-    const follow = followShare(swing, (i) => clock.turnsAt(middles[i] as number));
+    for (let i = 0; i < n; i += 1) phases.point(i, clock.turnsAt(middles[i] as number));
+    const follow = followShare(swing, phases);
     if (follow > best.follow) best = { follow, clock };
-    const gathered = resultant(n, (i) =>
-      clock.turnsAt((middles[i] as number) + (rr[i] as number) / 2),
-    );
-    if (gathered > cluster) cluster = gathered;
+    for (let i = 0; i < n; i += 1) {
+      phases.point(i, clock.turnsAt((middles[i] as number) + (rr[i] as number) / 2));
+    }
+    cluster = Math.max(cluster, phases.gathered());
   }
   return { ...best, cluster };
 }
@@ -124,15 +127,4 @@ function shuffleBlocks(
     const end = starts[block + 1] ?? from.length;
     for (let i = starts[block] as number; i < end; i += 1) into[at++] = from[i] as number;
   }
-}
-
-function resultant(n: number, turns: (index: number) => number): number {
-  let cosine = 0;
-  let sine = 0;
-  for (let i = 0; i < n; i += 1) {
-    const angle = 2 * Math.PI * turns(i);
-    cosine += Math.cos(angle);
-    sine += Math.sin(angle);
-  }
-  return Math.hypot(cosine, sine) / n;
 }

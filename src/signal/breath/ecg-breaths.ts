@@ -1,6 +1,7 @@
 import type { Channel } from '../waveform.js';
 import { type Breaths, median } from './breaths.js';
 import { followShare, withoutTrend } from './follow.js';
+import { Phases } from './phases.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -101,10 +102,11 @@ function clearest(
   // A quarter of the narrowest peak that a strip of this length can show.
   const step = 0.25 / span;
   let best: { period: number; together: number; shares: number[] } | null = null;
+  const phases = Phases.of(times.map((time) => time / longest));
+  const further = Phases.of(times.map((time) => step * time));
   for (let frequency = 1 / longest; frequency <= 1 / shortest; frequency += step) {
-    const shares = traces.map((trace) =>
-      followShare(trace, (i) => frequency * (times[i] as number)),
-    );
+    const shares = traces.map((trace) => followShare(trace, phases));
+    phases.advance(further);
     const together = shares.reduce((product, share) => product * share, 1);
     if (!best || together > best.together) best = { period: 1 / frequency, together, shares };
   }

@@ -1,17 +1,18 @@
+import type { Phases } from './phases.js';
+
 /**
  * Share of the variance of `values` that a single wave a turn explains, 0 to 1: the squared
  * angular-linear correlation r^2 = (rxc^2 + rxs^2 - 2 rxc rxs rcs) / (1 - rcs^2)
  * (Zar, Biostatistical Analysis, equation 27.47). It does not change when all turns are shifted, so
- * it needs no phase origin. `turns` are phases in whole turns. 0 where the values do not vary.
+ * it needs no phase origin. One phase a value. 0 where the values do not vary.
  */
-export function followShare(values: Float64Array, turns: (index: number) => number): number {
+export function followShare(values: Float64Array, phases: Phases): number {
   const n = values.length;
   let [x, c, s, xx, cc, ss, xc, xs, cs] = [0, 0, 0, 0, 0, 0, 0, 0, 0];
   for (let i = 0; i < n; i += 1) {
     const value = values[i] as number;
-    const angle = 2 * Math.PI * turns(i);
-    const cosine = Math.cos(angle);
-    const sine = Math.sin(angle);
+    const cosine = phases.cosine[i] as number;
+    const sine = phases.sine[i] as number;
     x += value;
     c += cosine;
     s += sine;

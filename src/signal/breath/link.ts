@@ -2,6 +2,7 @@ import {
   type BreathClock,
   clockThrough,
   inBoth,
+  isWithin,
   paceClock,
   type Span,
   spansOfWholeBreaths,
@@ -147,7 +148,7 @@ function judge(
   const { clock } = found;
   const odds = chance(intervals, clocks, found);
   const phases = beats.map(({ time }) => {
-    if (!spans.some(({ from, to }) => time >= from && time <= to)) return null;
+    if (!isWithin(spans, time, time)) return null;
     const turns = clock.turnsAt(time);
     return turns - Math.floor(turns);
   });

@@ -1,6 +1,7 @@
 import type { BreathClock } from './breath-clock.js';
 import { followShare } from './follow.js';
 import type { Intervals } from './intervals.js';
+import { Phases } from './phases.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -24,12 +25,18 @@ export function strongestOtherPace(
   // Above half the beats' own pace, the beats cannot tell one pace from another.
   const fastest = Math.min(FASTEST, perBreath / 2);
   const step = 0.25 / breaths;
+  const turns = middles.map((middle) => clock.turnsAt(middle));
+  const evenTurns = middles.map((middle) => middle / clock.period);
   let strongest = 0;
-  for (let pace = SLOWEST; pace <= fastest; pace += step) {
-    if (Math.abs(pace - 1) * breaths < 0.5) continue;
-    const stretched = followShare(swing, (i) => pace * clock.turnsAt(middles[i] as number));
-    const steady = followShare(swing, (i) => (pace * (middles[i] as number)) / clock.period);
-    strongest = Math.max(strongest, stretched, steady);
+  for (const run of [turns, evenTurns]) {
+    const phases = Phases.of(run.map((turn) => SLOWEST * turn));
+    const further = Phases.of(run.map((turn) => step * turn));
+    for (let pace = SLOWEST; pace <= fastest; pace += step) {
+      if (Math.abs(pace - 1) * breaths >= 0.5) {
+        strongest = Math.max(strongest, followShare(swing, phases));
+      }
+      phases.advance(further);
+    }
   }
   return strongest;
 }

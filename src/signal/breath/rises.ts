@@ -1,3 +1,5 @@
+import { nthSmallest } from '../filter/order-statistics.js';
+
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
 /** Steps of a wave are told apart by levels at these shares of its whole height. */
@@ -18,9 +20,10 @@ export function riseStarts(
   samplingRate: number,
   leastHeight: number,
 ): number[] {
-  const sorted = samples.filter((value) => !Number.isNaN(value)).sort();
-  const bottom = sorted[Math.floor(0.05 * (sorted.length - 1))] ?? Number.NaN;
-  const height = (sorted[Math.floor(0.95 * (sorted.length - 1))] ?? Number.NaN) - bottom;
+  const seen = samples.filter((value) => !Number.isNaN(value));
+  if (seen.length === 0) return [];
+  const bottom = nthSmallest(seen, Math.floor(0.05 * (seen.length - 1)));
+  const height = nthSmallest(seen, Math.floor(0.95 * (seen.length - 1))) - bottom;
   if (!(height >= leastHeight) || height === 0) return [];
   const low = bottom + LOW * height;
   const high = bottom + HIGH * height;

@@ -60,10 +60,18 @@ export function level(values: Float64Array): Float64Array {
   return out;
 }
 
+/** Mean squared distance of two rows of equal length. */
+export function squaredDistance(one: Float64Array, other: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < one.length; i += 1) sum += (one[i]! - other[i]!) ** 2;
+  return sum / one.length;
+}
+
 /** Sample by sample mean of rows of equal length; empty for none. */
 export function average(rows: readonly Float64Array[]): Float64Array {
   const out = new Float64Array(rows[0]?.length ?? 0);
-  for (const row of rows) for (let i = 0; i < out.length; i += 1) out[i]! += row[i]! / rows.length;
+  for (const row of rows) for (let i = 0; i < out.length; i += 1) out[i]! += row[i]!;
+  for (let i = 0; i < out.length; i += 1) out[i]! /= rows.length;
   return out;
 }
 

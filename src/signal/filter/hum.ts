@@ -126,21 +126,25 @@ class Line {
 /** The samples from `from` on less their running mean over one period of the hum, which leaves the hum as it is. */
 function takeOutSlow(samples: Float64Array, from: number, period: number, out: Float64Array): void {
   const last = samples.length - 1;
+  // Beyond either end the lead goes on as it begins or ends.
   const start = from - Math.floor(period / 2);
   let sum = 0;
-  let missing = 0;
-  for (let k = 0; k < period + out.length; k += 1) {
-    // The mean of the period that ends before this sample belongs to the sample in its middle.
-    const i = k - period;
-    if (i >= 0) out[i] = missing > 0 ? Number.NaN : samples[from + i]! - sum / period;
-    const entering = samples[Math.min(last, Math.max(0, start + k))]!;
-    if (Number.isNaN(entering)) missing += 1;
-    else sum += entering;
-    if (i < 0) continue;
-    const leaving = samples[Math.min(last, Math.max(0, start + i))]!;
-    if (Number.isNaN(leaving)) missing -= 1;
-    else sum -= leaving;
+  for (let i = start; i < start + period; i += 1) sum += samples[held(i, last)]!;
+  for (let i = 0; i < out.length; i += 1) {
+    out[i] = samples[from + i]! - sum / period;
+    const leaving = samples[held(start + i, last)]!;
+    const entering = samples[held(start + i + period, last)]!;
+    sum += entering - leaving;
+    // A missing sample leaves no sum to go on from.
+    if (Number.isNaN(sum) && !Number.isNaN(entering)) {
+      sum = 0;
+      for (let k = 1; k <= period; k += 1) sum += samples[held(start + i + k, last)]!;
+    }
   }
+}
+
+function held(i: number, last: number): number {
+  return i < 0 ? 0 : Math.min(i, last);
 }
 
 /** The middle size; a few hundred values tell it as well as all. */

@@ -31,17 +31,20 @@ function averageSlope(
   half: number,
   out: Float64Array,
 ): void {
-  const squaredSlope = (i: number) => {
-    if (i <= from || i >= to - 1) return 0;
-    const slope = ((banded[i + 1]! - banded[i - 1]!) * searchRate) / 2;
-    return slope * slope;
-  };
   let sum = 0;
-  for (let i = from; i < Math.min(to, from + half); i++) sum += squaredSlope(i);
+  for (let i = from + 1; i < Math.min(to - 1, from + half); i++) sum += squaredSlope(banded, i);
   for (let i = from; i < to; i++) {
-    if (i + half < to) sum += squaredSlope(i + half);
-    if (i - half - 1 >= from) sum -= squaredSlope(i - half - 1);
+    // The ends of a run have no slope.
+    const entering = i + half;
+    const leaving = i - half - 1;
+    if (entering > from && entering < to - 1) sum += squaredSlope(banded, entering);
+    if (leaving > from && leaving < to - 1) sum -= squaredSlope(banded, leaving);
     // Adding and taking away leaves rounding crumbs; a sum of squares cannot be negative.
     out[i] = Math.sqrt(Math.max(0, sum) / (2 * half + 1));
   }
+}
+
+function squaredSlope(banded: Float64Array, i: number): number {
+  const slope = ((banded[i + 1]! - banded[i - 1]!) * searchRate) / 2;
+  return slope * slope;
 }

@@ -22,6 +22,12 @@ export function mean(values: readonly number[]): number {
   return values.length === 0 ? Number.NaN : values.reduce((a, b) => a + b, 0) / values.length;
 }
 
+/** The smallest and the largest value, Infinity and -Infinity for none; a day's beats are too many to be arguments. */
+export const leastOf = (values: readonly number[]): number =>
+  values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+export const mostOf = (values: readonly number[]): number =>
+  values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+
 /** Share of the values that pass; 0 for none. */
 export function share<T>(
   values: readonly T[],

@@ -67,9 +67,10 @@ export function measure(
       const qt = qtOf(k);
       return qt === null ? null : formula(qt, rr[k]!);
     });
-  const rOf = (on: Channel, k: number) => qrs[k] && rHeight(on, qrs[k]);
-  const tOf = (on: Channel, k: number) =>
-    qrs[k] && t[k] && heightOf(on, t[k], restBefore(on, qrs[k].onset));
+  const rHeights = on((on, k) => qrs[k] && rHeight(on, qrs[k]));
+  const tHeights = on(
+    (on, k) => qrs[k] && t[k] && heightOf(on, t[k], restBefore(on, qrs[k].onset)),
+  );
   return {
     pDuration: judge(
       'P duration',
@@ -96,7 +97,7 @@ export function measure(
       's',
       whyNot.qrs,
     ),
-    rHeight: judge('R height', on(rOf), 'mV', whyNot.qrs, label),
+    rHeight: judge('R height', rHeights, 'mV', whyNot.qrs, label),
     qt: judge('QT interval', each(qtOf), 's', whyNot.t),
     qtcFridericia: judge(null, corrected(qtcFridericia), 's', whyNot.t),
     qtcVanDeWater:
@@ -110,13 +111,11 @@ export function measure(
       whyNot.qrs,
       label,
     ),
-    tHeight: judge('T height', on(tOf), 'mV', whyNot.t, label),
+    tHeight: judge('T height', tHeights, 'mV', whyNot.t, label),
     tToR: judge(
       'T to R',
-      on((on, k) => {
-        const [height, r] = [tOf(on, k), rOf(on, k)];
-        return height === null || height === undefined || !r ? null : Math.abs(height) / r;
-      }),
+      // A height of 0 compares with nothing.
+      tHeights.map((height, k) => Math.abs(height) / (rHeights[k] || Number.NaN)),
       'share of R',
       whyNot.t,
       label,

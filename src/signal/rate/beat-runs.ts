@@ -1,4 +1,5 @@
 import type { Seconds } from '../../units/brands.js';
+import { countBefore } from '../filter/ascending.js';
 import type { Span } from '../quality/span.js';
 
 /** The beats of one stretch that can be read throughout: within it, a missing beat is a pause. */
@@ -16,9 +17,15 @@ export interface BeatRun {
 export function beatRuns(beats: readonly Seconds[], spans: readonly Span[]): BeatRun[] {
   return spans
     .filter((span) => span.readable)
-    .map(({ from, to }) => ({
-      from,
-      to,
-      beats: beats.filter((beat) => beat >= from && beat <= to),
-    }));
+    .map(({ from, to }) => {
+      const first = countBefore(beats, (beat) => beat >= from);
+      return {
+        from,
+        to,
+        beats: beats.slice(
+          first,
+          countBefore(beats, (beat) => beat > to),
+        ),
+      };
+    });
 }

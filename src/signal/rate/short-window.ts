@@ -1,4 +1,5 @@
 import { type Bpm, bpm, type Seconds, seconds } from '../../units/brands.js';
+import { countBefore } from '../filter/ascending.js';
 import type { BeatRun } from './beat-runs.js';
 
 /** What counting over a window would have shown, depending on when it was counted. */
@@ -7,9 +8,6 @@ export interface WindowSpread {
   readonly low: Bpm;
   readonly high: Bpm;
 }
-
-/** A beat this near to the edge of a window lies on it: less than rounding of times can tell; in s. */
-const onEdge = 1e-9;
 
 /**
  * The lowest and the highest rate that someone who counts the beats in `window` seconds and
@@ -21,33 +19,91 @@ export function shortWindow(
   runs: readonly BeatRun[],
   window: Seconds = seconds(6),
 ): WindowSpread | null {
-  let fewest = Number.POSITIVE_INFINITY;
-  let most = -1;
-  for (const run of runs) {
-    if (run.to - run.from < window - onEdge) continue;
-    // The count changes only where a beat enters or leaves. It is highest in a window that begins
-    // with a beat, lowest in one that ends just before a beat, unless that window does not fit.
-    const last = run.to - window;
-    const starts = run.beats.filter((beat) => beat <= last);
-    const ends = run.beats.map((beat) => beat - window).filter((start) => start >= run.from);
-    for (const count of countsFrom([...starts, last], run.beats, window)) {
-      most = Math.max(most, count);
+  const found = extremes(runs, window);
+  return (
+    found && {
+      window,
+      low: bpm((found.fewest.count * 60) / window),
+      high: bpm((found.most.count * 60) / window),
     }
-    for (const count of countsFrom([...ends, last], run.beats, window)) {
-      fewest = Math.min(fewest, count);
-    }
-  }
-  if (most < 0) return null;
-  return { window, low: bpm((fewest * 60) / window), high: bpm((most * 60) / window) };
+  );
 }
 
-/** Beats in each window; both `starts` and `beats` ascend. */
-function countsFrom(starts: readonly number[], beats: readonly number[], window: number): number[] {
+/** Where a window may lie that holds more, or fewer, beats than any near it. */
+export interface Place {
+  readonly run: BeatRun;
+  /** It begins with a beat, or ends just before one. */
+  readonly side: 'from' | 'to';
+  /** Null for the window at the end of the run. */
+  readonly beat: Seconds | null;
+}
+
+interface Count {
+  readonly count: number;
+  readonly place: Place;
+}
+
+/**
+ * The windows that hold the fewest and the most beats; null where no run is that long. The count
+ * changes only where a beat enters or leaves. It is highest in a window that begins with a beat, lowest
+ * in one that ends just before a beat, unless that window does not fit.
+ */
+export function extremes(
+  runs: readonly BeatRun[],
+  window: Seconds,
+): { readonly fewest: Count; readonly most: Count } | null {
+  const counted = runs
+    .filter((run) => run.to - run.from >= window - onEdge)
+    .map((run) => ({
+      fewest: extreme(run, window, 'to', (count, least) => count < least),
+      most: extreme(run, window, 'from', (count, most) => count > most),
+    }));
+  if (counted.length === 0) return null;
+  return counted.reduce((one, other) => ({
+    fewest: other.fewest.count < one.fewest.count ? other.fewest : one.fewest,
+    most: other.most.count > one.most.count ? other.most : one.most,
+  }));
+}
+
+/** A beat this near to the edge of a window lies on it: less than rounding of times can tell; in s. */
+const onEdge = 1e-9;
+
+function extreme(
+  run: BeatRun,
+  window: Seconds,
+  side: Place['side'],
+  isBeyond: (count: number, known: number) => boolean,
+): Count {
+  let found: Count = { count: Number.NaN, place: { run, side, beat: null } };
+  const { beats } = run;
   let first = 0;
   let end = 0;
-  return starts.map((start) => {
+  for (const beat of [...beats, null]) {
+    const start = beginning({ run, side, beat }, window);
+    if (start === null) continue;
     while (first < beats.length && beats[first]! < start - onEdge) first++;
     while (end < beats.length && beats[end]! < start + window - onEdge) end++;
-    return end - first;
-  });
+    const count = end - first;
+    if (Number.isNaN(found.count) || isBeyond(count, found.count)) {
+      found = { count, place: { run, side, beat } };
+    }
+  }
+  return found;
+}
+
+/** Beats in a window at a place; null where it does not fit there. */
+export function countAt(place: Place, window: Seconds): number | null {
+  const start = beginning(place, window);
+  if (start === null) return null;
+  const { beats } = place.run;
+  const first = countBefore(beats, (beat) => beat >= start - onEdge);
+  return countBefore(beats, (beat) => beat >= start + window - onEdge) - first;
+}
+
+/** In s; null where the window does not fit into the run. */
+function beginning({ run, side, beat }: Place, window: Seconds): number | null {
+  const last = run.to - window;
+  if (beat === null) return last >= run.from - onEdge ? last : null;
+  if (side === 'from') return beat <= last ? beat : null;
+  return beat - window >= run.from ? beat - window : null;
 }

@@ -1,3 +1,4 @@
+import { nthSmallest } from '../filter/order-statistics.js';
 import type { Evidence } from './evidence/evidence.js';
 import { type SinusProof, sinusProof } from './evidence/sinus-proof.js';
 import { finding, percent, type Reason, type Rhythm, reason } from './rhythm.js';
@@ -59,12 +60,13 @@ export function regularity(evidence: Evidence): Reason {
 
 /** Spread about the mean of the intervals that lie under 1.8 times the middle one. */
 function spread(evidence: Evidence): number {
-  const gaps = sinusIntervals(evidence).sort((a, b) => a - b);
-  const middle = gaps[Math.floor(gaps.length / 2)] ?? Number.NaN;
+  const gaps = sinusIntervals(evidence);
+  if (gaps.length === 0) return 0;
+  const middle = nthSmallest(new Float64Array(gaps), gaps.length >> 1);
   const usual = gaps.filter((gap) => gap < PAUSE * middle);
   const mean = usual.reduce((sum, gap) => sum + gap, 0) / usual.length;
   const spread = usual.reduce((sum, gap) => sum + (gap - mean) ** 2, 0) / usual.length;
-  return usual.length > 0 ? Math.sqrt(spread) / mean : 0;
+  return Math.sqrt(spread) / mean;
 }
 
 /** A pause lasts this many usual intervals: nearly two, as a pause of one lost beat does. From memory, unverified. */

@@ -1,4 +1,6 @@
 import { type Seconds, seconds } from '../../units/brands.js';
+import type { ShapeFamilies } from '../beats/families.js';
+import { stretchOf } from '../filter/ascending.js';
 import { withoutMains } from '../filter/excerpt.js';
 import { median } from '../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
@@ -31,6 +33,8 @@ export interface RhythmInput {
   /** The whole strip without hole or overlap: readable wherever any lead is. */
   readonly readable: readonly Span[];
   readonly beats: readonly BeatWaves[];
+  /** Of all the beats on these leads, where they have been sorted already. */
+  readonly shapes?: ShapeFamilies;
   readonly loneP: readonly Wave[];
   readonly patient: Patient;
   readonly breath: BreathVerdict;
@@ -173,7 +177,9 @@ function stretches(strip: Known, span: Stretch): Stretch[] {
 }
 
 function beatlessEdges(strip: Known, { from, to }: Stretch): number[] {
-  const times = strip.beats.map(({ time }) => time as number).filter((t) => t >= from && t < to);
+  const times: number[] = stretchOf(strip.beats, ({ time }) => time, from, to).map(
+    ({ time }) => time,
+  );
   if (times.length === 0) return [];
   const usual = median(times.slice(1).map((time, i) => time - times[i]!));
   const least = Math.max(LASTING, Number.isNaN(usual) ? 0 : BEATLESS * usual);

@@ -19,6 +19,7 @@ export const ventricularPremature: Rhythm = {
     const own = beats.some(({ kind }) => kind === 'sinus' || kind === 'unclassified');
     const early = runs.flatMap(({ members }) => members);
     if (early.length === 0 || !own || !runs.some(({ early }) => early)) return [];
+    const longest = runs.reduce((most, { members }) => Math.max(most, members.length), 0);
     const confidence = early.reduce((sum, beat) => sum + beat.confidence, 0) / early.length;
     return [
       finding(
@@ -32,12 +33,7 @@ export const ventricularPremature: Rhythm = {
             '',
             `${early.length} of ${beats.length} beats wide and early`,
           ),
-          reason(
-            'longest run',
-            Math.max(...runs.map(({ members }) => members.length)),
-            'beats',
-            `at most ${Math.max(...runs.map(({ members }) => members.length))} in a row`,
-          ),
+          reason('longest run', longest, 'beats', `at most ${longest} in a row`),
         ],
         { beats: early.map(({ time }) => time), patterns: patternsOf(beats, runs) },
       ),

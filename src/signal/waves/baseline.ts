@@ -83,6 +83,6 @@ function knotsOf(
 
 function mean(part: Float64Array): number {
   let sum = 0;
-  for (const x of part) sum += x;
+  for (let i = 0; i < part.length; i++) sum += part[i]!;
   return sum / part.length;
 }

@@ -1,5 +1,5 @@
 import { prOf } from '../../beats/kinds.js';
-import { average, excerpt, level } from '../../filter/excerpt.js';
+import { average, excerpt, isWhole, level, squaredDistance } from '../../filter/excerpt.js';
 import { correlation, mean, median, quantile, share } from '../../filter/spread.js';
 import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
@@ -83,17 +83,18 @@ export function coherenceOf(
   for (const lead of quiet) {
     const rows = places
       .map(([at]) => excerpt(lead, at - P_HALF, at + reach, P_RATE))
-      .filter((row) => row.every((value) => !Number.isNaN(value)))
+      .filter((row) => isWhole(row))
       .map(level);
     if (rows.length < 4) continue;
     const all = average(rows);
+    const others = new Float64Array(all.length);
     const alike = rows.map((row) => {
-      const others = all.map((value, i) => (value * rows.length - row[i]!) / (rows.length - 1));
+      for (let i = 0; i < others.length; i += 1) {
+        others[i] = (all[i]! * rows.length - row[i]!) / (rows.length - 1);
+      }
       return correlation(row, others);
     });
-    const residue = mean(
-      rows.map((row) => mean([...row].map((value, i) => (value - all[i]!) ** 2))),
-    );
+    const residue = mean(rows.map((row) => squaredDistance(row, all)));
     const coherence = mean(alike);
     if (coherence > best.coherence || best.noise === Number.POSITIVE_INFINITY) {
       best = {

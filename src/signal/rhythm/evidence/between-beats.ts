@@ -36,12 +36,13 @@ export function betweenBeats(
   const short = quantile(pairs.map(gapOf), 0.25);
   const long = pairs.filter((pair) => gapOf(pair) > LONG * short);
   const hidden = (among: readonly Cycle[]): number => hiddenP(among, beats, leads, patient);
+  const usual = quiet.map((lead) => usualHeight(lead, beats));
   return {
     hiddenP: hidden(pairs),
     hiddenPInPauses: hidden(long),
     // In one long pause a single beat may have been missed; in all intervals each second one.
-    tallestInPause: Math.max(...deflections(long, beats, quiet), 0),
-    usuallyBetween: quantile([0, ...deflections(pairs, beats, quiet)], 0.5),
+    tallestInPause: deflections(long, quiet, usual).reduce((a, b) => Math.max(a, b), 0),
+    usuallyBetween: quantile([0, ...deflections(pairs, quiet, usual)], 0.5),
   };
 }
 
@@ -54,18 +55,20 @@ const AROUND = 0.05;
 /** T is over by then in a dog and a cat (QT to 0.25 s) where its end is not marked, s after R. */
 const T_OVER = 0.25;
 
-/** For each pair the tallest deflection between T and P, as a share of the usual QRS. */
+/** Of a QRS, as `tallest` sees it, mV. */
+function usualHeight(lead: Channel, beats: readonly MarkedBeat[]): number {
+  const heights = beats.map(({ time }) =>
+    tallest(lead, time - AROUND - 0.02, time + AROUND + 0.02),
+  );
+  return quantile(heights, 0.5);
+}
+
+/** For each pair the tallest deflection between T and P, as a share of the `usual` QRS of each lead. */
 function deflections(
   pairs: readonly Cycle[],
-  beats: readonly MarkedBeat[],
   quiet: readonly Channel[],
+  usual: readonly number[],
 ): number[] {
-  const usual = quiet.map((lead) =>
-    quantile(
-      beats.map(({ time }) => tallest(lead, time - AROUND - 0.02, time + AROUND + 0.02)),
-      0.5,
-    ),
-  );
   return pairs.map(({ before, beat }) => {
     const from = (before.t?.end ?? before.time + T_OVER) + 0.02;
     const to = (beat.p?.onset ?? beat.time - 0.1) - 0.02;

@@ -1,4 +1,5 @@
 import { prOf } from '../../beats/kinds.js';
+import { countBefore } from '../../filter/ascending.js';
 import { median, mode, share } from '../../filter/spread.js';
 import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
@@ -54,12 +55,14 @@ export function conductionEvidence(
   const farthest = FARTHEST_P[patient.species];
   const near = EQUAL_PR[patient.species];
   // Where P and QRS are not tied a P may have been marked as lone or as the beat's: take the nearest.
+  const byOnset = loneP.toSorted((a, b) => a.onset - b.onset);
   const prs = beats.flatMap((beat) => {
     const marked = prOf(beat);
     if (marked !== null) return [marked];
-    const before = loneP.filter(({ onset }) => onset < beat.time && onset > beat.time - farthest);
-    const last = before.at(-1);
-    return last ? [(beat.qrs?.onset ?? beat.time) - last.onset] : [];
+    const last = byOnset[countBefore(byOnset, ({ onset }) => onset >= beat.time) - 1];
+    return last && last.onset > beat.time - farthest
+      ? [(beat.qrs?.onset ?? beat.time) - last.onset]
+      : [];
   });
   const usual = mode(prs, near);
   return {
@@ -67,7 +70,7 @@ export function conductionEvidence(
     marked: all.flatMap((gap) => inGap(seen.calm, gap)).length,
     longerBy:
       others.length >= 3 ? median(gaps.map(length)) / median(others.map(length)) : Number.NaN,
-    mostInARow: Math.max(0, ...gaps.map(({ inside }) => inside.length)),
+    mostInARow: gaps.reduce((most, { inside }) => Math.max(most, inside.length), 0),
     gapsWithBlocked: gaps.length,
     inStep: inStepWithOthers(blocked, beats, loneP),
     blockedCoherence:
@@ -98,7 +101,7 @@ function inStepWithOthers(
 ): number {
   const { times, cycle } = atrialClock(beats, loneP);
   return share(blocked, ({ peak }) => {
-    const at = times.indexOf(peak);
+    const at = countBefore(times, (time) => time >= peak);
     return [times[at - 1], times[at + 1]].every((neighbour) => {
       if (neighbour === undefined) return true;
       const cycles = Math.abs(peak - neighbour) / cycle;
@@ -114,7 +117,11 @@ interface Gap {
 }
 
 function inGap(loneP: readonly Wave[], { before, beat }: Gap): Wave[] {
-  return loneP.filter(({ peak }) => peak > before.time && peak < beat.time - 0.02);
+  const first = countBefore(loneP, ({ peak }) => peak > before.time);
+  return loneP.slice(
+    first,
+    countBefore(loneP, ({ peak }) => peak >= beat.time - 0.02),
+  );
 }
 
 const isEarly = ({ kind }: MarkedBeat): boolean =>

@@ -1,6 +1,7 @@
 import { type Seconds, seconds } from '../../../units/brands.js';
 import { type ShapeFamilies, shapeFamilies } from '../../beats/families.js';
 import { kindsOf } from '../../beats/kinds.js';
+import { stretchOf } from '../../filter/ascending.js';
 import { beatToBeatChange, median, unevenness } from '../../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
@@ -35,6 +36,8 @@ export interface Strip {
   /** The same leads without power-line hum (`withoutMains`). */
   readonly quiet: readonly Channel[];
   readonly beats: readonly BeatWaves[];
+  /** Of all the beats on these leads, where they have been sorted already. */
+  readonly shapes?: ShapeFamilies;
   readonly loneP: readonly Wave[];
   readonly patient: Patient;
   readonly breath: BreathVerdict;
@@ -84,9 +87,10 @@ const USUAL_P: Record<Patient['species'], number> = {
 };
 
 export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
-  const inside = strip.beats.filter(({ time }) => time >= from && time < to);
-  const loneP = strip.loneP.filter(({ peak }) => peak >= from && peak < to);
-  const shapes = shapeFamilies(strip.leads, inside);
+  const inside = stretchOf(strip.beats, ({ time }) => time, from, to);
+  const loneP = stretchOf(strip.loneP, ({ peak }) => peak, from, to);
+  const isWhole = inside.length === strip.beats.length;
+  const shapes = (isWhole && strip.shapes) || shapeFamilies(strip.leads, inside);
   const beats = kindsOf(inside, shapes, loneP, strip.patient);
   const seen = seenP(loneP, beats, strip.leads, strip.quiet);
   const above = beats.filter(({ kind }) => !isVentricular(kind));

@@ -1,6 +1,6 @@
 import { hertz } from '../../../units/brands.js';
-import { average, excerpt, level } from '../../filter/excerpt.js';
-import { mean, median } from '../../filter/spread.js';
+import { average, excerpt, isWhole, level } from '../../filter/excerpt.js';
+import { leastOf, mean, median, mostOf } from '../../filter/spread.js';
 import type { MarkedBeat, Patient } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { type ShareOfP, shareOfP, type UsualP } from './share-of-p.js';
@@ -71,7 +71,7 @@ export function hiddenP(
       return after > qrsEnd + CLEAR_OF_QRS ? [{ r: before.time, after }] : [];
     });
     if (places.length < ENOUGH) return Number.NaN;
-    const nearest = Math.min(...places.map(({ after }) => after));
+    const nearest = leastOf(places.map(({ after }) => after));
     const reach = Math.min(HALF + PLAY, nearest - qrsEnd);
     return upperEnd(
       views.flatMap(({ lead, usual }) => [
@@ -145,8 +145,8 @@ function withoutT(
   smooth: number,
 ): ShareOfP[] {
   const afters = places.map(({ after }) => after);
-  const from = Math.min(...afters) - reach;
-  const to = Math.max(...afters) + HALF + PLAY;
+  const from = leastOf(afters) - reach;
+  const to = mostOf(afters) + HALF + PLAY;
   if (to - from < reach + HALF + PLAY + MOVES) return [];
   const follows = readThroughout(
     places.map(({ r }) => excerpt(lead, r + from, r + to + 1 / RATE, RATE)),
@@ -174,7 +174,7 @@ const MOVES = 0.02;
 
 /** Shares of all pairs of places that lie so many steps apart. */
 function lagsOf(afters: readonly number[]): ReadonlyMap<number, number> {
-  const first = Math.min(...afters);
+  const first = leastOf(afters);
   const counts = new Map<number, number>();
   for (const after of afters) {
     const step = Math.round((after - first) * RATE);
@@ -222,4 +222,4 @@ function fitted(
 }
 
 const readThroughout = (rows: readonly Float64Array[]): Float64Array[] =>
-  rows.filter((row) => row.every((value) => !Number.isNaN(value)));
+  rows.filter((row) => isWhole(row));

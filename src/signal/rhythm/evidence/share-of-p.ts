@@ -1,4 +1,4 @@
-import { average } from '../../filter/excerpt.js';
+import { average, squaredDistance } from '../../filter/excerpt.js';
 import { solver } from '../../filter/solve.js';
 import { mean } from '../../filter/spread.js';
 
@@ -44,7 +44,7 @@ export function shareOfP(
   smooth: number,
 ): ShareOfP | null {
   const all = average(rows);
-  const noise = mean(rows.map((row) => mean([...row].map((value, i) => (value - all[i]!) ** 2))));
+  const noise = mean(rows.map((row) => squaredDistance(row, all)));
   const solve = solver(smoothOrNoise(all, noise / (rows.length - 1), smooth), all.length);
   let most: ShareOfP = { share: Number.NEGATIVE_INFINITY, error: 0 };
   for (let at = peak[0]; at <= peak[1]; at += 1) {

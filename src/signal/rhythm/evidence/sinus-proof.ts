@@ -1,4 +1,5 @@
 import type { ShapeFamily } from '../../beats/families.js';
+import { nthSmallest } from '../../filter/order-statistics.js';
 import { mean } from '../../filter/spread.js';
 import { type IntervalLimits, intervalLimits } from '../interval-limits.js';
 import { type RateRange, rateRange } from '../rate-ranges.js';
@@ -294,9 +295,10 @@ export function isSteep(family: ShapeFamily | undefined): boolean {
 
 /** The family of most beats from above. */
 export function mainFamily({ beats, above, shapes }: Evidence): { index: number; share: number } {
+  const isAbove = new Set(above);
   const kinds = new Map<number, number>();
   beats.forEach((beat, i) => {
-    if (!above.includes(beat)) return;
+    if (!isAbove.has(beat)) return;
     const family = shapes.of[i]!;
     if (family >= 0) kinds.set(family, (kinds.get(family) ?? 0) + 1);
   });
@@ -315,17 +317,22 @@ export function meanRate({ beats }: Pick<Evidence, 'beats'>): number {
 
 /** Mean rate of the beats that no ventricle started, where four intervals between them tell it. */
 function ownRate({ beats, above, intervals }: Evidence): number {
-  const own = intervals.filter(
-    (_, i) => above.includes(beats[i]!) && above.includes(beats[i + 1]!),
-  );
+  const own = intervalsAbove({ beats, above, intervals });
   return own.length >= 4 ? 60 / mean(own) : meanRate({ beats });
+}
+
+function intervalsAbove({
+  beats,
+  above,
+  intervals,
+}: Pick<Evidence, 'beats' | 'above' | 'intervals'>): number[] {
+  const isAbove = new Set(above);
+  return intervals.filter((_, i) => isAbove.has(beats[i]!) && isAbove.has(beats[i + 1]!));
 }
 
 /** Rate of the fastest quarter of the intervals between beats that no ventricle started. */
 function shortRate({ beats, above, intervals }: Evidence): number {
-  const inOrder = intervals
-    .filter((_, i) => above.includes(beats[i]!) && above.includes(beats[i + 1]!))
-    .sort((a, b) => a - b);
-  const quarter = inOrder[Math.floor(inOrder.length / 4)];
-  return quarter ? 60 / quarter : meanRate({ beats });
+  const own = new Float64Array(intervalsAbove({ beats, above, intervals }));
+  const quarter = own.length > 0 ? nthSmallest(own, Math.floor(own.length / 4)) : Number.NaN;
+  return quarter > 0 ? 60 / quarter : meanRate({ beats });
 }

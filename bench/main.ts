@@ -1,0 +1,13 @@
+import { cpus } from 'node:os';
+import type { Row } from './row.js';
+import { signalAnalysis } from './signal/signal-analysis.js';
+
+const ROWS: readonly Row[] = [signalAnalysis];
+
+const asked = process.argv.slice(2);
+console.log(`Node ${process.version}, ${cpus()[0]?.model ?? 'unknown processor'}`);
+for (const row of ROWS) {
+  if (asked.length > 0 && !asked.includes(row.name)) continue;
+  console.log(`\n${row.title}`);
+  for (const line of row.lines()) console.log(`  ${line}`);
+}
