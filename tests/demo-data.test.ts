@@ -27,10 +27,14 @@ function accepted<T>(outcome: Outcome<T>): T {
   return outcome.value;
 }
 
-const KEYS = { procedures: keysOf('procedures'), purposes: keysOf('purposes') };
+const KEYS = {
+  procedures: keysOf('procedures'),
+  purposes: keysOf('purposes'),
+  languages: ['en', 'es'],
+};
 const CASES = ['bramble', 'clover', 'juniper', 'pumpernickel', 'saffron', 'tucker'] as const;
 const clinic = () =>
-  accepted(readClinic(read('demo-data/clinic.yaml'), 'demo-data/clinic.yaml')).value;
+  accepted(readClinic(read('demo-data/clinic.yaml'), 'demo-data/clinic.yaml', KEYS)).value;
 
 function caseOf(folder: string): CaseText {
   const path = `demo-data/cases/${folder}/case.yaml`;

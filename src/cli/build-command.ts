@@ -19,7 +19,7 @@ export const buildCommand: Command = async (words, terminal) => {
   );
   if (!report.ok) return showProblems(report.problems, terminal);
   endProgress(terminal);
-  const { built, failed, kept, warnings, calendarsAt } = report.value;
+  const { built, failed, kept, warnings, readings, calendarsAt } = report.value;
   terminal.out(
     `Built ${built.length} ${built.length === 1 ? 'case' : 'cases'}: ${built.join(', ')}.`,
   );
@@ -28,6 +28,7 @@ export const buildCommand: Command = async (words, terminal) => {
   if (calendarsAt !== null) {
     terminal.out(`To put online   ${resolve(out, 'calendars')} as ${calendarsAt}`);
   }
+  for (const { summary } of readings) terminal.out(summary);
   showWarnings(warnings, terminal);
   if (failed.length === 0) return 0;
   terminal.err(

@@ -1,5 +1,6 @@
 import { load } from '../publish/load.js';
 import type { LoadedCase } from '../publish/load-case.js';
+import { readingOf } from '../publish/reading.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { endProgress, showProblems, showWarnings, unanswered } from './terminal.js';
 
@@ -14,13 +15,18 @@ export const checkCommand: Command = async (words, terminal) => {
   if (!read) return 2;
   const loaded = load(read.positionals[0] ?? '.', diskFor(terminal));
   if (!loaded.ok) return showProblems(loaded.problems, terminal);
-  const { cases, failed } = loaded.value;
+  const { cases, content, failed } = loaded.value;
+  const readings = cases.map((one) => readingOf(one, content));
   endProgress(terminal);
   if (cases.length > 0) {
     terminal.out(`No problem in ${cases.map(({ name }) => name).join(', ')}.`);
   }
   for (const line of cases.flatMap(uncheckedDoses)) terminal.out(line);
-  const warnings = cases.flatMap(({ facts }) => facts.warnings);
+  for (const { summary } of readings) terminal.out(summary);
+  const warnings = [
+    ...cases.flatMap(({ facts }) => facts.warnings),
+    ...readings.flatMap((reading) => reading.warnings),
+  ];
   showWarnings(warnings, terminal);
   if (failed.length > 0) {
     return showProblems(

@@ -15,6 +15,8 @@ const check = `thrice check [CASES] [--strict]
 Reads all cases and lists every problem with its file, line and field. Writes nothing.
 A warning is something that a veterinarian may have meant, such as a dose out of the range
 in the clinic's formulary.yaml; the record accepts it with "accepted because:".
+Also tells how hard each owner's sheet is to read, and names the sentences that are too hard
+and the trade words that are not explained.
 
   --strict   exit code 1 where a warning is not accepted`;
 

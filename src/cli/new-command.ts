@@ -26,11 +26,11 @@ export const newCommand: Command = async (words, terminal) => {
   if (!clinicFile.ok) return showProblems(clinicFile.problems, terminal);
   const clinicText = readText(effects, clinicFile.value);
   if (!clinicText.ok) return showProblems(clinicText.problems, terminal);
-  const clinic = readClinic(clinicText.value, clinicFile.value);
-  if (!clinic.ok) return showProblems(clinic.problems, terminal);
   const content = loadContent(house.content, effects);
   if (!content.ok) return showProblems(content.problems, terminal);
   const { keys } = content.value;
+  const clinic = readClinic(clinicText.value, clinicFile.value, keys);
+  if (!clinic.ok) return showProblems(clinic.problems, terminal);
 
   terminal.out('Enter skips what is optional and ends a list. Nothing is written before the end.');
   const interview = caseInterview(keys);

@@ -59,7 +59,8 @@ export interface Identity {
     readonly phone: string | null;
     readonly email: string | null;
     readonly address: string | null;
-    readonly language: 'en' | 'es';
+    /** Tag of a folder under content/. */
+    readonly language: string;
     /** Whether the sheet is printed in large type. */
     readonly largeType: boolean;
   };

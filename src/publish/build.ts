@@ -5,6 +5,7 @@ import type { Effects } from './effects.js';
 import { type FailedCase, load } from './load.js';
 import { openDraft } from './output-folder.js';
 import { type PrintedCase, printCase } from './print-case.js';
+import { type CaseReading, readingOf } from './reading.js';
 import { searchPublic } from './search-public.js';
 import { writeCalendarTree, writePrivateTree, writePublicTree } from './trees.js';
 
@@ -22,6 +23,8 @@ export interface BuildReport {
   /** Failed cases whose last private sheet was kept. */
   readonly kept: readonly string[];
   readonly warnings: readonly Warning[];
+  /** How hard each owner's sheet is to read. */
+  readonly readings: readonly CaseReading[];
   /** Where the clinic puts the calendar files; null where it puts them nowhere. */
   readonly calendarsAt: string | null;
 }
@@ -42,7 +45,11 @@ export async function build(
   const stops = (good: number) => failed.length > 0 && (options.strict || good === 0);
   const refuse = () => bad(...failed.flatMap(({ problems }) => problems));
   if (stops(cases.length)) return refuse();
-  const warnings = cases.flatMap(({ facts }) => facts.warnings);
+  const readings = cases.map((one) => readingOf(one, content));
+  const warnings = [
+    ...cases.flatMap(({ facts }) => facts.warnings),
+    ...readings.flatMap((reading) => reading.warnings),
+  ];
   const open = warnings.filter(({ accepted }) => accepted === null);
   if (options.strict && open.length > 0) return bad(...open);
 
@@ -72,6 +79,7 @@ export async function build(
       failed,
       kept,
       warnings,
+      readings,
       calendarsAt: clinic['calendars online']?.at ?? null,
     });
   } finally {

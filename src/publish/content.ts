@@ -1,32 +1,60 @@
 import { join } from 'node:path';
-import { parse, YAMLParseError } from 'yaml';
+import { isScalar, LineCounter, parseDocument } from 'yaml';
 import type { ContentKeys } from '../record/case-schema.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import { type Language, type LanguageContent, languageOf } from '../words/language.js';
+import { flatten } from '../words/phrasebook.js';
 import { type Effects, readText } from './effects.js';
 
 export interface Content {
   readonly languages: ReadonlyMap<string, Language>;
   readonly keys: ContentKeys;
+  /** Where a message of a language stands, by its key `call.items.0`. */
+  readonly place: (tag: string, book: keyof LanguageContent, key: string) => Place;
 }
 
-const FILES = ['owner', 'learner', 'trade', 'procedures', 'purposes', 'rhythms'] as const;
+type Place = Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
 
-/** Reads the words of each language folder; the first folder, English, defines which procedures and purposes there are. */
+/** A file of words: its messages, and where each of them stands. */
+interface WordsFile {
+  readonly words: unknown;
+  readonly place: (key: string) => Place;
+}
+
+const FILES = [
+  'common',
+  'owner',
+  'learner',
+  'trade',
+  'procedures',
+  'purposes',
+  'rhythms',
+  'terms',
+] as const satisfies readonly (keyof LanguageContent)[];
+
+type LanguageFiles = Readonly<Record<(typeof FILES)[number], WordsFile>>;
+
+/** Each language has its own list of trade words. */
+const SAME_KEYS = FILES.filter((name) => name !== 'terms');
+
+/**
+ * Reads the words of each language folder. English defines which messages there are, and which procedures and purposes a
+ * record may name: a message that another language lacks is a problem, so no sheet can stop halfway.
+ */
 export function loadContent(folder: string, effects: Effects): Outcome<Content> {
   const problems: Problem[] = [];
-  const raw = new Map<string, LanguageContent>();
+  const languages = new Map<string, LanguageFiles>();
   for (const tag of effects.folders(folder)) {
     const files = FILES.map((name) => {
       const path = join(folder, tag, `${name}.yaml`);
       const text = readText(effects, path);
       const words = text.ok ? readWords(text.value, path) : text;
       if (!words.ok) problems.push(...words.problems);
-      return [name, words.ok ? words.value : {}] as const;
+      return [name, words.ok ? words.value : null] as const;
     });
-    raw.set(tag, Object.fromEntries(files) as unknown as LanguageContent);
+    languages.set(tag, Object.fromEntries(files) as LanguageFiles);
   }
-  const reference = raw.get('en');
+  const reference = languages.get('en');
   if (!reference) {
     problems.push({
       file: join(folder, 'en'),
@@ -36,26 +64,63 @@ export function loadContent(folder: string, effects: Effects): Outcome<Content> 
     });
   }
   if (problems.length > 0 || !reference) return bad(...problems);
+  const missing = [...languages.values()].flatMap((files) => missingMessages(reference, files));
+  if (missing.length > 0) return bad(...missing);
   return good({
-    languages: new Map([...raw].map(([tag, content]) => [tag, languageOf(tag, content)])),
+    languages: new Map(
+      [...languages].map(([tag, files]) => [tag, languageOf(tag, wordsOf(files))]),
+    ),
     keys: {
-      procedures: Object.keys(reference.procedures as object),
-      purposes: Object.keys(reference.purposes as object),
+      procedures: Object.keys(reference.procedures.words as object),
+      purposes: Object.keys(reference.purposes.words as object),
+      languages: [...languages.keys()],
     },
+    place: (tag, book, key) => (languages.get(tag) as LanguageFiles)[book].place(key),
   });
 }
 
-function readWords(text: string, file: string): Outcome<unknown> {
-  try {
-    return good(parse(text));
-  } catch (error) {
-    if (!(error instanceof YAMLParseError)) throw error;
+const wordsOf = (files: LanguageFiles): LanguageContent =>
+  Object.fromEntries(FILES.map((name) => [name, files[name].words])) as unknown as LanguageContent;
+
+/** What English says and another language does not. */
+function missingMessages(english: LanguageFiles, other: LanguageFiles): Problem[] {
+  return SAME_KEYS.flatMap((name) => {
+    const has = flatten(other[name].words);
+    return Object.entries(flatten(english[name].words))
+      .filter(([key]) => !(key in has))
+      .map(([key, message]): Problem => {
+        const { file, line } = english[name].place(key);
+        return {
+          ...other[name].place(key),
+          found: 'no words under this key',
+          expected: `what ${file}:${line} says: ${JSON.stringify(message.trim())}`,
+          mend: 'Add the key with its words in this language, or mend its spelling.',
+        };
+      });
+  });
+}
+
+function readWords(text: string, file: string): Outcome<WordsFile> {
+  const lines = new LineCounter();
+  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false });
+  const mistake = document.errors[0];
+  if (mistake) {
     return bad({
       file,
-      line: error.linePos?.[0].line ?? 1,
-      found: error.message.split(' at line')[0] as string,
+      line: lines.linePos(mistake.pos[0]).line,
+      found: mistake.message,
       expected: 'YAML that can be read',
       mend: 'Check the indentation, the colons and the quotes around here.',
     });
   }
+  return good({
+    words: document.toJS(),
+    place: (key) => {
+      const node: unknown = document.getIn(key.split('.'), true);
+      const offset = isScalar(node) ? node.range?.[0] : undefined;
+      if (offset === undefined) return { file, field: key };
+      const { line, col } = lines.linePos(offset);
+      return { file, line, column: col, field: key };
+    },
+  });
 }

@@ -32,7 +32,7 @@ export function load(path: string, effects: Effects): Outcome<Loaded> {
   const { clinicFile, cases: folders } = collection.value;
   const text = readText(effects, clinicFile);
   if (!text.ok) return text;
-  const clinic = readClinic(text.value, clinicFile);
+  const clinic = readClinic(text.value, clinicFile, content.value.keys);
   if (!clinic.ok) return clinic;
   const formulary = loadFormulary(join(dirname(clinicFile), 'formulary.yaml'), effects);
   if (!formulary.ok) return formulary;

@@ -23,7 +23,13 @@ export interface PrintedDocument {
   readonly address: string;
   readonly handout: Handout;
   readonly pdf: Uint8Array;
+  readonly labels: PageLabels;
 }
+
+/** Links of a page, in the language of its document. */
+export type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
+
+const PAGE_LABELS = ['pdf', 'calendar', 'allCases', 'site', 'teaching', 'record'] as const;
 
 export interface PrintedCase {
   readonly name: string;
@@ -75,6 +81,7 @@ async function printDocuments(
     address,
     handout,
     pdf: await printPdf(handout),
+    labels: labelsIn(speak(handout.language)),
   });
   const tongue = speak(facts.identity.owner.language);
   const owner = await print(
@@ -121,6 +128,11 @@ async function printDocuments(
       : null,
   };
 }
+
+const labelsIn = ({ common }: Language): PageLabels =>
+  Object.fromEntries(
+    PAGE_LABELS.map((label) => [label, common.text(`pages.${label}`)]),
+  ) as PageLabels;
 
 /** Side of a module, mm: the whole code is 2 cm wide, as is common practice. */
 const MODULE = 0.5;

@@ -7,36 +7,6 @@ import { pageView } from './html/page-view.js';
 import { writePages } from './html/site.js';
 import type { PrintedCase, PrintedDocument } from './print-case.js';
 
-/** Labels of the pages' own furniture. */
-interface Labels {
-  readonly pdf: string;
-  readonly calendar: string;
-  readonly allCases: string;
-  readonly site: string;
-  readonly teaching: string;
-  readonly record: string;
-}
-
-const ENGLISH: Labels = {
-  pdf: 'To print (PDF)',
-  calendar: 'For your phone’s calendar',
-  allCases: 'All cases',
-  site: 'Site',
-  teaching: 'Teaching page',
-  record: 'Anesthesia record',
-};
-
-const SPANISH: Labels = {
-  pdf: 'Para imprimir (PDF)',
-  calendar: 'Para el calendario del teléfono',
-  allCases: 'Todos los casos',
-  site: 'Sitio',
-  teaching: 'Caso para aprender',
-  record: 'Registro de anestesia',
-};
-
-const labelsOf = (language: string): Labels => (language === 'es' ? SPANISH : ENGLISH);
-
 /**
  * The clinic's own tree: one discharge sheet a case.
  * @param kept names of cases whose last sheets stand there from an earlier build
@@ -155,11 +125,10 @@ function placed(document: PrintedDocument, folder: string) {
     mkdirSync(dirname(target), { recursive: true });
     writeFileSync(target, bytes);
   }
-  return { ...view, calendar: null, labels: labelsOf(view.language) };
+  return { ...view, calendar: null, labels: document.labels };
 }
 
-function linkTo({ address, handout }: PrintedDocument) {
-  const labels = labelsOf(handout.language);
+function linkTo({ address, handout, labels }: PrintedDocument) {
   return {
     href: `${address.split('/').at(-1)}.html`,
     label: handout.reader === 'student' ? labels.record : labels.teaching,

@@ -11,6 +11,8 @@ import { fileName, oneOf, text, yesNo } from './words.js';
 export interface ContentKeys {
   readonly procedures: readonly string[];
   readonly purposes: readonly string[];
+  /** Tags of the language folders. */
+  readonly languages: readonly string[];
 }
 
 const patient = z.strictObject({
@@ -28,17 +30,21 @@ const patient = z.strictObject({
   microchip: text('the microchip number, in quotes').optional(),
 });
 
-const owner = z.strictObject({
-  name: text("the owner's name"),
-  phone: text("the owner's telephone number").optional(),
-  email: text("the owner's e-mail address").optional(),
-  address: text("the owner's address").optional(),
-  language: oneOf("the language of the owner's sheet", ['en', 'es']).default('en'),
-  'large type': yesNo('whether the sheet is printed in large type').optional().meta({
-    description:
-      "whether the owner's sheet is printed in large type; as the clinic has it where left out",
-  }),
-});
+const owner = (languages: readonly string[]) =>
+  z.strictObject({
+    name: text("the owner's name"),
+    phone: text("the owner's telephone number").optional(),
+    email: text("the owner's e-mail address").optional(),
+    address: text("the owner's address").optional(),
+    language: oneOf(
+      "the language of the owner's sheet",
+      languages as [string, ...string[]],
+    ).default('en'),
+    'large type': yesNo('whether the sheet is printed in large type').optional().meta({
+      description:
+        "whether the owner's sheet is printed in large type; as the clinic has it where left out",
+    }),
+  });
 
 const surgery = (procedures: readonly string[]) =>
   z.strictObject({
@@ -200,7 +206,7 @@ export const caseSchema = (keys: ContentKeys) =>
   z.strictObject({
     record: text("the clinic's record number, in quotes"),
     patient,
-    owner,
+    owner: owner(keys.languages),
     team: z.strictObject({
       surgeon: text('the veterinarian who operated'),
       anesthesia: text('who watched the anesthesia').optional(),

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { clock, date } from './moments.js';
 import { refusal } from './refusal.js';
 import { timeZone } from './time-zone.js';
-import { text, yesNo } from './words.js';
+import { oneOf, text, yesNo } from './words.js';
 
 /** From Monday on, as dates count them. */
 export const DAYS = [
@@ -72,44 +72,45 @@ const secret = z
   });
 
 /** `clinic.yaml`: what all cases of a clinic share. */
-export const clinicSchema = z.strictObject({
-  name: text('the name of the clinic'),
-  address: z.array(text('one line of the address')).default([]),
-  phone: text('the telephone number for the day'),
-  emergency: z
-    .strictObject({
-      name: text('who answers at night'),
-      phone: text('the telephone number for the night'),
-    })
-    .meta({ description: 'whom to call when the clinic is closed' }),
-  hours: z.strictObject(
-    Object.fromEntries(DAYS.map((day) => [day, hours])) as Record<
-      (typeof DAYS)[number],
-      typeof hours
-    >,
-    { error: 'opening hours for each day of the week' },
-  ),
-  'closed on': z
-    .array(
-      z.strictObject({
-        date: date('a day on which the clinic is closed'),
-        why: text('the reason'),
-      }),
-    )
-    .default([]),
-  'time zone': timeZone,
-  paper: z.enum(['A4', 'Letter'], { error: 'the paper size, A4 or Letter' }),
-  languages: z
-    .array(z.enum(['en', 'es'], { error: 'a language, en or es' }))
-    .min(1, { error: 'at least one language, en or es' }),
-  'calendars online': z
-    .strictObject({ at: place, secret })
-    .optional()
-    .meta({ description: 'where the clinic puts the calendar files for owners to open' }),
-  'large type': yesNo(
-    "whether owners' sheets are printed in large type, where the case does not say",
-  ).default('no'),
-});
+export const clinicSchema = (tags: readonly string[]) =>
+  z.strictObject({
+    name: text('the name of the clinic'),
+    address: z.array(text('one line of the address')).default([]),
+    phone: text('the telephone number for the day'),
+    emergency: z
+      .strictObject({
+        name: text('who answers at night'),
+        phone: text('the telephone number for the night'),
+      })
+      .meta({ description: 'whom to call when the clinic is closed' }),
+    hours: z.strictObject(
+      Object.fromEntries(DAYS.map((day) => [day, hours])) as Record<
+        (typeof DAYS)[number],
+        typeof hours
+      >,
+      { error: 'opening hours for each day of the week' },
+    ),
+    'closed on': z
+      .array(
+        z.strictObject({
+          date: date('a day on which the clinic is closed'),
+          why: text('the reason'),
+        }),
+      )
+      .default([]),
+    'time zone': timeZone,
+    paper: z.enum(['A4', 'Letter'], { error: 'the paper size, A4 or Letter' }),
+    languages: z
+      .array(oneOf('a language', tags as [string, ...string[]]))
+      .min(1, { error: `at least one language of ${tags.join(', ')}` }),
+    'calendars online': z
+      .strictObject({ at: place, secret })
+      .optional()
+      .meta({ description: 'where the clinic puts the calendar files for owners to open' }),
+    'large type': yesNo(
+      "whether owners' sheets are printed in large type, where the case does not say",
+    ).default('no'),
+  });
 
-export type Clinic = z.output<typeof clinicSchema>;
+export type Clinic = z.output<ReturnType<typeof clinicSchema>>;
 export type Weekday = (typeof DAYS)[number];

@@ -9,7 +9,7 @@ import { formularySchema } from './formulary-schema.js';
  */
 export const jsonSchemas = (keys: ContentKeys) => ({
   'case.schema.json': asJson('case.yaml', caseSchema(keys)),
-  'clinic.schema.json': asJson('clinic.yaml', clinicSchema),
+  'clinic.schema.json': asJson('clinic.yaml', clinicSchema(keys.languages)),
   'formulary.schema.json': asJson('formulary.yaml', formularySchema),
 });
 

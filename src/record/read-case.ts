@@ -6,8 +6,11 @@ import { bad, good, type Outcome } from './problem.js';
 import { type Located, readYaml } from './yaml-file.js';
 
 /** `clinic.yaml` to a checked clinic. */
-export const readClinic = (text: string, file: string): Outcome<Located<Clinic>> =>
-  readYaml(text, file, clinicSchema);
+export const readClinic = (
+  text: string,
+  file: string,
+  { languages }: Pick<ContentKeys, 'languages'>,
+): Outcome<Located<Clinic>> => readYaml(text, file, clinicSchema(languages));
 
 /** `formulary.yaml` to the clinic's own doses. */
 export const readFormulary = (text: string, file: string): Outcome<Located<Formulary>> =>

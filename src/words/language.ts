@@ -1,38 +1,50 @@
 import { type Clockwork, clockwork } from './moments.js';
 import { flatten, type Phrasebook, phrasebook } from './phrasebook.js';
+import { type Term, termsOf } from './reading/terms.js';
 
 /** The files of one language folder under content/, parsed. */
 export interface LanguageContent {
+  readonly common: unknown;
   readonly owner: unknown;
   readonly learner: unknown;
   readonly trade: unknown;
   readonly procedures: unknown;
   readonly purposes: unknown;
   readonly rhythms: unknown;
+  readonly terms: unknown;
 }
 
 /** One language ready to speak: its phrasebooks, its dates and its plain words for the trade's. */
 export interface Language {
   readonly tag: string;
+  readonly common: Phrasebook;
   readonly owner: Phrasebook;
   readonly learner: Phrasebook;
   readonly trade: Phrasebook;
   readonly procedures: Phrasebook;
   readonly purposes: Phrasebook;
   readonly rhythms: Phrasebook;
+  /** Words that an owner's sheet may use only with their explanation. */
+  readonly terms: readonly Term[];
   readonly clock: Clockwork;
 }
 
 export function languageOf(tag: string, content: LanguageContent): Language {
   const book = (messages: unknown) => phrasebook(flatten(messages), tag);
+  const common = book(content.common);
   return {
     tag,
+    common,
     owner: book(content.owner),
     learner: book(content.learner),
     trade: book(content.trade),
     procedures: book(content.procedures),
     purposes: book(content.purposes),
     rhythms: book(content.rhythms),
-    clock: clockwork(tag),
+    terms: termsOf(content.terms, content.trade),
+    clock: clockwork(tag, {
+      noon: common.text('clock.noon'),
+      midnight: common.text('clock.midnight'),
+    }),
   };
 }

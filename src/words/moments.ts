@@ -12,7 +12,10 @@ export interface Clockwork {
   readonly time: (local: string) => string;
 }
 
-export function clockwork(language: string): Clockwork {
+export function clockwork(
+  language: string,
+  names: { readonly noon: string; readonly midnight: string },
+): Clockwork {
   const locale = language === 'en' ? 'en-US' : `${language}-US`;
   const dates = (options: Intl.DateTimeFormatOptions) => {
     const format = new Intl.DateTimeFormat(locale, { ...options, timeZone: 'UTC' });
@@ -30,8 +33,8 @@ export function clockwork(language: string): Clockwork {
     shortDay: dates({ weekday: 'short', month: 'short', day: 'numeric' }),
     time: (local) => {
       const clock = local.slice(11, 16);
-      if (clock === '12:00') return language === 'es' ? 'mediodía' : 'noon';
-      if (clock === '00:00') return language === 'es' ? 'medianoche' : 'midnight';
+      if (clock === '12:00') return names.noon;
+      if (clock === '00:00') return names.midnight;
       return unbroken(times.format(utc(local.slice(0, 16)))).toLowerCase();
     },
   };

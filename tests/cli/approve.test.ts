@@ -138,7 +138,7 @@ describe('thrice approve', () => {
     [
       'the number of doses',
       () => clinic.edit(RECORD, 'doses: 4', 'doses: 3'),
-      /meloxicam has new times: 3 doses in all, the first on Wed, May 6 at 9:24 am, the last on Fri, May 8 at 9:24 am\. It was 4 doses\./,
+      /meloxicam has new times: 3 doses in all\. The first is on Wed, May 6 at 9:24 am, the last on Fri, May 8 at 9:24 am\. It was 4 doses\./,
     ],
     [
       'a date',

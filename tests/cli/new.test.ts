@@ -94,7 +94,11 @@ describe('thrice new', () => {
     expect({ code, err }).toEqual({ code: 0, err: '' });
     expect([...left.values()].flat(), 'every answer was asked for').toEqual([]);
     expect(out).toContain(`Wrote ${folder}: case.yaml, vitals.csv, teaching.md.`);
-    expect(await thrice('check', folder)).toEqual({ code: 0, out: 'No problem in pip.', err: '' });
+    expect(await thrice('check', folder)).toEqual({
+      code: 0,
+      out: expect.stringMatching(/^No problem in pip\.\npip, owner's sheet .*$/),
+      err: '',
+    });
     expect((await thrice('check', clinic.folder)).code).toBe(0);
     expect(readdirSync(folder).sort()).toEqual(['case.yaml', 'teaching.md', 'vitals.csv']);
     expect(readFileSync(join(folder, 'teaching.md'), 'utf8')).toBe('');

@@ -6,7 +6,7 @@ import { build } from '../../src/publish/build.js';
 import { calendarName } from '../../src/publish/calendar-address.js';
 import { disk } from '../../src/publish/disk.js';
 import { readClinic } from '../../src/record/read-case.js';
-import { CLINIC, problemsOf } from '../record/sample.js';
+import { CLINIC, KEYS, problemsOf } from '../record/sample.js';
 import { filesIn, TestClinic } from './clinic.js';
 import { hasProgram, overFile } from './programs.js';
 
@@ -141,7 +141,11 @@ function codeOn(pdf: Uint8Array): string | undefined {
 
 describe('where a clinic puts its calendars', () => {
   const at = (place: string, secret = SECRET) =>
-    readClinic(`${CLINIC}calendars online:\n  at: ${place}\n  secret: ${secret}\n`, 'clinic.yaml');
+    readClinic(
+      `${CLINIC}calendars online:\n  at: ${place}\n  secret: ${secret}\n`,
+      'clinic.yaml',
+      KEYS,
+    );
 
   it('is an https address without what follows the path', () => {
     const read = at('https://larkspur.example/calendars/');

@@ -78,6 +78,9 @@ describe('a build of the demo clinic', () => {
       `For the clinic  ${join(here, 'private', 'index.html')}`,
       `To publish      ${join(here, 'public', 'index.html')}`,
       `To put online   ${join(here, 'calendars')} as https://calendars.harebell-lane.example`,
+      ...CASES.map((name) =>
+        expect.stringMatching(`^${name}, owner's sheet \\((en|es)\\): .* sentences\\.$`),
+      ),
     ]);
   });
 
@@ -150,7 +153,7 @@ const documentsIn = (tree: string) =>
 /** What the sheet of a case must say of its facts, as a person would write it. */
 function mustSay(name: string): string[] {
   const { home: care, wound, strips, surgery, identity } = facts.get(name) as CaseFacts;
-  const { language } = identity.owner;
+  const language = identity.owner.language as 'en' | 'es';
   const day = (date: string) => spokenDay(date, language);
   const forms = { tablet: 'tab', capsule: language === 'en' ? 'capsule' : 'cápsula' };
   const removal = wound.removal?.value;

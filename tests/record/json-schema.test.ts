@@ -8,7 +8,11 @@ import { root } from '../cli/thrice.js';
 
 const read = (path: string) => readFileSync(join(root, path), 'utf8');
 const keysOf = (file: string) => Object.keys(parse(read(`content/en/${file}.yaml`)) as object);
-const generated = jsonSchemas({ procedures: keysOf('procedures'), purposes: keysOf('purposes') });
+const generated = jsonSchemas({
+  procedures: keysOf('procedures'),
+  purposes: keysOf('purposes'),
+  languages: ['en', 'es'],
+});
 const CASES = readdirSync(join(root, 'demo-data/cases')).map(
   (name) => `demo-data/cases/${name}/case.yaml`,
 );

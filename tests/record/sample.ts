@@ -8,6 +8,7 @@ import type { Located } from '../../src/record/yaml-file.js';
 export const KEYS: ContentKeys = {
   procedures: ['skin lump removal', 'spay'],
   purposes: ['pain and swelling', 'infection'],
+  languages: ['en', 'es'],
 };
 
 /** A record without problems; tests change single lines of it. */
@@ -118,4 +119,4 @@ export function problemsOf(outcome: Outcome<unknown>): readonly Problem[] {
 }
 
 export const clinicWith = (...changes: readonly Change[]): Clinic =>
-  accepted(readClinic(changed(CLINIC, ...changes), 'clinic.yaml')).value;
+  accepted(readClinic(changed(CLINIC, ...changes), 'clinic.yaml', KEYS)).value;

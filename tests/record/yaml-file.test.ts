@@ -293,7 +293,7 @@ it('writes a field as an author would say it', () => {
 
 describe('a clinic', () => {
   const read = (...changes: [string, string][]) =>
-    readClinic(changed(CLINIC, ...changes), 'clinic.yaml');
+    readClinic(changed(CLINIC, ...changes), 'clinic.yaml', KEYS);
 
   it('is read', () => {
     expect(accepted(read()).value.hours.friday).toEqual({ from: '08:00', to: '17:00' });

@@ -24,7 +24,7 @@ function told(variant: NormalVariant | null, tag: string): string {
 }
 
 describe.each([
-  ['en', 'That is normal.', 'Ask your veterinarian what this means.'],
+  ['en', 'That is normal.', 'Ask your vet what this means.'],
   ['es', 'Eso es normal.', 'Pregunte a su veterinario qué significa.'],
 ])('a heart that goes with the breath, %s', (tag, normal, ask) => {
   it('is called normal where every proof is there', () => {

@@ -79,10 +79,11 @@ function pressure({ vitals }: CaseFacts, { owner }: Language): Said[] {
   if (low === null) return [owner.say('monitor.noPressure', {}, 'vitals.lowPressure')];
   if (low.episodes.length === 0) return [owner.say('monitor.steady', {}, 'vitals.lowPressure')];
   const lowest = decimals(Math.min(...low.episodes.map((episode) => episode.lowest.value)), 0);
+  const limit = decimals(low.limit, 0);
   // How long it lasted cannot be told where no later reading shows that it ended.
   if (!low.episodes.every(({ ended }) => ended)) {
-    return [owner.say('monitor.lowAtLast', { lowest }, 'vitals.lowPressure')];
+    return [owner.say('monitor.lowAtLast', { lowest, limit }, 'vitals.lowPressure')];
   }
   const minutes = Math.ceil(low.episodes.reduce((sum, { from, to }) => sum + to - from, 0));
-  return [owner.say('monitor.low', { minutes, lowest }, 'vitals.lowPressure')];
+  return [owner.say('monitor.low', { minutes, lowest, limit }, 'vitals.lowPressure')];
 }

@@ -15,7 +15,9 @@ import { demoPrints } from '../demo-prints.js';
 import { hasProgram, overFile } from '../programs.js';
 import { sampleHandout } from './sample-handout.js';
 
-const documents = new Map<string, PrintedDocument>();
+type Examinee = Omit<PrintedDocument, 'labels'>;
+
+const documents = new Map<string, Examinee>();
 const files = new Map<string, Examined>();
 let sample: Uint8Array;
 
@@ -56,7 +58,7 @@ beforeAll(async () => {
 const isNoPicture = (block: Block) => block.kind !== 'figure' || block.figure.kind !== 'image';
 
 /** Calls a check for each document; names the document in what fails. */
-function forEach(check: (document: PrintedDocument, name: string) => void): void {
+function forEach(check: (document: Examinee, name: string) => void): void {
   // Owner's sheets, teaching pages and records of six cases, less what was not consented to, and the sample.
   expect(documents.size).toBe(18);
   for (const [name, document] of documents) check(document, name);

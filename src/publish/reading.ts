@@ -1,0 +1,136 @@
+import type { CaseFacts } from '../facts/case-facts.js';
+import { type Fact, isKnown } from '../facts/fact.js';
+import type { Problem, Warning } from '../record/problem.js';
+import { readText } from '../words/handout-text.js';
+import type { Language } from '../words/language.js';
+import { ownerSheet } from '../words/owner/owner-sheet.js';
+import { type HeardLanguage, heard } from '../words/reading/heard.js';
+import { withKnownName } from '../words/reading/known-names.js';
+import { type Measure, type ReadingLevel, readingLevel } from '../words/reading/reading-level.js';
+import { passagesOf, type Sentence, sentencesOf } from '../words/reading/sentences.js';
+import { unexplainedTerms } from '../words/reading/terms.js';
+import type { Content } from './content.js';
+import type { LoadedCase } from './load-case.js';
+
+/** How hard the owner's sheet of a case is to read: for the veterinarian, never printed on the sheet. */
+export interface CaseReading {
+  /** One line: the sheet and its grade. */
+  readonly summary: string;
+  readonly level: ReadingLevel | null;
+  readonly warnings: readonly Warning[];
+}
+
+type Place = Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
+
+/** Messages that print what is no prose: a drug with its strength. */
+const DATA = ['medicines.what'];
+
+export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
+  const { facts, name, photos, standing } = loaded;
+  const tag = facts.identity.owner.language;
+  const listening = heard(content.languages.get(tag) as Language);
+  const sheet = ownerSheet(facts, listening.language, [], standing.sheet);
+  const passages = [
+    ...passagesOf(sheet.blocks),
+    ...photos
+      .filter(({ on }) => on.includes('owner sheet'))
+      .map(({ shows }) => ({ runs: [{ text: shows }], facts: [] })),
+  ];
+  const prose = sentencesOf(passages, tag).filter(({ text }) => {
+    const source = listening.sourceOf(text);
+    return source?.book !== 'owner' || !DATA.includes(source.key);
+  });
+  const species = listening.language.trade.text(`species.${facts.patient.species.value}.owner`);
+  const level = readingLevel(withKnownName(prose, facts.identity.patientName, species), tag);
+  const placeOf = placeIn(loaded, content, listening);
+  return {
+    level,
+    summary:
+      level === null
+        ? `${name}, owner's sheet (${tag}): reading level not computed, as no formula here was made for this language.`
+        : `${name}, owner's sheet (${tag}): ${level.measures.map(measureText).join(', ')}; ${level.counts.sentences} sentences.`,
+    warnings: [
+      ...(level?.hardest ?? []).map(
+        ({ text, facts: of }): Warning => ({
+          ...placeOf({ text, facts: of }),
+          found: `"${text}" in an owner's sheet at ${failedText(level as ReadingLevel)}`,
+          expected: `sentences for a reader of the sixth grade (${limitText(level as ReadingLevel)})`,
+          mend: 'Say it in shorter words, or in two sentences.',
+          accepted: null,
+        }),
+      ),
+      ...unexplainedTerms(passages, listening.language.terms).map(
+        ({ term: { word, plain }, said }): Warning => {
+          const text =
+            sentencesOf([said], tag).find((sentence) =>
+              sentence.text.toLowerCase().includes(word.toLowerCase()),
+            )?.text ?? readText(said);
+          return {
+            ...placeOf({ text, facts: said.facts }),
+            found: `"${word}" without its explanation in an owner's sheet: "${text}"`,
+            expected: `a word that an owner knows, or the explanation beside it: ${plain.map((each) => `"${each}"`).join(' or ')}`,
+            mend: 'Say it in plain words, or add the explanation in the same passage.',
+            accepted: null,
+          };
+        },
+      ),
+    ],
+  };
+}
+
+const measureText = ({ name, value, limit, fit }: Measure): string =>
+  `${name} ${value} (${limit} ${fit})`;
+
+const failedText = ({ measures }: ReadingLevel): string =>
+  measures
+    .filter(({ fits }) => !fits)
+    .map(({ name, value }) => `${name} ${value}`)
+    .join(', ');
+
+const limitText = ({ measures }: ReadingLevel): string =>
+  measures.map(({ name, limit, fit }) => `${name} ${limit} ${fit}`).join(', ');
+
+/** Where the words of a sentence stand: in the record for what its author wrote, else in the clinic's content. */
+function placeIn(
+  { facts, file, photos }: LoadedCase,
+  content: Content,
+  { sourceOf }: HeardLanguage,
+) {
+  const own = [
+    ...recordTexts(facts),
+    ...photos.map(({ shows }, index) => ({
+      text: shows,
+      place: { file, field: `photos[${index}].shows` },
+    })),
+  ];
+  return ({ text, facts: of }: Sentence): Place => {
+    const written = own.find((one) => one.text.includes(text) || wroteMostOf(one.text, text));
+    if (written) return written.place;
+    const source = sourceOf(text);
+    return source
+      ? content.place(facts.identity.owner.language, source.book, source.key)
+      : { file, ...(of[0] === undefined ? {} : { field: of[0] }) };
+  };
+}
+
+/** `We expect the result: {what the record says}.` */
+const wroteMostOf = (own: string, sentence: string): boolean =>
+  sentence.includes(own) && own.length > sentence.length / 2;
+
+function recordTexts({ surgery, home }: CaseFacts): { text: string; place: Place }[] {
+  return [
+    ...[surgery.noteToOwner, surgery.site]
+      .filter(isKnown)
+      .map(({ value, from }) => ({ text: value, place: placeFrom(from) })),
+    ...home.awaited.map(({ result, expected }) => ({
+      text: result,
+      place: placeFrom(expected.from),
+    })),
+  ];
+}
+
+/** `case.yaml:12 surgery.note to owner` */
+function placeFrom([from = '']: Fact<string>['from']): Place {
+  const [, file = from, line, field] = /^(.*?):(\d+) (.*)$/.exec(from) ?? [];
+  return { file, ...(line && { line: Number(line) }), ...(field && { field }) };
+}

@@ -1,0 +1,68 @@
+import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import type { LoadedCase } from '../../src/publish/load-case.js';
+import { readingOf } from '../../src/publish/reading.js';
+import { thrice } from '../cli/thrice.js';
+import { demo } from '../facts/demo.js';
+import { TestClinic } from './clinic.js';
+
+describe("every demonstration case's owner's sheet", () => {
+  it.each(demo.cases.map((one) => [one.name, one] as const))('%s', (_, one) => {
+    const { level, warnings } = readingOf(one, demo.content);
+    expect(level?.measures.filter(({ fits }) => !fits)).toEqual([]);
+    expect(level?.measures).toHaveLength(2);
+    // SMOG is meant for 30 sentences and more.
+    expect(level?.counts.sentences).toBeGreaterThanOrEqual(30);
+    expect(warnings).toEqual([]);
+  });
+
+  it.each(demo.cases.map((one) => [one.name, one] as const))('%s, in Spanish', (_, one) => {
+    const { identity } = one.facts;
+    const spanish = { ...identity, owner: { ...identity.owner, language: 'es' } };
+    const { level } = readingOf(
+      { ...one, facts: { ...one.facts, identity: spanish } } satisfies LoadedCase,
+      demo.content,
+    );
+    expect(level?.measures.filter(({ fits }) => !fits)).toEqual([]);
+  });
+});
+
+describe('a warning', () => {
+  const RECORD = 'cases/clover/case.yaml';
+  const clinic = new TestClinic('clover');
+  afterAll(() => clinic.remove());
+  beforeEach(() => clinic.restore('clover'));
+  const NOTE = 'She ate hay and passed droppings before she left.';
+
+  it('names the hard sentence at its line of the record, and fails a strict check', async () => {
+    const hard = `${'Unfortunately considerable gastrointestinal complications necessitated additional medication. '.repeat(5).trim()}`;
+    clinic.edit(RECORD, NOTE, hard);
+    const { code, err } = await thrice('check', clinic.folder, '--strict');
+    expect(code).toBe(1);
+    const line = clinic.lineOf(RECORD, 'Unfortunately');
+    expect(err).toContain(`Warning: ${clinic.path(RECORD)}:${line}  surgery.note to owner`);
+    expect(err).toContain('found     "Unfortunately considerable');
+    expect(err).toContain('expected  sentences for a reader of the sixth grade');
+  });
+
+  it('names a trade word that stands without its explanation', async () => {
+    clinic.edit(RECORD, NOTE, 'Watch for a seroma.');
+    const { code, err } = await thrice('check', clinic.folder);
+    expect(code).toBe(0);
+    expect(err).toContain('"seroma" without its explanation');
+    expect(err).toContain('"fluid under the skin" or "pocket of fluid"');
+    clinic.edit(RECORD, 'Watch for a seroma.', 'Watch for a seroma, a pocket of fluid.');
+    expect((await thrice('check', clinic.folder, '--strict')).code).toBe(0);
+  });
+
+  it('is found in the words of the content at their line', () => {
+    const clover = demo.cases.find(({ name }) => name === 'clover') as LoadedCase;
+    expect(demo.content.place('en', 'owner', 'signs.now.anyone.1')).toMatchObject({
+      file: expect.stringMatching(/content.en.owner\.yaml$/),
+      line: expect.any(Number),
+      field: 'signs.now.anyone.1',
+    });
+    expect(readingOf(clover, demo.content).summary).toMatch(
+      /^clover, owner's sheet \(en\): Flesch-Kincaid grade [\d.]+ \(6 or below\), SMOG grade [\d.]+ \(6 or below\); \d+ sentences\.$/,
+    );
+  });
+});

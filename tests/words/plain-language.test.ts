@@ -1,0 +1,188 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { readingOf } from '../../src/publish/reading.js';
+import type { Block, Handout } from '../../src/words/handout.js';
+import { readText } from '../../src/words/handout-text.js';
+import type { Language } from '../../src/words/language.js';
+import { ownerSheet } from '../../src/words/owner/owner-sheet.js';
+import { passagesOf, sentencesOf } from '../../src/words/reading/sentences.js';
+import { demo } from '../facts/demo.js';
+
+const page = readFileSync(new URL('../../docs/plain-language-scores.md', import.meta.url), 'utf8');
+
+const section = (from: string, to: string): string =>
+  page.slice(page.indexOf(`\n${from}\n`), page.indexOf(`\n${to}\n`));
+const TABLES = {
+  cdc: section('## CDC Clear Communication Index', '## PEMAT-P'),
+  understandability: section('Understandability', 'Actionability'),
+  actionability: section('Actionability', '## What 95 would need'),
+};
+type Instrument = keyof typeof TABLES;
+
+/** `| 4 | A captioned visual | 0 | ... | computed |`; null for an item that does not apply. */
+const rowsOf = (instrument: Instrument) =>
+  [
+    ...TABLES[instrument].matchAll(
+      /^\| (\d+) \| [^|]+ \| ([01-]) \| [^|]+ \| (computed|by hand) \|$/gm,
+    ),
+  ].map(([, item, score, judged]) => ({
+    item: Number(item),
+    score: score === '-' ? null : Number(score),
+    judged,
+  }));
+
+const TELEPHONES = [demo.clinic.phone, demo.clinic.emergency.phone];
+
+const sheets = demo.cases.map((one) => {
+  const tag = one.facts.identity.owner.language;
+  return {
+    tag,
+    sheet: ownerSheet(one.facts, demo.content.languages.get(tag) as Language, []),
+    reading: readingOf(one, demo.content),
+  };
+});
+const english = demo.cases.map(({ facts }) =>
+  ownerSheet(facts, demo.content.languages.get('en') as Language, []),
+);
+
+const everyBlock = (blocks: readonly Block[]): Block[] =>
+  blocks.flatMap((block) => {
+    if (block.kind === 'page') return everyBlock(block.blocks);
+    return block.kind === 'beside' ? everyBlock([...block.left, ...block.right]) : [block];
+  });
+const blocksOf = <K extends Block['kind']>({ blocks }: Handout, kind: K) =>
+  everyBlock(blocks).filter((block): block is Extract<Block, { kind: K }> => block.kind === kind);
+const mainMessage = (sheet: Handout) =>
+  blocksOf(sheet, 'callout').filter(({ tone }) => tone === 'first');
+const calls = (sheet: Handout) =>
+  blocksOf(sheet, 'callout').filter(({ tone }) => tone === 'warning');
+const listsOf = (sheet: Handout) => [
+  ...blocksOf(sheet, 'list').map(({ items }) => items),
+  ...blocksOf(sheet, 'callout').map(({ said }) => said),
+];
+const every = (fits: (sheet: Handout) => boolean): number =>
+  Number(sheets.every(({ sheet }) => fits(sheet)));
+
+const PASSIVE =
+  /\b(?:is|are|was|were|be|been|being)\s+(?:not\s+)?(?:\w{3,}ed|given|taken|made|done|seen|told|held|left|shown|woken)\b/i;
+const activeShare = (texts: readonly string[]): number =>
+  texts.filter((text) => !PASSIVE.test(text)).length / texts.length;
+const texts = (sheet: Handout) =>
+  sentencesOf(passagesOf(sheet.blocks), 'en').map(({ text }) => text);
+
+const captioned = every((sheet) => {
+  const figures = blocksOf(sheet, 'figure');
+  return figures.length > 0 && figures.every(({ caption }) => readText(caption) !== '');
+});
+const explained = Number(
+  sheets.every(({ reading }) =>
+    reading.warnings.every(({ found }) => !found.includes('without its explanation')),
+  ),
+);
+const actions = every((sheet) => mainMessage(sheet).length > 0 && calls(sheet).length > 0);
+
+const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | null>>>> = {
+  cdc: {
+    1: every((sheet) => mainMessage(sheet).length === 1),
+    2: every(({ blocks }) => {
+      const [first] = blocks;
+      return first?.kind === 'callout' && first.tone === 'first';
+    }),
+    3: every((sheet) => mainMessage(sheet).every(({ title }) => title !== '')),
+    5: actions,
+    6: Number(
+      english.every(
+        (sheet) =>
+          activeShare([...mainMessage(sheet), ...calls(sheet)].map(({ title }) => title)) === 1 &&
+          activeShare(mainMessage(sheet).flatMap(({ said }) => said.map(readText))) === 1,
+      ),
+    ),
+    7: explained,
+    8: every(
+      (sheet) => listsOf(sheet).length >= 6 && listsOf(sheet).every((items) => items.length <= 7),
+    ),
+    10: every(({ blocks, sender }) => {
+      const [first] = blocks;
+      const head = sender.join(' ').replaceAll('\u00a0', ' ');
+      return (
+        first?.kind === 'callout' &&
+        first.tone === 'first' &&
+        TELEPHONES.every((number) => head.includes(number))
+      );
+    }),
+    14: every((sheet) => calls(sheet).length > 0 && blocksOf(sheet, 'table').length === 2),
+  },
+  understandability: {
+    3: Number(
+      sheets.every(({ reading }) => reading.level?.measures.every(({ fits }) => fits) ?? false),
+    ),
+    4: explained,
+    5: Number(english.every((sheet) => activeShare(texts(sheet)) >= 0.8)),
+    8: every((sheet) =>
+      passagesOf(sheet.blocks).every((said) => sentencesOf([said], 'en').length <= 9),
+    ),
+    9: every((sheet) => blocksOf(sheet, 'heading').length >= 5),
+    12: every(
+      (sheet) =>
+        blocksOf(sheet, 'callout').length >= 2 &&
+        passagesOf(sheet.blocks).some(({ runs }) => runs.some(({ strong }) => strong)),
+    ),
+    17: captioned,
+    19: every((sheet) =>
+      blocksOf(sheet, 'table').every(
+        ({ columns }) =>
+          columns.length <= 3 && columns.every(({ title }) => title.split(/\s+/).length <= 8),
+      ),
+    ),
+  },
+  actionability: {
+    20: actions,
+    23: every((sheet) =>
+      blocksOf(sheet, 'table').some(({ rows }) => rows.flat().some(({ kind }) => kind === 'ticks')),
+    ),
+  },
+};
+
+describe.each(['cdc', 'understandability', 'actionability'] as const)(
+  'docs/plain-language-scores.md, %s',
+  (instrument) => {
+    const rows = rowsOf(instrument);
+
+    it('has each item of the instrument', () => {
+      const all = {
+        cdc: [1, 20],
+        understandability: [1, 19],
+        actionability: [20, 26],
+      }[instrument] as [number, number];
+      const items = Array.from({ length: all[1] - all[0] + 1 }, (_, index) => all[0] + index);
+      const audiovisual = instrument === 'understandability' ? [13, 14] : [];
+      expect(rows.map(({ item }) => item)).toEqual(
+        items.filter((item) => !audiovisual.includes(item)),
+      );
+    });
+
+    it('adds up as the instrument does', () => {
+      const scored = rows.filter(({ score }) => score !== null);
+      const points = scored.reduce((sum, { score }) => sum + (score ?? 0), 0);
+      expect(TABLES[instrument]).toContain(
+        `Points: ${points} of ${scored.length}. Total: ${Math.round((100 * points) / scored.length)}.`,
+      );
+    });
+
+    it('scores what a program can judge as the sheets are', () => {
+      const computed = rows.filter(({ judged }) => judged === 'computed');
+      expect(computed.map(({ item }) => item)).toEqual(
+        Object.keys(COMPUTED[instrument]).map(Number),
+      );
+      expect(Object.fromEntries(computed.map(({ item, score }) => [item, score]))).toEqual(
+        COMPUTED[instrument],
+      );
+    });
+  },
+);
+
+it('finds the passive voice', () => {
+  expect(activeShare(['The dose was given.', 'It is not joined.', 'Give the dose.'])).toBeCloseTo(
+    1 / 3,
+  );
+});
