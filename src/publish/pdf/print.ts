@@ -76,7 +76,9 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
     return { press, root, pages: paginate(spaced, sheet) };
   };
   const sizes = handout.largeType ? [1] : SIZES[handout.reader];
-  const tries = sizes.flatMap((size) => [1, 0.85, 0.7, 0.55].map((air) => [size, air] as const));
+  const even = sizes.flatMap((size) => [1, 0.85, 0.7, 0.55].map((air) => [size, air] as const));
+  const mustFit = handout.reader === 'owner' && !handout.largeType;
+  const tries = mustFit ? [...even, LAST_RESORT] : even;
   const densest = lay(tries.at(-1) as readonly [number, number]);
   for (const loose of tries.slice(0, -1)) {
     const laid = lay(loose);
@@ -91,6 +93,9 @@ const SIZES: Readonly<Record<Handout['reader'], readonly number[]>> = {
   learner: [1],
   student: [1],
 };
+
+/** What is tried after all others, for the owner alone: two pages are one sheet. */
+const LAST_RESORT = [0.92, 0.45] as const;
 
 function piecesOf(press: Press, root: Tag, blocks: readonly Block[]): Piece[] {
   return blocks.flatMap((block) => piecesFor(press, root, block));

@@ -1,5 +1,6 @@
 import { inks } from '../../draw/inks.js';
 import type { Block, Cell, Column } from '../../words/handout.js';
+import { setFigure } from './figure.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
 import { aside, type Tag, tag } from './tags.js';
 import { type Passage, printPassage, setPassage } from './text.js';
@@ -115,7 +116,8 @@ function cellParts(press: Press, cell: Cell, width: number): SetCell[] {
       boxes: boxes.slice(i * MOST_BOXES, (i + 1) * MOST_BOXES),
     })),
   );
-  return tickRows(press, days, width);
+  const figure = cell.figure ? [setFigure(press, cell.figure, width)] : [];
+  return [...tickRows(press, days, width), ...figure];
 }
 
 /**
@@ -244,7 +246,10 @@ export interface SetCell {
 }
 
 function setCell(press: Press, cell: Cell, width: number, align: Column['align']): SetCell {
-  if (cell.kind === 'ticks') return tickCalendar(press, cell.days, width);
+  if (cell.kind === 'ticks') {
+    const calendar = tickCalendar(press, cell.days, width);
+    return cell.figure ? above(calendar, setFigure(press, cell.figure, width)) : calendar;
+  }
   const { cell: voice } = press.type;
   const passages = cell.said.map(({ runs }) => setPassage(press, runs, voice, width));
   const gap = voice.size * 0.22;
@@ -263,6 +268,14 @@ function setCell(press: Press, cell: Cell, width: number, align: Column['align']
     },
   };
 }
+
+const above = (upper: SetCell, lower: SetCell): SetCell => ({
+  height: upper.height + rowGap + lower.height,
+  print: ({ x, y }, into) => {
+    upper.print({ x, y }, into);
+    lower.print({ x, y: y + upper.height + rowGap }, into);
+  },
+});
 
 /** A cell of one passage is that passage; several are told apart as paragraphs. */
 const nodeFor = (press: Press, passages: number, cell: Tag) =>

@@ -43,7 +43,7 @@ beforeAll(async () => {
   for (const { address, handout } of demo) {
     for (const paper of ['A4', 'Letter'] as const) {
       for (const largeType of [false, true]) {
-        // Drawings have letters of their own, which belong to their scale.
+        // The sample's drawing fills the width already; those of a sheet stand beside something and grow.
         const blocks = handout.blocks.filter(({ kind }) => kind !== 'figure' && kind !== 'page');
         const one = { ...handout, paper, blocks, ...(largeType && { largeType: true as const }) };
         const name = `${address}, ${paper}, ${largeType ? 'large type' : 'usual type'}`;
