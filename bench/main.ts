@@ -1,8 +1,9 @@
 import { cpus } from 'node:os';
+import { ownerSheet } from './publish/owner-sheet.js';
 import type { Row } from './row.js';
 import { signalAnalysis } from './signal/signal-analysis.js';
 
-const ROWS: readonly Row[] = [signalAnalysis];
+const ROWS: readonly Row[] = [signalAnalysis, ownerSheet];
 
 const asked = process.argv.slice(2);
 console.log(`Node ${process.version}, ${cpus()[0]?.model ?? 'unknown processor'}`);

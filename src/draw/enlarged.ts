@@ -1,36 +1,35 @@
-import type { Drawing, Mark, Point, Stroke } from './drawing.js';
+import type { Drawing, Mark, Point } from './drawing.js';
 
-/** The same drawing, larger in all its parts: for one that has no scale to keep. */
-export function enlarged({ width, height, marks }: Drawing, times: number): Drawing {
-  return { width: width * times, height: height * times, marks: marks.map(larger(times)) };
+/**
+ * A drawing made larger as a whole until its smallest letter is `letter` high, but not wider than `widest`; both in mm.
+ * One without letters, or with letters that are high enough, stays as it is.
+ */
+export function enlarged(
+  drawing: Drawing,
+  { letter, widest }: { readonly letter: number; readonly widest: number },
+): Drawing {
+  const letters = drawing.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.size] : []));
+  if (letters.length === 0) return drawing;
+  const by = Math.min(letter / Math.min(...letters), widest / drawing.width);
+  if (by <= 1) return drawing;
+  return {
+    width: drawing.width * by,
+    height: drawing.height * by,
+    marks: drawing.marks.map((mark) => timesLarger(mark, by)),
+  };
 }
 
-const larger = (times: number) => {
-  const point = ([x, y]: Point): Point => [x * times, y * times];
-  const pen = ({ colour, width, dash }: Stroke): Stroke => ({
-    colour,
-    width: width * times,
-    ...(dash && { dash: dash.map((length) => length * times) }),
-  });
-  return (mark: Mark): Mark => {
-    switch (mark.kind) {
-      case 'line':
-        return { ...mark, points: mark.points.map(point), stroke: pen(mark.stroke) };
-      case 'area':
-        return {
-          ...mark,
-          points: mark.points.map(point),
-          ...(mark.stroke && { stroke: pen(mark.stroke) }),
-        };
-      case 'circle':
-        return {
-          ...mark,
-          centre: point(mark.centre),
-          radius: mark.radius * times,
-          ...(mark.stroke && { stroke: pen(mark.stroke) }),
-        };
-      case 'text':
-        return { ...mark, at: point(mark.at), size: mark.size * times };
-    }
+function timesLarger(mark: Mark, by: number): Mark {
+  const at = ([x, y]: Point): Point => [x * by, y * by];
+  if (mark.kind === 'text') return { ...mark, at: at(mark.at), size: mark.size * by };
+  const stroke = mark.stroke && {
+    stroke: {
+      ...mark.stroke,
+      width: mark.stroke.width * by,
+      ...(mark.stroke.dash && { dash: mark.stroke.dash.map((length) => length * by) }),
+    },
   };
-};
+  return mark.kind === 'circle'
+    ? { ...mark, centre: at(mark.centre), radius: mark.radius * by, ...stroke }
+    : { ...mark, points: mark.points.map(at), ...stroke };
+}

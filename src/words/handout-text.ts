@@ -42,7 +42,10 @@ function textOfBlock(block: Block): string {
           .flat()
           .map((cell) =>
             cell.kind === 'ticks'
-              ? cell.days.map(({ day, boxes }) => [day, ...boxes].join(' ')).join(' ')
+              ? [
+                  ...cell.days.map(({ day, boxes }) => [day, ...boxes].join(' ')),
+                  ...(cell.figure ? [textOfBlock(cell.figure)] : []),
+                ].join(' ')
               : cell.said.map(textOfSaid).join(' '),
           ),
       ].join('\n');

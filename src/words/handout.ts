@@ -105,7 +105,12 @@ export interface Telephone {
 /** Passages one below the other, or a calendar of boxes to tick by hand. */
 export type Cell =
   | { readonly kind: 'said'; readonly said: readonly Said[] }
-  | { readonly kind: 'ticks'; readonly days: readonly TickDay[] };
+  | {
+      readonly kind: 'ticks';
+      readonly days: readonly TickDay[];
+      /** A small picture under the calendar. */
+      readonly figure?: FigureBlock;
+    };
 
 /** A day of the calendar, with a box for each label below it. */
 export interface TickDay {

@@ -1,26 +1,50 @@
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import type { Drawing } from '../../src/draw/drawing.js';
 import { enlarged } from '../../src/draw/enlarged.js';
-import { incision } from '../../src/draw/incision.js';
+import { inks } from '../../src/draw/inks.js';
+import { text } from '../../src/draw/lettering.js';
 
-const small = incision({
-  looks: 'bad',
-  closure: 'stitches',
-  drain: true,
-  title: 'Call us',
-  labels: { holder: 'A stitch is loose', edges: 'The edges gap', fluid: 'Pus or blood' },
-});
+const DRAWING: Drawing = {
+  width: 40,
+  height: 10,
+  marks: [
+    text([10, 4], 'small', { size: 2, colour: inks.ink }),
+    text([20, 4], 'large', { size: 4, colour: inks.ink }),
+    { kind: 'circle', centre: [5, 5], radius: 1, stroke: { colour: inks.ink, width: 0.2 } },
+    {
+      kind: 'line',
+      points: [
+        [0, 0],
+        [1, 2],
+      ],
+      stroke: { colour: inks.ink, width: 0.1, dash: [1, 2] },
+    },
+  ],
+};
 
-it('is the same picture with every length doubled', () => {
-  const large = enlarged(small, 2);
-  expect([large.width, large.height]).toEqual([2 * small.width, 2 * small.height]);
-  expect(large.marks).toHaveLength(small.marks.length);
-  // Twice as large and half as large again is where it began, whatever kind of mark.
-  expect(enlarged(large, 0.5)).toEqual(small);
-});
+describe('a drawing in large type', () => {
+  it('grows as a whole until its smallest letter is high enough', () => {
+    const { width, height, marks } = enlarged(DRAWING, { letter: 6, widest: 178 });
+    expect([width, height]).toEqual([120, 30]);
+    expect(marks[0]).toMatchObject({ at: [30, 12], size: 6 });
+    expect(marks[1]).toMatchObject({ at: [60, 12], size: 12 });
+    expect(marks[2]).toMatchObject({ centre: [15, 15], radius: 3 });
+    expect(marks[3]).toMatchObject({
+      points: [
+        [0, 0],
+        [3, 6],
+      ],
+      stroke: { dash: [3, 6] },
+    });
+  });
 
-it('leaves letters of 18 points where the drawing fills the text of a page', () => {
-  const sizes = enlarged(small, 178 / small.width).marks.flatMap((mark) =>
-    mark.kind === 'text' ? [mark.size] : [],
-  );
-  expect(Math.min(...sizes)).toBeGreaterThanOrEqual((18 * 25.4) / 72);
+  it('is never wider than the text', () => {
+    expect(enlarged(DRAWING, { letter: 20, widest: 100 }).width).toBe(100);
+  });
+
+  it('stays as it is without letters, or with letters that are high enough', () => {
+    const mute = { ...DRAWING, marks: DRAWING.marks.slice(2) };
+    expect(enlarged(mute, { letter: 6, widest: 178 })).toBe(mute);
+    expect(enlarged(DRAWING, { letter: 1, widest: 178 })).toBe(DRAWING);
+  });
 });

@@ -24,6 +24,11 @@ const pictures = (blocks: readonly Block[]): string[] =>
   blocks.flatMap((block) => {
     if (block.kind === 'page') return pictures(block.blocks);
     if (block.kind === 'beside') return pictures([...block.left, ...block.right]);
+    if (block.kind === 'table') {
+      return block.rows
+        .flat()
+        .flatMap((cell) => (cell.kind === 'ticks' && cell.figure ? [cell.figure.alternative] : []));
+    }
     return block.kind === 'figure' ? [block.alternative] : [];
   });
 
@@ -35,7 +40,10 @@ const words = ({ runs }: Said): string => runs.map(({ text }) => text).join('');
 const cellWords = (cell: Cell): string[] =>
   cell.kind === 'said'
     ? cell.said.map(words)
-    : cell.days.flatMap(({ day, boxes }) => [day, ...boxes]);
+    : [
+        ...cell.days.flatMap(({ day, boxes }) => [day, ...boxes]),
+        ...(cell.figure ? [words(cell.figure.caption)] : []),
+      ];
 
 function spokenBlock(block: Block): string[] {
   switch (block.kind) {

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readingOf } from '../../src/publish/reading.js';
 import type { Block, Handout } from '../../src/words/handout.js';
-import { readText } from '../../src/words/handout-text.js';
+import { readText, textOf } from '../../src/words/handout-text.js';
 import type { Language } from '../../src/words/language.js';
 import { ownerSheet } from '../../src/words/owner/owner-sheet.js';
 import { passagesOf, sentencesOf } from '../../src/words/reading/sentences.js';
@@ -15,7 +15,7 @@ const section = (from: string, to: string): string =>
 const TABLES = {
   cdc: section('## CDC Clear Communication Index', '## PEMAT-P'),
   understandability: section('Understandability', 'Actionability'),
-  actionability: section('Actionability', '## What 95 would need'),
+  actionability: section('Actionability', '## What is still missing'),
 };
 type Instrument = keyof typeof TABLES;
 
@@ -39,6 +39,8 @@ const sheets = demo.cases.map((one) => {
     tag,
     sheet: ownerSheet(one.facts, demo.content.languages.get(tag) as Language, []),
     reading: readingOf(one, demo.content),
+    note: one.facts.surgery.noteToOwner.value,
+    liquids: one.facts.home.medicines.filter(({ measure }) => measure.value.kind === 'syringe'),
   };
 });
 const english = demo.cases.map(({ facts }) =>
@@ -70,10 +72,37 @@ const activeShare = (texts: readonly string[]): number =>
 const texts = (sheet: Handout) =>
   sentencesOf(passagesOf(sheet.blocks), 'en').map(({ text }) => text);
 
+const figuresOf = (sheet: Handout) => [
+  ...blocksOf(sheet, 'figure'),
+  ...blocksOf(sheet, 'table').flatMap(({ rows }) =>
+    rows.flat().flatMap((cell) => (cell.kind === 'ticks' && cell.figure ? [cell.figure] : [])),
+  ),
+];
 const captioned = every((sheet) => {
-  const figures = blocksOf(sheet, 'figure');
+  const figures = figuresOf(sheet);
   return figures.length > 0 && figures.every(({ caption }) => readText(caption) !== '');
 });
+/** The wound as it should and should not look, and a syringe for each liquid. */
+const drawn = Number(
+  sheets.every(({ sheet, liquids }) => {
+    const names = figuresOf(sheet).map(({ name }) => name);
+    return (
+      names.includes('wound-good') &&
+      names.includes('wound-bad') &&
+      names.filter((name) => name.startsWith('syringe-')).length === liquids.length
+    );
+  }),
+);
+const sheetText = ({ blocks }: Handout) => textOf(blocks);
+/** A text of the sheet's own language. */
+const labelled = ({ language }: Handout, key: string) =>
+  (demo.content.languages.get(language) as Language).owner.text(key);
+const opensWithMessage = (sheet: Handout) => {
+  const [first] = everyBlock(sheet.blocks);
+  return first?.kind === 'callout' && first.tone === 'first';
+};
+const summaryOf = (sheet: Handout) =>
+  blocksOf(sheet, 'callout').find(({ title }) => title === labelled(sheet, 'short.title'));
 const explained = Number(
   sheets.every(({ reading }) =>
     reading.warnings.every(({ found }) => !found.includes('without its explanation')),
@@ -84,10 +113,7 @@ const actions = every((sheet) => mainMessage(sheet).length > 0 && calls(sheet).l
 const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | null>>>> = {
   cdc: {
     1: every((sheet) => mainMessage(sheet).length === 1),
-    2: every(({ blocks }) => {
-      const [first] = blocks;
-      return first?.kind === 'callout' && first.tone === 'first';
-    }),
+    2: every((sheet) => opensWithMessage(sheet)),
     3: every((sheet) => mainMessage(sheet).every(({ title }) => title !== '')),
     5: actions,
     6: Number(
@@ -101,15 +127,21 @@ const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | nul
     8: every(
       (sheet) => listsOf(sheet).length >= 6 && listsOf(sheet).every((items) => items.length <= 7),
     ),
-    10: every(({ blocks, sender }) => {
-      const [first] = blocks;
-      const head = sender.join(' ').replaceAll('\u00a0', ' ');
+    9: Number(
+      sheets.every(
+        ({ sheet, note }) =>
+          note === null || sheetText(sheet).includes(`${labelled(sheet, 'done.note')}\n${note}`),
+      ),
+    ),
+    10: every((sheet) => {
+      const head = sheet.sender.join(' ').replaceAll('\u00a0', ' ');
       return (
-        first?.kind === 'callout' &&
-        first.tone === 'first' &&
+        opensWithMessage(sheet) &&
+        summaryOf(sheet) !== undefined &&
         TELEPHONES.every((number) => head.includes(number))
       );
     }),
+    11: every((sheet) => sheetText(sheet).includes(labelled(sheet, 'plan.unknown'))),
     14: every((sheet) => calls(sheet).length > 0 && blocksOf(sheet, 'table').length === 2),
   },
   understandability: {
@@ -122,11 +154,16 @@ const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | nul
       passagesOf(sheet.blocks).every((said) => sentencesOf([said], 'en').length <= 9),
     ),
     9: every((sheet) => blocksOf(sheet, 'heading').length >= 5),
+    11: every((sheet) => {
+      const points = summaryOf(sheet)?.said.length ?? 0;
+      return points >= 3 && points <= 5;
+    }),
     12: every(
       (sheet) =>
         blocksOf(sheet, 'callout').length >= 2 &&
         passagesOf(sheet.blocks).some(({ runs }) => runs.some(({ strong }) => strong)),
     ),
+    15: drawn,
     17: captioned,
     19: every((sheet) =>
       blocksOf(sheet, 'table').every(
@@ -140,6 +177,7 @@ const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | nul
     23: every((sheet) =>
       blocksOf(sheet, 'table').some(({ rows }) => rows.flat().some(({ kind }) => kind === 'ticks')),
     ),
+    26: drawn,
   },
 };
 

@@ -1,5 +1,5 @@
 import { toSvg } from '../../draw/svg.js';
-import type { Block, Handout, Telephone } from '../../words/handout.js';
+import type { Block, Cell, FigureBlock, Handout, Telephone } from '../../words/handout.js';
 import type { PrintedDocument } from '../print-case.js';
 
 /** A figure of a page: drawings stand in the page itself, pictures beside it as files. */
@@ -21,8 +21,16 @@ type WarningView = Omit<Warning, 'telephones'> & {
 
 type Warning = Extract<Block, { tone: 'warning' }>;
 
+type Table = Extract<Block, { kind: 'table' }>;
+
+/** A cell, its picture ready to be shown. */
+type CellView =
+  | Extract<Cell, { kind: 'said' }>
+  | (Omit<Extract<Cell, { kind: 'ticks' }>, 'figure'> & { readonly figure: FigureView | null });
+
 type BlockView =
-  | Exclude<Block, Warning | { kind: 'figure' | 'page' | 'beside' }>
+  | Exclude<Block, Warning | { kind: 'figure' | 'page' | 'beside' | 'table' }>
+  | (Omit<Table, 'rows'> & { readonly rows: readonly (readonly CellView[])[] })
   | WarningView
   | FigureView
   | { kind: 'page'; blocks: BlockView[] }
@@ -59,7 +67,14 @@ export function pageView({ address, handout }: PrintedDocument): {
       return { kind: 'beside', left: block.left.map(see), right: block.right.map(see) };
     }
     if (block.kind === 'callout' && block.tone === 'warning') return dialled(block);
-    if (block.kind !== 'figure') return block;
+    if (block.kind === 'table') {
+      return { ...block, rows: block.rows.map((row) => row.map(seeCell)) };
+    }
+    return block.kind === 'figure' ? show(block) : block;
+  };
+  const seeCell = (cell: Cell): CellView =>
+    cell.kind === 'said' ? cell : { ...cell, figure: cell.figure ? show(cell.figure) : null };
+  const show = (block: FigureBlock): FigureView => {
     const { figure, name, caption, alternative } = block;
     const common = { kind: 'figure' as const, name, caption, alternative };
     if (figure.kind === 'drawing') {

@@ -1,37 +1,57 @@
-import type { FigureBlock } from '../../words/handout.js';
+import { enlarged } from '../../draw/enlarged.js';
+import type { FigureBlock, Handout } from '../../words/handout.js';
 import { printDrawing } from './drawing.js';
 import { mm } from './page.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
+import type { SetCell } from './table.js';
 import { type Tag, tag, within } from './tags.js';
 import { printPassage, setPassage } from './text.js';
 
-/**
- * A figure with its caption, in one piece, at its true size. One that is too large for the page is a bug of the caller:
- * shrinking it would make an ECG's boxes lie about time and voltage.
- */
+/** A figure with its caption, in one piece. */
 export function figurePieces(press: Press, root: Tag, block: FigureBlock): Piece[] {
   const { sheet, type } = press;
-  const size = sizeOf(block);
-  const room = sheet.right - sheet.left;
-  if (size.width * mm > room + 0.01) {
+  const { height, print } = setFigure(press, block, sheet.right - sheet.left);
+  return [piece({ before: type.body.size * 1.0, height, print: (place) => print(place, root) })];
+}
+
+/**
+ * A figure with its caption below it, at its true size. One that is too large for its room is a bug of the caller:
+ * shrinking it would make an ECG's boxes lie about time and voltage.
+ */
+export function setFigure(press: Press, block: FigureBlock, room: number): SetCell {
+  const figure = figureFor(press.handout, block);
+  const { width, height } = sizeOf(figure);
+  if (width * mm > room + 0.01) {
     throw new Error(
-      `figure ${block.name} is ${size.width} mm wide and the text only ${(room / mm).toFixed(1)} mm`,
+      `figure ${block.name} is ${width} mm wide and its room only ${(room / mm).toFixed(1)} mm`,
     );
   }
-  const caption = setPassage(press, block.caption.runs, type.caption, room);
-  const tall = size.height * mm;
-  const gap = 4;
-  return [
-    piece({
-      before: type.body.size * 1.0,
-      height: tall + gap + caption.height,
-      print: ({ x, y }) => {
-        printFigure(press, root, block, { x, y });
-        const into = { tag: tag(press, root, 'Caption'), type: 'Caption' };
-        printPassage(press, caption, { place: { x, y: y + tall + gap }, into });
-      },
-    }),
-  ];
+  const caption = setPassage(press, block.caption.runs, press.type.caption, room);
+  const tall = height * mm + 4;
+  return {
+    height: tall + caption.height,
+    print: ({ x, y }, into) => {
+      printFigure(press, into, figure, { x, y });
+      const words = { tag: tag(press, into, 'Caption'), type: 'Caption' };
+      printPassage(press, caption, { place: { x, y: y + tall }, into: words });
+    },
+  };
+}
+
+/** Letters of large type, mm: 18 points. */
+const LARGE_LETTER = 18 / mm;
+/** Both papers leave this much for the text, mm. */
+const WIDEST = 178;
+
+/** In large type the letters of a drawing are as large as those of the text. */
+export function figureFor(
+  { largeType }: Pick<Handout, 'largeType'>,
+  block: FigureBlock,
+): FigureBlock {
+  const { figure } = block;
+  if (!largeType || figure.kind === 'image') return block;
+  const drawing = enlarged(figure.drawing, { letter: LARGE_LETTER, widest: WIDEST });
+  return { ...block, figure: { kind: 'drawing', drawing } };
 }
 
 /** Width and height on paper, mm. */

@@ -12,6 +12,7 @@ import { pairsPieces } from './pairs.js';
 import type { Piece, Press } from './press.js';
 import { codePieces, headingPieces, listPieces, paragraphPieces } from './prose.js';
 import { footHeight, mastheadPiece, printFoot, printRunningHead } from './running.js';
+import { shareLayouts } from './shared-layout.js';
 import { tablePieces } from './table.js';
 import { rootTag, type Tag } from './tags.js';
 import { typeScale } from './type-scale.js';
@@ -27,6 +28,7 @@ export async function printPdf(handout: Handout): Promise<Uint8Array> {
     font: faces.regular,
     info: openingInfo(handout),
   });
+  shareLayouts(doc);
   const bytes = gathered(doc);
   const { press, root, pages } = laidOut(doc, handout);
   const { sheet } = press;
@@ -76,14 +78,26 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
     return { press, root, pages: paginate(spaced, sheet) };
   };
   const sizes = handout.largeType ? [1] : SIZES[handout.reader];
-  const tries = sizes.flatMap((size) => [1, 0.85, 0.7, 0.55].map((air) => [size, air] as const));
-  const densest = lay(tries.at(-1) as readonly [number, number]);
-  for (const loose of tries.slice(0, -1)) {
-    const laid = lay(loose);
-    if (laid.pages.length <= densest.pages.length) return laid;
+  const mustFit = handout.reader === 'owner' && !handout.largeType;
+  const last = sizes.at(-1) as number;
+  const densest = lay(mustFit ? LAST_RESORT : [last, LEAST_AIR]);
+  const fits = ({ pages }: LaidOut) => pages.length <= densest.pages.length;
+  for (const size of sizes) {
+    // Where the least air does not save the page, more air does not either.
+    const tight = size === last && !mustFit ? densest : lay([size, LEAST_AIR]);
+    if (!fits(tight)) continue;
+    for (const air of MORE_AIR) {
+      const loose = lay([size, air]);
+      if (fits(loose)) return loose;
+    }
+    return tight;
   }
   return densest;
 }
+
+/** Shares of the usual air between the blocks that may be tried at each size. */
+const LEAST_AIR = 0.55;
+const MORE_AIR = [1, 0.85, 0.7] as const;
 
 /** Shares of the usual size that may be tried, the largest first. */
 const SIZES: Readonly<Record<Handout['reader'], readonly number[]>> = {
@@ -91,6 +105,9 @@ const SIZES: Readonly<Record<Handout['reader'], readonly number[]>> = {
   learner: [1],
   student: [1],
 };
+
+/** What is tried after all others, for the owner alone: two pages are one sheet. */
+const LAST_RESORT = [0.92, 0.45] as const;
 
 function piecesOf(press: Press, root: Tag, blocks: readonly Block[]): Piece[] {
   return blocks.flatMap((block) => piecesFor(press, root, block));

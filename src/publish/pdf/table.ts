@@ -1,5 +1,6 @@
 import { inks } from '../../draw/inks.js';
 import type { Block, Cell, Column } from '../../words/handout.js';
+import { setFigure } from './figure.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
 import { aside, type Tag, tag } from './tags.js';
 import { type Passage, printPassage, setPassage } from './text.js';
@@ -22,14 +23,19 @@ export function tablePieces(press: Press, root: Tag, block: Table): Piece[] {
   const spoken = block.captionBy === 'heading' ? { summary: block.caption } : {};
   const table = tag(press, root, 'Table', spoken);
   const slots = slotsFor(press, block);
-  if (asksForOneColumn(press, block, slots)) return oneColumn(press, table, block);
-  const header = headerPiece(press, table, slots);
-  const rows = block.rows.map((row, i) => {
+  if (hasLargeCalendar(press, block)) return oneColumn(press, table, block);
+  const cells = block.rows.map((row, i) => {
     if (row.length !== slots.length) {
       throw new Error(`row ${i + 1} of ${JSON.stringify(block.caption)} has ${row.length} cells`);
     }
-    return rowPiece(press, table, slots, row, header);
+    return row.map((cell, k) => {
+      const { width, column } = slots[k] as Slot;
+      return setCell(press, cell, width, column.align);
+    });
   });
+  if (cells.some((row) => isTallerThanPage(press, row))) return oneColumn(press, table, block);
+  const header = headerPiece(press, table, slots);
+  const rows = cells.map((row) => rowPiece(press, table, slots, row, header));
   const above =
     block.captionBy === 'heading'
       ? [{ ...header, before: press.type.body.size * 0.5 }]
@@ -37,16 +43,13 @@ export function tablePieces(press: Press, root: Tag, block: Table): Piece[] {
   return [...above, ...keptTogether(press, rows)];
 }
 
-/** In large type a calendar to tick needs the whole width; and a row that is taller than a page must be parted. */
-function asksForOneColumn(press: Press, { rows }: Table, slots: readonly Slot[]): boolean {
-  if (press.handout.largeType) {
-    if (rows.some((row) => row.some(({ kind }) => kind === 'ticks'))) return true;
-  }
-  const room = press.sheet.bottom - press.sheet.top.later - 4 * press.type.cell.leading;
-  return rows.some((row) =>
-    row.some((cell, i) => setCell(press, cell, (slots[i] as Slot).width, 'start').height > room),
-  );
-}
+/** In large type a calendar to tick needs the whole width. */
+const hasLargeCalendar = ({ handout }: Press, { rows }: Table): boolean =>
+  handout.largeType === true && rows.some((row) => row.some(({ kind }) => kind === 'ticks'));
+
+/** A row that is taller than a page must be parted. */
+const isTallerThanPage = ({ sheet, type }: Press, row: readonly SetCell[]): boolean =>
+  row.some(({ height }) => height > sheet.bottom - sheet.top.later - 4 * type.cell.leading);
 
 /** The cells of each row one below the other, their passages and calendars parted by pages where they must be. */
 function oneColumn(press: Press, table: Tag, block: Table): Piece[] {
@@ -115,7 +118,8 @@ function cellParts(press: Press, cell: Cell, width: number): SetCell[] {
       boxes: boxes.slice(i * MOST_BOXES, (i + 1) * MOST_BOXES),
     })),
   );
-  return tickRows(press, days, width);
+  const figure = cell.figure ? [setFigure(press, cell.figure, width)] : [];
+  return [...tickRows(press, days, width), ...figure];
 }
 
 /**
@@ -206,14 +210,10 @@ function rowPiece(
   press: Press,
   table: Tag,
   slots: readonly Slot[],
-  cells: readonly Cell[],
+  set: readonly SetCell[],
   headedBy: Piece,
 ): Piece {
   const pad = press.type.cell.size * 0.27 * (0.5 + 0.5 * press.air);
-  const set = cells.map((cell, i) => {
-    const { width, column } = slots[i] as Slot;
-    return setCell(press, cell, width, column.align);
-  });
   const inner = Math.max(...set.map(({ height }) => height));
   const height = inner + 2 * pad;
   return piece({
@@ -244,7 +244,10 @@ export interface SetCell {
 }
 
 function setCell(press: Press, cell: Cell, width: number, align: Column['align']): SetCell {
-  if (cell.kind === 'ticks') return tickCalendar(press, cell.days, width);
+  if (cell.kind === 'ticks') {
+    const calendar = tickCalendar(press, cell.days, width);
+    return cell.figure ? above(calendar, setFigure(press, cell.figure, width)) : calendar;
+  }
   const { cell: voice } = press.type;
   const passages = cell.said.map(({ runs }) => setPassage(press, runs, voice, width));
   const gap = voice.size * 0.22;
@@ -263,6 +266,14 @@ function setCell(press: Press, cell: Cell, width: number, align: Column['align']
     },
   };
 }
+
+const above = (upper: SetCell, lower: SetCell): SetCell => ({
+  height: upper.height + rowGap + lower.height,
+  print: ({ x, y }, into) => {
+    upper.print({ x, y }, into);
+    lower.print({ x, y: y + upper.height + rowGap }, into);
+  },
+});
 
 /** A cell of one passage is that passage; several are told apart as paragraphs. */
 const nodeFor = (press: Press, passages: number, cell: Tag) =>

@@ -33,13 +33,39 @@ export interface Passage {
 
 export type Align = 'start' | 'middle' | 'end';
 
-/** Breaks running text into lines; a word wider than the line is broken where it must be. */
+/** Passages that a document has set already, by their runs, and by how and how wide. */
+const settled = new WeakMap<object, WeakMap<readonly Run[], Map<string, Passage>>>();
+
+/**
+ * Breaks running text into lines; a word wider than the line is broken where it must be. A document that is laid out again
+ * with other air between its blocks takes the lines as they are.
+ */
 export function setPassage(
   press: Measure,
   runs: readonly Run[],
   voice: Voice,
   width: number,
 ): Passage {
+  const { size, leading, colour, bold, tabular } = voice;
+  const key = `${width} ${size} ${leading} ${colour} ${bold} ${tabular}`;
+  const ofDocument = madeIn(settled, press.doc, () => new WeakMap());
+  const ofRuns = madeIn(ofDocument, runs, () => new Map<string, Passage>());
+  const before = ofRuns.get(key);
+  if (before) return before;
+  const passage = broken(press, runs, voice, width);
+  ofRuns.set(key, passage);
+  return passage;
+}
+
+function madeIn<K extends object, V>(kept: WeakMap<K, V>, key: K, make: () => V): V {
+  const before = kept.get(key);
+  if (before) return before;
+  const made = make();
+  kept.set(key, made);
+  return made;
+}
+
+function broken(press: Measure, runs: readonly Run[], voice: Voice, width: number): Passage {
   const lines: Line[] = [];
   let line: Fragment[] = [];
   let used = 0;
@@ -118,10 +144,28 @@ function measured(
   voice: Voice,
   href: string | null,
 ): Fragment {
-  demandGlyphs(face, text);
   const size = face.startsWith('mono') ? voice.size * 0.94 : voice.size;
-  const width = press.doc.font(faces[face]).fontSize(size).widthOfString(text, features(voice));
-  return { text, face, size, width, href };
+  // A face is numbered in the file when it is first asked for, so it is asked for even where the width is known.
+  press.doc.font(faces[face]);
+  return { text, face, size, width: advanceOf(press, text, face, voice) * (size / 1000), href };
+}
+
+/** Widths found so far in this process, in thousandths of the size, by face and kind of figures. */
+const advances = new Map<string, Map<string, number>>();
+/** Texts of one face whose widths are kept before all are let go. */
+const MOST_KEPT = 50_000;
+
+/** How wide a text is in a face that is the document's current one, in thousandths of the size. */
+function advanceOf({ doc }: Measure, text: string, face: Face, voice: Voice): number {
+  const kind = voice.tabular ? `${face}, tabular` : face;
+  const kept = advances.get(kind) ?? new Map<string, number>();
+  const before = kept.get(text);
+  if (before !== undefined) return before;
+  demandGlyphs(face, text);
+  const advance = doc.fontSize(1000).widthOfString(text, features(voice));
+  if (kept.size >= MOST_KEPT) kept.clear();
+  advances.set(kind, kept.set(text, advance));
+  return advance;
 }
 
 const features = (voice: Voice): PDFKit.Mixins.TextOptions =>

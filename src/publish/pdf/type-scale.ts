@@ -34,6 +34,9 @@ export interface TypeScale {
   readonly tick: Voice;
 }
 
+/** Below this share of the usual size lines stand a little closer too, which no larger size needs. */
+const CLOSE = 0.93;
+
 /**
  * One base size per reader: an owner reads at a kitchen table, tired; a learner at a desk.
  * @param size share of that size; large type is never smaller
@@ -46,7 +49,7 @@ export function typeScale(
   const base = (reader === 'owner' ? 10.4 : 10) * size;
   const voice = (share: number, line: number, colour: string = inks.ink): Voice => ({
     size: base * share,
-    leading: base * share * line,
+    leading: base * share * line * (size < CLOSE ? 0.96 : 1),
     colour,
   });
   return {

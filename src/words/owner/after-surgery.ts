@@ -1,6 +1,6 @@
 import { mustKeepEating } from '../../care/plan.js';
 import type { CaseFacts } from '../../facts/case-facts.js';
-import type { Said } from '../handout.js';
+import type { Block, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
@@ -16,15 +16,13 @@ export const afterSurgery: OwnerSection = (facts, language) => {
   if (surgery.site.value !== null) {
     done.push(owner.say('done.site', { site: surgery.site.value }, 'surgery.site'));
   }
-  if (surgery.noteToOwner.value !== null) {
-    done.push(owner.say('done.note', { note: surgery.noteToOwner.value }, 'surgery.noteToOwner'));
-  }
   return [
     {
       kind: 'beside',
       left: [
         { kind: 'heading', level: 2, text: owner.text('done.title') },
         { kind: 'paragraph', said: inOnePassage(done) },
+        ...note(facts, language),
       ],
       right: [
         { kind: 'heading', level: 2, text: owner.text('tonight.title') },
@@ -33,6 +31,16 @@ export const afterSurgery: OwnerSection = (facts, language) => {
     },
   ];
 };
+
+/** What the veterinarian wrote for this owner; it may give advice, so it has a heading of its own. */
+function note({ surgery }: CaseFacts, { owner }: Language): Block[] {
+  const { value } = surgery.noteToOwner;
+  if (value === null) return [];
+  return [
+    { kind: 'heading', level: 3, text: owner.text('done.note') },
+    { kind: 'paragraph', said: { runs: [{ text: value }], facts: ['surgery.noteToOwner'] } },
+  ];
+}
 
 function tonight(facts: CaseFacts, language: Language): Said[] {
   const { identity, patient, plan } = facts;

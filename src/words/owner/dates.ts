@@ -18,9 +18,7 @@ const TOLD_ELSEWHERE = /^home\.(collarUntil|restUntil|awaited)\b/;
 /** Every visit to the clinic, in order; nothing where there is none. */
 export const dates: OwnerSection = (facts, language) => {
   const { owner, clock } = language;
-  const visits = byDay(
-    daysToKeep(facts, language).filter(({ what }) => !TOLD_ELSEWHERE.test(what.facts[0] as string)),
-  );
+  const visits = byDay(visitsOf(facts, language));
   if (visits.length === 0) return [];
   return [
     { kind: 'heading', level: 2, text: owner.text('dates.title') },
@@ -38,6 +36,10 @@ export const dates: OwnerSection = (facts, language) => {
     },
   ];
 };
+
+/** Each reason to come to the clinic, in the order of its days. */
+export const visitsOf = (facts: CaseFacts, language: Language): DayToKeep[] =>
+  daysToKeep(facts, language).filter(({ what }) => !TOLD_ELSEWHERE.test(what.facts[0] as string));
 
 /** Each day to keep with what falls on it, in order. */
 export const daysToKeep = (facts: CaseFacts, language: Language): DayToKeep[] =>

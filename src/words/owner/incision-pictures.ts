@@ -1,5 +1,4 @@
-import { enlarged } from '../../draw/enlarged.js';
-import { INCISION, type IncisionPicture, incision } from '../../draw/incision.js';
+import { type IncisionPicture, incision } from '../../draw/incision.js';
 import type { SkinClosure } from '../../draw/incision-wound.js';
 import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Block } from '../handout.js';
@@ -7,19 +6,14 @@ import type { Language } from '../language.js';
 
 type Looks = IncisionPicture['looks'];
 
-/** The wound of the case as it should look, beside how it should not; in large type one below the other, as large as both papers hold. */
-export function incisionPictures(facts: CaseFacts, language: Language): Block[] {
-  const isLarge = facts.identity.owner.largeType;
-  const [good, bad] = (['good', 'bad'] as const).map((looks) =>
-    picture(looks, facts, language, isLarge ? TEXT_WIDTH / INCISION.width : 1),
-  ) as [Block, Block];
-  return isLarge ? [good, bad] : [{ kind: 'beside', left: [good], right: [bad] }];
-}
+/** The wound of the case as it should look, beside how it should not. */
+export const incisionPictures = (facts: CaseFacts, language: Language): Block => ({
+  kind: 'beside',
+  left: [picture('good', facts, language)],
+  right: [picture('bad', facts, language)],
+});
 
-/** Both papers leave so much for the text, mm. */
-const TEXT_WIDTH = 178;
-
-function picture(looks: Looks, { wound }: CaseFacts, language: Language, times: number): Block {
+function picture(looks: Looks, { wound }: CaseFacts, language: Language): Block {
   const { owner } = language;
   const closure = closureOf(wound);
   const labels = labelsOf(looks, closure, wound.drain !== null, language);
@@ -28,16 +22,13 @@ function picture(looks: Looks, { wound }: CaseFacts, language: Language, times: 
     name: `wound-${looks}`,
     figure: {
       kind: 'drawing',
-      drawing: enlarged(
-        incision({
-          looks,
-          closure,
-          drain: wound.drain !== null,
-          title: owner.text(`picture.${looks}`),
-          labels,
-        }),
-        times,
-      ),
+      drawing: incision({
+        looks,
+        closure,
+        drain: wound.drain !== null,
+        title: owner.text(`picture.${looks}`),
+        labels,
+      }),
     },
     caption: owner.say(`picture.${looks}Caption`, {}, 'wound.skin'),
     alternative: owner.text(`picture.${looks}Looks`, { labels: Object.values(labels).join('. ') }),

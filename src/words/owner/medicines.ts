@@ -1,5 +1,6 @@
+import { syringe } from '../../draw/syringe.js';
 import type { MedicineFacts } from '../../facts/case-facts.js';
-import type { Cell, Said, TickDay } from '../handout.js';
+import type { Cell, FigureBlock, Said, TickDay } from '../handout.js';
 import type { Language } from '../language.js';
 import { amount } from '../numbers.js';
 import { inOnePassage } from './one-passage.js';
@@ -121,8 +122,12 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
     ),
   ];
   return [
-    { kind: 'said', said: [what, give, course].map(inOnePassage) },
-    { kind: 'ticks', days: tickDays(boxed, language) },
+    { kind: 'said', said: [what, [...give, ...course]].map(inOnePassage) },
+    {
+      kind: 'ticks',
+      days: tickDays(boxed, language),
+      ...syringePicture(medicine, index, language),
+    },
   ];
 }
 
@@ -150,6 +155,32 @@ export function amountAtOnce({ give }: MedicineFacts, { trade }: Language): stri
     count: Math.max(1, give.value),
     shown: amount(give.value, give.unit),
   });
+}
+
+/** The syringe with its plunger at the line to fill to; nothing for what is not measured in one. */
+function syringePicture(
+  medicine: MedicineFacts,
+  index: number,
+  language: Language,
+): { figure?: FigureBlock } {
+  const { measure, give } = medicine;
+  const { owner } = language;
+  if (measure.value.kind !== 'syringe') return {};
+  const { capacity, graduation } = measure.value.syringe;
+  const label = amountAtOnce(medicine, language);
+  const written = (millilitres: number) => amount(millilitres, 'mL');
+  return {
+    figure: {
+      kind: 'figure',
+      name: `syringe-${index + 1}`,
+      figure: {
+        kind: 'drawing',
+        drawing: syringe({ capacity, graduation, amount: give.value, label, written }),
+      },
+      caption: owner.say('medicines.fill', {}, `home.medicines.${index}.measure`),
+      alternative: owner.text('medicines.filled', { capacity, label }),
+    },
+  };
 }
 
 /** With what the amount is measured, or how the tablet is cut. */

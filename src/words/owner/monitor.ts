@@ -5,7 +5,10 @@ import { decimals } from '../numbers.js';
 import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
-/** What the monitor showed, in two or three sentences; what it could not show is left out or said to be missing. */
+/**
+ * What the monitor showed, in two or three sentences; what it could not show is left out or said to be missing. How low a
+ * pressure was means nothing at home: that number is left to the record.
+ */
 export const monitor: OwnerSection = (facts, language) => [
   { kind: 'heading', level: 2, text: language.owner.text('monitor.title') },
   {
@@ -78,12 +81,10 @@ function pressure({ vitals }: CaseFacts, { owner }: Language): Said[] {
   const low = vitals.lowPressure.value;
   if (low === null) return [owner.say('monitor.noPressure', {}, 'vitals.lowPressure')];
   if (low.episodes.length === 0) return [owner.say('monitor.steady', {}, 'vitals.lowPressure')];
-  const lowest = decimals(Math.min(...low.episodes.map((episode) => episode.lowest.value)), 0);
-  const limit = decimals(low.limit, 0);
   // How long it lasted cannot be told where no later reading shows that it ended.
   if (!low.episodes.every(({ ended }) => ended)) {
-    return [owner.say('monitor.lowAtLast', { lowest, limit }, 'vitals.lowPressure')];
+    return [owner.say('monitor.lowAtLast', {}, 'vitals.lowPressure')];
   }
   const minutes = Math.ceil(low.episodes.reduce((sum, { from, to }) => sum + to - from, 0));
-  return [owner.say('monitor.low', { minutes, lowest, limit }, 'vitals.lowPressure')];
+  return [owner.say('monitor.low', { minutes }, 'vitals.lowPressure')];
 }

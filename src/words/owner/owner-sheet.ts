@@ -9,17 +9,18 @@ import { awaited } from './awaited.js';
 import { dates } from './dates.js';
 import { different } from './different.js';
 import { firstThing } from './first-thing.js';
+import { inShort } from './in-short.js';
 import { medicines } from './medicines.js';
 import { monitor } from './monitor.js';
 import { type CalendarCode, onThePhone } from './on-the-phone.js';
 import { plan } from './plan.js';
-import { warningSigns } from './warning-signs.js';
+import { callNow, tellLater } from './warning-signs.js';
 import { wound } from './wound.js';
 
 /** One part of the owner's sheet. */
 export type OwnerSection = (facts: CaseFacts, language: Language) => readonly Block[];
 
-/** Two short parts side by side; one alone where the other has nothing to say. */
+/** Short parts side by side; one alone where the other has nothing to say. */
 const pair =
   (left: OwnerSection, right: OwnerSection): OwnerSection =>
   (facts, language) => {
@@ -29,16 +30,21 @@ const pair =
       : [...one, ...other];
   };
 
+const oneAfterTheOther =
+  (...sections: readonly OwnerSection[]): OwnerSection =>
+  (facts, language) =>
+    sections.flatMap((section) => section(facts, language));
+
 /** In the order in which an owner needs them. */
 const SECTIONS: readonly OwnerSection[] = [
-  firstThing,
+  pair(firstThing, inShort),
   afterSurgery,
   medicines,
   wound,
   plan,
   pair(dates, awaited),
-  warningSigns,
-  pair(different, monitor),
+  callNow,
+  pair(tellLater, oneAfterTheOther(different, monitor)),
 ];
 
 /** The discharge sheet that the owner takes home. */

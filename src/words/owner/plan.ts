@@ -1,6 +1,6 @@
 import type { CarePlan, PlanStage } from '../../care/plan.js';
 import type { CaseFacts } from '../../facts/case-facts.js';
-import type { Block, Cell, Said } from '../handout.js';
+import type { Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
@@ -17,8 +17,8 @@ export const plan: OwnerSection = (facts, language) => {
       captionBy: 'heading',
       columns: [
         { title: owner.text('plan.when'), align: 'start', share: 26 },
-        { title: owner.text('plan.do'), align: 'start', share: 40 },
-        { title: owner.text('plan.normal'), align: 'start', share: 34 },
+        { title: owner.text('plan.do'), align: 'start', share: 41 },
+        { title: owner.text('plan.normal'), align: 'start', share: 33 },
       ],
       rows: course.stages.map((stage, index): Cell[] => [
         { kind: 'said', said: [days(stage, index, language)] },
@@ -31,7 +31,7 @@ export const plan: OwnerSection = (facts, language) => {
         },
       ]),
     },
-    ...slower(course, facts, language),
+    { kind: 'paragraph', said: inOnePassage(foresight(course, facts, language)) },
   ];
 };
 
@@ -90,9 +90,10 @@ function feeding({ patient, plan: { food } }: CaseFacts, { owner }: Language): S
   );
 }
 
-/** That steps have moved; an open wound has no figure to move them by. */
-function slower(course: CarePlan, { wound }: CaseFacts, { owner }: Language): Block[] {
-  return course.later.length === 0 || wound.healing.value === 'left open'
+/** How far the days can be known. That steps have moved is told as well; an open wound has no figure to move them by. */
+const foresight = (course: CarePlan, { wound }: CaseFacts, { owner }: Language): Said[] => [
+  ...(course.later.length === 0 || wound.healing.value === 'left open'
     ? []
-    : [{ kind: 'paragraph', said: owner.say('plan.later', {}, 'plan.course') }];
-}
+    : [owner.say('plan.later', {}, 'plan.course')]),
+  owner.say('plan.unknown', {}, 'plan.course'),
+];

@@ -7,12 +7,12 @@ import { daysToKeep } from './dates.js';
 import { amountAtOnce, howToGive } from './medicines.js';
 import type { OwnerSection } from './owner-sheet.js';
 import { plan } from './plan.js';
-import { warningSigns } from './warning-signs.js';
+import { callNow, tellLater } from './warning-signs.js';
 import { wound } from './wound.js';
 
 /** Parts that are compared as a whole, by the key of their title. */
 const PARTS: Readonly<Record<string, OwnerSection>> = {
-  call: warningSigns,
+  call: (...given) => [...callNow(...given), ...tellLater(...given)],
   done: afterSurgery,
   wound,
   plan,

@@ -5,8 +5,8 @@ import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
 import type { OwnerSection } from './owner-sheet.js';
 
-/** What to act on now, what can wait until the clinic opens, and what until the next visit. */
-export const warningSigns: OwnerSection = (facts, language) => {
+/** What to act on now, with whom to call. */
+export const callNow: OwnerSection = (facts, language) => {
   const { owner } = language;
   const { clinic } = facts.identity;
   return [
@@ -23,27 +23,24 @@ export const warningSigns: OwnerSection = (facts, language) => {
         },
       ],
     },
-    {
-      kind: 'beside',
-      left: [
-        {
-          kind: 'callout',
-          tone: 'note',
-          title: owner.text('call.todayTitle'),
-          said: signs('today', facts, language),
-        },
-      ],
-      right: [
-        {
-          kind: 'callout',
-          tone: 'note',
-          title: owner.text('call.visitTitle'),
-          said: signs('visit', facts, language),
-        },
-      ],
-    },
   ];
 };
+
+/** What can wait until the clinic opens, and what until the next visit. */
+export const tellLater: OwnerSection = (facts, language) => [
+  {
+    kind: 'callout',
+    tone: 'note',
+    title: language.owner.text('call.todayTitle'),
+    said: signs('today', facts, language),
+  },
+  {
+    kind: 'callout',
+    tone: 'note',
+    title: language.owner.text('call.visitTitle'),
+    said: signs('visit', facts, language),
+  },
+];
 
 /** The signs of one rank: those of the operation after those of the patient and its wound, none said twice. */
 function signs(

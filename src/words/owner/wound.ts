@@ -13,7 +13,7 @@ export const wound: OwnerSection = (facts, language) => {
   const { identity, patient, home } = facts;
   return [
     { kind: 'heading', level: 2, text: owner.text('wound.title') },
-    ...incisionPictures(facts, language),
+    incisionPictures(facts, language),
     {
       kind: 'list',
       ordered: false,

@@ -32,7 +32,10 @@ function passages(block: Block): readonly Said[] {
     case 'beside':
       return passagesOf([...block.left, ...block.right]);
     case 'table':
-      return block.rows.flat().flatMap((cell) => (cell.kind === 'said' ? cell.said : []));
+      return block.rows.flat().flatMap((cell) => {
+        if (cell.kind === 'said') return cell.said;
+        return cell.figure ? [cell.figure.caption] : [];
+      });
   }
 }
 

@@ -7,7 +7,7 @@ import { textOf } from '../../../src/words/handout-text.js';
 import type { Language } from '../../../src/words/language.js';
 import { ownerSheet } from '../../../src/words/owner/owner-sheet.js';
 import { plan } from '../../../src/words/owner/plan.js';
-import { warningSigns } from '../../../src/words/owner/warning-signs.js';
+import { callNow, tellLater } from '../../../src/words/owner/warning-signs.js';
 import { demo } from '../../facts/demo.js';
 
 const languages = [...demo.content.languages.values()];
@@ -46,22 +46,22 @@ describe('the plan in words', () => {
       [
         'Wed, Mar 11 to Thu, Mar 12',
         'Toilet walks only, on a lead. No stairs, no play. Normal meals, if the last one stayed down.',
-        'More swelling. A drop of clear or pink fluid.',
+        'More swelling. A clear or pink drop.',
       ],
       [
         'Fri, Mar 13 to Mon, Mar 16',
         'Short, calm walks on a lead. No play.',
-        'Less swelling. Bruises turn yellow or green.',
+        'Less swelling. Yellow-green bruises.',
       ],
       ['Tue, Mar 17 to Thu, Mar 19', 'Go on in the same way.', 'Small, dry crusts. It may itch.'],
       [
         'Fri, Mar 20 to Tue, Mar 24',
-        'The collar may come off after Tue, Mar 24, if the wound is closed.',
+        'Collar off after Tue, Mar 24, if the wound is closed.',
         'A flat, dry, pale pink line.',
       ],
       [
         'Wed, Mar 25 to Mon, Mar 30',
-        'Longer walks on a lead, a little more each day. Baths and swimming are fine from Wed, Mar 25 on.',
+        'Longer walks on a lead, a little more each day. From Wed, Mar 25: baths and swims are fine.',
         'A thin line that fades. Fur grows back.',
       ],
       ['From Tue, Mar 31 on', 'Running, jumping and play are fine again.', ''],
@@ -108,10 +108,15 @@ describe('the plan in words', () => {
   );
 });
 
+const warningSigns = (facts: CaseFacts, language: Language) => [
+  ...callNow(facts, language),
+  ...tellLater(facts, language),
+];
+
 describe('the warning signs', () => {
   it('are ranked: a rabbit that does not eat is for now, for a dog it can wait a day', () => {
     const [rabbit] = warningSigns(of('clover'), english);
-    expect(told([rabbit as Block])).toContain('No food eaten or no droppings for 12 hours.');
+    expect(told([rabbit as Block])).toContain('No food eaten or no droppings for 12 hours');
     const [dog, later] = warningSigns(of('juniper'), english);
     expect(told([dog as Block])).not.toContain('No food');
     expect(told([later as Block])).toContain('no food for a day');
@@ -119,7 +124,7 @@ describe('the warning signs', () => {
 
   it('follow the medicine and the operation', () => {
     expect(told(warningSigns(of('tucker'), english))).toContain('Black or bloody stool');
-    expect(told(warningSigns(of('bramble'), english))).toContain('strains to pass urine');
+    expect(told(warningSigns(of('bramble'), english))).toContain('Straining with no urine');
     expect(told(warningSigns(of('pumpernickel'), english))).toContain('The bandage slips');
     expect(told(warningSigns(of('saffron'), english))).not.toContain('A stitch is loose');
   });
@@ -136,7 +141,17 @@ describe('the warning signs', () => {
 
 it('puts the parts of the sheet in the order in which an owner needs them', () => {
   const text = told(ownerSheet(of('juniper'), english, []).blocks);
-  const titles = ['first', 'done', 'tonight', 'medicines', 'wound', 'plan', 'dates', 'awaited'];
+  const titles = [
+    'first',
+    'short',
+    'done',
+    'tonight',
+    'medicines',
+    'wound',
+    'plan',
+    'dates',
+    'awaited',
+  ];
   const places = [...titles, 'call', 'different', 'monitor'].map((key) =>
     text.indexOf(`${english.owner.text(`${key}.title`)}\n`),
   );

@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import type { CaseFacts } from '../../../src/facts/case-facts.js';
+import { readText } from '../../../src/words/handout-text.js';
+import type { Language } from '../../../src/words/language.js';
+import { inShort } from '../../../src/words/owner/in-short.js';
+import { demo } from '../../facts/demo.js';
+
+const english = demo.content.languages.get('en') as Language;
+const of = (name: string) => demo.cases.find((one) => one.name === name)?.facts as CaseFacts;
+
+function points(facts: CaseFacts): string[] {
+  const [callout] = inShort(facts, english);
+  if (callout?.kind !== 'callout') throw new Error('The sheet in short is a callout.');
+  return callout.said.map((said) => readText(said).replaceAll('\u00a0', ' '));
+}
+
+describe('the sheet in short', () => {
+  it('tells of medicines, rest, visits and when not to wait', () => {
+    expect(points(of('bramble'))).toEqual([
+      'Give 2 medicines. The last dose is on Sat, Mar 21.',
+      'Rest until Tue, Mar 31.',
+      'Come to 3 visits, the first on Fri, Mar 20.',
+      'Hard breathing or bleeding that goes on: call now.',
+    ]);
+  });
+
+  it('does not say again what is the one thing to remember', () => {
+    const facts = of('juniper');
+    const collar = { ...facts.home.collarUntil, value: null };
+    const uncollared = { ...facts, home: { ...facts.home, collarUntil: collar } };
+    expect(points(facts)).toContain('Rest until Tue, Mar 24.');
+    expect(points(uncollared as CaseFacts).join()).not.toContain('Rest until');
+  });
+
+  it('says that there is no medicine, and leaves visits without a day to the dates', () => {
+    const facts = of('juniper');
+    const home = { ...facts.home, medicines: [], rechecks: [] };
+    const wound = { ...facts.wound, removal: null };
+    expect(points({ ...facts, home, wound })).toEqual([
+      'There are no medicines to give.',
+      'Rest until Tue, Mar 24.',
+      'Hard breathing or bleeding that goes on: call now.',
+    ]);
+  });
+});
