@@ -56,7 +56,7 @@ it('shows the text around a leak', () => {
     { what: "the patient's name", text: 'Juniper' },
   ]);
   expect(leak).toMatchObject({ what: "the patient's name", text: 'Juniper' });
-  expect(leak?.around).toBe(`${'x'.repeat(29)} juniper ${'y'.repeat(29)}`);
+  expect(leak?.around).toBe(`${'x'.repeat(29)} Juniper ${'y'.repeat(29)}`);
 });
 
 it('names each identifier once, however often it occurs', () => {
