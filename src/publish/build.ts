@@ -1,5 +1,6 @@
 import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { identifiersOf } from '../privacy/identifiers.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import type { Effects } from './effects.js';
 import { type FailedCase, load } from './load.js';
@@ -71,7 +72,10 @@ export async function build(
     await writePrivateTree(printed, kept, join(folder, 'private'));
     writeCalendarTree(printed, lastCalendars(kept, options.out), join(folder, 'calendars'));
     await writePublicTree(printed, join(folder, 'public'));
-    const leaks = searchPublic(join(folder, 'public'), cases, printed);
+    const leaks = searchPublic(
+      join(folder, 'public'),
+      cases.flatMap(({ facts, beside }) => identifiersOf(facts, beside)),
+    );
     if (leaks.length > 0) return bad(...leaks);
     publish();
     return good({

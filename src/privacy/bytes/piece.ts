@@ -21,7 +21,12 @@ export interface Obstacle {
 
 /** What a file comes apart into. */
 export interface Opened {
+  /** To be read as they are. */
   readonly pieces: readonly Piece[];
+  /** To be read as text that may hold tags, escapes, base64 or hexadecimal. */
+  readonly texts: readonly Piece[];
+  /** To be opened in turn. */
+  readonly files: readonly Piece[];
   readonly obstacles: readonly Obstacle[];
 }
 
