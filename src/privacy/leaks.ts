@@ -15,7 +15,13 @@ export interface Leak extends Identifier {
 export function leaksIn(text: string, identifiers: readonly Identifier[]): Leak[] {
   const search = searches.get(identifiers) ?? searchFor(identifiers);
   searches.set(identifiers, search);
-  const piece: Piece = { bytes: utf8(text), within: [], at: (offset) => offset, sort: 'text' };
+  const piece: Piece = {
+    bytes: utf8(text),
+    within: [],
+    at: (offset) => offset,
+    sort: 'text',
+    wide: false,
+  };
   const found = new Map<Identifier, Leak>();
   for (const each of [piece, ...unescaped(piece)]) {
     for (const { identifier, start, end } of search(each)) {

@@ -35,7 +35,7 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
   /** Everything that stands in a piece, in every encoding. */
   function* hitsIn(piece: Piece): Generator<Hit & { readonly encoding: Encoding }> {
     for (const hit of search(piece)) yield { ...hit, encoding: 'UTF-8' };
-    if (piece.sort === 'packed') return;
+    if (!piece.wide) return;
     for (const [encoding, skip] of WIDE) {
       const sort = piece.sort === 'text' ? 'guessed' : 'binary';
       for (const hit of search({ bytes: piece.bytes.subarray(skip), sort }, encoding)) {

@@ -3,39 +3,45 @@ import { gatherer, inside, latin, type Piece } from './piece.js';
 /** Shorter runs say less than four letters. */
 const SHORTEST_BASE64 = 8;
 const SHORTEST_HEX = 12;
+/** Shorter runs hold no file of their own. */
+const SHORTEST_FILE = 32;
+
+/** What encoded runs of a text say. */
+export interface Decoded {
+  /** All runs together, each apart from the next; one piece for each way to begin. */
+  readonly all: readonly Piece[];
+  /** Runs that are long enough to be files. */
+  readonly runs: readonly Piece[];
+}
 
 /**
  * What runs of base64 (also as in addresses, also over several lines) say. A run may begin anywhere in the encoded bytes,
  * so that each of the four beginnings is tried.
  */
-export function fromBase64(piece: Piece): Piece[] {
+export function fromBase64(piece: Piece): Decoded {
   const text = latin(piece.bytes);
-  const pieces: Piece[] = [];
-  for (const run of text.matchAll(/[A-Za-z0-9+/_-]+(?:\\?\r?\n[ \t]*[A-Za-z0-9+/_-]{4,})*/g)) {
-    if (run[0].length < SHORTEST_BASE64) continue;
-    const signs: number[] = [];
-    const places: number[] = [];
-    for (let i = 0; i < run[0].length; i++) {
-      const value = VALUES[run[0].charCodeAt(i)] as number;
-      if (value < 0) continue;
-      signs.push(value);
-      places.push(run.index + i);
-    }
-    for (let phase = 0; phase < 4; phase++) {
-      const out = gatherer(signs.length);
-      for (let i = phase; i + 1 < signs.length; i += 4) {
-        const [a, b, c = 0, d = 0] = signs.slice(i, i + 4) as [number, number, number?, number?];
-        const bits = (a << 18) | (b << 12) | (c << 6) | d;
-        const has = Math.min(3, signs.length - i - 1);
-        for (let k = 0; k < has; k++)
-          out.put((bits >> (16 - 8 * k)) & 0xff, places[i + k] as number);
-      }
-      if (out.length() === 0) continue;
-      const { bytes, from } = out.done();
-      pieces.push(inside(piece, 'base64', bytes, from, 'guessed'));
-    }
-  }
-  return pieces;
+  const found = text.matchAll(/[A-Za-z0-9+/_-]+(?:\\?\r?\n[ \t]*[A-Za-z0-9+/_-]{4,})*/g);
+  const runs = [...found].filter(([run]) => run.length >= SHORTEST_BASE64);
+  return decoded(
+    piece,
+    'base64',
+    [0, 1, 2, 3].map((phase) =>
+      runs.map(({ 0: run, index }) => (put) => {
+        let bits = 0;
+        let held = 0;
+        let skipped = 0;
+        for (let i = 0; i < run.length; i++) {
+          const value = VALUES[run.charCodeAt(i)] as number;
+          if (value < 0 || skipped++ < phase) continue;
+          bits = ((bits << 6) | value) & 0xffffff;
+          held += 6;
+          if (held < 8) continue;
+          held -= 8;
+          put((bits >> held) & 0xff, index + i);
+        }
+      }),
+    ),
+  );
 }
 
 const VALUES = new Int8Array(256).fill(-1);
@@ -46,27 +52,52 @@ VALUES['-'.charCodeAt(0)] = 62;
 VALUES['_'.charCodeAt(0)] = 63;
 
 /** What runs of hexadecimal digits say, also with blanks, colons, commas or `0x` and `\x` between the pairs. */
-export function fromHex(piece: Piece): Piece[] {
+export function fromHex(piece: Piece): Decoded {
   const text = latin(piece.bytes);
-  const pieces: Piece[] = [];
-  const runs = /(?:[\da-fA-F]{2}(?:\\x|[,;]? ?0x|[ :,-]|\r?\n)?){6,}/g;
-  for (const run of text.matchAll(/[\da-fA-F]{12,}/g)) {
-    // An odd run may have lost its first half byte to the text before it.
-    for (const phase of [0, 1]) pieces.push(hexPiece(piece, run[0], run.index, phase));
-  }
-  for (const run of text.matchAll(runs)) {
-    if (run[0].length < SHORTEST_HEX || /^[\da-fA-F]+$/.test(run[0])) continue;
-    pieces.push(hexPiece(piece, run[0], run.index, 0));
-  }
-  return pieces;
+  const spaced = /(?:[\da-fA-F]{2}(?:\\x|[,;]? ?0x|[ :,-]|\r?\n)?){6,}/g;
+  const runs = [...text.matchAll(spaced)].filter(([run]) => run.length >= SHORTEST_HEX);
+  const solid = [...text.matchAll(/[\da-fA-F]{13,}/g)];
+  const pairs =
+    (run: string, start: number): Said =>
+    (put) => {
+      for (const { 0: pair, index } of run.matchAll(/[\da-fA-F]{2}/g)) {
+        put(Number.parseInt(pair, 16), start + index);
+      }
+    };
+  return decoded(piece, 'hexadecimal', [
+    runs.map(({ 0: run, index }) => pairs(run, index)),
+    // A run may have been joined to half a byte before it.
+    solid.map(({ 0: run, index }) => pairs(run.slice(1), index + 1)),
+  ]);
 }
 
-function hexPiece(piece: Piece, run: string, start: number, phase: number): Piece {
-  const out = gatherer(run.length);
-  for (const pair of run.slice(phase).matchAll(/[\da-fA-F]{2}/g)) {
-    out.put(Number.parseInt(pair[0], 16), start + phase + pair.index);
+type Said = (put: (byte: number, origin: number) => void) => void;
+
+/** @param ways for each way to begin, what the runs say */
+function decoded(piece: Piece, name: string, ways: readonly (readonly Said[])[]): Decoded {
+  const all: Piece[] = [];
+  const runs: Piece[] = [];
+  for (const way of ways) {
+    const together = gatherer();
+    for (const say of way) {
+      const alone = gatherer(64);
+      let last = 0;
+      say((byte, origin) => {
+        alone.put(byte, origin);
+        last = origin;
+      });
+      if (alone.length() === 0) continue;
+      const { bytes, from } = alone.done();
+      for (let i = 0; i < bytes.length; i++) together.put(bytes[i] as number, from(i));
+      for (const byte of APART) together.put(byte, last);
+      if (bytes.length >= SHORTEST_FILE) runs.push(inside(piece, name, bytes, from, 'text'));
+    }
+    if (together.length() === 0) continue;
+    const { bytes, from } = together.done();
+    all.push(inside(piece, name, bytes, from, 'guessed'));
   }
-  if (out.length() === 0) out.put(0x20, start);
-  const { bytes, from } = out.done();
-  return inside(piece, 'hexadecimal', bytes, from, 'guessed');
+  return { all, runs };
 }
+
+/** More than may stand within a name, and an even number of bytes, for UTF-16. */
+const APART = [0x0a, 0x7c, 0x0a, 0x7c, 0x0a, 0x7c, 0x0a, 0x7c];

@@ -50,7 +50,7 @@ function resolved(piece: Piece): Piece | null {
   }
   if (!changed) return null;
   const { bytes: plain, from } = out.done();
-  return inside(piece, 'escapes resolved', plain, from, piece.sort);
+  return inside(piece, 'escapes resolved', plain, from, piece.sort, false);
 }
 
 /** A text or a single byte, and how many bytes of the file say it. */

@@ -26,5 +26,5 @@ export function betweenTags(piece: Piece): Piece | null {
   }
   if (!changed) return null;
   const { bytes: plain, from } = out.done();
-  return inside(piece, 'text between tags', plain, from, piece.sort);
+  return inside(piece, 'text between tags', plain, from, piece.sort, false);
 }

@@ -34,7 +34,9 @@ export function opened(bytes: Uint8Array): Pick<Opened, 'pieces' | 'obstacles'> 
     for (const file of inner.files) open(file, depth + 1);
   };
   const read = (piece: Piece, depth: number): void => {
-    const own: Piece = { ...piece, sort: readsAsText(piece.bytes) ? 'text' : 'binary' };
+    const sort = readsAsText(piece.bytes) ? 'text' : 'binary';
+    const wide = piece.wide && (sort === 'binary' || holdsControls(piece.bytes));
+    const own: Piece = { ...piece, sort, wide };
     pieces.push(own);
     if (own.sort === 'binary' && own.bytes.length > LONGEST_BINARY) return;
     const seen = betweenTags(own);
@@ -42,13 +44,13 @@ export function opened(bytes: Uint8Array): Pick<Opened, 'pieces' | 'obstacles'> 
     const plain = unescaped(own);
     pieces.push(...plain);
     for (const guess of [own, ...plain.slice(-1)]) {
-      for (const decoded of [...fromBase64(guess), ...fromHex(guess)]) {
-        if (openerOf(decoded.bytes)) open(decoded, depth + 1);
-        else pieces.push(decoded);
+      for (const { all, runs } of [fromBase64(guess), fromHex(guess)]) {
+        pieces.push(...all);
+        for (const run of runs) if (openerOf(run.bytes)) open(run, depth + 1);
       }
     }
   };
-  open({ bytes, within: [], at: (offset) => offset, sort: 'text' }, 0);
+  open({ bytes, within: [], at: (offset) => offset, sort: 'text', wide: true }, 0);
   return { pieces, obstacles };
 }
 
@@ -65,6 +67,10 @@ function openerOf(bytes: Uint8Array): ((piece: Piece) => Opened) | null {
   if (head.includes('%PDF-')) return openPdf;
   return bytes.length >= 256 && /^0 {7}[\x20-\x7e]{248}/.test(head) ? openEdf : null;
 }
+
+/** UTF-16 of letters of alphabets has bytes that plain text has not. */
+const holdsControls = (bytes: Uint8Array): boolean =>
+  bytes.some((byte) => byte < 9 || (byte > 13 && byte < 32));
 
 /** Whether few bytes are neither letters nor white space. */
 function readsAsText(bytes: Uint8Array): boolean {

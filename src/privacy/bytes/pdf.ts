@@ -31,13 +31,11 @@ export function openPdf(piece: Piece): Opened {
     obstacles.push({ within: piece.within, byte: piece.at(0), found: 'an encrypted PDF' });
   }
 
-  const outside = Uint8Array.from(bytes);
-  for (const { start, end } of streams) outside.fill(0x20, start, end);
-  const syntax = inside(piece, 'PDF objects', outside, (offset) => offset, 'text');
+  const syntax = outsideOf(piece, streams);
   const pieces: Piece[] = [syntax];
   const texts: Piece[] = [...stringsOf(syntax)];
   const files: Piece[] = [];
-  const readings = fontsOf(latin(outside), streams);
+  const readings = fontsOf(latin(syntax.bytes), streams);
   for (const { object, dictionary, start, end, plain } of streams) {
     const name = `PDF stream ${object}`;
     const raw = bytes.subarray(start, end);
@@ -51,11 +49,24 @@ export function openPdf(piece: Piece): Opened {
     }
     const inner = inside(piece, name, plain, place, 'text');
     if (isSyntax(dictionary, plain)) {
-      pieces.push(inner);
+      pieces.push({ ...inner, wide: false });
       texts.push(...stringsOf(inner), ...readings.flatMap((fontOf) => shownIn(inner, fontOf)));
     } else files.push(inner);
   }
   return { pieces, texts, files, obstacles };
+}
+
+/** Everything but the contents of streams. */
+function outsideOf(piece: Piece, streams: readonly Stream[]): Piece {
+  const out = gatherer(piece.bytes.length);
+  let at = 0;
+  for (const { start, end } of [...streams, { start: piece.bytes.length, end: 0 }]) {
+    for (; at < start; at++) out.put(piece.bytes[at] as number, at);
+    out.put(0x0a, at - 1);
+    at = end;
+  }
+  const { bytes, from } = out.done();
+  return inside(piece, 'PDF objects', bytes, from, 'text');
 }
 
 /** Objects, maps of fonts, and what pages show; anything else is a file of its own, such as XMP. */
@@ -156,7 +167,7 @@ function stringsOf(piece: Piece): Piece[] {
   }
   if (out.length() === 0) return [];
   const { bytes, from } = out.done();
-  return [inside(piece, 'strings', bytes, from, 'text')];
+  return [inside(piece, 'strings', bytes, from, 'text', false)];
 }
 
 function shownIn(piece: Piece, fontOf: (name: string) => FontText | null): Piece[] {
@@ -166,7 +177,7 @@ function shownIn(piece: Piece, fontOf: (name: string) => FontText | null): Piece
     for (const { text, at } of shownText(piece.bytes, fontOf, between)) out.text(text, at);
     if (out.length() === 0) out.put(0x20, 0);
     const { bytes, from } = out.done();
-    return inside(piece, 'text as printed', bytes, from, 'text');
+    return inside(piece, 'text as printed', bytes, from, 'text', false);
   });
 }
 
@@ -187,7 +198,7 @@ function fontsOf(
   }
   for (const [number, body] of packed.flat()) bodies.set(number, body);
   const maps = new Map(streams.map(({ object, plain }) => [object, plain]));
-  const named = new Map<string, FontText[]>();
+  const named = new Map<string, Map<string, FontText>>();
   for (const body of bodies.values()) {
     for (const [, inline, reference] of body.matchAll(
       /\/Font\s*(?:<<([^>]*)>>|(\d+)\s+\d+\s+R)/g,
@@ -197,15 +208,16 @@ function fontsOf(
         const map = /\/ToUnicode\s+(\d+)\s+\d+\s+R/.exec(bodies.get(Number(object)) ?? '')?.[1];
         const bytes = map === undefined ? null : maps.get(Number(map));
         if (!bytes) continue;
-        const known = named.get(name as string) ?? [];
-        named.set(name as string, [...known, readFontText(bytes)]);
+        const known = named.get(name as string) ?? new Map<string, FontText>();
+        if (!known.has(map as string)) known.set(map as string, readFontText(bytes));
+        named.set(name as string, known);
       }
     }
   }
-  const most = Math.min(8, Math.max(1, ...[...named.values()].map((fonts) => fonts.length)));
+  const most = Math.min(8, Math.max(1, ...[...named.values()].map(({ size }) => size)));
   return Array.from({ length: most }, (_, which) => (name: string) => {
-    const fonts = named.get(name);
-    return fonts?.[Math.min(which, fonts.length - 1)] ?? null;
+    const fonts = [...(named.get(name)?.values() ?? [])];
+    return fonts[Math.min(which, fonts.length - 1)] ?? null;
   });
 }
 

@@ -10,6 +10,8 @@ export interface Piece {
    * text among other things; in `packed` bytes letters come about by chance.
    */
   readonly sort: 'text' | 'guessed' | 'binary' | 'packed';
+  /** Whether UTF-16 may stand in it. */
+  readonly wide: boolean;
 }
 
 /** Something in a file that no search can vouch for. */
@@ -37,12 +39,14 @@ export function inside(
   bytes: Uint8Array,
   from: number | ((offset: number) => number),
   sort: Piece['sort'],
+  wide = sort !== 'packed',
 ): Piece {
   return {
     bytes,
     within: [...within, name],
     at: typeof from === 'number' ? () => at(from) : (offset) => at(from(offset)),
     sort,
+    wide,
   };
 }
 

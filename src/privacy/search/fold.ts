@@ -45,6 +45,18 @@ for (let code = 0; code < 0x10000; code++) {
 /** The same for a character beyond the basic plane. */
 export const foldHigh = (code: number): number => foldOf(String.fromCodePoint(code));
 
+/** The letters of a character that stands for several. */
+export function severalOf(code: number): readonly number[] {
+  const known = several.get(code);
+  if (known) return known;
+  const letters = lettersOf(String.fromCodePoint(code));
+  several.set(code, letters);
+  return letters;
+}
+
+/** What has been worked out once: a pure function's memory. */
+const several = new Map<number, readonly number[]>();
+
 function foldOf(character: string): number {
   if (/[\p{M}\p{Cf}]/u.test(character)) return UNSEEN;
   const letters = lettersOf(character);

@@ -1,7 +1,7 @@
 import type { Piece } from '../bytes/piece.js';
 import type { Identifier } from '../identifiers.js';
 import { automatonFor } from './automaton.js';
-import { CAPITAL, FOLD, foldHigh, GAP, lettersOf, SEVERAL, UNSEEN } from './fold.js';
+import { CAPITAL, FOLD, foldHigh, GAP, SEVERAL, severalOf, UNSEEN } from './fold.js';
 import { type Spelling, spellingsOf } from './spellings.js';
 
 export type Encoding = 'UTF-8' | 'UTF-16LE' | 'UTF-16BE';
@@ -56,17 +56,18 @@ export function searchFor(
   const automaton = automatonFor(spellings.map(({ letters }) => letters));
   const { step, ends, endingIn } = automaton;
 
+  // The last letters: where each began and ended, what stood before it, and whether it was a capital.
+  const starts = new Int32Array(RING);
+  const stops = new Int32Array(RING);
+  const gaps = new Int32Array(RING);
+  const marks = new Int32Array(RING);
+  const letters = new Int32Array(RING);
+  const capital = new Uint8Array(RING);
+
   return ({ bytes, sort }, encoding = 'UTF-8') => {
     const hits = new Map<Identifier, Hit>();
     const wide = encoding !== 'UTF-8';
     const read = readerOf(bytes, encoding);
-    // The last letters: where each began and ended, what stood before it, and whether it was a capital.
-    const starts = new Int32Array(RING);
-    const stops = new Int32Array(RING);
-    const gaps = new Int32Array(RING);
-    const marks = new Int32Array(RING);
-    const letters = new Int32Array(RING);
-    const capital = new Uint8Array(RING);
     let count = 0;
     let gap = WIDEST_GAP + 1;
     let mark = 0;
@@ -130,7 +131,7 @@ export function searchFor(
         if (!(space && spaced)) gap++;
         spaced = space;
       } else if (folded === SEVERAL) {
-        for (const letter of lettersOf(String.fromCodePoint(code))) push(letter, code, at, next);
+        for (const letter of severalOf(code)) push(letter, code, at, next);
       } else if (folded !== UNSEEN) push(folded, code, at, next);
       at = next;
     }
@@ -322,8 +323,7 @@ function following({ bytes, read }: Match, from: number, over = 0): Following {
       if (++passed > over) break;
       continue;
     }
-    const letter =
-      folded === SEVERAL ? (lettersOf(String.fromCodePoint(code))[0] as number) : folded;
+    const letter = folded === SEVERAL ? (severalOf(code)[0] as number) : folded;
     if (over > 0 && !isDigit(letter)) break;
     return { letter, capital: code < 0x10000 && CAPITAL[code] === 1, stop: at };
   }
