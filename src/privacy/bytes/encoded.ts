@@ -30,14 +30,18 @@ export function fromBase64(piece: Piece): Decoded {
         let bits = 0;
         let held = 0;
         let skipped = 0;
+        // The sign in which the byte under way begins.
+        let begins = index;
         for (let i = 0; i < run.length; i++) {
           const value = VALUES[run.charCodeAt(i)] as number;
           if (value < 0 || skipped++ < phase) continue;
           bits = ((bits << 6) | value) & 0xffffff;
           held += 6;
+          if (held === 6) begins = index + i;
           if (held < 8) continue;
           held -= 8;
-          put((bits >> held) & 0xff, index + i);
+          put((bits >> held) & 0xff, begins);
+          begins = index + i;
         }
       }),
     ),

@@ -80,7 +80,7 @@ function transponder(digits: string): Spelling[] {
   const asOne = BigInt(digits).toString(16);
   const asCode = code.toString(16).padStart(12, '0').slice(-12);
   return [asOne, asCode, `8000${asCode}`].map((hex) =>
-    spelled(hex.padStart(hex.length + (hex.length % 2), '0').match(/../g) as string[], 'name'),
+    spelled(hex.match(/^.(?=(?:..)*$)|../g) as string[], 'name'),
   );
 }
 
