@@ -8,8 +8,13 @@ import { ownPages, ownWords } from './own-words.js';
 /**
  * Searches every byte of everything public for the identifiers of every case: names of files and folders, and contents
  * whatever they are wrapped in. One hit is a problem that stops the build, and so is a file that cannot be searched.
+ * @param withheld beginnings of the paths of documents that nobody has consented to
  */
-export function searchPublic(folder: string, identifiers: readonly Identifier[]): Problem[] {
+export function searchPublic(
+  folder: string,
+  identifiers: readonly Identifier[],
+  withheld: readonly string[] = [],
+): Problem[] {
   const problemsOf = proofFor(identifiers, ownWords());
   const pages = ownPages();
   return readdirSync(folder, { withFileTypes: true, recursive: true }).flatMap(
@@ -17,6 +22,8 @@ export function searchPublic(folder: string, identifiers: readonly Identifier[])
       const whole = join(entry.parentPath, entry.name);
       const path = relative(folder, whole);
       const file = join('public', path);
+      const own = withheld.find((start) => path.startsWith(start));
+      if (own !== undefined) return [unconsented(file)];
       if (entry.isDirectory()) return problemsOf({ file, path, bytes: new Uint8Array() });
       if (entry.isFile()) {
         return problemsOf({ file, path, bytes: readFileSync(whole), ownText: pages.get(path) });
@@ -32,3 +39,10 @@ export function searchPublic(folder: string, identifiers: readonly Identifier[])
     },
   );
 }
+
+const unconsented = (file: string): Problem => ({
+  file,
+  found: 'a document that its owner has not consented to',
+  expected: 'nothing public without consent',
+  mend: 'Nothing in a record should lead to this: please report it.',
+});

@@ -40,7 +40,9 @@ export function openPdf(piece: Piece): Opened {
     const name = `PDF stream ${object}`;
     const raw = bytes.subarray(start, end);
     const packed = plain === null || isPacked(dictionary);
-    if (packed) pieces.push(inside(piece, name, raw, (offset) => start + offset, 'packed'));
+    const isFile = plain !== null && /DCTDecode/.test(dictionary);
+    if (packed && !isFile)
+      pieces.push(inside(piece, name, raw, (offset) => start + offset, 'packed'));
     if (plain === null || isDots(dictionary)) continue;
     const place = packed ? start : (offset: number) => start + offset;
     if (isFont(dictionary)) {

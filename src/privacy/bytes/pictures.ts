@@ -87,7 +87,7 @@ export function openJpeg(piece: Piece): Opened {
   const unneeded = (name: string, at: number, what: string) =>
     obstacles.push({ within: [...piece.within, name], byte: piece.at(at), found: what });
   let at = 2;
-  while (at + 4 <= bytes.length && bytes[at] === 0xff) {
+  while (at + 2 <= bytes.length && bytes[at] === 0xff) {
     const marker = bytes[at + 1] as number;
     if (marker === 0xff) {
       at++;
