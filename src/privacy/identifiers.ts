@@ -1,67 +1,165 @@
 import type { CaseFacts } from '../facts/case-facts.js';
+import { TELL_NOBODY } from './common-words.js';
 
-/** Something that names the people, the animal or the place of a case. */
+/** Something that names the people, the animal, the place or a day of a case. */
 export interface Identifier {
   readonly what: string;
   readonly text: string;
 }
 
-/** Single words of a name that are too common to tell anyone apart. */
-const COMMON = new Set([
-  'the',
-  'and',
-  'dr',
-  'dra',
-  'of',
-  'for',
-  'clinic',
-  'animal',
-  'animals',
-  'veterinary',
-  'hospital',
-  'night',
-  'lane',
-  'street',
-  'road',
-  'row',
-  'de',
-  'la',
-  'del',
-]);
+/** What a case holds beside its facts. */
+export interface BesideFacts {
+  /** Name of the case folder, and names of the files that its record names. */
+  readonly folder: string;
+  readonly files: readonly string[];
+  /** `YYYY-MM-DD` */
+  readonly born: string | null;
+  /** Who consented or approved, and when. */
+  readonly signed: readonly { readonly by: string | null; readonly on: string | null }[];
+  /** Where the calendar file is online: whoever knows it can read the file. */
+  readonly calendarAddress: string | null;
+}
 
-/** Every identifier that a case's record holds, whole and, for names, word by word. */
-export function identifiersOf({ identity, surgery }: CaseFacts): Identifier[] {
+const NOTHING_BESIDE: BesideFacts = {
+  folder: '',
+  files: [],
+  born: null,
+  signed: [],
+  calendarAddress: null,
+};
+
+/** Hosts of many people's mail: they tell nobody apart. */
+const MAIL_FOR_ALL =
+  /^(gmail|googlemail|outlook|hotmail|live|yahoo|icloud|me|mac|aol|gmx|proton|protonmail|mail)\./;
+
+/**
+ * Every identifier that a case holds: whole; names and addresses word by word as well; every day that its facts hold.
+ * Initials are none, and neither are words that `common-words.ts` lists as telling nobody apart.
+ */
+export function identifiersOf(facts: CaseFacts, beside = NOTHING_BESIDE): Identifier[] {
+  const { identity, surgery } = facts;
   const { owner, clinic } = identity;
-  const whole: Identifier[] = [
-    { what: 'the record number', text: identity.record },
+  const names: Identifier[] = [
     { what: "the patient's name", text: identity.patientName },
     { what: "the owner's name", text: owner.name },
     { what: "the surgeon's name", text: identity.surgeon },
     { what: "the clinic's name", text: clinic.name },
-    { what: "the clinic's telephone number", text: clinic.phone },
     { what: "the night clinic's name", text: clinic.emergency.name },
-    { what: "the night clinic's telephone number", text: clinic.emergency.phone },
-    { what: 'the date of surgery', text: surgery.date.value },
+    ...optional("the anesthetist's name", identity.anesthetist),
+    ...beside.signed.flatMap(({ by }) => optional('the name of one who signed', by)),
+  ];
+  const addresses: Identifier[] = [
     ...clinic.address.map((text) => ({ what: "the clinic's address", text })),
+    ...optional("the owner's address", owner.address),
+  ];
+  const days: Identifier[] = [
+    { what: 'the date of surgery', text: surgery.date.value },
+    ...optional('the date of birth', beside.born),
+    ...beside.signed.flatMap(({ on }) => optional('the date of a signature', on)),
+    ...daysIn(facts).map((text) => ({ what: 'a day of the case', text })),
+  ];
+  const all = [
+    { what: 'the record number', text: identity.record },
+    ...names,
+    ...addresses,
+    ...addresses.flatMap(({ what, text }) => text.split(',').map((part) => ({ what, text: part }))),
+    { what: "the clinic's telephone number", text: clinic.phone },
+    { what: "the night clinic's telephone number", text: clinic.emergency.phone },
     ...optional('the microchip number', identity.microchip),
     ...optional("the owner's telephone number", owner.phone),
-    ...optional("the owner's e-mail address", owner.email),
-    ...optional("the owner's address", owner.address),
-    ...optional("the anesthetist's name", identity.anesthetist),
+    ...emailOf(owner.email),
+    ...onlineOf(beside.calendarAddress),
+    ...[...names, ...addresses].flatMap(({ what, text }) =>
+      wordsOf(text).map((word) => ({ what, text: word })),
+    ),
+    ...[beside.folder, ...beside.files.map(stem)]
+      .filter(tellsSomeone)
+      .map((text) => ({ what: 'the name of a file or folder of the case', text })),
+    ...days,
   ];
-  const words = whole
-    .filter(({ what }) => /(name|'s address)$/.test(what))
-    .flatMap(({ what, text }) =>
-      text
-        .split(/[^\p{L}\p{N}]+/u)
-        .filter(
-          (word) => word.length >= 4 && !COMMON.has(word.toLowerCase()) && !/^\d+$/.test(word),
-        )
-        .map((word) => ({ what, text: word })),
-    );
-  return [...whole, ...words];
+  const seen = new Set<string>();
+  return all.filter(({ text }) => {
+    if (text.trim() === '' || seen.has(text)) return false;
+    seen.add(text);
+    return true;
+  });
 }
 
 function optional(what: string, text: string | null): Identifier[] {
   return text === null ? [] : [{ what, text }];
+}
+
+/** The telling words of a name, and the parts of those that are joined by a dash or an apostrophe. */
+function wordsOf(name: string): string[] {
+  const whole = name.split(/[\s,;/()&.]+/u);
+  const parts = whole.flatMap((word) => word.split(/[^\p{L}\p{N}\p{M}]+/u));
+  const telling = (word: string) =>
+    [...word].filter((letter) => /\p{L}/u.test(letter)).length >=
+      (word === word.toUpperCase() && /\p{Lu}/u.test(word) ? 4 : 3) &&
+    !TELL_NOBODY.has(word.toLowerCase());
+  return [...new Set([...whole, ...parts])].filter(
+    (word) => telling(word) || isShortOfAnotherScript(word),
+  );
+}
+
+/** A family name may be one sign. */
+const isShortOfAnotherScript = (word: string) =>
+  /^[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Hangul}]{2,}$/u.test(word);
+
+function emailOf(email: string | null): Identifier[] {
+  if (email === null) return [];
+  const what = "the owner's e-mail address";
+  const [local, host] = email.split('@');
+  return [
+    { what, text: email },
+    ...(local !== undefined && tellsSomeone(local) ? [{ what, text: local }] : []),
+    ...(host === undefined || MAIL_FOR_ALL.test(host) ? [] : [{ what, text: host }]),
+  ];
+}
+
+function onlineOf(address: string | null): Identifier[] {
+  if (address === null) return [];
+  const what = "the calendar's address";
+  const [, host, path] = /^\w+:\/\/([^/]+)\/?(.*)$/.exec(address) ?? [];
+  // The host without the name of the machine in it: the clinic's own domain.
+  const domain = host?.split('.').slice(-2).join('.');
+  return [address, host, domain, path?.split('/').at(-1)]
+    .filter((text) => text !== undefined)
+    .map((text) => ({ what, text }));
+}
+
+const stem = (file: string): string => file.replace(/\.[a-z]{2,4}$/i, '');
+
+/** Whether a made-up name says more than what kind of thing it names: a long number, or a word that is none of these. */
+function tellsSomeone(name: string): boolean {
+  return (name.match(/\p{L}+|\d+/gu) ?? []).some((part) =>
+    /^\d/.test(part)
+      ? part.length >= 5
+      : part.length >= 4 &&
+        !OF_RECORDS.has(part.toLowerCase()) &&
+        !TELL_NOBODY.has(part.toLowerCase()),
+  );
+}
+
+const OF_RECORDS = new Set(
+  `strip strips vitals trend trends teaching remarks case cases record photo photos image picture wound before after
+  monitor data lead export file scan copy final draft test demo surgery anesthesia anaesthesia
+  rabbit ferret horse patient tumor tumour mass lump spay neuter castration dental fracture info office hello contact
+  mail home family left right heart heartbeat ventilator beat beats early late open closed rhythm pressure
+  with without from that this over under first last`.split(/\s+/),
+);
+
+/** Every day that stands anywhere among the facts. */
+function daysIn(facts: CaseFacts): string[] {
+  const days = new Set<string>();
+  const visit = (value: unknown): void => {
+    if (typeof value === 'string') {
+      const day = /^(\d{4}-\d{2}-\d{2})(?!\d)/.exec(value)?.[1];
+      if (day !== undefined) days.add(day);
+    } else if (typeof value === 'object' && value !== null && !ArrayBuffer.isView(value)) {
+      for (const each of Object.values(value)) visit(each);
+    }
+  };
+  visit(facts);
+  return [...days];
 }

@@ -1,4 +1,7 @@
+import { unescaped } from './bytes/escapes.js';
+import { type Piece, utf8 } from './bytes/piece.js';
 import type { Identifier } from './identifiers.js';
+import { type Search, searchFor } from './search/search.js';
 
 export interface Leak extends Identifier {
   /** Some text around it. */
@@ -10,55 +13,32 @@ export interface Leak extends Identifier {
  * their parts. Words count only as whole words, so that an animal called Ash does not withhold every "washed".
  */
 export function leaksIn(text: string, identifiers: readonly Identifier[]): Leak[] {
-  const searched = folded(withoutEntities(text));
-  return identifiers.flatMap((identifier) => {
-    const parts = folded(identifier.text).match(/[\p{L}\p{N}]+/gu);
-    if (!parts) return [];
-    const found = new RegExp(
-      `(?<![\\p{L}\\p{N}])${parts.join('[^\\p{L}\\p{N}]{0,3}')}(?![\\p{L}\\p{N}])`,
-      'u',
-    ).exec(searched);
-    return found
-      ? [
-          {
-            ...identifier,
-            around: searched.slice(
-              Math.max(0, found.index - 30),
-              found.index + found[0].length + 30,
-            ),
-          },
-        ]
-      : [];
-  });
-}
-
-function folded(text: string): string {
-  // Marks are accents; format characters are the likes of a soft hyphen, which no reader sees.
-  return text
-    .normalize('NFKD')
-    .replace(/[\p{M}\p{Cf}]/gu, '')
-    .toLowerCase()
-    .replace(/\s+/g, ' ')
-    .trim();
-}
-
-function withoutEntities(text: string): string {
-  const named: Readonly<Record<string, string>> = {
-    amp: '&',
-    lt: '<',
-    gt: '>',
-    quot: '"',
-    apos: "'",
-    nbsp: ' ',
-    shy: '',
+  const search = searches.get(identifiers) ?? searchFor(identifiers);
+  searches.set(identifiers, search);
+  const piece: Piece = {
+    bytes: utf8(text),
+    within: [],
+    at: (offset) => offset,
+    sort: 'text',
+    wide: false,
   };
-  return text.replace(/&(?:#(\d+)|#x([\da-f]+)|(\w+));/gi, (whole, decimal, hex, name) => {
-    if (name !== undefined) return named[name.toLowerCase()] ?? accented(name) ?? whole;
-    const code = decimal !== undefined ? Number(decimal) : Number.parseInt(hex, 16);
-    return code <= 0x10ffff ? String.fromCodePoint(code) : whole;
-  });
+  const found = new Map<Identifier, Leak>();
+  for (const each of [piece, ...unescaped(piece)]) {
+    for (const { identifier, start, end } of search(each)) {
+      if (found.has(identifier)) continue;
+      found.set(identifier, { ...identifier, around: readableAround(each.bytes, start, end) });
+    }
+  }
+  return identifiers.flatMap((identifier) => found.get(identifier) ?? []);
 }
 
-/** `eacute` to `e`: the letter of an accented letter's entity, as accents do not count. */
-const accented = (name: string): string | undefined =>
-  /^([a-z])(?:acute|grave|circ|tilde|uml|cedil|ring|caron)$/i.exec(name)?.[1];
+/** A search takes a moment to prepare, and the same identifiers are sought in many texts. */
+const searches = new WeakMap<readonly Identifier[], Search>();
+
+/** The bytes around a hit as a message may show them. */
+export function readableAround(bytes: Uint8Array, start: number, end: number): string {
+  return new TextDecoder()
+    .decode(bytes.subarray(Math.max(0, start - 30), end + 30))
+    .replace(/\s+/g, ' ')
+    .replace(/[\p{Cc}\p{Cf}\ufffd]+/gu, '·');
+}

@@ -1,9 +1,12 @@
 import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { CaseFacts } from '../facts/case-facts.js';
+import { identifiersOf } from '../privacy/identifiers.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import type { Effects } from './effects.js';
 import { type FailedCase, load } from './load.js';
 import { openDraft } from './output-folder.js';
+import { ownerOnly } from './owner-only.js';
 import { type PrintedCase, printCase } from './print-case.js';
 import { type CaseReading, readingOf } from './reading.js';
 import { searchPublic } from './search-public.js';
@@ -70,8 +73,14 @@ export async function build(
     const kept = keepLastSheets(failed, options.out, folder);
     await writePrivateTree(printed, kept, join(folder, 'private'));
     writeCalendarTree(printed, lastCalendars(kept, options.out), join(folder, 'calendars'));
+    // The draft as a whole is closed to others until then: see `output-folder.ts`.
+    ownerOnly(join(folder, 'private'));
     await writePublicTree(printed, join(folder, 'public'));
-    const leaks = searchPublic(join(folder, 'public'), cases, printed);
+    const leaks = searchPublic(
+      join(folder, 'public'),
+      cases.flatMap(({ facts, beside }) => identifiersOf(facts, beside)),
+      cases.flatMap(({ facts }) => withheldOf(facts)),
+    );
     if (leaks.length > 0) return bad(...leaks);
     publish();
     return good({
@@ -86,6 +95,14 @@ export async function build(
     // Nothing is left to discard once the draft is published.
     discard();
   }
+}
+
+/** Where documents of a case would stand that its owner has not consented to. */
+function withheldOf({ consent, published }: CaseFacts): string[] {
+  if (published === null) return [];
+  return (['teaching', 'record'] as const)
+    .filter((document) => !consent[document])
+    .map((document) => `${published.address}/${document}`);
 }
 
 /** The calendar files that went online with the last sheets of these cases: an owner may hold a code to them. */

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, lstatSync, readdirSync, readFileSync } from 'node:fs';
 import { bad, good } from '../record/problem.js';
 import type { Effects } from './effects.js';
 
@@ -7,6 +7,7 @@ export function disk(progress: (step: string) => void): Effects {
   return {
     readBytes: (path) => {
       try {
+        if (lstatSync(path).isSymbolicLink()) return bad({ file: path, ...LINK });
         return good(readFileSync(path));
       } catch (error) {
         return bad({ file: path, ...reasonOf(error as NodeJS.ErrnoException) });
@@ -23,6 +24,13 @@ export function disk(progress: (step: string) => void): Effects {
     progress,
   };
 }
+
+/** A link may lead out of the case folder, to a file that the case has no business with. */
+const LINK = {
+  found: 'a link to another place',
+  expected: 'the file itself',
+  mend: 'Copy the file to here in place of the link.',
+};
 
 function reasonOf({ code }: NodeJS.ErrnoException) {
   if (code === 'ENOENT' || code === 'ENOTDIR') {

@@ -3,6 +3,7 @@ import { buildFacts, type ReadStrip } from '../facts/build-facts.js';
 import type { CaseFacts } from '../facts/case-facts.js';
 import { ageOn } from '../facts/patient.js';
 import { pulseReadings } from '../facts/pulse-readings.js';
+import type { BesideFacts } from '../privacy/identifiers.js';
 import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
@@ -33,6 +34,8 @@ export interface LoadedCase {
   readonly standing: CaseStanding;
   /** Where the owner finds the calendar file; null where the clinic puts none online. */
   readonly calendarAddress: string | null;
+  /** What the search for identifiers needs of the record and its folder. */
+  readonly beside: BesideFacts;
 }
 
 /** A photo as it lies in the case folder. */
@@ -127,14 +130,35 @@ export function loadCase(
   const said = { facts, remarks, photos: photos.filter((photo) => photo !== undefined) };
   const standing = readStanding(folder, said, effects);
   if (!standing.ok) return standing;
+  const online = calendarAddress(facts.identity.record, clinic);
   return good({
     ...said,
     name: basename(folder),
     file: caseFile,
     strips: read,
     standing: standing.value,
-    calendarAddress: calendarAddress(facts.identity.record, clinic),
+    calendarAddress: online,
+    beside: {
+      folder: basename(folder),
+      files: filesOf(value),
+      born: value.patient.born ?? null,
+      signed: [
+        ...Object.values(value.consent).map(({ by, on }) => ({ by: by ?? null, on: on ?? null })),
+        ...standing.value.sheet.approvals.map(({ by, on }) => ({ by, on })),
+      ],
+      calendarAddress: online,
+    },
   });
+}
+
+/** Files that a record names. */
+function filesOf({ monitor, photos, teaching }: CaseText): string[] {
+  return [
+    monitor.vitals,
+    ...monitor.strips.map(({ file }) => file),
+    ...photos.map(({ file }) => file),
+    ...(teaching === undefined ? [] : [teaching]),
+  ];
 }
 
 /** The patient as far as the reading of a strip depends on it. */

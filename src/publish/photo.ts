@@ -3,6 +3,7 @@ import { bad, good, type Outcome } from '../record/problem.js';
 import type { RasterImage } from '../words/handout.js';
 import type { Photo } from '../words/photos.js';
 import type { PhotoFile } from './load-case.js';
+import { statedSize } from './picture-size.js';
 
 export interface DecodedPhoto extends Photo {
   readonly on: PhotoFile['on'];
@@ -34,6 +35,8 @@ export const photosFor = (photos: readonly DecodedPhoto[], document: PhotoFile['
 const LONGEST_SIDE = 1400;
 /** Larger pictures are refused before they are decoded, so that no file can fill the memory. */
 const LARGEST_FILE = 40_000_000;
+/** A small file may state a size that fills the memory once it is unpacked; larger cameras are rare (common practice). */
+const MOST_DOTS = 120_000_000;
 const QUALITY = 82;
 /** Printed size, mm: two photos fit on a page beside their text. */
 const WIDEST = 120;
@@ -49,6 +52,15 @@ export async function photoImage(bytes: Uint8Array, file: string): Promise<Outco
       file,
       found: `${Math.round(bytes.length / 1e6)} MB`,
       expected: `a photo of at most ${LARGEST_FILE / 1e6} MB`,
+      mend: 'Save it smaller.',
+    });
+  }
+  const size = statedSize(bytes);
+  if (size !== null && size.width * size.height > MOST_DOTS) {
+    return bad({
+      file,
+      found: `${size.width} x ${size.height} dots`,
+      expected: `a photo of at most ${MOST_DOTS / 1e6} million dots`,
       mend: 'Save it smaller.',
     });
   }

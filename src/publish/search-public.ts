@@ -1,59 +1,48 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
-import { identifiersOf } from '../privacy/identifiers.js';
-import { leaksIn } from '../privacy/leaks.js';
+import type { Identifier } from '../privacy/identifiers.js';
+import { proofFor } from '../privacy/proof.js';
 import type { Problem } from '../record/problem.js';
-import { textOf } from '../words/handout-text.js';
-import type { LoadedCase } from './load-case.js';
-import type { PrintedCase } from './print-case.js';
-
-/** Files of the public tree that hold text. */
-const TEXT = /\.(html|css|svg|json|csv|txt|xml)$/;
+import { ownPages, ownWords } from './own-words.js';
 
 /**
- * Searches everything public for the identifiers of every case: file names, the text of every page, and the text that
- * went into every PDF. One hit is a problem that stops the build.
+ * Searches every byte of everything public for the identifiers of every case: names of files and folders, and contents
+ * whatever they are wrapped in. One hit is a problem that stops the build, and so is a file that cannot be searched.
+ * @param withheld beginnings of the paths of documents that nobody has consented to
  */
 export function searchPublic(
   folder: string,
-  cases: readonly LoadedCase[],
-  printed: readonly PrintedCase[],
+  identifiers: readonly Identifier[],
+  withheld: readonly string[] = [],
 ): Problem[] {
-  const identifiers = cases.flatMap(({ facts }) => identifiersOf(facts));
-  const texts = [
-    ...filesIn(folder).map((path) => ({
-      file: join('public', relative(folder, path)),
-      text: `${relative(folder, path)} ${TEXT.test(path) ? readFileSync(path, 'utf8') : ''}`,
-    })),
-    ...printed.flatMap(({ teaching, record }) =>
-      [teaching, record].flatMap((document) =>
-        document
-          ? [
-              {
-                file: `public/${document.address}.pdf`,
-                text: [
-                  document.handout.title,
-                  document.handout.lead,
-                  textOf(document.handout.blocks),
-                ].join('\n'),
-              },
-            ]
-          : [],
-      ),
-    ),
-  ];
-  return texts.flatMap(({ file, text }) =>
-    leaksIn(text, identifiers).map((leak) => ({
-      file,
-      found: `${leak.what} in "…${leak.around}…"`,
-      expected: 'no identifier of any case in a public file',
-      mend: 'Reword the remark, the event note, the reason or the title that it comes from.',
-    })),
+  const problemsOf = proofFor(identifiers, ownWords());
+  const pages = ownPages();
+  return readdirSync(folder, { withFileTypes: true, recursive: true }).flatMap(
+    (entry): Problem[] => {
+      const whole = join(entry.parentPath, entry.name);
+      const path = relative(folder, whole);
+      const file = join('public', path);
+      const own = withheld.find((start) => path.startsWith(start));
+      if (own !== undefined) return [unconsented(file)];
+      if (entry.isDirectory()) return problemsOf({ file, path, bytes: new Uint8Array() });
+      if (entry.isFile()) {
+        return problemsOf({ file, path, bytes: readFileSync(whole), ownText: pages.get(path) });
+      }
+      return [
+        {
+          file,
+          found: 'a link, or something else that is neither a file nor a folder',
+          expected: 'only files and folders in what is published',
+          mend: 'Nothing in a record should lead to this: please report it.',
+        },
+      ];
+    },
   );
 }
 
-function filesIn(folder: string): string[] {
-  return readdirSync(folder, { withFileTypes: true, recursive: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) => join(entry.parentPath, entry.name));
-}
+const unconsented = (file: string): Problem => ({
+  file,
+  found: 'a document that its owner has not consented to',
+  expected: 'nothing public without consent',
+  mend: 'Nothing in a record should lead to this: please report it.',
+});

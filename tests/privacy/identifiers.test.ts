@@ -43,6 +43,33 @@ describe('the identifiers of a case', () => {
     }
   });
 
+  it('hold every day of the plan, the e-mail host, and what lies beside the facts', () => {
+    const beside = {
+      folder: 'quillfeather-juniper',
+      files: ['strip.edf', 'IMG_20417.jpg', 'vitals.csv'],
+      born: '2018-06-02',
+      signed: [{ by: 'Osric Vane', on: '2026-03-09' }],
+      calendarAddress: 'https://calendars.harebell-lane.example/kk5d6q7x.ics',
+    };
+    const all = identifiersOf(juniper, beside).map(({ text }) => text);
+    expect(all).toEqual(
+      expect.arrayContaining([
+        'quillfeather.example',
+        '4 Tannery Row',
+        'quillfeather-juniper',
+        'IMG_20417',
+        '2018-06-02',
+        '2026-03-09',
+        'Osric',
+        'harebell-lane.example',
+        'kk5d6q7x.ics',
+        juniper.surgery.discharge.value.slice(0, 10),
+      ]),
+    );
+    expect(all).not.toContain('strip');
+    expect(all).not.toContain('vitals');
+  });
+
   it('hold nothing empty', () => {
     expect(texts.filter((text) => text.trim() === '')).toEqual([]);
   });

@@ -1,0 +1,15 @@
+import { constants, gunzipSync, inflateRawSync, inflateSync } from 'node:zlib';
+
+/** More than any public file needs; what grows beyond it is refused as a trap. */
+export const LARGEST = 256_000_000;
+
+const UNPACK = { zlib: inflateSync, gzip: gunzipSync, raw: inflateRawSync };
+
+/** Unpacks; what is cut off at its end gives what can be read of it. Null where nothing can be read, or too much. */
+export function unpacked(bytes: Uint8Array, as: keyof typeof UNPACK): Uint8Array | null {
+  try {
+    return UNPACK[as](bytes, { maxOutputLength: LARGEST, finishFlush: constants.Z_SYNC_FLUSH });
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,17 @@
+/** Size that the header of a PNG or JPEG states, in dots, without unpacking anything; null where it states none. */
+export function statedSize(bytes: Uint8Array): { width: number; height: number } | null {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
+  if (bytes.length >= 24 && view.getUint32(0) === 0x89504e47) {
+    return { width: view.getUint32(16), height: view.getUint32(20) };
+  }
+  if (bytes.length < 4 || view.getUint16(0) !== 0xffd8) return null;
+  for (let at = 2; at + 9 <= bytes.length && bytes[at] === 0xff; ) {
+    const marker = bytes[at + 1] as number;
+    // Frame headers (ITU-T T.81, B.2.2); C4, C8 and CC are tables.
+    if (marker >= 0xc0 && marker <= 0xcf && ![0xc4, 0xc8, 0xcc].includes(marker)) {
+      return { width: view.getUint16(at + 7), height: view.getUint16(at + 5) };
+    }
+    at += marker === 0xff ? 1 : 2 + view.getUint16(at + 2);
+  }
+  return null;
+}
