@@ -1,14 +1,10 @@
 /// <reference path="../../src/publish/html/eleventy.d.ts" />
-import { existsSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
-import { disk } from '../../src/publish/disk.js';
-import { house } from '../../src/publish/house.js';
-import { load } from '../../src/publish/load.js';
-import { type PrintedCase, printCase } from '../../src/publish/print-case.js';
-import { writePrivateTree } from '../../src/publish/trees.js';
+import type { PrintedCase } from '../../src/publish/print-case.js';
 import type { Outcome } from '../../src/record/problem.js';
 
 /** What `node measure-owner-sheet.js <copies> <rounds>` prints; CPU s of one sheet, the least of all rounds. */
@@ -25,15 +21,21 @@ export interface OwnerSheetCost {
 const CHROMIUM = '/usr/bin/chromium';
 const [copies = 4, rounds = 5] = process.argv.slice(2).map(Number);
 
-// The program looks for its words and templates two folders above itself.
-const source = join(house.root, '..');
-for (const name of ['content', 'templates', 'demo-data', '.eleventy.js', 'package.json']) {
-  if (!existsSync(join(house.root, name))) symlinkSync(join(source, name), join(house.root, name));
-}
+// The compiled program itself, since the page's templates are found from where it lies.
+const root = fileURLToPath(new URL('../../..', import.meta.url));
+const from = (file: string) => import(pathToFileURL(join(root, 'dist', 'publish', file)).href);
+const { disk } = (await from('disk.js')) as typeof import('../../src/publish/disk.js');
+const { load } = (await from('load.js')) as typeof import('../../src/publish/load.js');
+const { printCase } = (await from(
+  'print-case.js',
+)) as typeof import('../../src/publish/print-case.js');
+const { writePrivateTree } = (await from(
+  'trees.js',
+)) as typeof import('../../src/publish/trees.js');
 
 const { cases, content, clinic } = demanded(
   load(
-    join(source, 'demo-data'),
+    join(root, 'demo-data'),
     disk(() => undefined),
   ),
 );

@@ -18,8 +18,15 @@ const outward = ([x, y]: Point, [rx, ry]: Point): number =>
 const clipped = (angle: number) =>
   1 + 0.035 * Math.sin(3 * angle + 0.6) + 0.02 * Math.sin(5 * angle);
 
-/** Shaved skin, and hairs that lie the way a coat does, darker at the edge and thinner further out. */
-export function skinPatch(): Mark[] {
+let drawn: readonly Mark[] | null = null;
+
+/** Shaved skin, and hairs that lie the way a coat does, darker at the edge and thinner further out: the same on every sheet. */
+export function skinPatch(): readonly Mark[] {
+  drawn ??= drawPatch();
+  return drawn;
+}
+
+function drawPatch(): Mark[] {
   const skin: Mark = {
     kind: 'area',
     points: blob(patch.centre, patch.skin, clipped),

@@ -72,7 +72,17 @@ export function incision(picture: IncisionPicture): Drawing {
 const fitting = (title: string): number =>
   Math.min(titleSize, (INCISION.width - titleLeft) / Math.max(1, textWidth(title, 1)));
 
-function woundOf({ looks, closure, drain }: IncisionPicture): DrawnWound {
+const wounds = new Map<string, DrawnWound>();
+
+/** Each wound is drawn once: there are few, and every sheet has two. */
+function woundOf(picture: IncisionPicture): DrawnWound {
+  const key = `${picture.looks} ${picture.closure} ${picture.drain}`;
+  const wound = wounds.get(key) ?? drawWound(picture);
+  wounds.set(key, wound);
+  return wound;
+}
+
+function drawWound({ looks, closure, drain }: IncisionPicture): DrawnWound {
   const good = looks === 'good';
   const wound =
     closure === 'open'
