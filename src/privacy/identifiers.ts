@@ -63,15 +63,16 @@ export function identifiersOf(facts: CaseFacts, beside = NOTHING_BESIDE): Identi
     ...names,
     ...addresses,
     ...addresses.flatMap(({ what, text }) => text.split(',').map((part) => ({ what, text: part }))),
+    // What a word is called first is how a problem calls it: a name rather than a part of an address for mail.
+    ...[...names, ...addresses].flatMap(({ what, text }) =>
+      wordsOf(text).map((word) => ({ what, text: word })),
+    ),
     { what: "the clinic's telephone number", text: clinic.phone },
     { what: "the night clinic's telephone number", text: clinic.emergency.phone },
     ...optional('the microchip number', identity.microchip),
     ...optional("the owner's telephone number", owner.phone),
     ...emailOf(owner.email),
     ...onlineOf(beside.calendarAddress),
-    ...[...names, ...addresses].flatMap(({ what, text }) =>
-      wordsOf(text).map((word) => ({ what, text: word })),
-    ),
     ...[beside.folder, ...beside.files.map(stem)]
       .filter(tellsSomeone)
       .map((text) => ({ what: 'the name of a file or folder of the case', text })),
