@@ -19,7 +19,7 @@ export const buildCommand: Command = async (words, terminal) => {
   );
   if (!report.ok) return showProblems(report.problems, terminal);
   endProgress(terminal);
-  const { built, failed, kept, warnings, readings, calendarsAt } = report.value;
+  const { built, failed, kept, warnings, gone, readings, calendarsAt } = report.value;
   terminal.out(
     `Built ${built.length} ${built.length === 1 ? 'case' : 'cases'}: ${built.join(', ')}.`,
   );
@@ -29,6 +29,7 @@ export const buildCommand: Command = async (words, terminal) => {
     terminal.out(`To put online   ${resolve(out, 'calendars')} as ${calendarsAt}`);
   }
   for (const { summary } of readings) terminal.out(summary);
+  for (const { page, why } of gone) terminal.out(`No longer public  ${page}: ${why}`);
   showWarnings(warnings, terminal);
   if (failed.length === 0) return 0;
   terminal.err(

@@ -1,4 +1,4 @@
-import type { CaseFacts } from '../facts/case-facts.js';
+import type { CaseFacts, Consent } from '../facts/case-facts.js';
 
 /** Something that names the people, the animal or the place of a case. */
 export interface Identifier {
@@ -30,7 +30,7 @@ const COMMON = new Set([
 ]);
 
 /** Every identifier that a case's record holds, whole and, for names, word by word. */
-export function identifiersOf({ identity, surgery }: CaseFacts): Identifier[] {
+export function identifiersOf({ identity, surgery, consent }: CaseFacts): Identifier[] {
   const { owner, clinic } = identity;
   const whole: Identifier[] = [
     { what: 'the record number', text: identity.record },
@@ -48,6 +48,7 @@ export function identifiersOf({ identity, surgery }: CaseFacts): Identifier[] {
     ...optional("the owner's e-mail address", owner.email),
     ...optional("the owner's address", owner.address),
     ...optional("the anesthetist's name", identity.anesthetist),
+    ...consenting(Object.values(consent), owner.name),
   ];
   const words = whole
     .filter(({ what }) => /(name|'s address)$/.test(what))
@@ -61,6 +62,15 @@ export function identifiersOf({ identity, surgery }: CaseFacts): Identifier[] {
     );
   return [...whole, ...words];
 }
+
+/** Who gave consent need not be the owner. */
+const consenting = (consents: readonly Consent[], owner: string): Identifier[] =>
+  [...new Set(consents.flatMap(({ by }) => (by === null || by === owner ? [] : [by])))].map(
+    (text) => ({
+      what: "the consenting person's name",
+      text,
+    }),
+  );
 
 function optional(what: string, text: string | null): Identifier[] {
   return text === null ? [] : [{ what, text }];

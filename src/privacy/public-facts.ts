@@ -66,7 +66,7 @@ export type AgeBand = (typeof AGE_BANDS)[number];
 /** What may be told in public; null where the owner has not consented to any public document. */
 export function publicFacts(facts: CaseFacts): PublicFacts | null {
   const { consent, published, patient, surgery, anesthesia, vitals, wound } = facts;
-  if (!published || !(consent.teaching || consent.record)) return null;
+  if (!published || !(consent.teaching.allows || consent.record.allows)) return null;
   return {
     published,
     patient: {

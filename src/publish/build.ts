@@ -2,6 +2,7 @@ import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import type { Effects } from './effects.js';
+import { type GonePage, goneFrom, publicPages } from './gone.js';
 import { type FailedCase, load } from './load.js';
 import { openDraft } from './output-folder.js';
 import { type PrintedCase, printCase } from './print-case.js';
@@ -25,6 +26,8 @@ export interface BuildReport {
   readonly warnings: readonly Warning[];
   /** How hard each owner's sheet is to read. */
   readonly readings: readonly CaseReading[];
+  /** What was public in the last output and is no more. */
+  readonly gone: readonly GonePage[];
   /** Where the clinic puts the calendar files; null where it puts them nowhere. */
   readonly calendarsAt: string | null;
 }
@@ -73,6 +76,11 @@ export async function build(
     await writePublicTree(printed, join(folder, 'public'));
     const leaks = searchPublic(join(folder, 'public'), cases, printed);
     if (leaks.length > 0) return bad(...leaks);
+    const gone = goneFrom(
+      publicPages(join(options.out, 'public')),
+      publicPages(join(folder, 'public')),
+      cases.map(({ facts }) => facts),
+    );
     publish();
     return good({
       built: printed.map(({ name }) => name),
@@ -80,6 +88,7 @@ export async function build(
       kept,
       warnings,
       readings,
+      gone,
       calendarsAt: clinic['calendars online']?.at ?? null,
     });
   } finally {

@@ -108,19 +108,26 @@ async function printDocuments(
   const { paper } = facts.identity.clinic;
   const figures = {
     ...drawFigures(shared, loaded.strips, language),
-    photos: facts.consent.photos ? photosFor(photos, 'teaching page') : [],
+    photos: facts.consent.photos.allows ? photosFor(photos, 'teaching page') : [],
   };
   const { address } = shared.published;
   return {
     ...common,
     title: shared.published.title,
-    teaching: facts.consent.teaching
+    teaching: facts.consent.teaching.allows
       ? await print(
           `${address}/teaching`,
-          teachingPage(shared, loaded.remarks, language, figures, paper, standing.teaching),
+          teachingPage(
+            shared,
+            facts.consent.questions.allows ? loaded.remarks : '',
+            language,
+            figures,
+            paper,
+            standing.teaching,
+          ),
         )
       : null,
-    record: facts.consent.record
+    record: facts.consent.record.allows
       ? await print(
           `${address}/record`,
           anesthesiaRecord(shared, language, figures, paper, standing.sheet.approved),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Age, CaseFacts } from '../../src/facts/case-facts.js';
+import type { Age, CaseFacts, Consent } from '../../src/facts/case-facts.js';
 import { identifiersOf } from '../../src/privacy/identifiers.js';
 import { leaksIn } from '../../src/privacy/leaks.js';
 import { ageBand, publicFacts, roundedWeight } from '../../src/privacy/public-facts.js';
@@ -57,9 +57,15 @@ describe.each(demo.cases.map(({ name, facts }) => [name, facts] as const))(
 describe('consent', () => {
   const [loaded] = demo.cases;
   const facts = loaded?.facts as CaseFacts;
-  const given = (teaching: boolean, record: boolean) => ({
+  const said = (allows: boolean): Consent => ({ allows, by: null, on: null, withdrawn: null });
+  const given = (teaching: boolean, record: boolean): CaseFacts => ({
     ...facts,
-    consent: { teaching, record, photos: false },
+    consent: {
+      teaching: said(teaching),
+      record: said(record),
+      photos: said(false),
+      questions: said(false),
+    },
   });
 
   it('opens the facts if it is given for either document', () => {
