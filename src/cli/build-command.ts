@@ -14,12 +14,17 @@ export const buildCommand: Command = async (words, terminal) => {
   if (!read) return 2;
   const out = read.values.out ?? 'out';
   const report = await build(
-    { cases: read.positionals[0] ?? '.', out, strict: read.values.strict ?? false },
+    {
+      cases: read.positionals[0] ?? '.',
+      out,
+      strict: read.values.strict ?? false,
+      environment: process.env,
+    },
     diskFor(terminal),
   );
   if (!report.ok) return showProblems(report.problems, terminal);
   endProgress(terminal);
-  const { built, failed, kept, warnings, gone, readings, calendarsAt } = report.value;
+  const { built, failed, kept, warnings, gone, groups, readings, calendarsAt } = report.value;
   terminal.out(
     `Built ${built.length} ${built.length === 1 ? 'case' : 'cases'}: ${built.join(', ')}.`,
   );
@@ -29,6 +34,12 @@ export const buildCommand: Command = async (words, terminal) => {
     terminal.out(`To put online   ${resolve(out, 'calendars')} as ${calendarsAt}`);
   }
   for (const { summary } of readings) terminal.out(summary);
+  if (groups.smallest !== null) {
+    terminal.out(
+      `Smallest group  ${groups.smallest} of the published cases (at least ${groups.least} asked for)`,
+    );
+  }
+  for (const { name, what } of groups.reduced) terminal.out(`Small group     ${name}: ${what}`);
   for (const { page, why } of gone) terminal.out(`No longer public  ${page}: ${why}`);
   showWarnings(warnings, terminal);
   if (failed.length === 0) return 0;

@@ -112,6 +112,8 @@ export interface SurgeryFacts {
 }
 
 export interface AnesthesiaFacts {
+  /** Local date and time of the start, `YYYY-MM-DDTHH:MM`. */
+  readonly begin: Fact<string>;
   /** Minutes from start to end. */
   readonly duration: Fact<number>;
   readonly breathing: Fact<'spontaneous' | 'ventilator'>;

@@ -1,11 +1,16 @@
 import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { traitsOf } from '../privacy/public-facts.js';
+import { smallGroups } from '../privacy/small-groups.js';
+import { type KeyedHash, veilOf } from '../privacy/veil.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import type { Effects } from './effects.js';
 import { type GonePage, goneFrom, publicPages } from './gone.js';
-import { type FailedCase, load } from './load.js';
+import { type GroupsReport, groupsOf } from './groups-report.js';
+import { type FailedCase, isPublished, type Loaded, load } from './load.js';
 import { openDraft } from './output-folder.js';
 import { type PrintedCase, printCase } from './print-case.js';
+import { pseudonymHash } from './pseudonym-key.js';
 import { type CaseReading, readingOf } from './reading.js';
 import { searchPublic } from './search-public.js';
 import { writeCalendarTree, writePrivateTree, writePublicTree } from './trees.js';
@@ -16,6 +21,8 @@ export interface BuildOptions {
   readonly out: string;
   /** One bad case stops the build, and so does a warning that its record does not answer. */
   readonly strict: boolean;
+  /** May hold the key for pseudonyms. */
+  readonly environment?: Readonly<Record<string, string | undefined>>;
 }
 
 export interface BuildReport {
@@ -28,6 +35,8 @@ export interface BuildReport {
   readonly readings: readonly CaseReading[];
   /** What was public in the last output and is no more. */
   readonly gone: readonly GonePage[];
+  /** How well the published cases hide among one another. */
+  readonly groups: GroupsReport;
   /** Where the clinic puts the calendar files; null where it puts them nowhere. */
   readonly calendarsAt: string | null;
 }
@@ -43,7 +52,7 @@ export async function build(
 ): Promise<Outcome<BuildReport>> {
   const loaded = load(options.cases, effects);
   if (!loaded.ok) return loaded;
-  const { clinic, content, cases } = loaded.value;
+  const { clinic, clinicFile, content, cases } = loaded.value;
   const failed = [...loaded.value.failed];
   const stops = (good: number) => failed.length > 0 && (options.strict || good === 0);
   const refuse = () => bad(...failed.flatMap(({ problems }) => problems));
@@ -56,24 +65,34 @@ export async function build(
   const open = warnings.filter(({ accepted }) => accepted === null);
   if (options.strict && open.length > 0) return bad(...open);
 
+  // A clinic that publishes nothing needs no key.
+  const hash = cases.some(isPublished)
+    ? pseudonymHash({
+        clinic,
+        clinicFile,
+        out: options.out,
+        environment: options.environment ?? {},
+      })
+    : good(null);
+  if (!hash.ok) return hash;
+
   const draft = openDraft(options.out);
   if (!draft.ok) return draft;
   const { folder, publish, discard } = draft.value;
   try {
-    const printed: PrintedCase[] = [];
-    for (const one of cases) {
-      effects.progress(`Printing ${one.name}`);
-      const documents = await printCase(one, content, clinic.languages[0] as string);
-      if (documents.ok) printed.push(documents.value);
-      else failed.push({ name: one.name, problems: documents.problems });
-    }
+    const { printed, groups, unprintable } = await printAll(
+      loaded.value,
+      hash.value,
+      effects.progress,
+    );
+    failed.push(...unprintable);
     if (stops(printed.length)) return refuse();
 
     effects.progress('Writing pages');
     const kept = keepLastSheets(failed, options.out, folder);
     await writePrivateTree(printed, kept, join(folder, 'private'));
     writeCalendarTree(printed, lastCalendars(kept, options.out), join(folder, 'calendars'));
-    await writePublicTree(printed, join(folder, 'public'));
+    await writePublicTree(printed, groupsOf(clinic, groups), join(folder, 'public'));
     const leaks = searchPublic(join(folder, 'public'), cases, printed);
     if (leaks.length > 0) return bad(...leaks);
     const gone = goneFrom(
@@ -89,11 +108,45 @@ export async function build(
       warnings,
       readings,
       gone,
+      groups: groupsOf(clinic, groups),
       calendarsAt: clinic['calendars online']?.at ?? null,
     });
   } finally {
     // Nothing is left to discard once the draft is published.
     discard();
+  }
+}
+
+/**
+ * Prints every case, each public one as far as enough others tell the same. A case that cannot be printed hides nobody,
+ * so the groups are then made anew without it.
+ */
+async function printAll(
+  { clinic, content, cases }: Loaded,
+  hash: KeyedHash | null,
+  progress: Effects['progress'],
+) {
+  const region = clinic.region ?? null;
+  const unprintable: FailedCase[] = [];
+  for (;;) {
+    const left = cases.filter(({ name }) => unprintable.every((failed) => failed.name !== name));
+    const groups = smallGroups(
+      new Map(
+        left.filter(isPublished).map(({ name, facts }) => [name, traitsOf(facts, region)] as const),
+      ),
+      clinic['small groups']['at least'],
+    );
+    const printed: PrintedCase[] = [];
+    const failures = unprintable.length;
+    for (const one of left) {
+      progress(`Printing ${one.name}`);
+      const told = groups.get(one.name)?.told ?? null;
+      const veil = hash && told && veilOf(one.facts.identity.record, hash, { region, told });
+      const documents = await printCase(one, content, clinic.languages[0] as string, veil);
+      if (documents.ok) printed.push(documents.value);
+      else unprintable.push({ name: one.name, problems: documents.problems });
+    }
+    if (unprintable.length === failures) return { printed, groups, unprintable };
   }
 }
 

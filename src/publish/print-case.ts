@@ -1,6 +1,7 @@
 import { qrCode } from '../draw/qr-code.js';
 import { sequenceOf } from '../facts/standing.js';
 import { publicFacts } from '../privacy/public-facts.js';
+import type { Veil } from '../privacy/veil.js';
 import { bad, good, type Outcome } from '../record/problem.js';
 import type { Handout } from '../words/handout.js';
 import type { Language } from '../words/language.js';
@@ -14,6 +15,7 @@ import type { Content } from './content.js';
 import { drawFigures } from './figures.js';
 import { MissingGlyph, named } from './fonts.js';
 import type { LoadedCase } from './load-case.js';
+import { type Pack, packOf } from './pack/pack.js';
 import { printPdf } from './pdf/print.js';
 import { type DecodedPhoto, decodePhotos, photosFor } from './photo.js';
 
@@ -29,7 +31,7 @@ export interface PrintedDocument {
 /** Links of a page, in the language of its document. */
 export type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
 
-const PAGE_LABELS = ['pdf', 'calendar', 'allCases', 'site', 'teaching', 'record'] as const;
+const PAGE_LABELS = ['pdf', 'calendar', 'allCases', 'site', 'teaching', 'record', 'files'] as const;
 
 export interface PrintedCase {
   readonly name: string;
@@ -46,18 +48,24 @@ export interface PrintedCase {
   /** Null without consent. */
   readonly teaching: PrintedDocument | null;
   readonly record: PrintedDocument | null;
+  /** What goes with the record; null without consent to it. */
+  readonly pack: Pack | null;
 }
 
-/** The documents of one case, each printed from the same facts; a character that cannot be printed is the record's problem. */
+/**
+ * The documents of one case, each printed from the same facts; a character that cannot be printed is the record's problem.
+ * @param veil what stands for number and dates in public; null where nothing may be public
+ */
 export async function printCase(
   loaded: LoadedCase,
   content: Content,
   publicLanguage: string,
+  veil: Veil | null,
 ): Promise<Outcome<PrintedCase>> {
   const photos = await decodePhotos(loaded.photos);
   if (!photos.ok) return photos;
   try {
-    return good(await printDocuments(loaded, photos.value, content, publicLanguage));
+    return good(await printDocuments(loaded, photos.value, content, publicLanguage, veil));
   } catch (error) {
     if (!(error instanceof MissingGlyph)) throw error;
     return bad({
@@ -74,6 +82,7 @@ async function printDocuments(
   photos: readonly DecodedPhoto[],
   { languages }: Content,
   publicLanguage: string,
+  veil: Veil | null,
 ): Promise<PrintedCase> {
   const { facts, name, standing } = loaded;
   const speak = (tag: string) => languages.get(tag) as Language;
@@ -94,7 +103,7 @@ async function printDocuments(
       calendarCode(loaded),
     ),
   );
-  const shared = publicFacts(facts);
+  const shared = veil && publicFacts(facts, veil);
   const common = {
     name,
     patient: facts.identity.patientName,
@@ -103,7 +112,7 @@ async function printDocuments(
     calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
     standing,
   };
-  if (!shared) return { ...common, title: null, teaching: null, record: null };
+  if (!shared) return { ...common, title: null, teaching: null, record: null, pack: null };
   const language = speak(publicLanguage);
   const { paper } = facts.identity.clinic;
   const figures = {
@@ -132,6 +141,9 @@ async function printDocuments(
           `${address}/record`,
           anesthesiaRecord(shared, language, figures, paper, standing.sheet.approved),
         )
+      : null,
+    pack: facts.consent.record.allows
+      ? packOf(shared, loaded.strips, language, standing.sheet.approved)
       : null,
   };
 }
