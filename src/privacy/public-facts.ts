@@ -115,11 +115,15 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
       ventilatorRate: anesthesia.ventilatorRate.value,
       maintenance: anesthesia.maintenance.value,
       drugs: publicDrugs(anesthesia),
-      events: anesthesia.events,
+      events: anesthesia.events.map((event) => ({
+        ...event,
+        note: event.note === null ? null : veil.say(event.note),
+      })),
     },
     vitals: {
       channels: vitals.channels.map((channel) => ({
         ...channel,
+        apart: channel.apart.map((reading) => ({ ...reading, why: veil.say(reading.why) })),
         spread: unsourced(channel.spread),
       })),
       lowPressure: unsourced(vitals.lowPressure),

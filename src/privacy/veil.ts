@@ -15,6 +15,8 @@ export interface Veil {
   readonly region: string | null;
   /** As much of the patient as enough other cases tell alike. */
   readonly told: Told;
+  /** An author's own words as they may be public. */
+  readonly say: (text: string) => string;
 }
 
 /** 80 bits, five to a letter; not a clinical number. */

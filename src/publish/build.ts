@@ -1,9 +1,12 @@
 import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Cleared } from '../privacy/passages.js';
 import { traitsOf } from '../privacy/public-facts.js';
 import { smallGroups } from '../privacy/small-groups.js';
 import { type KeyedHash, veilOf } from '../privacy/veil.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
+import type { Language } from '../words/language.js';
+import { clearCase } from './clear-case.js';
 import type { Effects } from './effects.js';
 import { type GonePage, goneFrom, publicPages } from './gone.js';
 import { type GroupsReport, groupsOf } from './groups-report.js';
@@ -35,6 +38,10 @@ export interface BuildReport {
   readonly readings: readonly CaseReading[];
   /** What was public in the last output and is no more. */
   readonly gone: readonly GonePage[];
+  /** Cases that stay out of public until their authors have decided on a passage. */
+  readonly undecided: readonly FailedCase[];
+  /** How many names of cases were replaced by neutral words, by case. */
+  readonly replaced: ReadonlyMap<string, number>;
   /** How well the published cases hide among one another. */
   readonly groups: GroupsReport;
   /** Where the clinic puts the calendar files; null where it puts them nowhere. */
@@ -76,6 +83,14 @@ export async function build(
     : good(null);
   if (!hash.ok) return hash;
 
+  const cleared = clearAll(loaded.value);
+  const undecided = [...cleared].flatMap(([name, outcome]) =>
+    outcome.ok ? [] : [{ name, problems: outcome.problems }],
+  );
+  if (options.strict && undecided.length > 0) {
+    return bad(...undecided.flatMap(({ problems }) => problems));
+  }
+
   const draft = openDraft(options.out);
   if (!draft.ok) return draft;
   const { folder, publish, discard } = draft.value;
@@ -83,6 +98,7 @@ export async function build(
     const { printed, groups, unprintable } = await printAll(
       loaded.value,
       hash.value,
+      cleared,
       effects.progress,
     );
     failed.push(...unprintable);
@@ -108,6 +124,12 @@ export async function build(
       warnings,
       readings,
       gone,
+      undecided,
+      replaced: new Map(
+        [...cleared].flatMap(([name, words]) =>
+          words.ok && words.value.replaced > 0 ? [[name, words.value.replaced] as const] : [],
+        ),
+      ),
       groups: groupsOf(clinic, groups),
       calendarsAt: clinic['calendars online']?.at ?? null,
     });
@@ -117,6 +139,14 @@ export async function build(
   }
 }
 
+/** What each case with consent may say in its author's words. */
+export function clearAll({ clinic, content, cases }: Loaded): Map<string, Outcome<Cleared>> {
+  const { learner } = content.languages.get(clinic.languages[0] as string) as Language;
+  return new Map(
+    cases.filter(isPublished).map((one) => [one.name, clearCase(one, learner)] as const),
+  );
+}
+
 /**
  * Prints every case, each public one as far as enough others tell the same. A case that cannot be printed hides nobody,
  * so the groups are then made anew without it.
@@ -124,6 +154,7 @@ export async function build(
 async function printAll(
   { clinic, content, cases }: Loaded,
   hash: KeyedHash | null,
+  cleared: ReadonlyMap<string, Outcome<Cleared>>,
   progress: Effects['progress'],
 ) {
   const region = clinic.region ?? null;
@@ -132,7 +163,9 @@ async function printAll(
     const left = cases.filter(({ name }) => unprintable.every((failed) => failed.name !== name));
     const groups = smallGroups(
       new Map(
-        left.filter(isPublished).map(({ name, facts }) => [name, traitsOf(facts, region)] as const),
+        left
+          .filter(({ name }) => cleared.get(name)?.ok)
+          .map(({ name, facts }) => [name, traitsOf(facts, region)] as const),
       ),
       clinic['small groups']['at least'],
     );
@@ -141,7 +174,11 @@ async function printAll(
     for (const one of left) {
       progress(`Printing ${one.name}`);
       const told = groups.get(one.name)?.told ?? null;
-      const veil = hash && told && veilOf(one.facts.identity.record, hash, { region, told });
+      const words = cleared.get(one.name);
+      const veil =
+        hash && told && words?.ok
+          ? veilOf(one.facts.identity.record, hash, { region, told, say: words.value.say })
+          : null;
       const documents = await printCase(one, content, clinic.languages[0] as string, veil);
       if (documents.ok) printed.push(documents.value);
       else unprintable.push({ name: one.name, problems: documents.problems });

@@ -112,12 +112,14 @@ async function printDocuments(
     calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
     standing,
   };
-  if (!shared) return { ...common, title: null, teaching: null, record: null, pack: null };
+  if (!veil || !shared) return { ...common, title: null, teaching: null, record: null, pack: null };
   const language = speak(publicLanguage);
   const { paper } = facts.identity.clinic;
   const figures = {
     ...drawFigures(shared, loaded.strips, language),
-    photos: facts.consent.photos.allows ? photosFor(photos, 'teaching page') : [],
+    photos: facts.consent.photos.allows
+      ? photosFor(photos, 'teaching page').map((one) => ({ ...one, shows: veil.say(one.shows) }))
+      : [],
   };
   const { address } = shared.published;
   return {
@@ -128,7 +130,7 @@ async function printDocuments(
           `${address}/teaching`,
           teachingPage(
             shared,
-            facts.consent.questions.allows ? loaded.remarks : '',
+            facts.consent.questions.allows ? clearedLines(loaded.remarks, veil) : '',
             language,
             figures,
             paper,
@@ -152,6 +154,9 @@ const labelsIn = ({ common }: Language): PageLabels =>
   Object.fromEntries(
     PAGE_LABELS.map((label) => [label, common.text(`pages.${label}`)]),
   ) as PageLabels;
+/** The remarks are cleared line by line, as their problems name lines. */
+const clearedLines = (remarks: string, { say }: Veil): string =>
+  remarks.split('\n').map(say).join('\n');
 
 /** Side of a module, mm: the whole code is 2 cm wide, as is common practice. */
 const MODULE = 0.5;

@@ -129,7 +129,11 @@ export async function writePublicTree(
         groups,
         sheets: cases.flatMap(({ teaching, record }) => view(teaching, record)),
       },
-      pages: [{ file: join(house.content, 'en', 'guide.md'), permalink: 'guide.html' }],
+      pages: [
+        { file: join(house.content, 'en', 'guide.md'), permalink: 'guide.html' },
+        { file: join(house.content, 'en', 'privacy.md'), permalink: 'privacy.html' },
+        { file: join(house.content, 'es', 'privacy.md'), permalink: 'privacidad.html' },
+      ],
     },
     folder,
   );

@@ -232,6 +232,16 @@ export const caseSchema = (keys: ContentKeys) =>
       }),
     }),
     published: published.optional(),
+    'public passages': z
+      .array(
+        z.strictObject({
+          passage: text('the passage, word for word'),
+          decision: oneOf('what becomes of it', ['publish', 'leave out']),
+          because: text('why it may be published').optional(),
+        }),
+      )
+      .default([])
+      .meta({ description: 'decisions on passages that look like an identifier' }),
     teaching: fileName('questions and remarks for the teaching page', ['.md']).optional(),
   });
 

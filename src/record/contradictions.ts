@@ -210,6 +210,16 @@ export function contradictions(record: Located<CaseText>): Problem[] {
       );
     }
   }
+  for (const [index, { decision, because }] of value['public passages'].entries()) {
+    if (decision === 'publish' && because === undefined) {
+      add(
+        ['public passages', index, 'decision'],
+        'publish, without a reason',
+        'why the passage leads to nobody',
+        'Add "because:".',
+      );
+    }
+  }
   if (consents.length > 0 && value.published === undefined) {
     add(
       ['published'],

@@ -71,6 +71,7 @@ const RULES: Readonly<Record<string, (group: Answers, all: Answers) => Rule>> = 
     Object.values((consent ?? {}) as Record<string, Answers>).some(({ given }) => given === 'yes')
       ? 'require'
       : 'leave out',
+  'public passages': () => 'leave out',
   teaching: () => ({ known: 'teaching.md' }),
 };
 

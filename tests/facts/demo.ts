@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { ageBand } from '../../src/privacy/age-band.js';
+import { AS_WRITTEN } from '../../src/privacy/passages.js';
 import { type Veil, veilOf } from '../../src/privacy/veil.js';
 import { disk } from '../../src/publish/disk.js';
 import { load } from '../../src/publish/load.js';
@@ -21,6 +22,7 @@ export const OPEN_VEIL: Veil = {
   weeks: 5218,
   region: null,
   told: { breed: null, ageBand: '4 to 7', sex: true },
+  say: AS_WRITTEN,
 };
 
 /** The veil of a case under the demonstration's own key. */
@@ -31,5 +33,6 @@ export const demoVeil = ({ facts }: LoadedCase): Veil =>
     {
       region: demo.clinic.region ?? null,
       told: { breed: null, ageBand: ageBand(facts.patient.age.value), sex: true },
+      say: AS_WRITTEN,
     },
   );

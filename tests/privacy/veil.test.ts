@@ -9,7 +9,7 @@ import { OPEN_VEIL } from '../facts/demo.js';
 import { hasProgram } from '../publish/programs.js';
 
 const KEY = '8f2ab64c0d7e915b3c8aa1f09e6d4427b5c0133f7a2e98d6410bcf5e72a9d83e';
-const REST = { region: null, told: OPEN_VEIL.told };
+const REST = { region: null, told: OPEN_VEIL.told, say: OPEN_VEIL.say };
 const OTHER = KEY.replace('8f', '8e');
 const day = fc.date({
   min: new Date('2000-01-01'),

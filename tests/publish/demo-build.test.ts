@@ -121,7 +121,8 @@ describe('a build of the demo clinic', () => {
           consent.record.given === 'yes' ? PACK.map((file) => `${published?.address}/${file}`) : [],
         );
     });
-    expect(documentsIn('public')).toEqual(['guide.html', 'index.html', ...wanted].sort());
+    const pages = ['guide.html', 'index.html', 'privacidad.html', 'privacy.html'];
+    expect(documentsIn('public')).toEqual([...pages, ...wanted].sort());
     const clover = recordOf('clover').published?.address as string;
     expect(existsSync(join(here, 'public', clover, 'teaching.html'))).toBe(true);
     expect(existsSync(join(here, 'public', clover, 'record.html'))).toBe(false);

@@ -50,7 +50,7 @@ describe('a build refuses to publish, naming the public file, when an identifier
         clinic.edit(
           RECORD,
           'at: 09:04, what: tissue removed',
-          'at: 09:04, what: tissue removed, note: as Linnea Marrowby wished',
+          'at: 09:04, what: tissue removed, note: as Ms. Linnea Marrowby wished',
         ),
       /the owner's name in/,
       `${ADDRESS}/teaching.pdf`,
@@ -132,7 +132,7 @@ it('searches for the name of whoever gave consent', async () => {
   clinic.edit(
     'cases/clover/teaching.md',
     'A rabbit cannot',
-    'As Tib Ashgrove asked: a rabbit cannot',
+    'As Ms. Ashgrove asked: a rabbit cannot',
   );
   const { code, err } = await build();
   expect(code).toBe(1);
