@@ -42,7 +42,7 @@ const { cases, content, clinic } = demanded(
 // Nothing for the public, so that the owner's sheet alone is printed.
 const owned = cases.map((one) => ({
   ...one,
-  facts: { ...one.facts, consent: { ...one.facts.consent, teaching: false, record: false } },
+  facts: { ...one.facts, published: null },
 }));
 const all = Array.from({ length: copies }, (_, copy) =>
   owned.map((one) => ({ ...one, name: `${one.name}-${copy}` })),
@@ -54,10 +54,10 @@ try {
   const printed: PrintedCase[] = [];
   const print = async () => {
     printed.length = 0;
-    for (const one of all) printed.push(demanded(await printCase(one, content, language)));
+    for (const one of all) printed.push(demanded(await printCase(one, content, language, null)));
   };
   const first = await cpuOf(async () => {
-    await printCase(owned[0]!, content, language);
+    await printCase(owned[0]!, content, language, null);
   });
   const write = () => writePrivateTree(printed, [], folder);
   const costs = { print: Number.POSITIVE_INFINITY, write: Number.POSITIVE_INFINITY };

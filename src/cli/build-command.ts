@@ -14,12 +14,18 @@ export const buildCommand: Command = async (words, terminal) => {
   if (!read) return 2;
   const out = read.values.out ?? 'out';
   const report = await build(
-    { cases: read.positionals[0] ?? '.', out, strict: read.values.strict ?? false },
+    {
+      cases: read.positionals[0] ?? '.',
+      out,
+      strict: read.values.strict ?? false,
+      environment: process.env,
+    },
     diskFor(terminal),
   );
   if (!report.ok) return showProblems(report.problems, terminal);
   endProgress(terminal);
-  const { built, failed, kept, warnings, readings, calendarsAt } = report.value;
+  const { built, failed, kept, warnings, gone, groups, readings, calendarsAt } = report.value;
+  const { undecided, replaced } = report.value;
   terminal.out(
     `Built ${built.length} ${built.length === 1 ? 'case' : 'cases'}: ${built.join(', ')}.`,
   );
@@ -29,8 +35,24 @@ export const buildCommand: Command = async (words, terminal) => {
     terminal.out(`To put online   ${resolve(out, 'calendars')} as ${calendarsAt}`);
   }
   for (const { summary } of readings) terminal.out(summary);
+  if (groups.smallest !== null) {
+    terminal.out(
+      `Smallest group  ${groups.smallest} of the published cases (at least ${groups.least} asked for)`,
+    );
+  }
+  for (const { name, what } of groups.reduced) terminal.out(`Small group     ${name}: ${what}`);
+  for (const [name, count] of replaced) {
+    terminal.out(`Reworded        ${name}: ${count} ${count === 1 ? 'name' : 'names'} of the case`);
+  }
+  for (const { page, why } of gone) terminal.out(`No longer public  ${page}: ${why}`);
   showWarnings(warnings, terminal);
-  if (failed.length === 0) return 0;
+  if (undecided.length > 0) {
+    terminal.err(
+      `Kept out of public: ${undecided.map(({ name }) => name).join(', ')}. Their discharge sheets were made.`,
+    );
+  }
+  const problems = [...undecided, ...failed].flatMap((one) => one.problems);
+  if (failed.length === 0) return problems.length === 0 ? 0 : showProblems(problems, terminal);
   terminal.err(
     `Left out: ${failed.map(({ name }) => name).join(', ')}. Nothing of them is public until they are mended.`,
   );
@@ -39,8 +61,5 @@ export const buildCommand: Command = async (words, terminal) => {
       `Their last discharge sheets were kept (${kept.join(', ')}); they may be out of date.`,
     );
   }
-  return showProblems(
-    failed.flatMap(({ problems }) => problems),
-    terminal,
-  );
+  return showProblems(problems, terminal);
 };

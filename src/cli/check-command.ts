@@ -1,3 +1,4 @@
+import { clearAll } from '../publish/build.js';
 import { load } from '../publish/load.js';
 import type { LoadedCase } from '../publish/load-case.js';
 import { readingOf } from '../publish/reading.js';
@@ -17,9 +18,11 @@ export const checkCommand: Command = async (words, terminal) => {
   if (!loaded.ok) return showProblems(loaded.problems, terminal);
   const { cases, content, failed } = loaded.value;
   const readings = cases.map((one) => readingOf(one, content));
+  const cleared = clearAll(loaded.value);
   endProgress(terminal);
-  if (cases.length > 0) {
-    terminal.out(`No problem in ${cases.map(({ name }) => name).join(', ')}.`);
+  const sound = cases.filter(({ name }) => cleared.get(name)?.ok ?? true);
+  if (sound.length > 0) {
+    terminal.out(`No problem in ${sound.map(({ name }) => name).join(', ')}.`);
   }
   for (const line of cases.flatMap(uncheckedDoses)) terminal.out(line);
   for (const { summary } of readings) terminal.out(summary);
@@ -28,12 +31,9 @@ export const checkCommand: Command = async (words, terminal) => {
     ...readings.flatMap((reading) => reading.warnings),
   ];
   showWarnings(warnings, terminal);
-  if (failed.length > 0) {
-    return showProblems(
-      failed.flatMap(({ problems }) => problems),
-      terminal,
-    );
-  }
+  const undecided = [...cleared.values()].flatMap((words) => (words.ok ? [] : words.problems));
+  const problems = [...failed.flatMap((one) => one.problems), ...undecided];
+  if (problems.length > 0) return showProblems(problems, terminal);
   return read.values.strict && unanswered(warnings).length > 0 ? 1 : 0;
 };
 

@@ -107,12 +107,22 @@ Each answer is checked at once. Enter skips what is optional and ends a list. No
 written before the last answer, and no folder is ever overwritten.
 Answers may come from a pipe, one a line.`;
 
+const key = `thrice key FILE
+
+Draws a secret key of 256 bits at random and writes it to FILE, for your account alone. Under it
+published cases get their pseudonyms and their moved dates; who has it can link them back. Name
+it in clinic.yaml as "pseudonyms: { key file: FILE }", or put its digits into the environment
+variable THRICE_PSEUDONYM_KEY. Keep FILE outside the cases, the output and every repository.
+
+A file that is there is never replaced: under a new key every case gets a new pseudonym.`;
+
 export const HELP = {
   build,
   check,
   strip,
   facts,
   approve,
+  key,
   new: newCase,
   all: `thrice: one surgery record, told three times
 
@@ -122,6 +132,7 @@ export const HELP = {
   thrice strip FILE --species …     count the beats on an ECG strip
   thrice facts CASE                 every fact of a case and what it rests on
   thrice approve CASE --by NAME     take the draft mark off a checked case
+  thrice key FILE                   draw the secret key for pseudonyms
 
   thrice COMMAND --help             how to use a command
   thrice --version

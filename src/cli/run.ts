@@ -18,6 +18,7 @@ const COMMANDS: Readonly<Record<string, Entry>> = {
     load: async () => (await import('./approve-command.js')).approveCommand,
     help: HELP.approve,
   },
+  key: { load: async () => (await import('./key-command.js')).keyCommand, help: HELP.key },
   new: { load: async () => (await import('./new-command.js')).newCommand, help: HELP.new },
   facts: { load: async () => (await import('./facts-command.js')).factsCommand, help: HELP.facts },
 };

@@ -4,7 +4,7 @@ import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
 import type { AnesthesiaFacts, DrugGiven } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
-import type { Timeline } from './timeline.js';
+import { minutePrecision, type Timeline } from './timeline.js';
 
 export function anesthesiaFacts(
   { value, where }: Located<CaseText>,
@@ -16,6 +16,7 @@ export function anesthesiaFacts(
   const rate = anesthesia['ventilator rate'];
   const minute = (written: string) => time.minuteOf(time.local(written));
   return {
+    begin: recorded(minutePrecision(time.begin), field('begin')),
     duration: computed(
       minute(anesthesia.end),
       'end less begin, in minutes',

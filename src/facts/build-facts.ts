@@ -1,4 +1,4 @@
-import type { CaseText } from '../record/case-schema.js';
+import type { CaseText, ConsentKind } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import { bad, good, type Outcome } from '../record/problem.js';
@@ -7,7 +7,13 @@ import type { Located } from '../record/yaml-file.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { Channel, Waveform } from '../signal/waveform.js';
 import { anesthesiaFacts } from './anesthesia.js';
-import { type CaseFacts, freeze, type Identity, type SurgeryFacts } from './case-facts.js';
+import {
+  type CaseFacts,
+  type Consent,
+  freeze,
+  type Identity,
+  type SurgeryFacts,
+} from './case-facts.js';
 import { computed, notKnown, recorded } from './fact.js';
 import { homeFacts } from './home.js';
 import { patientFacts } from './patient.js';
@@ -66,13 +72,24 @@ export function buildFacts(
         ...planWarnings(record, wound.value.wound, home.value.home, plan),
       ],
       consent: {
-        teaching: consent.teaching.given === 'yes',
-        record: consent.record.given === 'yes',
-        photos: consent.photos.given === 'yes',
+        teaching: consentFact(consent.teaching),
+        record: consentFact(consent.record),
+        photos: consentFact(consent.photos),
+        questions: consentFact(consent.questions),
       },
       published: published ?? null,
     }),
   );
+}
+
+function consentFact(consent: CaseText['consent'][ConsentKind]): Consent {
+  const { given, by, on, withdrawn } = consent;
+  return {
+    allows: given === 'yes' && withdrawn === undefined,
+    by: by ?? null,
+    on: on ?? null,
+    withdrawn: withdrawn ?? null,
+  };
 }
 
 function identity(record: CaseText, clinic: Clinic): Identity {

@@ -5,6 +5,7 @@ import type { CarePlan } from '../care/plan.js';
 import type { RemovalVisit } from '../care/removal.js';
 import type { SignTopic } from '../care/warning-topics.js';
 import type { HealingEstimate, Hold, SkinStitches } from '../care/wound.js';
+import type { ConsentKind } from '../record/case-schema.js';
 import type { Span } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { Quantity } from '../record/quantity.js';
@@ -40,14 +41,20 @@ export interface CaseFacts {
   readonly plan: PlanFacts;
   /** What a veterinarian is asked about, with the answers that the record gives. */
   readonly warnings: readonly Warning[];
-  readonly consent: {
-    readonly teaching: boolean;
-    readonly record: boolean;
-    /** Photos on the teaching page. */
-    readonly photos: boolean;
-  };
+  readonly consent: Readonly<Record<ConsentKind, Consent>>;
   /** How the case appears in public; null where nothing is published. */
   readonly published: Published | null;
+}
+
+/** What an owner says to one kind of publication. */
+export interface Consent {
+  /** Whether it was given and not taken back. */
+  readonly allows: boolean;
+  readonly by: string | null;
+  /** `YYYY-MM-DD` */
+  readonly on: string | null;
+  /** `YYYY-MM-DD`; from whatever day it is, the next build publishes nothing of it. */
+  readonly withdrawn: string | null;
 }
 
 export interface Identity {
@@ -105,6 +112,8 @@ export interface SurgeryFacts {
 }
 
 export interface AnesthesiaFacts {
+  /** Local date and time of the start, `YYYY-MM-DDTHH:MM`. */
+  readonly begin: Fact<string>;
   /** Minutes from start to end. */
   readonly duration: Fact<number>;
   readonly breathing: Fact<'spontaneous' | 'ventilator'>;

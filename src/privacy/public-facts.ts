@@ -1,5 +1,4 @@
 import type {
-  Age,
   AnesthesiaFacts,
   CaseEvent,
   CaseFacts,
@@ -12,6 +11,9 @@ import type {
 import type { Stated } from '../facts/fact.js';
 import type { Drain, Species } from '../record/vocabulary.js';
 import { roundTo } from '../units/round.js';
+import { ageBand } from './age-band.js';
+import type { Told, Traits } from './small-groups.js';
+import { shifted, type Veil } from './veil.js';
 
 /**
  * The part of a case that public documents may know. It has no field for a name, a place, a date or a file, so a public
@@ -19,12 +21,25 @@ import { roundTo } from '../units/round.js';
  * anything is published.
  */
 export interface PublicFacts {
+  /** What the case is called where its number may not stand. */
+  readonly pseudonym: string;
   readonly published: Published;
+  /** A region no smaller than a state; null where none is told. */
+  readonly region: string | null;
+  /** Local times, all moved by the same secret number of whole weeks: intervals, weekdays and times of day are true. */
+  readonly shifted: {
+    readonly began: string;
+    readonly discharged: string;
+    /** First open day for stitches or staples to come out; null where there is none. */
+    readonly stitchesOut: string | null;
+  };
   readonly patient: {
     readonly species: Species;
-    readonly sex: 'female' | 'male';
-    readonly neutered: boolean;
-    readonly ageBand: AgeBand;
+    /** Null where too few of the collection share it. */
+    readonly breed: string | null;
+    readonly sex: 'female' | 'male' | null;
+    readonly neutered: boolean | null;
+    readonly ageBand: Told['ageBand'];
     /** kg, rounded; doses are given per kilogram, so they stay true. */
     readonly roundedWeight: number;
   };
@@ -60,20 +75,36 @@ export interface PublicDrug {
   readonly perKilogram: number | null;
 }
 
-const AGE_BANDS = ['under 1', '1 to 3', '4 to 7', '8 to 11', '12 or more'] as const;
-export type AgeBand = (typeof AGE_BANDS)[number];
+/** By what somebody could look for the patient of a case. */
+export const traitsOf = ({ patient, surgery }: CaseFacts, region: string | null): Traits => ({
+  species: patient.species.value,
+  breed: patient.breed.value,
+  ageBand: ageBand(patient.age.value),
+  sex: `${patient.sex.value}${patient.neutered.value ? ' neutered' : ''}`,
+  procedure: surgery.procedure.value,
+  region,
+});
 
 /** What may be told in public; null where the owner has not consented to any public document. */
-export function publicFacts(facts: CaseFacts): PublicFacts | null {
+export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
   const { consent, published, patient, surgery, anesthesia, vitals, wound } = facts;
-  if (!published || !(consent.teaching || consent.record)) return null;
+  if (!published || !(consent.teaching.allows || consent.record.allows)) return null;
+  const moved = (date: string) => shifted(date, veil.weeks);
   return {
+    pseudonym: veil.pseudonym,
     published,
+    region: veil.region,
+    shifted: {
+      began: moved(anesthesia.begin.value),
+      discharged: moved(surgery.discharge.value),
+      stitchesOut: wound.removal?.value.proposed ? moved(wound.removal.value.proposed) : null,
+    },
     patient: {
       species: patient.species.value,
-      sex: patient.sex.value,
-      neutered: patient.neutered.value,
-      ageBand: ageBand(patient.age.value),
+      breed: veil.told.breed,
+      sex: veil.told.sex ? patient.sex.value : null,
+      neutered: veil.told.sex ? patient.neutered.value : null,
+      ageBand: veil.told.ageBand,
       roundedWeight: roundedWeight(patient.weight.value),
     },
     procedure: surgery.procedure.value,
@@ -84,11 +115,15 @@ export function publicFacts(facts: CaseFacts): PublicFacts | null {
       ventilatorRate: anesthesia.ventilatorRate.value,
       maintenance: anesthesia.maintenance.value,
       drugs: publicDrugs(anesthesia),
-      events: anesthesia.events,
+      events: anesthesia.events.map((event) => ({
+        ...event,
+        note: event.note === null ? null : veil.say(event.note),
+      })),
     },
     vitals: {
       channels: vitals.channels.map((channel) => ({
         ...channel,
+        apart: channel.apart.map((reading) => ({ ...reading, why: veil.say(reading.why) })),
         spread: unsourced(channel.spread),
       })),
       lowPressure: unsourced(vitals.lowPressure),
@@ -124,18 +159,6 @@ function publicDrugs({ drugs }: AnesthesiaFacts): PublicDrug[] {
     minute,
     perKilogram: perKilogram.value,
   }));
-}
-
-/** How many of a unit make a year, by the calendar: not a clinical number. */
-const PER_YEAR: Readonly<Record<Age['unit'], number>> = { years: 1, months: 12, weeks: 365.25 / 7 };
-
-/** Age in a band of several years, after the advice of 45 CFR 164.514(b)(2) to generalise ages that stand out. */
-export function ageBand({ count, unit }: Age): AgeBand {
-  const whole = Math.floor(count / PER_YEAR[unit]);
-  if (whole < 1) return 'under 1';
-  if (whole <= 3) return '1 to 3';
-  if (whole <= 7) return '4 to 7';
-  return whole <= 11 ? '8 to 11' : '12 or more';
 }
 
 /** Body weight to the nearest kilogram from 10 kg on, to half a kilogram below, to 0.1 kg under 1 kg. */

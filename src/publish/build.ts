@@ -2,12 +2,21 @@ import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { CaseFacts } from '../facts/case-facts.js';
 import { identifiersOf } from '../privacy/identifiers.js';
+import type { Cleared } from '../privacy/passages.js';
+import { traitsOf } from '../privacy/public-facts.js';
+import { smallGroups } from '../privacy/small-groups.js';
+import { type KeyedHash, veilOf } from '../privacy/veil.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
+import type { Language } from '../words/language.js';
+import { clearCase } from './clear-case.js';
 import type { Effects } from './effects.js';
-import { type FailedCase, load } from './load.js';
+import { type GonePage, goneFrom, publicPages } from './gone.js';
+import { type GroupsReport, groupsOf } from './groups-report.js';
+import { type FailedCase, isPublished, type Loaded, load } from './load.js';
 import { openDraft } from './output-folder.js';
 import { ownerOnly } from './owner-only.js';
 import { type PrintedCase, printCase } from './print-case.js';
+import { pseudonymHash } from './pseudonym-key.js';
 import { type CaseReading, readingOf } from './reading.js';
 import { searchPublic } from './search-public.js';
 import { writeCalendarTree, writePrivateTree, writePublicTree } from './trees.js';
@@ -18,6 +27,8 @@ export interface BuildOptions {
   readonly out: string;
   /** One bad case stops the build, and so does a warning that its record does not answer. */
   readonly strict: boolean;
+  /** May hold the key for pseudonyms. */
+  readonly environment?: Readonly<Record<string, string | undefined>>;
 }
 
 export interface BuildReport {
@@ -28,6 +39,14 @@ export interface BuildReport {
   readonly warnings: readonly Warning[];
   /** How hard each owner's sheet is to read. */
   readonly readings: readonly CaseReading[];
+  /** What was public in the last output and is no more. */
+  readonly gone: readonly GonePage[];
+  /** Cases that stay out of public until their authors have decided on a passage. */
+  readonly undecided: readonly FailedCase[];
+  /** How many names of cases were replaced by neutral words, by case. */
+  readonly replaced: ReadonlyMap<string, number>;
+  /** How well the published cases hide among one another. */
+  readonly groups: GroupsReport;
   /** Where the clinic puts the calendar files; null where it puts them nowhere. */
   readonly calendarsAt: string | null;
 }
@@ -43,7 +62,7 @@ export async function build(
 ): Promise<Outcome<BuildReport>> {
   const loaded = load(options.cases, effects);
   if (!loaded.ok) return loaded;
-  const { clinic, content, cases } = loaded.value;
+  const { clinic, clinicFile, content, cases } = loaded.value;
   const failed = [...loaded.value.failed];
   const stops = (good: number) => failed.length > 0 && (options.strict || good === 0);
   const refuse = () => bad(...failed.flatMap(({ problems }) => problems));
@@ -56,17 +75,36 @@ export async function build(
   const open = warnings.filter(({ accepted }) => accepted === null);
   if (options.strict && open.length > 0) return bad(...open);
 
+  // A clinic that publishes nothing needs no key.
+  const hash = cases.some(isPublished)
+    ? pseudonymHash({
+        clinic,
+        clinicFile,
+        out: options.out,
+        environment: options.environment ?? {},
+      })
+    : good(null);
+  if (!hash.ok) return hash;
+
+  const cleared = clearAll(loaded.value);
+  const undecided = [...cleared].flatMap(([name, outcome]) =>
+    outcome.ok ? [] : [{ name, problems: outcome.problems }],
+  );
+  if (options.strict && undecided.length > 0) {
+    return bad(...undecided.flatMap(({ problems }) => problems));
+  }
+
   const draft = openDraft(options.out);
   if (!draft.ok) return draft;
   const { folder, publish, discard } = draft.value;
   try {
-    const printed: PrintedCase[] = [];
-    for (const one of cases) {
-      effects.progress(`Printing ${one.name}`);
-      const documents = await printCase(one, content, clinic.languages[0] as string);
-      if (documents.ok) printed.push(documents.value);
-      else failed.push({ name: one.name, problems: documents.problems });
-    }
+    const { printed, groups, unprintable } = await printAll(
+      loaded.value,
+      hash.value,
+      cleared,
+      effects.progress,
+    );
+    failed.push(...unprintable);
     if (stops(printed.length)) return refuse();
 
     effects.progress('Writing pages');
@@ -75,13 +113,18 @@ export async function build(
     writeCalendarTree(printed, lastCalendars(kept, options.out), join(folder, 'calendars'));
     // The draft as a whole is closed to others until then: see `output-folder.ts`.
     ownerOnly(join(folder, 'private'));
-    await writePublicTree(printed, join(folder, 'public'));
+    await writePublicTree(printed, groupsOf(clinic, groups), join(folder, 'public'));
     const leaks = searchPublic(
       join(folder, 'public'),
       cases.flatMap(({ facts, beside }) => identifiersOf(facts, beside)),
       cases.flatMap(({ facts }) => withheldOf(facts)),
     );
     if (leaks.length > 0) return bad(...leaks);
+    const gone = goneFrom(
+      publicPages(join(options.out, 'public')),
+      publicPages(join(folder, 'public')),
+      cases.map(({ facts }) => facts),
+    );
     publish();
     return good({
       built: printed.map(({ name }) => name),
@@ -89,6 +132,14 @@ export async function build(
       kept,
       warnings,
       readings,
+      gone,
+      undecided,
+      replaced: new Map(
+        [...cleared].flatMap(([name, words]) =>
+          words.ok && words.value.replaced > 0 ? [[name, words.value.replaced] as const] : [],
+        ),
+      ),
+      groups: groupsOf(clinic, groups),
       calendarsAt: clinic['calendars online']?.at ?? null,
     });
   } finally {
@@ -101,8 +152,56 @@ export async function build(
 function withheldOf({ consent, published }: CaseFacts): string[] {
   if (published === null) return [];
   return (['teaching', 'record'] as const)
-    .filter((document) => !consent[document])
+    .filter((document) => !consent[document].allows)
     .map((document) => `${published.address}/${document}`);
+}
+
+/** What each case with consent may say in its author's words. */
+export function clearAll({ clinic, content, cases }: Loaded): Map<string, Outcome<Cleared>> {
+  const { learner } = content.languages.get(clinic.languages[0] as string) as Language;
+  return new Map(
+    cases.filter(isPublished).map((one) => [one.name, clearCase(one, learner)] as const),
+  );
+}
+
+/**
+ * Prints every case, each public one as far as enough others tell the same. A case that cannot be printed hides nobody,
+ * so the groups are then made anew without it.
+ */
+async function printAll(
+  { clinic, content, cases }: Loaded,
+  hash: KeyedHash | null,
+  cleared: ReadonlyMap<string, Outcome<Cleared>>,
+  progress: Effects['progress'],
+) {
+  const region = clinic.region ?? null;
+  const unprintable: FailedCase[] = [];
+  for (;;) {
+    const left = cases.filter(({ name }) => unprintable.every((failed) => failed.name !== name));
+    const groups = smallGroups(
+      new Map(
+        left
+          .filter(({ name }) => cleared.get(name)?.ok)
+          .map(({ name, facts }) => [name, traitsOf(facts, region)] as const),
+      ),
+      clinic['small groups']['at least'],
+    );
+    const printed: PrintedCase[] = [];
+    const failures = unprintable.length;
+    for (const one of left) {
+      progress(`Printing ${one.name}`);
+      const told = groups.get(one.name)?.told ?? null;
+      const words = cleared.get(one.name);
+      const veil =
+        hash && told && words?.ok
+          ? veilOf(one.facts.identity.record, hash, { region, told, say: words.value.say })
+          : null;
+      const documents = await printCase(one, content, clinic.languages[0] as string, veil);
+      if (documents.ok) printed.push(documents.value);
+      else unprintable.push({ name: one.name, problems: documents.problems });
+    }
+    if (unprintable.length === failures) return { printed, groups, unprintable };
+  }
 }
 
 /** The calendar files that went online with the last sheets of these cases: an owner may hold a code to them. */

@@ -1,8 +1,7 @@
 import { createHmac } from 'node:crypto';
+import { inLetters } from '../privacy/letters.js';
 import type { Clinic } from '../record/clinic-schema.js';
 
-/** Digits and letters without those that are taken for one another (Crockford's base 32). */
-const LETTERS = '0123456789abcdefghjkmnpqrstvwxyz';
 const LENGTH = 16;
 
 /**
@@ -11,12 +10,7 @@ const LENGTH = 16;
  * not know the secret cannot get from a record number, or from one owner's address, to another's.
  */
 export function calendarName(record: string, secret: string): string {
-  const digest = createHmac('sha256', secret).update(record).digest();
-  return Array.from({ length: LENGTH }, (_, i) => {
-    const bit = 5 * i;
-    const two = digest.readUInt16BE(bit >> 3);
-    return LETTERS[(two >> (11 - (bit & 7))) & 31];
-  }).join('');
+  return inLetters(createHmac('sha256', secret).update(record).digest(), LENGTH);
 }
 
 /** Where the owner finds the calendar file of a case; null where the clinic puts none online. */

@@ -4,6 +4,7 @@ import type { CaseFacts } from '../facts/case-facts.js';
 import { ageOn } from '../facts/patient.js';
 import { pulseReadings } from '../facts/pulse-readings.js';
 import type { BesideFacts } from '../privacy/identifiers.js';
+import type { Decision, FreeText } from '../privacy/passages.js';
 import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
@@ -11,6 +12,7 @@ import { localTime } from '../record/moments.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import { readCase } from '../record/read-case.js';
 import { readVitals, type VitalsTable } from '../record/vitals-file.js';
+import type { Located } from '../record/yaml-file.js';
 import { analyseStrip } from '../signal/analyse.js';
 import { ecgLeads } from '../signal/ecg-lead.js';
 import { readWaveform } from '../signal/files/read.js';
@@ -31,6 +33,9 @@ export interface LoadedCase {
   /** The author's remarks for the teaching page, Markdown. */
   readonly remarks: string;
   readonly photos: readonly PhotoFile[];
+  /** The author's own words that would be public. */
+  readonly freeTexts: readonly FreeText[];
+  readonly decisions: readonly Decision[];
   readonly standing: CaseStanding;
   /** Where the owner finds the calendar file; null where the clinic puts none online. */
   readonly calendarAddress: string | null;
@@ -136,6 +141,12 @@ export function loadCase(
     name: basename(folder),
     file: caseFile,
     strips: read,
+    freeTexts: freeTextsOf(record.value, remarks, remarksFile ?? caseFile),
+    decisions: value['public passages'].map(({ passage, decision }, index) => ({
+      place: at('public passages', index, 'passage'),
+      passage,
+      decision,
+    })),
     standing: standing.value,
     calendarAddress: online,
     beside: {
@@ -158,6 +169,42 @@ function filesOf({ monitor, photos, teaching }: CaseText): string[] {
     ...monitor.strips.map(({ file }) => file),
     ...photos.map(({ file }) => file),
     ...(teaching === undefined ? [] : [teaching]),
+  ];
+}
+
+/** Every text of a case that an author wrote freely and a public document may print, with its place. */
+function freeTextsOf(
+  { value, at }: Located<CaseText>,
+  remarks: string,
+  remarksFile: string,
+): FreeText[] {
+  const { published, anesthesia, events, monitor, photos, consent } = value;
+  const text = (
+    kind: FreeText['kind'],
+    written: string | undefined,
+    ...path: (string | number)[]
+  ) => (written === undefined ? [] : [{ kind, text: written, place: at(...path) }]);
+  const asked = consent.questions.given === 'yes' && consent.questions.withdrawn === undefined;
+  return [
+    ...(['title', 'patient', 'address'] as const).flatMap((key) =>
+      text('label', published?.[key], 'published', key),
+    ),
+    ...text('label', anesthesia.maintenance, 'anesthesia', 'maintenance'),
+    ...anesthesia.drugs.flatMap(({ drug }, index) =>
+      text('label', drug, 'anesthesia', 'drugs', index, 'drug'),
+    ),
+    ...events.flatMap(({ note }, index) => text('prose', note, 'events', index, 'note')),
+    ...monitor['off patient'].flatMap(({ why }, index) =>
+      text('prose', why, 'monitor', 'off patient', index, 'why'),
+    ),
+    ...photos.flatMap(({ shows, on }, index) =>
+      on.includes('teaching page') ? text('prose', shows, 'photos', index, 'shows') : [],
+    ),
+    ...(asked ? remarks.split('\n') : []).map((line, index) => ({
+      kind: 'prose' as const,
+      text: line,
+      place: { file: remarksFile, line: index + 1 },
+    })),
   ];
 }
 

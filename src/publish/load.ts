@@ -12,6 +12,8 @@ import { type LoadedCase, loadCase } from './load-case.js';
 /** A clinic with all cases that could be read, and those that could not. */
 export interface Loaded {
   readonly clinic: Clinic;
+  /** Path of its `clinic.yaml`. */
+  readonly clinicFile: string;
   readonly content: Content;
   readonly cases: readonly LoadedCase[];
   readonly failed: readonly FailedCase[];
@@ -52,11 +54,15 @@ export function load(path: string, effects: Effects): Outcome<Loaded> {
   }
   const collisions = [
     ...sameAddress(cases),
-    ...(clinic.value.value['calendars online'] ? sameRecord(cases) : []),
+    ...sameRecord(clinic.value.value['calendars online'] ? cases : cases.filter(isPublished)),
   ];
   if (collisions.length > 0) return bad(...collisions);
-  return good({ clinic: clinic.value.value, content: content.value, cases, failed });
+  return good({ clinic: clinic.value.value, clinicFile, content: content.value, cases, failed });
 }
+
+/** Whether anything of a case may be public. */
+export const isPublished = ({ facts: { consent, published } }: LoadedCase): boolean =>
+  published !== null && (consent.teaching.allows || consent.record.allows);
 
 /** The clinic's own doses beside its `clinic.yaml`; null where it keeps none. */
 function loadFormulary(file: string, effects: Effects): Outcome<Formulary | null> {
@@ -67,7 +73,7 @@ function loadFormulary(file: string, effects: Effects): Outcome<Formulary | null
   return formulary.ok ? good(formulary.value.value) : formulary;
 }
 
-/** Two cases of one record number: one calendar online would take the place of the other. */
+/** Two cases of one record number would share a pseudonym, or the place of a calendar online. */
 function sameRecord(cases: readonly LoadedCase[]): Problem[] {
   return cases.flatMap(({ name, file, facts: { identity } }, index): Problem[] => {
     const other = cases
@@ -80,7 +86,8 @@ function sameRecord(cases: readonly LoadedCase[]): Problem[] {
             file,
             field: 'record',
             found: `"${identity.record}", which the case ${other.name} has already`,
-            expected: 'a record number of its own for each case, as calendars are online by it',
+            expected:
+              'a record number of its own for each case, as pseudonyms and calendars online follow it',
             mend: `Mend the number of ${name} or of ${other.name}.`,
           },
         ];

@@ -1,6 +1,7 @@
 import { qrCode } from '../draw/qr-code.js';
 import { sequenceOf } from '../facts/standing.js';
 import { publicFacts } from '../privacy/public-facts.js';
+import type { Veil } from '../privacy/veil.js';
 import { bad, good, type Outcome } from '../record/problem.js';
 import type { Handout } from '../words/handout.js';
 import type { Language } from '../words/language.js';
@@ -14,6 +15,7 @@ import type { Content } from './content.js';
 import { drawFigures } from './figures.js';
 import { MissingGlyph, named } from './fonts.js';
 import type { LoadedCase } from './load-case.js';
+import { type Pack, packOf } from './pack/pack.js';
 import { printPdf } from './pdf/print.js';
 import { type DecodedPhoto, decodePhotos, photosFor } from './photo.js';
 
@@ -29,7 +31,7 @@ export interface PrintedDocument {
 /** Links of a page, in the language of its document. */
 export type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
 
-const PAGE_LABELS = ['pdf', 'calendar', 'allCases', 'site', 'teaching', 'record'] as const;
+const PAGE_LABELS = ['pdf', 'calendar', 'allCases', 'site', 'teaching', 'record', 'files'] as const;
 
 export interface PrintedCase {
   readonly name: string;
@@ -46,18 +48,24 @@ export interface PrintedCase {
   /** Null without consent. */
   readonly teaching: PrintedDocument | null;
   readonly record: PrintedDocument | null;
+  /** What goes with the record; null without consent to it. */
+  readonly pack: Pack | null;
 }
 
-/** The documents of one case, each printed from the same facts; a character that cannot be printed is the record's problem. */
+/**
+ * The documents of one case, each printed from the same facts; a character that cannot be printed is the record's problem.
+ * @param veil what stands for number and dates in public; null where nothing may be public
+ */
 export async function printCase(
   loaded: LoadedCase,
   content: Content,
   publicLanguage: string,
+  veil: Veil | null,
 ): Promise<Outcome<PrintedCase>> {
   const photos = await decodePhotos(loaded.photos);
   if (!photos.ok) return photos;
   try {
-    return good(await printDocuments(loaded, photos.value, content, publicLanguage));
+    return good(await printDocuments(loaded, photos.value, content, publicLanguage, veil));
   } catch (error) {
     if (!(error instanceof MissingGlyph)) throw error;
     return bad({
@@ -74,6 +82,7 @@ async function printDocuments(
   photos: readonly DecodedPhoto[],
   { languages }: Content,
   publicLanguage: string,
+  veil: Veil | null,
 ): Promise<PrintedCase> {
   const { facts, name, standing } = loaded;
   const speak = (tag: string) => languages.get(tag) as Language;
@@ -94,7 +103,7 @@ async function printDocuments(
       calendarCode(loaded),
     ),
   );
-  const shared = publicFacts(facts);
+  const shared = veil && publicFacts(facts, veil);
   const common = {
     name,
     patient: facts.identity.patientName,
@@ -103,28 +112,40 @@ async function printDocuments(
     calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
     standing,
   };
-  if (!shared) return { ...common, title: null, teaching: null, record: null };
+  if (!veil || !shared) return { ...common, title: null, teaching: null, record: null, pack: null };
   const language = speak(publicLanguage);
   const { paper } = facts.identity.clinic;
   const figures = {
     ...drawFigures(shared, loaded.strips, language),
-    photos: facts.consent.photos ? photosFor(photos, 'teaching page') : [],
+    photos: facts.consent.photos.allows
+      ? photosFor(photos, 'teaching page').map((one) => ({ ...one, shows: veil.say(one.shows) }))
+      : [],
   };
   const { address } = shared.published;
   return {
     ...common,
     title: shared.published.title,
-    teaching: facts.consent.teaching
+    teaching: facts.consent.teaching.allows
       ? await print(
           `${address}/teaching`,
-          teachingPage(shared, loaded.remarks, language, figures, paper, standing.teaching),
+          teachingPage(
+            shared,
+            facts.consent.questions.allows ? clearedLines(loaded.remarks, veil) : '',
+            language,
+            figures,
+            paper,
+            standing.teaching,
+          ),
         )
       : null,
-    record: facts.consent.record
+    record: facts.consent.record.allows
       ? await print(
           `${address}/record`,
           anesthesiaRecord(shared, language, figures, paper, standing.sheet.approved),
         )
+      : null,
+    pack: facts.consent.record.allows
+      ? packOf(shared, loaded.strips, language, standing.sheet.approved)
       : null,
   };
 }
@@ -133,6 +154,9 @@ const labelsIn = ({ common }: Language): PageLabels =>
   Object.fromEntries(
     PAGE_LABELS.map((label) => [label, common.text(`pages.${label}`)]),
   ) as PageLabels;
+/** The remarks are cleared line by line, as their problems name lines. */
+const clearedLines = (remarks: string, { say }: Veil): string =>
+  remarks.split('\n').map(say).join('\n');
 
 /** Side of a module, mm: the whole code is 2 cm wide, as is common practice. */
 const MODULE = 0.5;

@@ -2,10 +2,16 @@ import { cpSync, mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Standing } from '../facts/standing.js';
 import { faces } from './fonts.js';
+import type { GroupsReport } from './groups-report.js';
 import { house } from './house.js';
 import { pageView } from './html/page-view.js';
 import { writePages } from './html/site.js';
+import type { Pack } from './pack/pack.js';
+import { recordJsonSchema } from './pack/record-schema.js';
 import type { PrintedCase, PrintedDocument } from './print-case.js';
+
+/** The JSON Schema that every `record.json` of the tree follows. */
+const RECORD_SCHEMA = 'record-1.schema.json';
 
 /**
  * The clinic's own tree: one discharge sheet a case.
@@ -24,6 +30,9 @@ export async function writePrivateTree(
     href: inUrl(owner.address),
   }));
   const earlier = kept.map((name) => ({ name, href: inUrl(`${name}/discharge`) }));
+  for (const { name, pack } of cases) {
+    if (pack) writeFileSync(join(folder, name, 'answers.txt'), pack.answers);
+  }
   writeAssets(folder);
   await writePages({ templates: 'owner', data: { sheets, earlier }, pages: [] }, folder);
 }
@@ -73,10 +82,23 @@ const inUrl = (address: string): string => address.split('/').map(encodeURICompo
 /** The public tree: teaching pages and anonymised records of consenting cases. */
 export async function writePublicTree(
   cases: readonly PrintedCase[],
+  groups: GroupsReport,
   folder: string,
 ): Promise<void> {
-  const view = (document: PrintedDocument | null, other: PrintedDocument | null) =>
-    document ? [{ ...placed(document, folder), others: other ? [linkTo(other)] : [] }] : [];
+  const view = (
+    document: PrintedDocument | null,
+    other: PrintedDocument | null,
+    pack: Pack | null = null,
+  ) =>
+    document
+      ? [
+          {
+            ...placed(document, folder),
+            others: other ? [linkTo(other)] : [],
+            files: pack ? placedPack(pack, dirname(join(folder, document.address))) : [],
+          },
+        ]
+      : [];
   const shown = cases.flatMap(({ title, teaching, record }) => {
     const documents = [teaching, record].filter((document) => document !== null);
     return documents.length === 0
@@ -93,21 +115,34 @@ export async function writePublicTree(
         ];
   });
   writeAssets(folder);
+  if (cases.some(({ pack }) => pack)) {
+    writeFileSync(
+      join(folder, 'assets', RECORD_SCHEMA),
+      `${JSON.stringify(recordJsonSchema(), null, 2)}\n`,
+    );
+  }
   await writePages(
     {
       templates: 'teaching',
       data: {
         cases: shown,
+        groups,
         sheets: cases.flatMap(({ teaching, record }) => view(teaching, record)),
       },
-      pages: [{ file: join(house.content, 'en', 'guide.md'), permalink: 'guide.html' }],
+      pages: [
+        { file: join(house.content, 'en', 'guide.md'), permalink: 'guide.html' },
+        { file: join(house.content, 'en', 'privacy.md'), permalink: 'privacy.html' },
+        { file: join(house.content, 'es', 'privacy.md'), permalink: 'privacidad.html' },
+      ],
     },
     folder,
   );
   await writePages(
     {
       templates: 'record',
-      data: { sheets: cases.flatMap(({ teaching, record }) => view(record, teaching)) },
+      data: {
+        sheets: cases.flatMap(({ teaching, record, pack }) => view(record, teaching, pack)),
+      },
       pages: [],
     },
     folder,
@@ -126,6 +161,12 @@ function placed(document: PrintedDocument, folder: string) {
     writeFileSync(target, bytes);
   }
   return { ...view, calendar: null, labels: document.labels };
+}
+
+/** Writes the files that go with a record into the folder of its page, and gives their names for the page. */
+function placedPack({ files }: Pack, folder: string): string[] {
+  for (const { name, bytes } of files) writeFileSync(join(folder, name), bytes);
+  return files.map(({ name }) => name);
 }
 
 function linkTo({ address, handout, labels }: PrintedDocument) {

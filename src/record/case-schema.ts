@@ -188,8 +188,13 @@ const consent = (what: string) =>
       given: yesNo(`whether the owner allows ${what}`),
       by: text('who gave it').optional(),
       on: date('when it was given').optional(),
+      withdrawn: date('when it was taken back; the next build publishes nothing of it').optional(),
     })
     .meta({ description: `the owner's consent to ${what}` });
+
+/** What an owner is asked about, each for itself. */
+export const CONSENTS = ['teaching', 'record', 'photos', 'questions'] as const;
+export type ConsentKind = (typeof CONSENTS)[number];
 
 /** How the case appears in public; nothing here may identify anyone. */
 const published = z.strictObject({
@@ -222,8 +227,21 @@ export const caseSchema = (keys: ContentKeys) =>
       teaching: consent('the teaching page'),
       record: consent('the anonymised anesthesia record'),
       photos: consent('photos on the teaching page').default({ given: 'no' }),
+      questions: consent('questions of the audience on the teaching page').default({
+        given: 'no',
+      }),
     }),
     published: published.optional(),
+    'public passages': z
+      .array(
+        z.strictObject({
+          passage: text('the passage, word for word'),
+          decision: oneOf('what becomes of it', ['publish', 'leave out']),
+          because: text('why it may be published').optional(),
+        }),
+      )
+      .default([])
+      .meta({ description: 'decisions on passages that look like an identifier' }),
     teaching: fileName('questions and remarks for the teaching page', ['.md']).optional(),
   });
 

@@ -60,6 +60,10 @@ const place = z
 /** A longer one makes a code that is hard to read from paper. Not a clinical number. */
 const LONGEST_PLACE = 80;
 
+/** The smallest group where a clinic states none. Common practice for tables of patients; our own choice. */
+export const SMALLEST_GROUP = 5;
+const GROUP = 'how many published cases must tell the same of their patients, such as 5';
+
 const SECRET = 'a secret of the clinic, at least 16 characters';
 const secret = z
   .string({ error: SECRET })
@@ -107,6 +111,30 @@ export const clinicSchema = (tags: readonly string[]) =>
       .strictObject({ at: place, secret })
       .optional()
       .meta({ description: 'where the clinic puts the calendar files for owners to open' }),
+    pseudonyms: z
+      .strictObject({
+        'key file': text('the file that holds the secret key, outside the cases and the output'),
+        'demonstration key': text('the key of the demonstration, for everyone to read'),
+      })
+      .partial()
+      .optional()
+      .meta({ description: 'where the key is that gives published cases their pseudonyms' }),
+    'small groups': z
+      .strictObject({
+        'at least': z.int({ error: GROUP }).min(1, { error: GROUP }).meta({ description: GROUP }),
+        because: text('why fewer than five are enough here').optional(),
+      })
+      .superRefine((groups, context) => {
+        if (groups['at least'] >= SMALLEST_GROUP || groups.because !== undefined) return;
+        const mend = 'Add "because:", which the public pages say, or ask for five at least.';
+        context.addIssue({
+          ...refusal(groups['at least'], `${GROUP}; fewer only with a reason`, mend),
+          path: ['at least'],
+        });
+      })
+      .default({ 'at least': SMALLEST_GROUP })
+      .meta({ description: 'how many published cases must tell the same of their patients' }),
+    region: text('the region told in public, no smaller than a state or a province').optional(),
     'large type': yesNo(
       "whether owners' sheets are printed in large type, where the case does not say",
     ).default('no'),

@@ -1,5 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
-import type { CaseText } from './case-schema.js';
+import { type CaseText, CONSENTS } from './case-schema.js';
 import { localTime } from './moments.js';
 import type { Problem } from './problem.js';
 import type { Located } from './yaml-file.js';
@@ -167,9 +167,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
       );
     }
   }
-  const consents = (['teaching', 'record', 'photos'] as const).filter(
-    (kind) => value.consent[kind].given === 'yes',
-  );
+  const consents = CONSENTS.filter((kind) => value.consent[kind].given === 'yes');
   for (const kind of consents) {
     const consent = value.consent[kind];
     if (consent.by === undefined || consent.on === undefined) {
@@ -178,6 +176,47 @@ export function contradictions(record: Located<CaseText>): Problem[] {
         'yes, without a name or a date',
         'who gave consent and when',
         'Add "by:" and "on:".',
+      );
+    }
+  }
+  for (const kind of CONSENTS) {
+    const { given, on, withdrawn } = value.consent[kind];
+    if (withdrawn === undefined) continue;
+    if (given === 'no') {
+      add(
+        ['consent', kind, 'withdrawn'],
+        `${withdrawn}, of a consent that was not given`,
+        'a withdrawal only of what was given',
+        'Remove it, or write "given: yes" with who gave it and when.',
+      );
+    } else if (on !== undefined && withdrawn < on) {
+      add(
+        ['consent', kind, 'withdrawn'],
+        withdrawn,
+        `a day not before consent was given on ${on}`,
+        'Mend one of the two dates.',
+      );
+    }
+  }
+  const teaches =
+    value.consent.teaching.given === 'yes' && value.consent.teaching.withdrawn === undefined;
+  for (const [index, { on }] of value.photos.entries()) {
+    if (teaches && on.includes('teaching page') && value.consent.photos.given === 'no') {
+      add(
+        ['photos', index, 'on'],
+        'the teaching page, without consent to photos',
+        'photos there only where the owner allows them',
+        'Take "teaching page" out, or write under "consent" who allowed photos and when.',
+      );
+    }
+  }
+  for (const [index, { decision, because }] of value['public passages'].entries()) {
+    if (decision === 'publish' && because === undefined) {
+      add(
+        ['public passages', index, 'decision'],
+        'publish, without a reason',
+        'why the passage leads to nobody',
+        'Add "because:".',
       );
     }
   }

@@ -58,11 +58,20 @@ const RULES: Readonly<Record<string, (group: Answers, all: Answers) => Rule>> = 
   'consent.teaching.on': ifGiven,
   'consent.record.by': ifGiven,
   'consent.record.on': ifGiven,
+  'consent.teaching.withdrawn': () => 'leave out',
+  'consent.record.withdrawn': () => 'leave out',
   'consent.photos': () => 'leave out',
+  // The questions stand on the teaching page alone.
+  'consent.questions': ({ teaching }) =>
+    (teaching as Answers | undefined)?.given === 'yes' ? 'require' : 'leave out',
+  'consent.questions.by': ifGiven,
+  'consent.questions.on': ifGiven,
+  'consent.questions.withdrawn': () => 'leave out',
   published: (_, { consent }) =>
     Object.values((consent ?? {}) as Record<string, Answers>).some(({ given }) => given === 'yes')
       ? 'require'
       : 'leave out',
+  'public passages': () => 'leave out',
   teaching: () => ({ known: 'teaching.md' }),
 };
 

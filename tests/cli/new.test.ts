@@ -190,6 +190,7 @@ describe('thrice new', () => {
       'consent.teaching.given': 'yes',
       'consent.teaching.by': 'Orla Fennimore',
       'consent.teaching.on': '2026-03-09',
+      'consent.questions.given': 'no',
       'published.title': 'A young dog',
       'published.patient': 'a young dog',
       'published.address': 'a-young-dog',
@@ -201,7 +202,10 @@ describe('thrice new', () => {
       anesthesia: { 'ventilator rate': '12 /min' },
       closure: { 'slower because': ['steroids', 'old age'] },
       home: { medicines: [{ at: ['08:00', '20:00'] }] },
-      consent: { teaching: { given: 'yes', by: 'Orla Fennimore', on: '2026-03-09' } },
+      consent: {
+        teaching: { given: 'yes', by: 'Orla Fennimore', on: '2026-03-09' },
+        questions: { given: 'no' },
+      },
       published: { address: 'a-young-dog' },
     });
   });

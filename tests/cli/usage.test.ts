@@ -5,7 +5,7 @@ import { TestClinic } from '../publish/clinic.js';
 import { hasProgram } from '../publish/programs.js';
 import { program, root, spawned, thrice } from './thrice.js';
 
-const COMMANDS = ['build', 'check', 'strip', 'facts', 'approve', 'new'];
+const COMMANDS = ['build', 'check', 'strip', 'facts', 'approve', 'key', 'new'];
 const { version } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as { version: string };
 
 describe.each(COMMANDS)('thrice %s', (command) => {
@@ -59,7 +59,7 @@ describe('thrice', () => {
     },
   );
 
-  it.each([['strip'], ['facts'], ['approve'], ['new']])(
+  it.each([['strip'], ['facts'], ['approve'], ['key'], ['new']])(
     '%s asks for the file that it needs',
     async (command) => {
       const { code, err } = await thrice(command);

@@ -1,6 +1,11 @@
 import { fileURLToPath } from 'node:url';
+import { ageBand } from '../../src/privacy/age-band.js';
+import { AS_WRITTEN } from '../../src/privacy/passages.js';
+import { type Veil, veilOf } from '../../src/privacy/veil.js';
 import { disk } from '../../src/publish/disk.js';
 import { load } from '../../src/publish/load.js';
+import type { LoadedCase } from '../../src/publish/load-case.js';
+import { keyedHash } from '../../src/publish/pseudonym-key.js';
 import { accepted } from '../record/sample.js';
 
 /** The demonstration clinic with its cases, read from the disk. */
@@ -10,3 +15,24 @@ export const demo = accepted(
     disk(() => {}),
   ),
 );
+
+/** A veil under no real key, where a test does not ask what it hides. */
+export const OPEN_VEIL: Veil = {
+  pseudonym: '0000000000000000',
+  weeks: 5218,
+  region: null,
+  told: { breed: null, ageBand: '4 to 7', sex: true },
+  say: AS_WRITTEN,
+};
+
+/** The veil of a case under the demonstration's own key. */
+export const demoVeil = ({ facts }: LoadedCase): Veil =>
+  veilOf(
+    facts.identity.record,
+    keyedHash(demo.clinic.pseudonyms?.['demonstration key'] as string),
+    {
+      region: demo.clinic.region ?? null,
+      told: { breed: null, ageBand: ageBand(facts.patient.age.value), sex: true },
+      say: AS_WRITTEN,
+    },
+  );

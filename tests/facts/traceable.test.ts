@@ -4,7 +4,7 @@ import type { Handout } from '../../src/words/handout.js';
 import { ownerSheet } from '../../src/words/owner/owner-sheet.js';
 import { anesthesiaRecord, teachingPage } from '../../src/words/teaching/documents.js';
 import type { CaseFigures } from '../../src/words/teaching/learner-section.js';
-import { demo } from './demo.js';
+import { demo, OPEN_VEIL } from './demo.js';
 import { walk } from './walk.js';
 
 /** Facts that the passages of a handout name, wherever in it they stand. */
@@ -44,7 +44,7 @@ it('knows a fact that is not there', () => {
 describe.each(demo.cases.map((loaded) => [loaded.name, loaded] as const))(
   'each passage of %s rests on facts that the case holds',
   (_, { facts, remarks }) => {
-    const told = publicFacts(facts);
+    const told = publicFacts(facts, OPEN_VEIL);
     if (!told) throw new Error('The demonstration cases are all published.');
 
     it.each(['en', 'es'])('in the owner’s sheet, %s', (tag) => {

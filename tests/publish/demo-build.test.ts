@@ -69,6 +69,12 @@ beforeAll(async () => {
 }, 120_000);
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
+/** What stands beside an anonymised record. */
+const PACK = [
+  ...['record.json', 'vitals.csv', 'questions.txt'],
+  ...['ecg_1.edf', 'ecg_1.hea', 'ecg_1.dat'],
+];
+
 describe('a build of the demo clinic', () => {
   it('names the cases and the three places, and exits with 0', () => {
     expect(said.code).toBe(0);
@@ -81,6 +87,7 @@ describe('a build of the demo clinic', () => {
       ...CASES.map((name) =>
         expect.stringMatching(`^${name}, owner's sheet \\((en|es)\\): .* sentences\\.$`),
       ),
+      'Smallest group  1 of the published cases (at least 1 asked for)',
     ]);
   });
 
@@ -90,11 +97,14 @@ describe('a build of the demo clinic', () => {
     expect(saidThere.out).not.toContain('\r');
   });
 
-  it('gives the clinic one sheet a case and nothing else', () => {
+  it('gives the clinic one sheet a case, answers where there are questions, and nothing else', () => {
     const sheets = CASES.flatMap((name) =>
       ['html', 'ics', 'pdf'].map((ending) => `${name}/discharge.${ending}`),
     );
-    expect(documentsIn('private')).toEqual(['index.html', ...sheets].sort());
+    const answers = CASES.filter((name) => recordOf(name).consent.record.given === 'yes').map(
+      (name) => `${name}/answers.txt`,
+    );
+    expect(documentsIn('private')).toEqual(['index.html', ...sheets, ...answers].sort());
   });
 
   it('publishes what its owner consented to, and nothing else', () => {
@@ -106,9 +116,13 @@ describe('a build of the demo clinic', () => {
           [`${kind}.html`, `${kind}.pdf`, `${kind}-vitals.png`].map(
             (file) => `${published?.address}/${file}`,
           ),
+        )
+        .concat(
+          consent.record.given === 'yes' ? PACK.map((file) => `${published?.address}/${file}`) : [],
         );
     });
-    expect(documentsIn('public')).toEqual(['guide.html', 'index.html', ...wanted].sort());
+    const pages = ['guide.html', 'index.html', 'privacidad.html', 'privacy.html'];
+    expect(documentsIn('public')).toEqual([...pages, ...wanted].sort());
     const clover = recordOf('clover').published?.address as string;
     expect(existsSync(join(here, 'public', clover, 'teaching.html'))).toBe(true);
     expect(existsSync(join(here, 'public', clover, 'record.html'))).toBe(false);
@@ -131,6 +145,14 @@ describe('a build of the demo clinic', () => {
       const pages = documentsIn(tree).filter((path) => new RegExp(kind.source).test(path));
       expect(read(here, tree, 'index.html').match(kind)).toHaveLength(pages.length);
     }
+  });
+
+  it('says on the public page that a case may stand alone, and why', () => {
+    const page = pageText(read(here, 'public', 'index.html')).replace(/\s+/g, ' ');
+    expect(page).toContain(
+      'is told alike of at least 1 of these cases: a case may stand alone here.',
+    );
+    expect(page).toContain('its patients are invented');
   });
 
   it('leaves no temporary folder', () => {

@@ -1,6 +1,7 @@
 import { disk } from '../../src/publish/disk.js';
 import { load } from '../../src/publish/load.js';
 import { type PrintedDocument, printCase } from '../../src/publish/print-case.js';
+import { demoVeil } from '../facts/demo.js';
 import { DEMO } from './clinic.js';
 
 /** Every document of the demo clinic as it is printed, with the handout that it is printed from. */
@@ -13,7 +14,7 @@ export async function demoPrints(): Promise<PrintedDocument[]> {
   const { cases, content, clinic } = loaded.value;
   const all: PrintedDocument[] = [];
   for (const one of cases) {
-    const printed = await printCase(one, content, clinic.languages[0] as string);
+    const printed = await printCase(one, content, clinic.languages[0] as string, demoVeil(one));
     if (!printed.ok) throw new Error(`${one.name} cannot be printed`);
     const { owner, teaching, record } = printed.value;
     all.push(...[owner, teaching, record].filter((document) => document !== null));

@@ -2,9 +2,19 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { createCanvas } from '@napi-rs/canvas';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import type { CaseFacts } from '../../src/facts/case-facts.js';
+import type { ConsentKind } from '../../src/record/case-schema.js';
 import { thrice } from '../cli/thrice.js';
 import { bytesOf, exif, joined, pngChunk, segment, xmp } from '../privacy/bytes/wrapped.js';
 import { strays, TestClinic } from './clinic.js';
+
+/** Consent as if it had been given to these kinds. */
+function given(consent: CaseFacts['consent'], ...kinds: ConsentKind[]): CaseFacts['consent'] {
+  return {
+    ...consent,
+    ...Object.fromEntries(kinds.map((kind) => [kind, { ...consent[kind], allows: true }])),
+  };
+}
 
 /** The scrubbers that are taken out of the build, by name. */
 const out = vi.hoisted(() => ({ of: new Set<string>() }));
@@ -45,9 +55,9 @@ vi.mock('../../src/privacy/public-facts.js', async (original) => {
   const real = await original<typeof import('../../src/privacy/public-facts.js')>();
   return {
     ...real,
-    publicFacts: (facts: Parameters<typeof real.publicFacts>[0]) => {
-      const consent = { ...facts.consent, record: true, teaching: true };
-      const shared = real.publicFacts(out.of.has('consent') ? { ...facts, consent } : facts);
+    publicFacts: (...[facts, veil]: Parameters<typeof real.publicFacts>) => {
+      const consent = given(facts.consent, 'record', 'teaching');
+      const shared = real.publicFacts(out.of.has('consent') ? { ...facts, consent } : facts, veil);
       if (!shared) return shared;
       return {
         ...shared,
@@ -64,8 +74,8 @@ vi.mock('../../src/publish/print-case.js', async (original) => {
   const real = await original<typeof import('../../src/publish/print-case.js')>();
   return {
     ...real,
-    printCase: (loaded: Parameters<typeof real.printCase>[0], ...rest: [never, never]) => {
-      const consent = { ...loaded.facts.consent, record: true };
+    printCase: (...[loaded, ...rest]: Parameters<typeof real.printCase>) => {
+      const consent = given(loaded.facts.consent, 'record');
       const facts = out.of.has('consent') ? { ...loaded.facts, consent } : loaded.facts;
       return real.printCase({ ...loaded, facts }, ...rest);
     },
@@ -102,8 +112,10 @@ vi.mock('../../src/publish/trees.js', async (original) => {
   const real = await original<typeof import('../../src/publish/trees.js')>();
   return {
     ...real,
-    writePublicTree: async (...[cases, folder]: Parameters<typeof real.writePublicTree>) => {
-      await real.writePublicTree(cases, folder);
+    writePublicTree: async (
+      ...[cases, groups, folder]: Parameters<typeof real.writePublicTree>
+    ) => {
+      await real.writePublicTree(cases, groups, folder);
       if (out.of.has('calendar')) writeFileSync(join(folder, 'x.ics'), cases[0]?.calendar ?? '');
       if (out.of.has('sheet')) writeFileSync(join(folder, 'x.pdf'), cases[0]?.owner.pdf ?? '');
     },

@@ -89,19 +89,34 @@ describe('the photos of a case', () => {
     );
   const page = (path: string) => readFileSync(join(clinic.out, path), 'utf8');
 
-  it('stand on the sheet, and in public only with consent to photos', async () => {
-    expect((await run()).ok).toBe(true);
-    expect(page('private/bramble/discharge.html')).toContain('discharge-photo-1.jpg');
-    const teaching = 'public/two-counts-for-one-heartbeat/teaching.html';
-    expect(page(teaching)).not.toContain('photo-1');
+  it('stand in public only with consent to photos, and until it is withdrawn', async () => {
+    const refused = await run();
+    expect(refused).toMatchObject({
+      ok: false,
+      problems: [{ field: 'photos[0].on', found: 'the teaching page, without consent to photos' }],
+    });
 
-    clinic.edit(
-      caseFile,
-      'consent:',
-      'consent:\n  photos: { given: yes, by: Ada Quillfeather, on: 2026-03-10 }',
-    );
+    const given = 'photos: { given: yes, by: Ada Quillfeather, on: 2026-03-10 }';
+    clinic.edit(caseFile, 'consent:', `consent:\n  ${given}`);
     expect((await run()).ok).toBe(true);
+    const teaching = 'public/two-counts-for-one-heartbeat/teaching.html';
+    expect(page('private/bramble/discharge.html')).toContain('discharge-photo-1.jpg');
     expect(page(teaching)).toContain('teaching-photo-1.jpg');
+
+    clinic.edit(caseFile, given, given.replace('03-10', '03-10, withdrawn: 2026-04-01'));
+    expect(await run()).toMatchObject({
+      value: {
+        gone: [
+          {
+            page: 'two-counts-for-one-heartbeat/teaching-photo-1.jpg',
+            why: 'consent to it was withdrawn on 2026-04-01',
+          },
+        ],
+      },
+    });
+    expect(page(teaching)).not.toContain('photo-1');
+    expect(page('private/bramble/discharge.html')).toContain('discharge-photo-1.jpg');
+    clinic.edit(caseFile, ', withdrawn: 2026-04-01', '');
   });
 
   it('are a problem of their case where they cannot be read', async () => {

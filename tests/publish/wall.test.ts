@@ -50,7 +50,7 @@ describe('a build refuses to publish, naming the public file, when an identifier
         clinic.edit(
           RECORD,
           'at: 09:04, what: tissue removed',
-          'at: 09:04, what: tissue removed, note: as Linnea Marrowby wished',
+          'at: 09:04, what: tissue removed, note: as Ms. Linnea Marrowby wished',
         ),
       /the owner's name in/,
       `${ADDRESS}/teaching.pdf`,
@@ -104,16 +104,41 @@ it('leaves the last output and no temporary folder when the pages cannot be writ
   expect(strays(clinic.home)).toEqual([]);
 });
 
-it('takes a case out of public once its owner withdraws consent', async () => {
-  clinic.edit(
-    RECORD,
-    'teaching: { given: yes, by: Linnea Marrowby, on: 2026-05-05 }',
-    'teaching: { given: no }',
-  );
-  expect((await build()).code).toBe(0);
+it('takes a case out of public once its owner withdraws consent, and says which pages went', async () => {
+  clinic.edit(RECORD, 'on: 2026-05-05 }', 'on: 2026-05-05, withdrawn: 2026-06-01 }');
+  const { code, out } = await build();
+  expect(code).toBe(0);
+  expect(out.split('\n').filter((line) => line.startsWith('No longer'))).toEqual([
+    'No longer public  a-patient-that-must-keep-eating/teaching.html: consent to it was withdrawn on 2026-06-01',
+  ]);
   const after = Object.keys(clinic.bytes());
   expect(after.filter((path) => path.includes('must-keep-eating'))).toEqual([]);
   expect(after).toContain(join('out', 'private', 'clover', 'discharge.html'));
+});
+
+it('prints questions of the audience only while their own consent stands', async () => {
+  const asked = 'Is 214 beats a minute normal?';
+  expect((await build()).code).toBe(0);
+  expect(clinic.readOut(`${ADDRESS}/teaching.html`)).toContain(asked);
+  clinic.edit(RECORD, /questions: .*/, 'questions: { given: no }');
+  expect((await build()).code).toBe(0);
+  expect(clinic.readOut(`${ADDRESS}/teaching.html`)).not.toContain(asked);
+});
+
+it('searches for the name of whoever gave consent', async () => {
+  clinic.edit(
+    RECORD,
+    /teaching: \{ given: yes, by: [^,]+/,
+    'teaching: { given: yes, by: Tib Ashgrove',
+  );
+  clinic.edit(
+    'cases/clover/teaching.md',
+    'A rabbit cannot',
+    'As Ms. Ashgrove asked: a rabbit cannot',
+  );
+  const { code, err } = await build();
+  expect(code).toBe(1);
+  expect(err).toContain("the consenting person's name");
 });
 
 it('writes names with marks of HTML, links and paths as they are', async () => {

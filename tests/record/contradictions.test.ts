@@ -150,6 +150,36 @@ describe('two statements that cannot both be true', () => {
       'who gave consent and when',
     ],
     [
+      'a withdrawal of what was not given',
+      [teaching('{ given: no, withdrawn: 2026-04-01 }')],
+      'consent.teaching.withdrawn',
+      '2026-04-01, of a consent that was not given',
+      'a withdrawal only of what was given',
+    ],
+    [
+      'a withdrawal before consent was given',
+      [
+        record('{ given: yes, by: Orla Fennimore, on: 2026-03-09, withdrawn: 2026-03-08 }'),
+        PUBLISHED,
+      ],
+      'consent.record.withdrawn',
+      '2026-03-08',
+      'a day not before consent was given on 2026-03-09',
+    ],
+    [
+      'a photo on the teaching page without consent to photos',
+      [
+        teaching('{ given: yes, by: Orla Fennimore, on: 2026-03-09 }'),
+        [
+          'consent:\n',
+          `photos: [{ file: a.jpg, shows: The wound, on: [teaching page] }]\n${PUBLISHED[1]}`,
+        ],
+      ],
+      'photos[0].on',
+      'the teaching page, without consent to photos',
+      'photos there only where the owner allows them',
+    ],
+    [
       'consent without a public face',
       [record('{ given: yes, by: Orla Fennimore, on: 2026-03-09 }')],
       'published',
@@ -197,6 +227,16 @@ describe('what looks odd but can be true', () => {
     ],
     ['a surgery that ends with the anesthesia', [['  end: 10:05', '  end: 10:15']]],
     ['a sensor that was off to the end', [['to: 09:20', 'from: 09:20']]],
+    [
+      'a photo meant for a teaching page whose consent was withdrawn',
+      [
+        teaching('{ given: yes, by: Orla Fennimore, on: 2026-03-09, withdrawn: 2026-03-09 }'),
+        [
+          'consent:\n',
+          `photos: [{ file: a.jpg, shows: The wound, on: [teaching page] }]\n${PUBLISHED[1]}`,
+        ],
+      ],
+    ],
     [
       'consent to both, with all that it asks for',
       [

@@ -1,3 +1,5 @@
+import { type EdfAnnotation, type EdfSignal, writeEdf } from '../../src/publish/pack/write-edf.js';
+import { writeWfdb } from '../../src/publish/pack/write-wfdb.js';
 import type { BeatPlan } from './beat-plan.js';
 import { capnogram } from './capnogram.js';
 import { makeNoise, withNoise } from './noise.js';
@@ -8,8 +10,6 @@ import { sinus } from './rhythms/sinus.js';
 import { ventricularSingles } from './rhythms/ventricular-premature.js';
 import { meanRate, type Truth, truthOf } from './truth.js';
 import { writeCsv } from './write-csv.js';
-import { type EdfAnnotation, type EdfSignal, writeEdf } from './write-edf.js';
-import { writeWfdb } from './write-wfdb.js';
 
 /** A file of the demonstration clinic, its path relative to `demo-data/`. */
 export interface DemoFile {

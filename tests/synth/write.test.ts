@@ -3,9 +3,9 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { type EdfContent, writeEdf } from '../../src/publish/pack/write-edf.js';
+import { writeWfdb } from '../../src/publish/pack/write-wfdb.js';
 import { writeCsv } from './write-csv.js';
-import { type EdfContent, writeEdf } from './write-edf.js';
-import { writeWfdb } from './write-wfdb.js';
 
 const text = (bytes: Uint8Array): string => Buffer.from(bytes).toString('latin1');
 

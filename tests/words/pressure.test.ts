@@ -5,6 +5,7 @@ import { disk } from '../../src/publish/disk.js';
 import { load } from '../../src/publish/load.js';
 import type { CaseFigures } from '../../src/words/teaching/learner-section.js';
 import { pressurePart } from '../../src/words/teaching/pressure.js';
+import { OPEN_VEIL } from '../facts/demo.js';
 import { DEMO } from '../publish/clinic.js';
 
 const demo = load(
@@ -16,7 +17,7 @@ it('sets a fall of pressure after what happened, not after a remark on it', () =
   if (!demo.ok) throw new Error('The demonstration cases cannot be read.');
   const saffron = demo.value.cases.find(({ name }) => name === 'saffron')?.facts as CaseFacts;
   const english = demo.value.content.languages.get('en');
-  const facts = publicFacts(saffron);
+  const facts = publicFacts(saffron, OPEN_VEIL);
   if (!english || !facts) throw new Error('The case is not published in English.');
   const told = JSON.stringify(pressurePart(facts, english, {} as CaseFigures));
   // case.yaml: bleeding at 10:12, a remark at 10:13, both before the low reading of 10:15.

@@ -11,15 +11,21 @@ export const patientPart: LearnerSection = (facts, { learner, trade, procedures 
     value,
   ];
   const breathing = trade.text(`breathing names.${anesthesia.breathing}.learner`);
-  const sex = `${patient.sex}${patient.neutered ? ' neutered' : ''}`;
+  const sex = patient.sex && `${patient.sex}${patient.neutered ? ' neutered' : ''}`;
   return [
     { kind: 'heading', level: 2, text: learner.text('patient.title') },
     {
       kind: 'pairs',
       rows: [
+        row('case', plain(facts.pseudonym, 'pseudonym')),
         row('species', trade.say(`species.${patient.species}.learner`, {}, 'patient.species')),
-        row('age', learner.say(`age.${patient.ageBand}`, {}, 'patient.ageBand')),
-        row('sex', trade.say(`sex.${sex}.learner`, {}, 'patient.sex', 'patient.neutered')),
+        ...(patient.breed === null ? [] : [row('breed', plain(patient.breed, 'patient.breed'))]),
+        ...(patient.ageBand === null
+          ? []
+          : [row('age', learner.say(`age.${patient.ageBand}`, {}, 'patient.ageBand'))]),
+        ...(sex === null
+          ? []
+          : [row('sex', trade.say(`sex.${sex}.learner`, {}, 'patient.sex', 'patient.neutered'))]),
         row(
           'weight',
           learner.say(
@@ -28,6 +34,7 @@ export const patientPart: LearnerSection = (facts, { learner, trade, procedures 
             'patient.roundedWeight',
           ),
         ),
+        ...(facts.region === null ? [] : [row('region', plain(facts.region, 'region'))]),
         row('procedure', procedures.say(`${facts.procedure}.learner.name`, {}, 'procedure')),
         ...(facts.surgeryMinutes === null
           ? []

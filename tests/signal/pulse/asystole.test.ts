@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { type EdfSignal, writeEdf } from '../../../src/publish/pack/write-edf.js';
 import { good } from '../../../src/record/problem.js';
 import { analyseStrip } from '../../../src/signal/analyse.js';
 import { ecgLeads } from '../../../src/signal/ecg-lead.js';
@@ -15,7 +16,6 @@ import { arterialPressure, plethysmogram } from '../../synth/pulse-wave.js';
 import { randomFrom } from '../../synth/random.js';
 import { RHYTHMS, type RhythmName } from '../../synth/rhythms/index.js';
 import { writeCsv } from '../../synth/write-csv.js';
-import { type EdfSignal, writeEdf } from '../../synth/write-edf.js';
 import { patientOf, renderedLeads, stripFromTruth } from '../rhythm/strips.js';
 
 const FS = 500;

@@ -1,5 +1,3 @@
-import { wallClock } from './clock.js';
-
 export interface WfdbSignal {
   /** For example `II`. */
   readonly description: string;
@@ -16,8 +14,8 @@ export interface WfdbContent {
   readonly format: 16 | 212;
   /** Hz. */
   readonly samplingRate: number;
-  /** `YYYY-MM-DDTHH:MM:SS`, local time. */
-  readonly startsAt: string;
+  /** `YYYY-MM-DDTHH:MM:SS`, local time; null leaves base time and base date out. */
+  readonly startsAt: string | null;
   /** All of one length, at least one. */
   readonly signals: readonly WfdbSignal[];
 }
@@ -35,14 +33,12 @@ export function writeWfdb(content: WfdbContent): { hea: Uint8Array; dat: Uint8Ar
   if (digital.some((samples) => samples.length !== length)) {
     throw new RangeError('The signals of a WFDB record must have one length');
   }
-  const at = wallClock(content.startsAt);
   const record = [
     name,
     signals.length,
     content.samplingRate,
     length,
-    `${at.hour}:${at.minute}:${at.second}`,
-    `${at.day}/${at.month}/${at.year}`,
+    ...(content.startsAt === null ? [] : startFields(content.startsAt)),
   ];
   const specifications = signals.map(({ gain, unit, description }, i) =>
     [
@@ -63,9 +59,17 @@ export function writeWfdb(content: WfdbContent): { hea: Uint8Array; dat: Uint8Ar
   );
   const hea = `${[record.join(' '), ...specifications].join('\n')}\n`;
   return {
-    hea: new Uint8Array(Buffer.from(hea, 'ascii')),
+    hea: new TextEncoder().encode(hea),
     dat: format === 16 ? inFormat16(interleaved) : inFormat212(interleaved),
   };
+}
+
+/** Base time and base date. */
+function startFields(startsAt: string): string[] {
+  const found = /^(\d{4})-(\d\d)-(\d\d)T(\d\d:\d\d:\d\d)$/.exec(startsAt);
+  if (!found) throw new RangeError(`Not a time as YYYY-MM-DDTHH:MM:SS: ${startsAt}`);
+  const [, year, month, day, time] = found;
+  return [time as string, `${day}/${month}/${year}`];
 }
 
 function digitised({ samples, gain }: WfdbSignal, bits: 12 | 16): Int16Array {

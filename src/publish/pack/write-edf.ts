@@ -1,5 +1,3 @@
-import { wallClock } from './clock.js';
-
 export interface EdfSignal {
   readonly label: string;
   /** Physical dimension, for example `mV`. */
@@ -25,8 +23,8 @@ export interface EdfAnnotation {
 }
 
 export interface EdfContent {
-  /** `YYYY-MM-DDTHH:MM:SS`, local time, years 1985 to 2084. */
-  readonly startsAt: string;
+  /** `YYYY-MM-DDTHH:MM:SS`, local time, years 1985 to 2084; null where the date must not be told. */
+  readonly startsAt: string | null;
   /** Defaults to `X X X X`: code, sex, birth date and name all unknown. */
   readonly patient?: string;
   readonly signals: readonly EdfSignal[];
@@ -69,6 +67,22 @@ interface Column {
   readonly record: (index: number) => Uint8Array;
 }
 
+/**
+ * Start as the header tells it: recording field, date, time. Parts that must be made anonymous are a single X (EDF+,
+ * 2.1.3, item 4); the short date field has no X, so it holds its clipping date (item 2), on which no such file was made.
+ */
+function startFields(startsAt: string | null): readonly [long: string, date: string, time: string] {
+  if (startsAt === null) return ['Startdate X X X X', '01.01.85', '00.00.00'];
+  const found = /^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d):(\d\d)$/.exec(startsAt);
+  if (!found) throw new RangeError(`Not a time as YYYY-MM-DDTHH:MM:SS: ${startsAt}`);
+  const [, year = '', month, day, hour, minute, second] = found;
+  return [
+    `Startdate ${day}-${MONTHS[Number(month) - 1]}-${year} X X X`,
+    `${day}.${month}.${year.slice(2)}`,
+    `${hour}.${minute}.${second}`,
+  ];
+}
+
 const MONTHS = 'JAN FEB MAR APR MAY JUN JUL AUG SEP OCT NOV DEC'.split(' ');
 
 function headerOf(
@@ -77,8 +91,7 @@ function headerOf(
   records: number,
   recordSeconds: number,
 ): Uint8Array {
-  const at = wallClock(content.startsAt);
-  const startdate = `Startdate ${at.day}-${MONTHS[Number(at.month) - 1]}-${at.year} X X X`;
+  const [startdate, date, time] = startFields(content.startsAt);
   const each = (width: number, of: (column: Column) => string): string =>
     columns.map((column) => field(of(column), width)).join('');
   return ascii(
@@ -86,8 +99,8 @@ function headerOf(
       field('0', 8),
       field(content.patient ?? 'X X X X', 80),
       field(startdate, 80),
-      `${at.day}.${at.month}.${at.year.slice(2)}`,
-      `${at.hour}.${at.minute}.${at.second}`,
+      date,
+      time,
       field(String(256 * (columns.length + 1)), 8),
       field(content.annotations ? 'EDF+C' : '', 44),
       field(String(records), 8),
@@ -195,9 +208,15 @@ function ascii(text: string): Uint8Array {
 }
 
 function utf8(text: string): Uint8Array {
-  return new Uint8Array(Buffer.from(text, 'utf8'));
+  return new TextEncoder().encode(text);
 }
 
 function concatenated(parts: readonly Uint8Array[]): Uint8Array {
-  return new Uint8Array(Buffer.concat(parts));
+  const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
 }

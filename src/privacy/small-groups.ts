@@ -1,0 +1,100 @@
+import { AGE_BANDS, type AgeBand } from './age-band.js';
+
+/** What is told of a patient by which somebody could look for it among the patients of a region. */
+export interface Traits {
+  readonly species: string;
+  readonly breed: string;
+  readonly ageBand: AgeBand;
+  readonly sex: string;
+  readonly procedure: string;
+  readonly region: string | null;
+}
+
+/** How much of the traits may be told; null for what may not. */
+export interface Told {
+  readonly breed: string | null;
+  readonly ageBand: AgeBand | WideAgeBand | null;
+  readonly sex: boolean;
+}
+
+export type WideAgeBand = 'under 4' | '4 or more';
+
+/** A case among those that tell the same of their patients. */
+export interface Grouped {
+  /** Null where the case is withheld: it stands apart whatever is left out. */
+  readonly told: Told | null;
+  /** How many cases, this one included, tell the same; 0 where it is withheld. */
+  readonly group: number;
+}
+
+/** A breed that fewer cases of the collection share is rare there and never told. Our own choice. Not a clinical number. */
+const COMMON_BREED = 5;
+
+/** What is told, step by step less. The procedure stays: title, closure and events of a case tell it anyway. */
+const STEPS: readonly ((traits: Traits) => Told)[] = [
+  ({ breed, ageBand }) => ({ breed, ageBand, sex: true }),
+  ({ ageBand }) => ({ breed: null, ageBand, sex: true }),
+  ({ ageBand }) => ({ breed: null, ageBand: wide(ageBand), sex: true }),
+  () => ({ breed: null, ageBand: null, sex: true }),
+  () => ({ breed: null, ageBand: null, sex: false }),
+];
+
+/**
+ * For each case as much as at least `least` cases tell alike (k-anonymity over these traits: Sweeney 2002); a case that
+ * stands apart at every step is withheld. The order of the cases does not matter.
+ */
+export function smallGroups<Name>(
+  cases: ReadonlyMap<Name, Traits>,
+  least: number,
+): Map<Name, Grouped> {
+  const commonly = [...cases].map(
+    ([name, traits]) =>
+      [name, isCommon(traits, [...cases.values()]) ? traits : { ...traits, breed: '' }] as const,
+  );
+  const settled = new Map<Name, Grouped>();
+  for (const step of STEPS) {
+    const open = commonly.filter(([name]) => !settled.has(name));
+    for (const group of alike(open, step)) {
+      if (group.length < least) continue;
+      for (const [name, traits] of group) {
+        const told = step(traits);
+        settled.set(name, { told: { ...told, breed: told.breed || null }, group: group.length });
+      }
+    }
+  }
+  return new Map(
+    commonly.map(([name]) => [name, settled.get(name) ?? { told: null, group: 0 }] as const),
+  );
+}
+
+function isCommon(traits: Traits, all: readonly Traits[]): boolean {
+  const same = ({ species, breed }: Traits) =>
+    species === traits.species && plain(breed) === plain(traits.breed);
+  return all.filter(same).length >= COMMON_BREED;
+}
+
+const plain = (breed: string): string => breed.trim().toLowerCase().replace(/\s+/g, ' ');
+
+function alike<Name>(
+  cases: readonly (readonly [Name, Traits])[],
+  step: (traits: Traits) => Told,
+): (readonly (readonly [Name, Traits])[])[] {
+  const groups = new Map<string, (readonly [Name, Traits])[]>();
+  for (const one of cases) {
+    const [, traits] = one;
+    const { breed, ageBand, sex } = step(traits);
+    const key = JSON.stringify([
+      traits.species,
+      breed === null ? '' : plain(breed),
+      ageBand,
+      sex ? traits.sex : null,
+      traits.procedure,
+      traits.region,
+    ]);
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  return [...groups.values()];
+}
+
+const wide = (band: AgeBand): WideAgeBand =>
+  AGE_BANDS.indexOf(band) <= AGE_BANDS.indexOf('1 to 3') ? 'under 4' : '4 or more';
