@@ -1,3 +1,5 @@
+// Choices of the method and codes of file formats: not clinical numbers.
+
 import type { Problem } from '../record/problem.js';
 import { opened } from './bytes/open.js';
 import { type Piece, utf8 } from './bytes/piece.js';

@@ -1,3 +1,5 @@
+// Choices of the method and codes of file formats: not clinical numbers.
+
 import { gatherer, inside, latin, type Piece } from './piece.js';
 
 /** Shorter runs say less than four letters. */

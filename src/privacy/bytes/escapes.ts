@@ -1,3 +1,5 @@
+// Choices of the method and codes of file formats: not clinical numbers.
+
 import { gatherer, inside, type Piece } from './piece.js';
 
 /** Text may be escaped twice, as a link in a page is. */

@@ -1,3 +1,5 @@
+// Choices of the method and codes of file formats: not clinical numbers.
+
 import { constants, gunzipSync, inflateRawSync, inflateSync } from 'node:zlib';
 
 /** More than any public file needs; what grows beyond it is refused as a trap. */

@@ -1,3 +1,5 @@
+// Choices of the method and codes of file formats: not clinical numbers.
+
 import { openEdf, openGzip, openZip } from './archives.js';
 import { fromBase64, fromHex } from './encoded.js';
 import { unescaped } from './escapes.js';

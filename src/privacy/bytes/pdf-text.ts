@@ -1,3 +1,5 @@
+// Choices of the method and codes of file formats: not clinical numbers.
+
 import { tokensIn } from './pdf-tokens.js';
 
 /** How a font's codes read: bytes a code, and the text of each (ISO 32000-1, 9.10.3). */

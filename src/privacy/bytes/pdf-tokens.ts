@@ -1,3 +1,5 @@
+// Choices of the method and codes of file formats: not clinical numbers.
+
 import { latin } from './piece.js';
 
 /** A piece of PDF syntax (ISO 32000-1, 7.2 and 7.3). */

@@ -1,3 +1,5 @@
+// Choices of the method and codes of file formats: not clinical numbers.
+
 /** A character between words. */
 export const GAP = 0;
 /** A character that no reader sees, or an accent of its own: passed over. */

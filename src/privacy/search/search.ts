@@ -1,3 +1,5 @@
+// Choices of the method and codes of file formats: not clinical numbers.
+
 import type { Piece } from '../bytes/piece.js';
 import type { Identifier } from '../identifiers.js';
 import { automatonFor } from './automaton.js';

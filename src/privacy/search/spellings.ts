@@ -1,3 +1,5 @@
+// Choices of the method and codes of file formats: not clinical numbers.
+
 import { ALSO_A_WORD, TELL_NOBODY } from '../common-words.js';
 import { type WrittenDay, writtenDays } from '../written-days.js';
 import { lettersOf } from './fold.js';
