@@ -12,13 +12,14 @@ const filesIn = (folder: string, ending: RegExp): [string, string][] =>
     .map((entry) => join(entry.parentPath, entry.name))
     .map((path) => [relative(root, path), readFileSync(path, 'utf8')]);
 
-/** Folders of `src/` whose numbers speak of patients. The file formats of `signal/files` are left to their standards. */
+/** Folders of `src/` whose numbers speak of patients. The file formats of `signal/files` and of the search through bytes are left to their standards. */
+const FORMATS = ['signal/files', 'privacy/bytes', 'privacy/search', 'privacy/proof.ts'];
 const CLINICAL_FOLDERS = ['care', 'vitals', 'signal', 'facts', 'record', 'privacy', 'units'];
 
 describe('every clinical number names its source, or says that it has none', () => {
   it.each(CLINICAL_FOLDERS)('in the constants of src/%s', (folder) => {
     const found = filesIn(join('src', folder), /\.ts$/)
-      .filter(([file]) => !file.startsWith(join('src', 'signal', 'files')))
+      .filter(([file]) => !FORMATS.some((format) => file.startsWith(join('src', format))))
       .flatMap(([file, text]) => unsourcedConstants(text).map((constant) => `${file}:${constant}`));
     expect(found).toEqual([]);
   });

@@ -138,7 +138,7 @@ it('searches for the name of whoever gave consent', async () => {
   );
   const { code, err } = await build();
   expect(code).toBe(1);
-  expect(err).toContain("the consenting person's name");
+  expect(err).toContain('the name of one who signed');
 });
 
 it('writes names with marks of HTML, links and paths as they are', async () => {
