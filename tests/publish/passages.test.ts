@@ -12,7 +12,7 @@ const build = (...more: string[]) => thrice('build', clinic.folder, '--out', cli
 /** The page with plain spaces: print keeps a month and its day together. */
 const page = () => clinic.readOut(PAGE).replace(/\u00a0/g, ' ');
 const isPublic = () => Object.keys(clinic.bytes()).includes(`out/${PAGE}`);
-const SENTENCE = 'She came back on May 9 and ate.';
+const SENTENCE = 'She came back on August 30 and ate.';
 const doubtful = () => clinic.edit(REMARKS, 'A rabbit cannot', `${SENTENCE} A rabbit cannot`);
 const decide = (decision: string) =>
   clinic.edit(
@@ -37,7 +37,7 @@ describe('a build', () => {
     expect(out).toContain('Built 1 case: clover.');
     expect(err).toContain('Kept out of public: clover. Their discharge sheets were made.');
     expect(err).toContain(
-      `${clinic.path(REMARKS)}:${clinic.lineOf(REMARKS, SENTENCE)}\n  found     "May 9", which looks like a date, in "${SENTENCE}"`,
+      `${clinic.path(REMARKS)}:${clinic.lineOf(REMARKS, SENTENCE)}\n  found     "August 30", which looks like a date, in "${SENTENCE}"`,
     );
     expect(isPublic()).toBe(false);
     expect(Object.keys(clinic.bytes())).toContain('out/private/clover/discharge.html');
@@ -55,16 +55,16 @@ describe('a build', () => {
     expect(page()).toContain(SENTENCE);
     clinic.edit(RECORD, /decision: publish, because: [^}]+/, 'decision: leave out ');
     expect((await build()).code).toBe(0);
-    expect(page()).not.toContain('May 9');
+    expect(page()).not.toContain('August 30');
   });
 
   it('asks again once the passage has changed, and for the reason of a decision to publish', async () => {
     doubtful();
     decide('decision: publish, because: no year and no place');
-    clinic.edit(REMARKS, 'May 9', 'May 10');
+    clinic.edit(REMARKS, 'August 30', 'August 29');
     const { code, err } = await build();
     expect(code).toBe(1);
-    expect(err).toContain('"May 10", which looks like a date');
+    expect(err).toContain('"August 29", which looks like a date');
     expect(err).toContain('which no public text says');
     expect(isPublic()).toBe(false);
     clinic.edit(RECORD, ', because: no year and no place', '');
