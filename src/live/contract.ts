@@ -16,6 +16,8 @@ export interface LiveStrip {
   /** Name of the figure on the page that it brings to life. */
   readonly figure: string;
   readonly lead: LiveLead;
+  /** Minute of anesthesia of its first sample; null where the record does not tell. */
+  readonly begins: number | null;
   /** Times in s after the first sample. */
   readonly analysis: StripAnalysis;
 }

@@ -1,18 +1,24 @@
 import type { ReadStrip } from '../facts/build-facts.js';
 import type { LiveCase, LiveLead } from '../live/contract.js';
 import { writeCounts } from '../live/counts.js';
+import type { PublicFacts } from '../privacy/public-facts.js';
 import type { Channel } from '../signal/waveform.js';
 import type { Language } from '../words/language.js';
 import { ecgLabel } from './pack/strip-files.js';
 
 /** What the scripts of a teaching page need: the samples and what was found in them, under labels of the trade alone. */
-export function liveCase(strips: readonly ReadStrip[], { tag, live }: Language): LiveCase {
+export function liveCase(
+  facts: PublicFacts,
+  strips: readonly ReadStrip[],
+  { tag, live }: Language,
+): LiveCase {
   return {
     language: tag,
     words: live,
     strips: strips.map(({ lead, analysis }, index) => ({
       figure: `strip-${index + 1}`,
       lead: liveLead(lead),
+      begins: facts.strips[index]?.begins.value ?? null,
       analysis,
     })),
   };

@@ -145,7 +145,7 @@ async function printDocuments(
             paper,
             standing.teaching,
           ),
-          liveCase(loaded.strips, language),
+          liveCase(shared, loaded.strips, language),
         )
       : null,
     record: facts.consent.record.allows
