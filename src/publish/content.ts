@@ -29,6 +29,7 @@ const FILES = [
   'procedures',
   'purposes',
   'rhythms',
+  'library',
   'terms',
 ] as const satisfies readonly (keyof LanguageContent)[];
 

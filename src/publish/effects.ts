@@ -5,6 +5,8 @@ export interface Effects {
   readonly readBytes: (path: string) => Outcome<Uint8Array>;
   /** Names of the folders in a folder, sorted; none where it does not exist. */
   readonly folders: (path: string) => readonly string[];
+  /** Names of the files in a folder, sorted; none where it does not exist. */
+  readonly files: (path: string) => readonly string[];
   readonly exists: (path: string) => boolean;
   /** A step of long work, for a person who watches. */
   readonly progress: (step: string) => void;
