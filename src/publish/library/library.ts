@@ -162,8 +162,9 @@ function sourceProblems(
   { sources, languages }: Desk,
   cited: readonly string[],
 ): Problem[] {
-  const { sources: listed } = front.value;
+  const { sources: listed, cautions } = front.value;
   const passages = writtenPassages(body, bodyLine);
+  const warned = cautions.map((text, i) => ({ line: front.at('cautions', i).line ?? 1, text }));
   const tag = file.split(/[\\/]/).at(-3) as string;
   const words = languages.get(tag)?.library;
   const phrases = words ? [words.text('stock.practice'), words.text('stock.memory')] : [];
@@ -204,7 +205,7 @@ function sourceProblems(
           }),
         ),
     ),
-    ...unsourced(passages, phrases).map(
+    ...unsourced([...warned, ...passages], phrases).map(
       ({ line, text }): Problem => ({
         file,
         line,
