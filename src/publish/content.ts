@@ -30,6 +30,7 @@ const FILES = [
   'purposes',
   'rhythms',
   'library',
+  'live',
   'terms',
 ] as const satisfies readonly (keyof LanguageContent)[];
 

@@ -12,6 +12,7 @@ export interface LanguageContent {
   readonly purposes: unknown;
   readonly rhythms: unknown;
   readonly library: unknown;
+  readonly live: unknown;
   readonly terms: unknown;
 }
 
@@ -27,6 +28,8 @@ export interface Language {
   readonly rhythms: Phrasebook;
   /** Words of the explanations library: its pages, its drawings and its chart to fill in. */
   readonly library: Phrasebook;
+  /** What the scripts of a page say, by key; `{name}` stands for a value. */
+  readonly live: Readonly<Record<string, string>>;
   /** Words that an owner's sheet may use only with their explanation. */
   readonly terms: readonly Term[];
   readonly clock: Clockwork;
@@ -45,6 +48,7 @@ export function languageOf(tag: string, content: LanguageContent): Language {
     purposes: book(content.purposes),
     rhythms: book(content.rhythms),
     library: book(content.library),
+    live: flatten(content.live),
     terms: termsOf(content.terms, content.trade),
     clock: clockwork(tag, {
       noon: common.text('clock.noon'),
