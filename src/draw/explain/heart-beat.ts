@@ -35,9 +35,9 @@ export function heartBeat(words: HeartBeatWords): Drawing {
       colour: inks.ink,
     });
   const below = 36;
-  const event = (from: number, to: number, words: string, middle = (from + to) / 2): Mark[] => [
+  const event = (from: number, to: number, words: string, room: number): Mark[] => [
     ...span([x(from), below], [x(to), below], { colour: inks.accent, width: 0.4 }),
-    ...lettered([x(middle), below + 4.4], words, { room: 26, align: 'middle' }),
+    ...lettered([x((from + to) / 2), below + 4.4], words, { room, align: 'middle' }),
   ];
   const above = 14;
   return {
@@ -85,9 +85,9 @@ export function heartBeat(words: HeartBeatWords): Drawing {
       name('T', t.at, y(t.height) - 2),
       ...span([x(p.from), above], [x(q.from), above], hair),
       ...lettered([x((p.from + q.from) / 2), above - 1.6], words.pr, { room: 30, align: 'middle' }),
-      ...event(p.from, p.to, words.p),
-      ...event(q.from, s.to, words.qrs),
-      ...event(t.from, t.to, words.t),
+      ...event(p.from, p.to, words.p, 20),
+      ...event(q.from, s.to, words.qrs, 20),
+      ...event(t.from, t.to, words.t, 26),
     ],
   };
 }
