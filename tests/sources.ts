@@ -61,6 +61,8 @@ export const unsourcedPassages = (file: string, text: string): string[] =>
   (file.endsWith('.md') ? markdownPassages(text) : yamlPassages(text))
     .filter((passage) => CLINICAL.test(passage.text))
     .filter((passage) => !namesSource(`${passage.text}\n${passage.remarks}`))
+    // The explanations name theirs by marks, each of which must lead to a source of the page.
+    .filter((passage) => !(/\blibrary\b/.test(file) && /\[[a-z][a-z0-9]*\]/.test(passage.text)))
     .map(({ line, text: passage }) => `${line}: ${passage.trim()}`);
 
 /** One passage a line; a section reaches from one key at the margin to the next, with the remarks above the key. */

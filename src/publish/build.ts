@@ -114,7 +114,15 @@ export async function build(
     writeCalendarTree(printed, lastCalendars(kept, options.out), join(folder, 'calendars'));
     // The draft as a whole is closed to others until then: see `output-folder.ts`.
     ownerOnly(join(folder, 'private'));
-    await writePublicTree(printed, groupsOf(clinic, groups), join(folder, 'public'));
+    await writePublicTree(
+      printed,
+      groupsOf(clinic, groups),
+      {
+        library: loaded.value.library,
+        languages: clinic.languages.map((tag) => content.languages.get(tag) as Language),
+      },
+      join(folder, 'public'),
+    );
     const leaks = searchPublic(
       join(folder, 'public'),
       cases.flatMap(({ facts, beside }) => identifiersOf(facts, beside)),

@@ -1,4 +1,4 @@
-import { existsSync, lstatSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { type Dirent, existsSync, lstatSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { bad, good } from '../record/problem.js';
 import type { Effects } from './effects.js';
 
@@ -13,13 +13,8 @@ export function disk(progress: (step: string) => void): Effects {
         return bad({ file: path, ...reasonOf(error as NodeJS.ErrnoException) });
       }
     },
-    folders: (path) =>
-      existsSync(path)
-        ? readdirSync(path, { withFileTypes: true })
-            .filter((entry) => entry.isDirectory() && !entry.name.startsWith('.'))
-            .map((entry) => entry.name)
-            .sort()
-        : [],
+    folders: (path) => namesIn(path, (entry) => entry.isDirectory()),
+    files: (path) => namesIn(path, (entry) => entry.isFile()),
     exists: existsSync,
     stamp: (path) => {
       try {
@@ -32,6 +27,14 @@ export function disk(progress: (step: string) => void): Effects {
     progress,
   };
 }
+
+const namesIn = (path: string, wanted: (entry: Dirent) => boolean): string[] =>
+  existsSync(path)
+    ? readdirSync(path, { withFileTypes: true })
+        .filter((entry) => wanted(entry) && !entry.name.startsWith('.'))
+        .map((entry) => entry.name)
+        .sort()
+    : [];
 
 /** A link may lead out of the case folder, to a file that the case has no business with. */
 const LINK = {

@@ -5,6 +5,8 @@ export interface Effects {
   readonly readBytes: (path: string) => Outcome<Uint8Array>;
   /** Names of the folders in a folder, sorted; none where it does not exist. */
   readonly folders: (path: string) => readonly string[];
+  /** Names of the files in a folder, sorted; none where it does not exist. */
+  readonly files: (path: string) => readonly string[];
   readonly exists: (path: string) => boolean;
   /** What changes whenever the bytes at a path do; null where there is nothing. */
   readonly stamp: (path: string) => string | null;

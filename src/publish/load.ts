@@ -7,6 +7,7 @@ import { type Content, loadContent } from './content.js';
 import { type Effects, readText } from './effects.js';
 import { findCases } from './find-cases.js';
 import { house } from './house.js';
+import { type Library, loadLibrary } from './library/library.js';
 import { type LoadedCase, loadCase } from './load-case.js';
 import { settled } from './settled.js';
 
@@ -16,6 +17,7 @@ export interface Loaded {
   /** Path of its `clinic.yaml`. */
   readonly clinicFile: string;
   readonly content: Content;
+  readonly library: Library;
   readonly cases: readonly LoadedCase[];
   readonly failed: readonly FailedCase[];
 }
@@ -30,6 +32,8 @@ export interface FailedCase {
 export function load(path: string, effects: Effects): Outcome<Loaded> {
   const content = loadContent(house.content, effects);
   if (!content.ok) return content;
+  const library = loadLibrary(house.content, content.value, effects);
+  if (!library.ok) return library;
   const collection = findCases(path, effects);
   if (!collection.ok) return collection;
   const { clinicFile, cases: folders } = collection.value;
@@ -54,7 +58,14 @@ export function load(path: string, effects: Effects): Outcome<Loaded> {
     ...sameRecord(clinic.value.value['calendars online'] ? cases : cases.filter(isPublished)),
   ];
   if (collisions.length > 0) return bad(...collisions);
-  return good({ clinic: clinic.value.value, clinicFile, content: content.value, cases, failed });
+  return good({
+    clinic: clinic.value.value,
+    clinicFile,
+    content: content.value,
+    library: library.value,
+    cases,
+    failed,
+  });
 }
 
 /** Whether anything of a case may be public. */

@@ -2,13 +2,16 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { OF_FORMATS } from '../privacy/common-words.js';
 import { house } from './house.js';
+import { sourcesFile } from './library/sources.js';
 
 /** The words that pages print of themselves, whoever the patient is: those of the content, the templates and formats. */
 export function ownWords(): Set<string> {
   const words = new Set(OF_FORMATS);
+  const sources = sourcesFile(house.content);
   for (const folder of [house.content, house.templates]) {
     for (const entry of readdirSync(folder, { withFileTypes: true, recursive: true })) {
-      if (!entry.isFile()) continue;
+      // The authors who are cited are no words of the pages: an owner may bear such a name.
+      if (!entry.isFile() || join(entry.parentPath, entry.name) === sources) continue;
       const text = readFileSync(join(entry.parentPath, entry.name), 'utf8');
       for (const [word] of text.matchAll(/[\p{L}\p{M}]+/gu)) words.add(word.toLowerCase());
     }
@@ -16,6 +19,29 @@ export function ownWords(): Set<string> {
   return words;
 }
 
-/** Public pages that no case has a part in, with the text that they are made of, by their path. */
+/**
+ * Public pages that no case has a part in, with the text that they are made of, by their path. The glossary is none of
+ * them, as it leads back to the pages of cases.
+ */
 export const ownPages = (): Map<string, Uint8Array> =>
-  new Map([['guide.html', readFileSync(join(house.content, 'en', 'guide.md'))]]);
+  new Map([['guide.html', readFileSync(join(house.content, 'en', 'guide.md'))], ...explanations()]);
+
+/** The explanations of each language, wherever a clinic's order of languages puts them. */
+function explanations(): [string, Uint8Array][] {
+  const cited = readFileSync(sourcesFile(house.content));
+  return readdirSync(house.content, { withFileTypes: true })
+    .filter((entry) => entry.isDirectory())
+    .flatMap(({ name: tag }) =>
+      readdirSync(join(house.content, tag, 'library')).flatMap((file): [string, Uint8Array][] => {
+        const text = Buffer.concat([
+          readFileSync(join(house.content, tag, 'library', file)),
+          cited,
+        ]);
+        const page = file.replace(/\.md$/, '.html');
+        return [
+          [join('library', page), text],
+          [join('library', tag, page), text],
+        ];
+      }),
+    );
+}

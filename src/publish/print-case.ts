@@ -4,6 +4,7 @@ import type { LiveCase } from '../live/contract.js';
 import { publicFacts } from '../privacy/public-facts.js';
 import type { Veil } from '../privacy/veil.js';
 import { bad, good, type Outcome } from '../record/problem.js';
+import { filledChart } from '../words/anesthesia-chart.js';
 import type { Handout } from '../words/handout.js';
 import type { Language } from '../words/language.js';
 import { calendarEntries } from '../words/owner/calendar-entries.js';
@@ -46,6 +47,8 @@ export interface PrintedCase {
   readonly owner: PrintedDocument;
   /** The owner's calendar file. */
   readonly calendar: Uint8Array;
+  /** PDF of the anesthesia chart to fill in by hand, with what the record knows of the patient. */
+  readonly chart: Uint8Array;
   /** Name under which the clinic puts it online; null where it does not. */
   readonly calendarOnline: string | null;
   readonly standing: CaseStanding;
@@ -118,6 +121,7 @@ async function printDocuments(
     patient: facts.identity.patientName,
     owner,
     calendar: ownerCalendar(loaded, tongue),
+    chart: await printPdf(filledChart(facts, speak(publicLanguage), standing.sheet.approved)),
     calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
     standing,
   };

@@ -7,6 +7,7 @@ import type { GroupsReport } from './groups-report.js';
 import { house } from './house.js';
 import { pageView } from './html/page-view.js';
 import { writePages } from './html/site.js';
+import { type Shelf, writeLibrary } from './library/write-library.js';
 import type { Pack } from './pack/pack.js';
 import { recordJsonSchema } from './pack/record-schema.js';
 import type { PrintedCase, PrintedDocument } from './print-case.js';
@@ -15,7 +16,7 @@ import type { PrintedCase, PrintedDocument } from './print-case.js';
 const RECORD_SCHEMA = 'record-1.schema.json';
 
 /**
- * The clinic's own tree: one discharge sheet a case.
+ * The clinic's own tree: one discharge sheet a case, and an anesthesia chart to fill in by hand.
  * @param kept names of cases whose last sheets stand there from an earlier build
  */
 export async function writePrivateTree(
@@ -23,9 +24,10 @@ export async function writePrivateTree(
   kept: readonly string[],
   folder: string,
 ): Promise<void> {
-  const sheets = cases.map(({ owner, patient, calendar, standing: { sheet } }) => ({
+  const sheets = cases.map(({ name, owner, patient, calendar, chart, standing: { sheet } }) => ({
     ...placed(owner, folder),
     calendar: placedBeside(owner, 'ics', calendar, folder),
+    chart: inUrl(placedChart(name, chart, folder)),
     state: stateOf(sheet),
     patient,
     href: inUrl(owner.address),
@@ -56,6 +58,13 @@ export function writeCalendarTree(
   for (const [name, bytes] of files) writeFileSync(join(folder, name), bytes);
 }
 
+/** Writes the anesthesia chart of a case, and gives its path. */
+function placedChart(name: string, bytes: Uint8Array, folder: string): string {
+  const path = `${name}/chart.pdf`;
+  writeFileSync(join(folder, path), bytes);
+  return path;
+}
+
 /** How a sheet stands, for the clinic's own list. */
 function stateOf({ approved, approvals }: Standing): string {
   const last = approvals.at(-1);
@@ -80,10 +89,11 @@ function placedBeside(
 /** An address as a link may say it: a case folder may be called "Mia #2". */
 const inUrl = (address: string): string => address.split('/').map(encodeURIComponent).join('/');
 
-/** The public tree: teaching pages and anonymised records of consenting cases. */
+/** The public tree: teaching pages and anonymised records of consenting cases, and the explanations library. */
 export async function writePublicTree(
   cases: readonly PrintedCase[],
   groups: GroupsReport,
+  shelf: Shelf,
   folder: string,
 ): Promise<void> {
   const view = (
@@ -146,6 +156,12 @@ export async function writePublicTree(
       },
       pages: [],
     },
+    folder,
+  );
+  const documents = cases.flatMap(({ teaching, record }) => [teaching, record]);
+  await writeLibrary(
+    shelf,
+    documents.filter((document) => document !== null),
     folder,
   );
 }

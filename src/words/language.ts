@@ -11,6 +11,7 @@ export interface LanguageContent {
   readonly procedures: unknown;
   readonly purposes: unknown;
   readonly rhythms: unknown;
+  readonly library: unknown;
   readonly live: unknown;
   readonly terms: unknown;
 }
@@ -25,6 +26,8 @@ export interface Language {
   readonly procedures: Phrasebook;
   readonly purposes: Phrasebook;
   readonly rhythms: Phrasebook;
+  /** Words of the explanations library: its pages, its drawings and its chart to fill in. */
+  readonly library: Phrasebook;
   /** What the scripts of a page say, by key; `{name}` stands for a value. */
   readonly live: Readonly<Record<string, string>>;
   /** Words that an owner's sheet may use only with their explanation. */
@@ -44,6 +47,7 @@ export function languageOf(tag: string, content: LanguageContent): Language {
     procedures: book(content.procedures),
     purposes: book(content.purposes),
     rhythms: book(content.rhythms),
+    library: book(content.library),
     live: flatten(content.live),
     terms: termsOf(content.terms, content.trade),
     clock: clockwork(tag, {

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -97,14 +97,15 @@ describe('a build of the demo clinic', () => {
     expect(saidThere.out).not.toContain('\r');
   });
 
-  it('gives the clinic one sheet a case, answers where there are questions, and nothing else', () => {
+  it('gives the clinic a sheet and a chart a case, answers where there are questions, and nothing else', () => {
     const sheets = CASES.flatMap((name) =>
       ['html', 'ics', 'pdf'].map((ending) => `${name}/discharge.${ending}`),
     );
     const answers = CASES.filter((name) => recordOf(name).consent.record.given === 'yes').map(
       (name) => `${name}/answers.txt`,
     );
-    expect(documentsIn('private')).toEqual(['index.html', ...sheets, ...answers].sort());
+    const charts = CASES.map((name) => `${name}/chart.pdf`);
+    expect(documentsIn('private')).toEqual(['index.html', ...sheets, ...charts, ...answers].sort());
   });
 
   it('publishes what its owner consented to, and nothing else', () => {
@@ -122,7 +123,7 @@ describe('a build of the demo clinic', () => {
         );
     });
     const pages = ['guide.html', 'index.html', 'privacidad.html', 'privacy.html'];
-    expect(documentsIn('public')).toEqual([...pages, ...wanted].sort());
+    expect(documentsIn('public')).toEqual([...pages, ...library(), ...wanted].sort());
     const clover = recordOf('clover').published?.address as string;
     expect(existsSync(join(here, 'public', clover, 'teaching.html'))).toBe(true);
     expect(existsSync(join(here, 'public', clover, 'record.html'))).toBe(false);
@@ -164,6 +165,16 @@ describe('a build of the demo clinic', () => {
     expect(bytesIn(there)).toEqual(bytesIn(here));
   });
 });
+
+/** The explanations in both languages, with what is made of other words, and the charts to fill in. */
+function library(): string[] {
+  const written = readdirSync(join(root, 'content/en/library')).map((name) =>
+    name.replace(/md$/, 'html'),
+  );
+  const charts = ['a4', 'letter'].map((paper) => `anesthesia-chart-${paper}.pdf`);
+  const files = [...written, 'index.html', 'rhythms.html', 'glossary.html', ...charts];
+  return ['library', 'library/es'].flatMap((folder) => files.map((file) => `${folder}/${file}`));
+}
 
 /** The files of a tree without its typefaces and styles. */
 const documentsIn = (tree: string) =>
@@ -248,7 +259,9 @@ describe('the public documents', () => {
   it.skipIf(!hasProgram('pdftotext'))('say in the PDF every word that the page says', () => {
     // A line of a PDF may end at a hyphen.
     const wordsOf = (text: string) => new Set(plainly(text).split(/[\s-]+/));
-    for (const path of documentsIn('public').filter((file) => file.endsWith('.pdf'))) {
+    // The charts to fill in have no page.
+    const prints = documentsIn('public').filter((file) => /^(?!library\/).*\.pdf$/.test(file));
+    for (const path of prints) {
       const html = read(here, 'public', path.replace(/pdf$/, 'html'));
       const page = wordsOf(pageText(html.slice(html.indexOf('<main'), html.indexOf('</main>'))));
       const pdf = wordsOf(pdfText(join(here, 'public', path)));
@@ -368,7 +381,7 @@ describe('the public tree', () => {
     'names nobody and tells no date in the words, metadata and objects of its PDF files',
     () => {
       const prints = files().filter((path) => path.endsWith('.pdf'));
-      expect(prints).toHaveLength(11);
+      expect(prints).toHaveLength(15);
       for (const path of prints) {
         const hidden = pdfHidden(path);
         expect(hidden).toContain('Title');

@@ -27,6 +27,7 @@ const folder = (files: Readonly<Record<string, string | Uint8Array>>): Effects =
   },
   folders: () => [],
   stamp: () => null,
+  files: () => [],
   exists: (path) => path.replace('tray/thimble/', '') in files,
   progress: () => {},
 });

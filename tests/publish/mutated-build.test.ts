@@ -113,9 +113,9 @@ vi.mock('../../src/publish/trees.js', async (original) => {
   return {
     ...real,
     writePublicTree: async (
-      ...[cases, groups, folder]: Parameters<typeof real.writePublicTree>
+      ...[cases, groups, shelf, folder]: Parameters<typeof real.writePublicTree>
     ) => {
-      await real.writePublicTree(cases, groups, folder);
+      await real.writePublicTree(cases, groups, shelf, folder);
       if (out.of.has('calendar')) writeFileSync(join(folder, 'x.ics'), cases[0]?.calendar ?? '');
       if (out.of.has('sheet')) writeFileSync(join(folder, 'x.pdf'), cases[0]?.owner.pdf ?? '');
     },

@@ -34,7 +34,7 @@ it('finds the placeholders of a message', () => {
   ).toEqual(['count', 'food', 'shown', 'y']);
 });
 
-describe.each(['owner', 'learner', 'trade', 'procedures', 'purposes'])(
+describe.each(['owner', 'learner', 'trade', 'procedures', 'purposes', 'library'])(
   'content/*/%s.yaml',
   (file) => {
     const en = messages('en', file);

@@ -6,7 +6,7 @@ import { house } from '../house.js';
 
 /** The pages that one folder of templates/ makes. */
 export interface PageSet {
-  readonly templates: 'owner' | 'teaching' | 'record';
+  readonly templates: 'owner' | 'teaching' | 'record' | 'library';
   /** What the templates show, by name. */
   readonly data: Readonly<Record<string, unknown>>;
   /** Markdown pages beside them: where they come from and where they go. */
