@@ -114,7 +114,7 @@ export const STREAMS: readonly Stream[] = [
 /** Where the words for the four ends of the way stand, and where they begin. */
 export const STREAM_ENDS = {
   fromBody: { at: [38.2, 8.2], align: 'middle' },
-  toLungs: { at: [96, 19.4], align: 'end' },
-  fromLungs: { at: [96.4, 33], align: 'end' },
+  toLungs: { at: [95, 19], align: 'end' },
+  fromLungs: { at: [95.6, 34], align: 'end' },
   toBody: { at: [66.8, 5.6], align: 'middle' },
 } as const satisfies Readonly<Record<string, { at: Point; align: 'middle' | 'end' }>>;

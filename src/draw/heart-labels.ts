@@ -42,6 +42,20 @@ const AT = {
   ends: ['right', within(leftWall, 0.16, 0.6, 0.6)(0)],
 } as const satisfies Record<string, readonly ['left' | 'right', Point]>;
 
+/** Words about the current alone: they stand aside where the blood is shown. */
+const OF_CURRENT: ReadonlySet<string> = new Set([
+  'sinusNode',
+  'atrialPaths',
+  'avNode',
+  'bundle',
+  'rightBranch',
+  'leftBranch',
+  'ends',
+  'rightWall',
+  'leftWall',
+  'septum',
+] satisfies (keyof typeof AT)[]);
+
 export type HeartLabel = keyof typeof AT;
 export const HEART_LABELS = Object.keys(AT) as readonly HeartLabel[];
 
@@ -56,6 +70,7 @@ const GAP = 1.2;
 interface Placed {
   readonly lines: readonly string[];
   readonly at: Point;
+  readonly isOfCurrent: boolean;
   top: number;
 }
 
@@ -70,7 +85,7 @@ export function heartLabels(
       const lines = wrapped(words[label], SIZE, COLUMN);
       if (!lines) throw new Error(`a label of the heart is too wide: ${words[label]}`);
       const [x, y] = AT[label][1];
-      return { lines, at: [x + dx, y + dy], top: 0 };
+      return { lines, at: [x + dx, y + dy], isOfCurrent: OF_CURRENT.has(label), top: 0 };
     });
     spread(column, height);
     return column.flatMap((label) => drawn(label, side, width));
@@ -93,22 +108,37 @@ function spread(column: Placed[], height: number): void {
   }
 }
 
-function drawn({ lines, at, top }: Placed, side: 'left' | 'right', width: number): Mark[] {
+function drawn(
+  { lines, at, top, isOfCurrent }: Placed,
+  side: 'left' | 'right',
+  width: number,
+): Mark[] {
   const isLeft = side === 'left';
+  const kind = isOfCurrent ? ' current' : '';
   const edge = isLeft ? COLUMN : width - COLUMN;
   const middle = top + (lines.length * LEADING) / 2;
   const out = isLeft ? 1 : -1;
   const points: Point[] = [[edge + out * GAP, middle], [edge + out * (GAP + 2), middle], at];
   return [
-    { kind: 'line', points, stroke: { colour: inks.paper, width: 0.7 }, part: { name: 'halo' } },
-    { kind: 'line', points, stroke: { colour: inks.ink, width: 0.2 }, part: { name: 'leader' } },
+    {
+      kind: 'line',
+      points,
+      stroke: { colour: inks.paper, width: 0.7 },
+      part: { name: `halo${kind}` },
+    },
+    {
+      kind: 'line',
+      points,
+      stroke: { colour: inks.ink, width: 0.2 },
+      part: { name: `leader${kind}` },
+    },
     {
       kind: 'circle',
       centre: at,
       radius: 0.55,
       fill: inks.ink,
       stroke: { colour: inks.paper, width: 0.25 },
-      part: { name: 'leader' },
+      part: { name: `leader${kind}` },
     },
     ...lines.map((words, i) => ({
       ...text([edge, top + i * LEADING + SIZE * 0.82], words, {
@@ -116,7 +146,7 @@ function drawn({ lines, at, top }: Placed, side: 'left' | 'right', width: number
         align: isLeft ? ('end' as const) : ('start' as const),
         colour: inks.ink,
       }),
-      part: { name: 'label' },
+      part: { name: `label${kind}` },
     })),
   ];
 }

@@ -52,16 +52,16 @@ export const vesselsBehind = (): Mark[] => [
   ...tube(vessels.cranialVenaCava, 'right', 0, 0.88),
   ...tube(vessels.caudalVenaCava, 'right', 0, 0.88),
   ...tube(vessels.aorta, 'left', 0.5, 1),
-  ...tube(vessels.pulmonaryVeinAbove, 'left', 0, 0.75),
-  ...tube(vessels.pulmonaryVeinBelow, 'left', 0, 0.75),
+  ...tube(vessels.pulmonaryVeinAbove, 'left', 0, 0.7),
+  ...tube(vessels.pulmonaryVeinBelow, 'left', 0, 0.7),
 ];
 
 /** Where veins open into the atria no wall may show. */
 export const mouthsOfVeins = (): Mark[] => [
   mouth(vessels.cranialVenaCava, 'right', 0.7, 0.93),
   mouth(vessels.caudalVenaCava, 'right', 0.7, 0.88),
-  mouth(vessels.pulmonaryVeinAbove, 'left', 0.58, 0.86),
-  mouth(vessels.pulmonaryVeinBelow, 'left', 0.58, 0.86),
+  mouth(vessels.pulmonaryVeinAbove, 'left', 0.5, 0.71),
+  mouth(vessels.pulmonaryVeinBelow, 'left', 0.5, 0.69),
 ];
 
 export const aortaInFront = (): Mark[] => tube(vessels.aorta, 'left', 0.03, 0.62);

@@ -28,16 +28,17 @@ export function heartInStep({ words, strips }: LiveCase, cursor: Cursor): void {
   const self = {};
 
   let index = 0;
-  let second = 0;
-  let isPlaying = false;
   const strip = (): LiveStrip => strips[index] as LiveStrip;
+  let second = beginning(strip());
+  /** Which run is playing: an old one that wakes up late finds that it is over. Null where none is. */
+  let run: object | null = null;
 
   const button = (key: string, act: () => void) => {
     const made = html('button', { type: 'button' }, text(key));
     made.addEventListener('click', act);
     return made;
   };
-  const playing = button('play', () => (isPlaying ? pause() : play()));
+  const playing = button('play', () => (run ? pause() : play()));
   playing.classList.add('heart-play');
   const speed = html(
     'select',
@@ -57,7 +58,6 @@ export function heartInStep({ words, strips }: LiveCase, cursor: Cursor): void {
   const panel = html(
     'div',
     { class: 'heart-panel', role: 'group', 'aria-label': text('title') },
-    pane,
     place,
     html(
       'div',
@@ -69,13 +69,12 @@ export function heartInStep({ words, strips }: LiveCase, cursor: Cursor): void {
       button('stepOn', () => toScene(1)),
       button('nextBeat', () => toBeat(1)),
     ),
-    told,
     remark,
     html('label', { class: 'heart-blood' }, blood, ` ${text('blood')}`),
-    delays,
     legend(text),
   );
-  figure.querySelector('.figure-frame')?.after(panel);
+  const story = html('div', { class: 'heart-story' }, told, delays);
+  figure.querySelector('.figure-frame')?.after(pane, story, panel);
   figure.classList.add('heart-live');
 
   /** Scenes are worked out when first stepped through. */
@@ -113,6 +112,8 @@ export function heartInStep({ words, strips }: LiveCase, cursor: Cursor): void {
   /** Moves the shared moment, so that strip and chart go along. */
   const go = (to: number): void => {
     const { analysis, begins } = strip();
+    // A voice that reads every sentence of a playing heart would never end.
+    told.setAttribute('aria-live', run ? 'off' : 'polite');
     // The last instant still belongs to the strip.
     second = Math.max(0, Math.min(analysis.duration - 1e-6, to));
     show();
@@ -146,22 +147,22 @@ export function heartInStep({ words, strips }: LiveCase, cursor: Cursor): void {
   };
 
   const play = (): void => {
-    isPlaying = true;
+    const mine = {};
+    run = mine;
     playing.textContent = text('pause');
-    // A voice that reads every sentence of a playing heart would never end.
-    told.setAttribute('aria-live', 'off');
     if (second >= strip().analysis.duration - 0.01) go(0);
-    if (lessMotion.matches) stills();
-    else requestAnimationFrame((now) => frame(now, now));
+    if (lessMotion.matches) stills(mine);
+    else requestAnimationFrame((now) => frame(mine, now, now));
   };
   const pause = (): void => {
-    isPlaying = false;
+    run = null;
     playing.textContent = text('play');
     told.setAttribute('aria-live', 'polite');
+    remark.textContent = lessMotion.matches ? text('stills') : '';
   };
 
-  const frame = (now: number, before: number): void => {
-    if (!isPlaying) return;
+  const frame = (mine: object, now: number, before: number): void => {
+    if (run !== mine) return;
     const { analysis } = strip();
     const wanted = SPEEDS[speed.value as keyof typeof SPEEDS];
     const pace = paceAt(analysis, second, wanted);
@@ -170,12 +171,12 @@ export function heartInStep({ words, strips }: LiveCase, cursor: Cursor): void {
     // A page that was out of sight does not catch up.
     go(second + (Math.min(100, now - before) / 1000) * pace);
     if (second >= analysis.duration - 0.001) pause();
-    else requestAnimationFrame((next) => frame(next, now));
+    else requestAnimationFrame((next) => frame(mine, next, now));
   };
 
-  const stills = (): void => {
-    if (!isPlaying) return;
-    if (stepScene(1)) setTimeout(stills, 1000 * STILL);
+  const stills = (mine: object): void => {
+    if (run !== mine) return;
+    if (stepScene(1)) setTimeout(() => stills(mine), 1000 * STILL);
     else pause();
   };
 
@@ -187,11 +188,17 @@ export function heartInStep({ words, strips }: LiveCase, cursor: Cursor): void {
   cursor.follow(({ onStrip }, by) => {
     if (by === self || onStrip === null || !strips[onStrip.strip]) return;
     ({ strip: index, second } = onStrip);
+    // Whoever moved it says so itself.
+    told.setAttribute('aria-live', 'off');
     show();
   });
-  if (lessMotion.matches) remark.textContent = text('stills');
+  pause();
   show();
 }
+
+/** The P of the second beat: the first of which the strip shows what came before. */
+const beginning = ({ analysis: { beats } }: LiveStrip): number =>
+  beats[1]?.p?.peak ?? beats[0]?.time ?? 0;
 
 const runs = (said: Pieces): (HTMLElement | string)[] =>
   said.map(({ text, strong }) => (strong ? html('strong', {}, text) : text));

@@ -50,7 +50,8 @@ export function picture(drawing: SVGSVGElement, words: Words): Picture {
       muscle(ATRIA, atria);
       muscle(VENTRICLES, ventricles);
       const fired = atria.is === 'being excited' && atria.from === 'sinus node';
-      set(['sinus node', 'atrial paths'], fired ? 'lit' : 'rest');
+      const isTold = atria.is !== 'not known' && atria.is !== 'in disorder';
+      set(['sinus node', 'atrial paths'], fired ? 'lit' : isTold ? 'rest' : 'unknown');
       set(['node'], NODE_STATE[node]);
       set(['bundle', 'branches'], BRANCH_STATE[branches]);
       const isHandedOver = branches === 'carrying' && ventricles.is === 'being excited';
