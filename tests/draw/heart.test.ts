@@ -118,7 +118,7 @@ describe('the front', () => {
       lit({ ventricles }, 'left ventricle wall', heartInks.excited),
     );
     expect(shares[0]).toBe(0);
-    shares.slice(1).forEach((count, i) => expect(count).toBeGreaterThan(shares[i] as number));
+    expect(shares).toEqual([...new Set(shares)].sort((a, b) => a - b));
     const all = heart({ labels, ventricles: 1 }).marks;
     expect(new Set(fillsOf(all, 'left ventricle wall'))).toEqual(new Set([heartInks.excited]));
     expect(new Set(fillsOf(all, 'right ventricle wall'))).toEqual(new Set([heartInks.excited]));

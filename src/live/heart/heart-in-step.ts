@@ -1,6 +1,7 @@
 import type { LiveCase, LiveStrip } from '../contract.js';
 import type { Cursor } from '../cursor.js';
 import { bloodAt } from './blood.js';
+import { lastAtOrBefore } from './last-at.js';
 import { html } from './make.js';
 import { paceAt } from './pace.js';
 import { phaseAt } from './phase.js';
@@ -129,10 +130,7 @@ export function heartInStep({ words, strips }: LiveCase, cursor: Cursor): void {
   };
   const stepScene = (by: 1 | -1): boolean => {
     const all = scenesHere();
-    const next =
-      by === 1
-        ? all.find(({ second: at }) => at > second + 1e-6)
-        : all.findLast(({ second: at }) => at < second - 1e-6);
+    const next = all[lastAtOrBefore(all, second, ({ from }) => from) + by];
     if (next) go(next.second);
     return next !== undefined;
   };
