@@ -10,7 +10,7 @@ CASES is a clinic's folder (with clinic.yaml) or one case folder; the current fo
 
 The last output stays whole until the new one is.`;
 
-const check = `thrice check [CASES] [--strict]
+const check = `thrice check [CASES] [--strict] [--json]
 
 Reads all cases and lists every problem with its file, line and field. Writes nothing.
 A warning is something that a veterinarian may have meant, such as a dose out of the range
@@ -18,7 +18,12 @@ in the clinic's formulary.yaml; the record accepts it with "accepted because:".
 Also tells how hard each owner's sheet is to read, and names the sentences that are too hard
 and the trade words that are not explained.
 
-  --strict   exit code 1 where a warning is not accepted`;
+  --strict   exit code 1 where a warning is not accepted
+  --json     one JSON object, for editors: { problems, warnings }, each a list of
+             { kind, file, line, column, byte, field, found, expected, mend, accepted, range }.
+             line and column count from 1, byte from 0 (in a binary file); a key without a value
+             is left out. range: { line, column, end }, what to underline; end is the column
+             after it. accepted: the record's answer to a warning, or null`;
 
 const strip = `thrice strip FILE --species NAME --weight KG [--lead II] [--sampling-rate HZ]
              [--json] [--out DRAWING [--from TIME] [--to TIME] [--paper A4]]

@@ -1,4 +1,5 @@
 import type { Problem, Warning } from '../record/problem.js';
+import { frameOf } from './problem-place.js';
 
 /** Where a command speaks; a test listens instead. */
 export interface Terminal {
@@ -24,7 +25,11 @@ function problemText(problem: Problem): string {
       : byte !== undefined
         ? `${file} at byte ${byte}`
         : file;
-  return [`${place}${field ? `  ${field}` : ''}`, reasonText({ found, expected, mend })].join('\n');
+  return [
+    `${place}${field ? `  ${field}` : ''}`,
+    ...frameOf(problem),
+    reasonText({ found, expected, mend }),
+  ].join('\n');
 }
 
 /** What was found, what was expected and how to mend it, without the place. */

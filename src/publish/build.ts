@@ -13,6 +13,7 @@ import type { Effects } from './effects.js';
 import { type GonePage, goneFrom, publicPages } from './gone.js';
 import { type GroupsReport, groupsOf } from './groups-report.js';
 import { type FailedCase, isPublished, type Loaded, load } from './load.js';
+import { noRoom } from './no-room.js';
 import { openDraft } from './output-folder.js';
 import { ownerOnly } from './owner-only.js';
 import { type PrintedCase, printCase } from './print-case.js';
@@ -142,6 +143,10 @@ export async function build(
       groups: groupsOf(clinic, groups),
       calendarsAt: clinic['calendars online']?.at ?? null,
     });
+  } catch (error) {
+    const refused = noRoom(error, options.out);
+    if (refused) return refused;
+    throw error;
   } finally {
     // Nothing is left to discard once the draft is published.
     discard();

@@ -1,4 +1,4 @@
-import { existsSync, lstatSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, lstatSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { bad, good } from '../record/problem.js';
 import type { Effects } from './effects.js';
 
@@ -21,6 +21,14 @@ export function disk(progress: (step: string) => void): Effects {
             .sort()
         : [],
     exists: existsSync,
+    stamp: (path) => {
+      try {
+        const { ino, size, mtimeNs, ctimeNs } = statSync(path, { bigint: true });
+        return [ino, size, mtimeNs, ctimeNs].join(' ');
+      } catch {
+        return null;
+      }
+    },
     progress,
   };
 }

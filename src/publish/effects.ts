@@ -6,6 +6,8 @@ export interface Effects {
   /** Names of the folders in a folder, sorted; none where it does not exist. */
   readonly folders: (path: string) => readonly string[];
   readonly exists: (path: string) => boolean;
+  /** What changes whenever the bytes at a path do; null where there is nothing. */
+  readonly stamp: (path: string) => string | null;
   /** A step of long work, for a person who watches. */
   readonly progress: (step: string) => void;
 }

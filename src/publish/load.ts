@@ -8,6 +8,7 @@ import { type Effects, readText } from './effects.js';
 import { findCases } from './find-cases.js';
 import { house } from './house.js';
 import { type LoadedCase, loadCase } from './load-case.js';
+import { settled } from './settled.js';
 
 /** A clinic with all cases that could be read, and those that could not. */
 export interface Loaded {
@@ -42,12 +43,8 @@ export function load(path: string, effects: Effects): Outcome<Loaded> {
   const failed: FailedCase[] = [];
   for (const folder of folders) {
     effects.progress(`Reading ${basename(folder)}`);
-    const loaded = loadCase(
-      folder,
-      clinic.value.value,
-      content.value.keys,
-      effects,
-      formulary.value,
+    const loaded = settled(effects, (still) =>
+      loadCase(folder, clinic.value.value, content.value.keys, still, formulary.value),
     );
     if (loaded.ok) cases.push(loaded.value);
     else failed.push({ name: basename(folder), problems: loaded.problems });

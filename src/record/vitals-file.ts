@@ -4,6 +4,7 @@ import { dayClock } from './day-clock.js';
 import { nearest } from './nearest.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
 import { unitOf } from './quantity.js';
+import { describe } from './refusal.js';
 import {
   ACCEPTED_UNITS,
   type ColumnPlan,
@@ -90,7 +91,7 @@ function readHeader(header: Line, file: string) {
       problems.push({ file, line: header.line, field: cell, found, expected, mend });
     if (title === 'clock' || title === 'elapsed') {
       if (title === 'elapsed' && (unit === undefined || unitOf(unit, ['min']) === undefined)) {
-        problem(`"${cell}"`, 'elapsed time in minutes', 'Write the title as: elapsed [min]');
+        problem(describe(cell), 'elapsed time in minutes', 'Write the title as: elapsed [min]');
       }
       if (time) problem('a second column of time', 'one column of time', 'Keep clock or elapsed.');
       time = { index, kind: title };
@@ -100,7 +101,7 @@ function readHeader(header: Line, file: string) {
     if (!channel) {
       const close = nearest(title, CHANNELS);
       problem(
-        `the column "${title}"`,
+        `the column ${describe(title)}`,
         `clock, elapsed or one of: ${CHANNELS.join(', ')}`,
         close ? `Did you mean "${close}"?` : 'Rename the column or take it out.',
       );
@@ -110,7 +111,7 @@ function readHeader(header: Line, file: string) {
     const known = unit === undefined ? undefined : unitOf(unit, units);
     if (known === undefined) {
       problem(
-        unit === undefined ? 'no unit in the title' : `the unit "${unit}"`,
+        unit === undefined ? 'no unit in the title' : `the unit ${describe(unit)}`,
         `${channel} in ${units.join(' or ')}`,
         `Write the title as: ${channel} [${units[0]}]`,
       );

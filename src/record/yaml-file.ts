@@ -28,6 +28,15 @@ export interface Located<T> {
 /** One slip can upset everything after it; this many mistakes of form show where it is. Not a clinical number. */
 const MOST_MISTAKES = 20;
 
+/** More problems of one file than anybody mends in one go: the rest are counted. Not a clinical number. */
+const MOST_ISSUES = 100;
+
+const more = (left: number) => ({
+  found: `${left} more ${left === 1 ? 'problem' : 'problems'}`,
+  expected: 'none',
+  mend: 'Mend the ones above first; a line that is repeated or indented wrongly may cause many.',
+});
+
 /** YAML text checked against a schema: the value, or every problem with its line and field. */
 export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): Outcome<Located<T>> {
   const lines = new LineCounter();
@@ -73,8 +82,13 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
     };
     return good({ value: checked.data, where, at });
   }
+  const { issues } = checked.error;
+  const left = issues.length - MOST_ISSUES;
   return bad(
-    ...checked.error.issues.flatMap((issue) => problemsOf(issue, schema, document, written, at)),
+    ...issues
+      .slice(0, MOST_ISSUES)
+      .flatMap((issue) => problemsOf(issue, schema, document, written, at)),
+    ...(left > 0 ? [{ file, ...more(left) }] : []),
   );
 }
 

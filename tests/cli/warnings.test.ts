@@ -31,6 +31,8 @@ describe('a warning', () => {
     expect(err).toBe(
       [
         `Warning: ${clinic.path(RECORD)}:${line}:7  home.medicines[0].give`,
+        `  ${line}        give: 0.4 mL`,
+        `  ${' '.repeat(`${line}`.length + 2 + 6)}${'¯'.repeat('give: 0.4 mL'.length)}`,
         '  found     0.286 mg/kg of meloxicam at one time',
         '  expected  0.3 to 1 mg/kg, as the formulary says',
         '  to mend   Mend it, or write "accepted because:" with the reason in this medicine.',

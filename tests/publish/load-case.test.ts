@@ -26,6 +26,7 @@ const folder = (files: Readonly<Record<string, string | Uint8Array>>): Effects =
     return good(typeof file === 'string' ? new TextEncoder().encode(file) : file);
   },
   folders: () => [],
+  stamp: () => null,
   exists: (path) => path.replace('tray/thimble/', '') in files,
   progress: () => {},
 });

@@ -202,3 +202,8 @@ describe('the form of the file', () => {
     expect(accepted(read('clock,SpO2 [%]\n'))).toEqual({ channels: ['SpO2'], rows: [] });
   });
 });
+
+it('names a title of thousands of characters by its beginning', () => {
+  const [problem] = problems(`clock,${'A'.repeat(5000)}\n09:10,97`);
+  expect(problem?.found.length).toBeLessThan(100);
+});

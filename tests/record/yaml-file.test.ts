@@ -315,3 +315,11 @@ describe('a clinic', () => {
     expect(only(problemsOf(read([from, to])))).toMatchObject({ file: 'clinic.yaml', field });
   });
 });
+
+it('counts the problems beyond a hundred instead of listing them', () => {
+  const schema = z.strictObject({ list: z.array(z.strictObject({ a: z.string() })) });
+  const list = Array.from({ length: 130 }, () => '  - { b: x }').join('\n');
+  const found = problemsOf(readYaml(`list:\n${list}`, 'a.yaml', schema));
+  expect(found.length).toBeLessThan(260);
+  expect(found.at(-1)).toMatchObject({ file: 'a.yaml', found: '160 more problems' });
+});
