@@ -15,6 +15,24 @@ export const bent =
     return [s * s * ax + 2 * s * t * bx + t * t * cx, s * s * ay + 2 * s * t * by + t * t * cy];
   };
 
+/** A smooth curve through points, each a step of equal length in `t` (Catmull-Rom). */
+export function through(points: readonly Point[]): Curve {
+  const steps = points.length - 1;
+  const at = (i: number): Point => points[Math.max(0, Math.min(steps, i))] as Point;
+  return (t) => {
+    const i = Math.max(0, Math.min(steps - 1, Math.floor(t * steps)));
+    const u = t * steps - i;
+    const [a, b, c, d] = [at(i - 1), at(i), at(i + 1), at(i + 2)];
+    const mixed = (k: 0 | 1) =>
+      0.5 *
+      (2 * b[k] +
+        (c[k] - a[k]) * u +
+        (2 * a[k] - 5 * b[k] + 4 * c[k] - d[k]) * u * u +
+        (3 * b[k] - a[k] - 3 * c[k] + d[k]) * u * u * u);
+    return [mixed(0), mixed(1)];
+  };
+}
+
 /** Unit vector along the curve. */
 export function direction(curve: Curve, t: number): Point {
   const step = 1e-3;

@@ -18,7 +18,16 @@ export interface Stroke {
 
 export type Point = readonly [x: number, y: number];
 
-export type Mark =
+/** What a mark is a piece of, for whoever brings the drawing to life. */
+export interface Part {
+  readonly name: string;
+  /** When its turn comes within the part's own time, 0 to 1. */
+  readonly turn?: number;
+}
+
+export type Mark = Shape & { readonly part?: Part };
+
+type Shape =
   | { readonly kind: 'line'; readonly points: readonly Point[]; readonly stroke: Stroke }
   | {
       readonly kind: 'area';

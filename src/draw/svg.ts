@@ -1,4 +1,4 @@
-import type { Drawing, Mark, Point, Stroke } from './drawing.js';
+import type { Drawing, Mark, Part, Point, Stroke } from './drawing.js';
 import { family } from './inks.js';
 
 /** Writes a drawing as SVG at true scale: sizes in mm, one user unit = 1 mm, numbers to a micrometre. */
@@ -21,20 +21,26 @@ export function toSvg(
 function element(mark: Mark): string {
   switch (mark.kind) {
     case 'line':
-      return `<path d="${path(mark.points)}" fill="none"${stroked(mark.stroke)}/>`;
+      return `<path${named(mark.part)} d="${path(mark.points)}" fill="none"${stroked(mark.stroke)}/>`;
     case 'area':
-      return `<path d="${path(mark.points)}Z" fill="${escaped(mark.fill)}"${stroked(mark.stroke)}/>`;
+      return `<path${named(mark.part)} d="${path(mark.points)}Z" fill="${escaped(mark.fill)}"${stroked(mark.stroke)}/>`;
     case 'circle': {
       const [x, y] = mark.centre;
-      return `<circle cx="${short(x)}" cy="${short(y)}" r="${short(mark.radius)}" fill="${escaped(mark.fill ?? 'none')}"${stroked(mark.stroke)}/>`;
+      return `<circle${named(mark.part)} cx="${short(x)}" cy="${short(y)}" r="${short(mark.radius)}" fill="${escaped(mark.fill ?? 'none')}"${stroked(mark.stroke)}/>`;
     }
     case 'text': {
       const [x, y] = mark.at;
       const weight = mark.weight === 'bold' ? ' font-weight="700"' : '';
       const anchor = mark.align === 'start' ? '' : ` text-anchor="${mark.align}"`;
-      return `<text x="${short(x)}" y="${short(y)}" font-size="${short(mark.size)}"${weight}${anchor} fill="${escaped(mark.colour)}">${escaped(mark.text)}</text>`;
+      return `<text${named(mark.part)} x="${short(x)}" y="${short(y)}" font-size="${short(mark.size)}"${weight}${anchor} fill="${escaped(mark.colour)}">${escaped(mark.text)}</text>`;
     }
   }
+}
+
+function named(part: Part | undefined): string {
+  if (!part) return '';
+  const turn = part.turn === undefined ? '' : ` data-turn="${short(part.turn)}"`;
+  return ` data-part="${escaped(part.name)}"${turn}`;
 }
 
 function stroked(stroke: Stroke | undefined): string {

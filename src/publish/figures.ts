@@ -1,4 +1,6 @@
 import { ecgStrip, secondsPerRow } from '../draw/ecg-strip.js';
+import { heart } from '../draw/heart.js';
+import { HEART_LABELS, type HeartLabel } from '../draw/heart-labels.js';
 import { type ChartSeries, vitalsChart } from '../draw/vitals-chart.js';
 import { lineShapes, type Measure, type PanelName } from '../draw/vitals-panels.js';
 import type { ReadStrip } from '../facts/build-facts.js';
@@ -37,9 +39,15 @@ export function drawFigures(
 ): Omit<CaseFigures, 'photos'> {
   return {
     vitals: { kind: 'image', image: vitalsImage(facts, language) },
+    heart: { kind: 'drawing', drawing: heart({ labels: heartWords(language) }) },
     strips: strips.map(drawStrip),
   };
 }
+
+const heartWords = ({ learner }: Language) =>
+  Object.fromEntries(
+    HEART_LABELS.map((label) => [label, learner.text(`heart.labels.${label}`)]),
+  ) as Record<HeartLabel, string>;
 
 function drawStrip({ lead, analysis }: ReadStrip): StripFigure {
   const seconds = Math.min(

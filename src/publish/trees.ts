@@ -209,7 +209,9 @@ function linkTo({ address, handout, labels }: PrintedDocument) {
 function writeAssets(folder: string, scripts: readonly string[] = []): void {
   const assets = join(folder, 'assets');
   mkdirSync(assets, { recursive: true });
-  cpSync(join(house.templates, 'shared', 'style.css'), join(assets, 'style.css'));
+  for (const sheet of ['style.css', 'heart.css']) {
+    cpSync(join(house.templates, 'shared', sheet), join(assets, sheet));
+  }
   for (const script of scripts) {
     cpSync(join(house.live, `${script}.js`), join(assets, `${script}.js`));
   }

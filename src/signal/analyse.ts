@@ -81,6 +81,7 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     duration,
     quality: { readable: duration > 0 ? readableTime(spans) / duration : 0, spans },
     beats: told,
+    loneP,
     ...rate,
     variability: varying,
     measures: measure(ofOneKind(marked), readable, patient),

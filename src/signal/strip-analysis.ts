@@ -2,7 +2,7 @@ import type { Bpm, Hertz, Seconds } from '../units/brands.js';
 import type { BreathEvidence } from './breath/breaths.js';
 import type { BreathLink } from './breath/link.js';
 import type { NormalVariant } from './breath/normal-variant.js';
-import type { BeatKind, BeatWaves, Patient } from './marked-beat.js';
+import type { BeatKind, BeatWaves, Patient, Wave } from './marked-beat.js';
 import type { Measurements } from './measures/measure.js';
 import type { PulseEvidence } from './pulse/find-pulses.js';
 import type { Span } from './quality/span.js';
@@ -94,6 +94,8 @@ export interface StripAnalysis {
   };
   /** In order of time. */
   readonly beats: readonly AnalysedBeat[];
+  /** P waves that no QRS of their own follows (blocked or dissociated), in order of time. */
+  readonly loneP: readonly Wave[];
   readonly rate: StripRate | null;
   /** How the intervals between sinus beats vary, where a sinus rhythm was named. */
   readonly variability: Variability | null;

@@ -32,6 +32,7 @@ const blank = {
 
 const figures = (strips: number): CaseFigures => ({
   vitals: blank,
+  heart: blank,
   strips: Array.from({ length: strips }, () => ({ figure: blank, seconds: 10 })),
   photos: [],
 });

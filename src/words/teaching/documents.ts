@@ -6,6 +6,7 @@ import { photoBlocks } from '../photos.js';
 import { breathPart } from './breath.js';
 import { closurePart } from './closure.js';
 import { drugsPart, eventsPart } from './events.js';
+import { heartPart } from './heart.js';
 import { intervalsPart } from './intervals.js';
 import type { CaseFigures, LearnerSection } from './learner-section.js';
 import { patientPart, procedurePart } from './patient.js';
@@ -33,6 +34,7 @@ const TEACHING: readonly LearnerSection[] = [
   pressurePart,
   stripPart,
   rhythmPart,
+  heartPart,
   intervalsPart,
   breathPart,
   ratePart,

@@ -6,6 +6,8 @@ import type { Photo } from '../photos.js';
 /** Figures drawn from the same facts, ready to be placed. */
 export interface CaseFigures {
   readonly vitals: Figure;
+  /** The heart with the way of its current. */
+  readonly heart: Figure;
   /** One for each strip. */
   readonly strips: readonly StripFigure[];
   /** Photos that the owner allows to show. */

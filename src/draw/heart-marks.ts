@@ -1,0 +1,30 @@
+import type { Mark, Part, Point, Stroke } from './drawing.js';
+import { heartInks } from './heart-inks.js';
+
+/** Pens and short hands that the pieces of the heart share. */
+export const contour: Stroke = { colour: heartInks.outline, width: 0.4 };
+export const fine: Stroke = { colour: heartInks.outline, width: 0.25 };
+export const leaflet: Stroke = { colour: heartInks.outline, width: 0.8 };
+
+export const area = (
+  points: readonly Point[],
+  fill: string,
+  part: Part,
+  stroke?: Stroke,
+): Mark => ({
+  kind: 'area',
+  points,
+  fill,
+  part,
+  ...(stroke && { stroke }),
+});
+
+export const line = (points: readonly Point[], stroke: Stroke, part: Part): Mark => ({
+  kind: 'line',
+  points,
+  stroke,
+  part,
+});
+
+export const closedLine = (points: readonly Point[], stroke: Stroke): Mark =>
+  line([...points, points[0] as Point], stroke, { name: 'outline' });
