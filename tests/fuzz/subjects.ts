@@ -140,8 +140,10 @@ function wholeCase(random: Random): Outcome<unknown> {
   });
   const shared = publicFacts(facts, veil);
   if (shared) {
+    const none = { kind: 'drawing' as const, drawing: { width: 1, height: 1, marks: [] } };
     const figures = {
-      vitals: { kind: 'drawing' as const, drawing: { width: 1, height: 1, marks: [] } },
+      vitals: none,
+      heart: none,
       strips: [],
       photos: [],
     };

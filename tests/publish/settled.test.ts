@@ -17,6 +17,7 @@ function restless(saves: number): Effects {
       return good(bytes);
     },
     folders: () => [],
+    files: () => [],
     exists: () => true,
     stamp: () => `${version}`,
     progress: () => {},
