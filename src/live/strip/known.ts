@@ -40,6 +40,6 @@ export function knownOf({ analysis }: LiveStrip, { words, rhythms }: LiveCase, s
   };
 }
 
-/** The rhythm at a moment, in words. */
-export const rhythmAt = ({ rhythms }: Known, second: number): string =>
-  rhythms.find(({ from, to }) => second >= from && second <= to)?.words ?? '';
+/** The rhythm at a moment, in words; null where none is named. */
+export const rhythmAt = ({ rhythms }: Known, second: number): string | null =>
+  rhythms.find(({ from, to, named }) => named && second >= from && second <= to)?.words ?? null;

@@ -7,14 +7,16 @@ import { heedDrag, heedGestures } from './gestures.js';
 import { inksOf, whenSchemeChanges } from './inks.js';
 import { knownOf, rhythmAt } from './known.js';
 import { paint } from './paint.js';
-import { paintWhole } from './paint-whole.js';
+import { paintFrame, paintWhole } from './paint-whole.js';
 import { type Panel, panelFor, press } from './panel.js';
 import { extremesIn, leadSamples, millivoltAt, type Pyramid, pyramidOf } from './pyramid.js';
 import { type Say, speaker } from './say.js';
 import { type Known, roomsIn, type Scene } from './scene.js';
+import { momentOf, type StripPlace, secondOn } from './second-on.js';
 import { tellBeat, tellMeasured, tellPoint } from './telling.js';
 import {
   endOf,
+  firstView,
   following,
   isTall,
   moved,
@@ -60,7 +62,16 @@ export function liveStrip(
     say,
   );
   dress(figure, panel, strip, say);
-  new StripOnPaper(panel, strip, place, leads, knownOf(strip, page, say), cursor, say);
+  const { duration } = strip.analysis;
+  new StripOnPaper(
+    panel,
+    strip,
+    { strip: place, begins: strip.begins, duration },
+    leads,
+    knownOf(strip, page, say),
+    cursor,
+    say,
+  );
 }
 
 /** Puts the panel into the figure; its picture and caption stay for paper. */
@@ -96,12 +107,13 @@ class StripOnPaper {
   private isPainting = false;
   private isPointing = false;
   private glide = 0;
+  private small: { readonly key: string; readonly still: HTMLCanvasElement } | null = null;
   private rest: ReturnType<typeof setTimeout> | undefined;
 
   constructor(
     private readonly panel: Panel,
     private readonly strip: LiveStrip,
-    private readonly place: number,
+    private readonly place: StripPlace,
     private readonly leads: readonly LiveLead[],
     private readonly known: Known,
     private readonly cursor: Cursor,
@@ -184,7 +196,9 @@ class StripOnPaper {
     if (width === 0 || height === 0) return;
     this.rooms = roomsIn(height, this.known.events.length > 0);
     const room = Math.max(1, this.rooms.letters - this.rooms.paper);
-    this.view = within({ ...this.view, width, height: room });
+    const isFirst = this.view.width === 0;
+    const view = { ...this.view, width, height: room };
+    this.view = isFirst ? firstView(view) : within(view);
     for (const [one, frame] of [
       [canvas, paper],
       [wholeCanvas, whole],
@@ -238,9 +252,31 @@ class StripOnPaper {
     if (!context || !small || view.width === 0) return;
     const scene = this.scene();
     paint(context, scene);
-    paintWhole(small, scene, panel.whole.clientWidth, panel.whole.clientHeight);
+    this.paintSmall(small, scene);
     this.placeKnobs();
     this.tellPlace();
+  }
+
+  /** The small strip is painted once for each lead, size and scheme, and then only laid under its frame. */
+  private paintSmall(context: CanvasRenderingContext2D, scene: Scene): void {
+    const { canvas } = context;
+    const size = {
+      width: canvas.width / scene.density,
+      height: canvas.height / scene.density,
+    };
+    const key = `${this.lead} ${canvas.width} ${canvas.height} ${Object.values(scene.inks)}`;
+    if (this.small?.key !== key) {
+      const still = element('canvas');
+      still.width = canvas.width;
+      still.height = canvas.height;
+      const brush = still.getContext('2d', { alpha: false });
+      if (!brush) return;
+      paintWhole(brush, scene, size);
+      this.small = { key, still };
+    }
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    context.drawImage(this.small.still, 0, 0);
+    paintFrame(context, scene, size);
   }
 
   private scene(): Scene {
@@ -272,6 +308,7 @@ class StripOnPaper {
     };
     name(panel.paper, say('paper', { lead, ...stretch }));
     name(panel.canvas, say('picture', { lead }));
+    panel.size.textContent = say('size', { zoom: Number(view.zoom.toFixed(1)) });
     panel.paper.style.touchAction = isTall(view) ? 'none' : 'pan-y';
     panel.whole.setAttribute('aria-valuemax', Math.max(0, duration - shown(view)).toFixed(1));
     panel.whole.setAttribute('aria-valuenow', stretch.from);
@@ -366,36 +403,17 @@ class StripOnPaper {
   // The moment that figures share.
 
   private pointTo(second: number): void {
-    const { begins } = this.strip;
     this.pointed = second;
-    this.cursor.move(
-      {
-        onStrip: { strip: this.place, second },
-        minute: begins === null ? null : begins + second / 60,
-      },
-      this,
-    );
+    this.cursor.move(momentOf(second, this.place), this);
     this.repaint();
   }
 
-  private follow({ onStrip, minute }: Moment): void {
-    const { begins, analysis } = this.strip;
-    const second =
-      onStrip !== null
-        ? onStrip.strip === this.place
-          ? onStrip.second
-          : null
-        : minute !== null && begins !== null
-          ? (minute - begins) * 60
-          : null;
-    if (second === null || second < 0 || second > analysis.duration) {
-      if (this.pointed === null) return;
-      this.pointed = null;
-    } else {
-      this.pointed = second;
-      const index = beatUnder(this.known.beats, second);
+  private follow(moment: Moment): void {
+    this.pointed = secondOn(moment, this.place);
+    if (this.pointed !== null) {
+      const index = beatUnder(this.known.beats, this.pointed);
       if (index !== null && index !== this.chosen) this.tell(index);
-      this.view = following(this.view, second);
+      this.view = following(this.view, this.pointed);
     }
     this.repaint();
   }

@@ -266,32 +266,50 @@ function shortened(context: CanvasRenderingContext2D, words: string, room: numbe
 
 function signs(context: CanvasRenderingContext2D, scene: Scene): void {
   const { known, view, rooms, inks, chosen } = scene;
-  let free = Number.NEGATIVE_INFINITY;
-  let freeForNumber = Number.NEGATIVE_INFINITY;
-  known.told.forEach(({ time, kind, number }, index) => {
+  const y = rooms.paper - 8;
+  const near = known.told.flatMap(({ time, kind, number }, index) => {
     const x = xOf(view, time);
-    if (x < -80 || x > view.width + 10) return;
-    const y = rooms.paper - 8;
-    paintSign(context, kind, x, y, inks);
-    const isChosen = index === chosen;
-    context.font = font(scene, SMALL, isChosen ? 700 : 400);
-    context.textAlign = 'center';
-    const half = context.measureText(String(number)).width / 2;
-    if (isChosen || x - half > freeForNumber) {
-      context.fillStyle = isChosen ? inks.ink : inks.soft;
-      if (isChosen) context.fillRect(x - half - 3, rooms.signs + 15, 2 * half + 6, 2);
-      context.fillText(String(number), x, rooms.signs + 12);
-      freeForNumber = x + half + 4;
-    }
+    // A little beyond the left edge, where words beside a sign may still reach in.
+    return x < -80 || x > view.width + 10 ? [] : [{ x, kind, number, index }];
+  });
+  for (const { x, kind } of near) paintSign(context, kind, x, y, inks);
+  context.textAlign = 'center';
+  context.font = font(scene, SMALL);
+  context.fillStyle = inks.soft;
+  let free = Number.NEGATIVE_INFINITY;
+  for (const { x, number, index } of near) {
+    const half = 3.4 * String(number).length;
+    if (index === chosen || x - half < free) continue;
+    context.fillText(String(number), x, rooms.signs + 12);
+    free = x + half + 4;
+  }
+  context.textAlign = 'left';
+  context.fillStyle = inks.ink;
+  free = Number.NEGATIVE_INFINITY;
+  for (const { x, index } of near) {
     const words = known.short[index];
-    if (!words || x + 8 < free) return;
-    context.font = font(scene, SMALL);
-    context.textAlign = 'left';
-    context.fillStyle = inks.ink;
+    if (!words || x + 8 < free) continue;
     context.fillText(words, x + 8, y + 4);
     free = x + 8 + context.measureText(words).width + 4;
-  });
+  }
+  chosenNumber(context, scene);
 }
+
+/** On a ground of its own, as it may stand close to another. */
+function chosenNumber(context: CanvasRenderingContext2D, scene: Scene): void {
+  const { known, chosen, view, rooms } = scene;
+  const beat = chosen === null ? undefined : known.told[chosen];
+  if (!beat) return;
+  const x = xOf(view, beat.time);
+  context.font = font(scene, SMALL, 700);
+  context.textAlign = 'center';
+  const half = context.measureText(String(beat.number)).width / 2;
+  plate(context, scene, x - half - 4, rooms.signs + 2, 2 * half + 8, 13);
+  context.fillRect(x - half - 3, rooms.signs + 15, 2 * half + 6, 2);
+  context.fillText(String(beat.number), x, rooms.signs + 12);
+}
+
+const WAVES = ['P', 'QRS', 'T'] as const;
 
 /** A bracket from onset to end of each wave and its letters below; QRS stands one line lower. */
 function letters(context: CanvasRenderingContext2D, scene: Scene): void {
@@ -299,6 +317,8 @@ function letters(context: CanvasRenderingContext2D, scene: Scene): void {
   if (labels.size === 0) return;
   const free = { P: Number.NEGATIVE_INFINITY, QRS: Number.NEGATIVE_INFINITY };
   context.font = font(scene, SMALL);
+  const halves = new Map(WAVES.map((name) => [name, context.measureText(name).width / 2] as const));
+  context.beginPath();
   context.textAlign = 'center';
   context.fillStyle = inks.ink;
   context.strokeStyle = inks.ink;
@@ -318,20 +338,19 @@ function letters(context: CanvasRenderingContext2D, scene: Scene): void {
         number,
         number,
       ];
-      context.beginPath();
       context.moveTo(start, y - 3);
       context.lineTo(start, y);
       context.lineTo(end, y);
       context.lineTo(end, y - 3);
-      context.stroke();
       const lane = name === 'QRS' ? 'QRS' : 'P';
-      const half = context.measureText(name).width / 2;
+      const half = halves.get(name) ?? 0;
       // Where beats crowd, the bracket stays and the letter gives way.
       if (peak - half < free[lane]) continue;
       free[lane] = peak + half + 2;
       context.fillText(name, peak, y + (lane === 'QRS' ? 23 : 12));
     }
   }
+  context.stroke();
 }
 
 /** Steps between the seconds that are written, s. */

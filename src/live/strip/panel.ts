@@ -16,6 +16,8 @@ export interface Panel {
   readonly after: HTMLButtonElement;
   readonly smaller: HTMLButtonElement;
   readonly larger: HTMLButtonElement;
+  /** How many times its true size the paper is shown. */
+  readonly size: HTMLElement;
   readonly speeds: ReadonlyMap<Speed, HTMLButtonElement>;
   readonly labels: ReadonlyMap<WaveName, HTMLButtonElement>;
   readonly lead: HTMLSelectElement;
@@ -78,6 +80,7 @@ export function panelFor(name: string, leads: readonly string[], say: Say): Pane
   const after = button('after');
   const smaller = sign('smaller', '−');
   const larger = sign('larger', '+');
+  const size = element('span', { class: 'strip-size' });
   const speeds = new Map(SPEEDS.map((speed) => [speed, toggle(say(`speed${speed}`))] as const));
   const labels = new Map((['P', 'QRS', 'T'] as const).map((wave) => [wave, toggle(wave)] as const));
   const lead = element(
@@ -98,7 +101,7 @@ export function panelFor(name: string, leads: readonly string[], say: Say): Pane
       'div',
       { class: 'strip-controls' },
       group('beats', before, after),
-      group('size', smaller, larger),
+      group('size', smaller, size, larger),
       group('speed', ...speeds.values()),
       group('labels', ...labels.values()),
     ),
@@ -131,6 +134,7 @@ export function panelFor(name: string, leads: readonly string[], say: Say): Pane
     after,
     smaller,
     larger,
+    size,
     speeds,
     labels,
     lead,

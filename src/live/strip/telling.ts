@@ -5,9 +5,9 @@ import type { WaveMark } from './wave-marks.js';
 
 /**
  * A beat in sentences: what it is, what came before it, its waves and intervals, and what of it is withheld.
- * @param rhythm name of the rhythm that it belongs to
+ * @param rhythm name of the rhythm that it belongs to; null where none is named
  */
-export function tellBeat(beat: ToldBeat, count: number, rhythm: string, say: Say): string {
+export function tellBeat(beat: ToldBeat, count: number, rhythm: string | null, say: Say): string {
   const { number, time, kind, rr, p, pr, qrs, qt } = beat;
   const known = [
     ['pr', pr],
@@ -26,7 +26,11 @@ export function tellBeat(beat: ToldBeat, count: number, rhythm: string, say: Say
     say(`told.p ${p}`),
     ...(measuredOnes.length > 0 ? [`${measuredOnes.join(', ')}.`] : []),
     ...(withheld.length > 0 ? [say('told.withheld', { names: withheld.join(', ') })] : []),
-    say('told.rhythm', { name: rhythm }),
+    ...(rhythm !== null
+      ? [say('told.rhythm', { name: rhythm })]
+      : kind === 'withheld'
+        ? []
+        : [say('told.untold')]),
   ].join(' ');
 }
 

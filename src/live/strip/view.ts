@@ -87,6 +87,18 @@ export function scaled(
   });
 }
 
+/** Seconds that a strip shows when it is first seen, at least, unless that makes it smaller than true size. */
+const FIRST_SECONDS = 4;
+
+/** The view that a reader sees first: as large as all its paper and some seconds fit the window, true size at least. */
+export function firstView(view: View): View {
+  const zoom = ZOOMS.findLast((one) => {
+    const there = { ...view, zoom: one };
+    return one > 1 && !isTall(there) && shown(there) >= FIRST_SECONDS;
+  });
+  return within({ ...view, zoom: zoom ?? 1 });
+}
+
 /** The next size up or down; the same where there is none. */
 export function nextZoom(zoom: number, step: 1 | -1): number {
   const next =

@@ -59,6 +59,13 @@ describe.each(['en', 'es'])('a beat in words (%s)', (language) => {
     expect(told).not.toMatch(/0\.600|0\.104|0\.218/);
   });
 
+  it('says once that no rhythm is named', () => {
+    const withheld = tellBeat({ ...beat, kind: 'withheld' }, 40, null, say);
+    expect(withheld).not.toContain(say('told.untold'));
+    const early = tellBeat({ ...beat, kind: 'ventricular premature' }, 40, null, say);
+    expect(early).toContain(say('told.untold'));
+  });
+
   it('has words for every kind of beat, and leaves no gap open', () => {
     for (const kind of TOLD_KINDS) {
       for (const rr of [0.6, 'first beat', 'not readable between'] as const) {

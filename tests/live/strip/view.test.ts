@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   endOf,
+  firstView,
   following,
   isTall,
   moved,
@@ -93,6 +94,14 @@ describe('a view', () => {
     const second = secondAt(view, 300);
     expect(xOf(scaled(view, { zoom: 2 }, 300), second)).toBeCloseTo(300, 6);
     expect(xOf(scaled(view, { speed: 50 }, 300), second)).toBeCloseTo(300, 6);
+  });
+
+  it('is first seen as large as paper and four seconds allow, and never smaller than true', () => {
+    const wide = firstView(viewOf());
+    expect(wide.zoom).toBe(1.4);
+    expect(isTall(wide)).toBe(false);
+    expect(shown(wide)).toBeGreaterThan(4);
+    expect(firstView(viewOf({ width: 343 })).zoom).toBe(1);
   });
 
   it('has sizes that lead up and down and end', () => {
