@@ -462,6 +462,26 @@ describe.runIf(chromiumIsHere)('without scripts and on paper', () => {
   });
 });
 
+/** How high the figure is before its scripts have run, and after. */
+async function heights(
+  name: string,
+  size: BrowserContextOptions,
+  folder: string,
+): Promise<readonly [still: number, live: number]> {
+  const still = mkdtempSync(join(tmpdir(), 'thrice-still-'));
+  temporary.push(still);
+  cpSync(folder, still, { recursive: true });
+  writeFileSync(join(still, 'assets', 'case.js'), '');
+  const heightIn = async (where: string) => {
+    const page = await open(name, size, where);
+    await settled(page);
+    const box = await page.locator('figure[data-figure="strip-1"]').boundingBox();
+    await page.close();
+    return box?.height as number;
+  };
+  return [await heightIn(still), await heightIn(folder)];
+}
+
 describe.runIf(chromiumIsHere)('room', () => {
   it.each([
     ['desk', DESK],
@@ -470,20 +490,9 @@ describe.runIf(chromiumIsHere)('room', () => {
   ] as const)(
     'is kept before the scripts have run, so that nothing moves (%s)',
     async (_, size) => {
-      const still = mkdtempSync(join(tmpdir(), 'thrice-still-'));
-      temporary.push(still);
-      cpSync(site, still, { recursive: true });
-      writeFileSync(join(still, 'assets', 'case.js'), '');
       for (const name of [EARLY, UNNAMED]) {
-        const heights: number[] = [];
-        for (const folder of [still, site]) {
-          const page = await open(name, size, folder);
-          await settled(page);
-          const box = await page.locator('figure[data-figure="strip-1"]').boundingBox();
-          heights.push(box?.height as number);
-          await page.close();
-        }
-        expect(heights[0], name).toBe(heights[1]);
+        const [still, live] = await heights(name, size, site);
+        expect(live, name).toBe(still);
       }
     },
   );
@@ -592,6 +601,15 @@ describe.runIf(chromiumIsHere)('in Spanish', () => {
     expect(built).toMatchObject({ ok: true });
   }, 120_000);
   afterAll(() => clinic.remove());
+
+  it.each([
+    ['desk', DESK],
+    ['phone', PHONE],
+    ['narrow', NARROW],
+  ] as const)('keeps the same room before and after the scripts have run (%s)', async (_, size) => {
+    const [still, live] = await heights(EARLY, size, folder);
+    expect(live).toBe(still);
+  });
 
   it('tells beats, points and places in Spanish alone', async () => {
     const page = await open(EARLY, NARROW, folder);

@@ -1,19 +1,20 @@
-import type { LiveCase, LiveLead, LiveStrip } from '../contract.js';
+import type { LiveCase, LiveStrip } from '../contract.js';
 import type { Cursor, Moment } from '../cursor.js';
 import { beatUnder, nearestBeat } from './beat-at.js';
-import { measured, type Point } from './calipers.js';
 import { element } from './element.js';
-import { heedDrag, heedGestures } from './gestures.js';
+import { heedGestures } from './gestures.js';
 import { inksOf, whenSchemeChanges } from './inks.js';
 import { knownOf, rhythmAt } from './known.js';
-import { paint } from './paint.js';
-import { paintFrame, paintWhole } from './paint-whole.js';
+import { Leads } from './leads.js';
+import { Measuring } from './measuring.js';
+import { paint } from './paint/paint.js';
 import { type Panel, panelFor, press } from './panel.js';
-import { extremesIn, leadSamples, millivoltAt, type Pyramid, pyramidOf } from './pyramid.js';
 import { type Say, speaker } from './say.js';
 import { type Known, roomsIn, type Scene } from './scene.js';
 import { momentOf, type StripPlace, secondOn } from './second-on.js';
-import { tellBeat, tellMeasured, tellPoint } from './telling.js';
+import type { Sight } from './sight.js';
+import { SmallStrip } from './small-strip.js';
+import { tellBeat } from './telling.js';
 import {
   endOf,
   firstView,
@@ -21,9 +22,6 @@ import {
   isTall,
   moved,
   nextZoom,
-  paperFor,
-  pixelsPerSecond,
-  type Sheet,
   type Speed,
   scaled,
   secondAt,
@@ -33,19 +31,12 @@ import {
   within,
   xOf,
 } from './view.js';
-import { nearestMark, nextMark, type WaveMark, type WaveName, waveMarks } from './wave-marks.js';
+import type { WaveName } from './wave-marks.js';
 
 // Steps and delays of this program: not clinical numbers.
 
-/** A point held to waves jumps to a mark this close to the hand, CSS pixels. */
-const REACH = 18;
-/** s. */
-const LONG_STEP = 0.1;
 /** A view glides to its place in this time, ms. */
 const GLIDE = 180;
-/** What points measure is read aloud when they have rested this long, ms. */
-const REST = 600;
-
 /** Brings one strip of the page to life. */
 export function liveStrip(
   figure: HTMLElement,
@@ -55,17 +46,16 @@ export function liveStrip(
   cursor: Cursor,
 ): void {
   const say = speaker(page.words);
-  const leads = [strip.lead, ...strip.others];
+  const leads = new Leads(strip);
   const panel = panelFor(
     strip.figure,
-    leads.map(({ label }) => label),
+    leads.all.map(({ label }) => label),
     say,
   );
   dress(figure, panel, strip, say);
   const { duration } = strip.analysis;
   new StripOnPaper(
     panel,
-    strip,
     { strip: place, begins: strip.begins, duration },
     leads,
     knownOf(strip, page, say),
@@ -89,41 +79,34 @@ function dress(figure: HTMLElement, panel: Panel, { lead, analysis }: LiveStrip,
   figure.dataset.live = 'strip';
 }
 
-class StripOnPaper {
-  private readonly pyramids = new Map<number, Pyramid>();
-  private readonly marks: readonly WaveMark[];
+/** The strip in its panel: what is seen of it, and which beat is chosen. */
+class StripOnPaper implements Sight {
+  view: View;
+  private readonly small: SmallStrip;
+  private readonly measuring: Measuring;
   private readonly labels = new Set<WaveName>(['P', 'QRS', 'T']);
   private readonly calm = matchMedia('(prefers-reduced-motion: reduce)');
   private inks;
   private readonly family: string;
-  private lead = 0;
-  private view: View;
   private rooms = roomsIn(0, false);
   private chosen: number | null = null;
   private pointed: number | null = null;
-  private isMeasuring = false;
-  private isHeld = true;
-  private points: [number, number] | null = null;
   private isPainting = false;
   private isPointing = false;
   private glide = 0;
-  private small: { readonly key: string; readonly still: HTMLCanvasElement } | null = null;
-  private rest: ReturnType<typeof setTimeout> | undefined;
 
   constructor(
     private readonly panel: Panel,
-    private readonly strip: LiveStrip,
     private readonly place: StripPlace,
-    private readonly leads: readonly LiveLead[],
+    private readonly leads: Leads,
     private readonly known: Known,
     private readonly cursor: Cursor,
     private readonly say: Say,
   ) {
-    this.marks = waveMarks(known.beats);
     this.inks = inksOf(panel.root);
     this.family = getComputedStyle(panel.root).fontFamily;
     this.view = {
-      sheet: this.sheetOf(0),
+      sheet: leads.sheet,
       width: 0,
       height: 0,
       speed: 25,
@@ -131,10 +114,10 @@ class StripOnPaper {
       from: 0,
       top: 0,
     };
+    this.small = new SmallStrip(panel, this, say);
+    this.measuring = new Measuring(panel, this, leads, known, say);
     this.heedControls();
     this.heedPaper();
-    this.heedWhole();
-    this.heedKnobs();
     cursor.follow((moment, by) => {
       if (by !== this) this.follow(moment);
     });
@@ -150,42 +133,6 @@ class StripOnPaper {
       panel.after.disabled = true;
     }
     this.fit();
-  }
-
-  // The lead and its paper.
-
-  private pyramidOf(lead: number): Pyramid {
-    const read = this.pyramids.get(lead);
-    if (read) return read;
-    const written = this.leads[lead] as LiveLead;
-    const made = pyramidOf(leadSamples(written), written.samplingRate);
-    this.pyramids.set(lead, made);
-    return made;
-  }
-
-  /** Paper high enough for what can be read; where nothing can, for all of it. */
-  private sheetOf(lead: number): Sheet {
-    const pyramid = this.pyramidOf(lead);
-    const { duration, quality } = this.strip.analysis;
-    const stretches = quality.spans.filter(({ readable }) => readable);
-    const extremes = (stretches.length > 0 ? stretches : [{ from: 0, to: duration }])
-      .map(({ from, to }) => extremesIn(pyramid, from, to))
-      .filter((one) => one !== null);
-    return {
-      duration,
-      ...paperFor(
-        extremes.length === 0
-          ? null
-          : [
-              Math.min(...extremes.map(([low]) => low)),
-              Math.max(...extremes.map(([, high]) => high)),
-            ],
-      ),
-    };
-  }
-
-  private pointAt(second: number): Point {
-    return { second, millivolt: millivoltAt(this.pyramidOf(this.lead), second) };
   }
 
   // What is seen.
@@ -209,7 +156,7 @@ class StripOnPaper {
     this.paintNow();
   }
 
-  private show(view: View): void {
+  show(view: View): void {
     cancelAnimationFrame(this.glide);
     this.view = view;
     this.repaint();
@@ -246,44 +193,21 @@ class StripOnPaper {
 
   private paintNow(): void {
     this.isPainting = false;
-    const { panel, view } = this;
+    const { panel, view, rooms } = this;
     const context = panel.canvas.getContext('2d', { alpha: false });
-    const small = panel.wholeCanvas.getContext('2d', { alpha: false });
-    if (!context || !small || view.width === 0) return;
+    if (!context || view.width === 0) return;
     const scene = this.scene();
     paint(context, scene);
-    this.paintSmall(small, scene);
-    this.placeKnobs();
+    this.small.paint(scene, this.leads.shown.label);
+    this.measuring.placeKnobs(rooms);
     this.tellPlace();
   }
 
-  /** The small strip is painted once for each lead, size and scheme, and then only laid under its frame. */
-  private paintSmall(context: CanvasRenderingContext2D, scene: Scene): void {
-    const { canvas } = context;
-    const size = {
-      width: canvas.width / scene.density,
-      height: canvas.height / scene.density,
-    };
-    const key = `${this.lead} ${canvas.width} ${canvas.height} ${Object.values(scene.inks)}`;
-    if (this.small?.key !== key) {
-      const still = element('canvas');
-      still.width = canvas.width;
-      still.height = canvas.height;
-      const brush = still.getContext('2d', { alpha: false });
-      if (!brush) return;
-      paintWhole(brush, scene, size);
-      this.small = { key, still };
-    }
-    context.setTransform(1, 0, 0, 1, 0, 0);
-    context.drawImage(this.small.still, 0, 0);
-    paintFrame(context, scene, size);
-  }
-
   private scene(): Scene {
-    const { known, view, rooms, inks, family, labels, chosen, pointed, points } = this;
+    const { known, view, rooms, inks, family, labels, chosen, pointed } = this;
     return {
       known,
-      pyramid: this.pyramidOf(this.lead),
+      pyramid: this.leads.pyramid,
       view,
       rooms,
       inks,
@@ -292,27 +216,23 @@ class StripOnPaper {
       labels,
       chosen,
       pointed,
-      points: points && [this.pointAt(points[0]), this.pointAt(points[1])],
+      points: this.measuring.points,
     };
   }
 
   /** Names for those who do not see the canvas, of what it shows just now. */
   private tellPlace(): void {
     const { panel, view, say } = this;
-    const lead = (this.leads[this.lead] as LiveLead).label;
+    const lead = this.leads.shown.label;
     const { duration } = view.sheet;
     const stretch = {
       from: view.from.toFixed(1),
       to: Math.min(duration, endOf(view)).toFixed(1),
-      seconds: Math.round(duration),
     };
     name(panel.paper, say('paper', { lead, ...stretch }));
     name(panel.canvas, say('picture', { lead }));
     panel.size.textContent = say('size', { zoom: Number(view.zoom.toFixed(1)) });
     panel.paper.style.touchAction = isTall(view) ? 'none' : 'pan-y';
-    panel.whole.setAttribute('aria-valuemax', Math.max(0, duration - shown(view)).toFixed(1));
-    panel.whole.setAttribute('aria-valuenow', stretch.from);
-    panel.whole.setAttribute('aria-valuetext', say('overviewAt', stretch));
   }
 
   // Controls.
@@ -336,18 +256,10 @@ class StripOnPaper {
       });
     }
     panel.lead.addEventListener('change', () => {
-      this.lead = Number(panel.lead.value);
-      this.view = within({ ...this.view, sheet: this.sheetOf(this.lead) });
-      this.tellPoints();
-      this.repaint();
+      this.leads.shown = this.leads.all[Number(panel.lead.value)] ?? this.leads.shown;
+      this.show(within({ ...this.view, sheet: this.leads.sheet }));
+      this.measuring.tell();
     });
-    panel.measure.addEventListener('click', () => this.setMeasuring(!this.isMeasuring));
-    panel.snap.addEventListener('click', () => {
-      this.isHeld = !this.isHeld;
-      press(panel.snap, this.isHeld);
-    });
-    press(panel.snap, this.isHeld);
-    panel.snap.disabled = true;
     panel.interval.disabled = this.known.beats.length < 2;
     panel.interval.addEventListener('click', () => this.measureInterval());
   }
@@ -389,6 +301,16 @@ class StripOnPaper {
     this.panel.aloud.textContent = this.panel.told.textContent;
     this.pointTo(beat.time);
     this.glideTo(showing(this.view, beat.time));
+  }
+
+  /** Measures between the R of the chosen beat and of the beat before it. */
+  private measureInterval(): void {
+    const { beats } = this.known;
+    const last = Math.max(1, this.chosen ?? 1);
+    const [one, other] = [beats[last - 1], beats[last]];
+    if (!one || !other) return;
+    if (this.chosen !== last) this.choose(last);
+    this.measuring.between(one.time, other.time);
   }
 
   private tell(index: number): void {
@@ -491,165 +413,6 @@ class StripOnPaper {
       default:
         return false;
     }
-  }
-
-  // The whole strip, small.
-
-  private heedWhole(): void {
-    const { whole } = this.panel;
-    heedDrag(whole, whole, (x) => {
-      const { duration } = this.view.sheet;
-      const second = (x / whole.clientWidth) * duration;
-      this.show(within({ ...this.view, from: second - shown(this.view) / 2 }));
-    });
-    whole.addEventListener('keydown', (event) => {
-      const { view } = this;
-      const step = shown(view) / 4;
-      const to = new Map([
-        ['ArrowLeft', view.from - step],
-        ['ArrowDown', view.from - step],
-        ['ArrowRight', view.from + step],
-        ['ArrowUp', view.from + step],
-        ['PageUp', view.from + 4 * step],
-        ['PageDown', view.from - 4 * step],
-        ['Home', 0],
-        ['End', view.sheet.duration],
-      ]).get(event.key);
-      if (to === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
-      event.preventDefault();
-      this.show(within({ ...view, from: to }));
-    });
-  }
-
-  // The points that measure.
-
-  private setMeasuring(isOn: boolean): void {
-    const { panel } = this;
-    this.isMeasuring = isOn;
-    press(panel.measure, isOn);
-    panel.snap.disabled = !isOn;
-    if (!isOn) panel.measured.textContent = this.say('measured.off');
-    for (const knob of panel.knobs) knob.hidden = !isOn;
-    if (isOn) {
-      const start = this.view.from + shown(this.view) / 3;
-      this.points = [this.held(start), this.held(this.view.from + (shown(this.view) * 2) / 3)];
-    } else this.points = null;
-    this.tellPoints();
-    this.repaint();
-  }
-
-  /** Puts the points on the R of the chosen beat and of the beat before it. */
-  private measureInterval(): void {
-    const { beats } = this.known;
-    const last = Math.max(1, this.chosen ?? 1);
-    const [one, other] = [beats[last - 1], beats[last]];
-    if (!one || !other) return;
-    if (!this.isMeasuring) this.setMeasuring(true);
-    if (this.chosen === null || this.chosen === 0) this.choose(last);
-    this.points = [one.time, other.time];
-    this.tellPoints();
-    this.repaint();
-  }
-
-  /** The mark that a point jumps to, or the sample closest to the hand. */
-  private held(second: number): number {
-    const { view, marks } = this;
-    const mark = this.isHeld ? nearestMark(marks, second, REACH / pixelsPerSecond(view)) : null;
-    return mark?.at ?? this.onSample(second);
-  }
-
-  private onSample(second: number): number {
-    const { samplingRate } = this.leads[this.lead] as LiveLead;
-    const last = Math.floor(this.view.sheet.duration * samplingRate) - 1;
-    return Math.min(last, Math.max(0, Math.round(second * samplingRate))) / samplingRate;
-  }
-
-  private heedKnobs(): void {
-    const { panel } = this;
-    panel.knobs.forEach((knob, index) => {
-      heedDrag(knob, panel.paper, (x) => this.setPoint(index, this.held(this.secondUnder(x))));
-      knob.addEventListener('keydown', (event) => {
-        if (event.altKey || event.ctrlKey || event.metaKey || !this.points) return;
-        const to = this.pointMoved(this.points[index] as number, event.key);
-        if (to === null) return;
-        event.preventDefault();
-        event.stopPropagation();
-        this.setPoint(index, to);
-        this.view = showing(this.view, to);
-      });
-      knob.addEventListener('focus', () => {
-        const second = this.points?.[index];
-        if (second !== undefined && knob.matches(':focus-visible')) {
-          this.show(showing(this.view, second));
-        }
-      });
-    });
-  }
-
-  private pointMoved(second: number, key: string): number | null {
-    const { samplingRate } = this.leads[this.lead] as LiveLead;
-    const step = key === 'ArrowRight' || key === 'ArrowUp' ? 1 : -1;
-    switch (key) {
-      case 'ArrowLeft':
-      case 'ArrowRight':
-      case 'ArrowUp':
-      case 'ArrowDown':
-        return this.isHeld
-          ? (nextMark(this.marks, second, step)?.at ?? second)
-          : this.onSample(second + step / samplingRate);
-      case 'PageUp':
-        return this.onSample(second + LONG_STEP);
-      case 'PageDown':
-        return this.onSample(second - LONG_STEP);
-      case 'Home':
-        return this.onSample(0);
-      case 'End':
-        return this.onSample(this.view.sheet.duration);
-      default:
-        return null;
-    }
-  }
-
-  private setPoint(index: number, second: number): void {
-    if (!this.points) return;
-    this.points[index] = second;
-    this.tellPoints();
-    this.repaint();
-  }
-
-  private tellPoints(): void {
-    const { panel, points, say, known, marks } = this;
-    clearTimeout(this.rest);
-    if (!points) return;
-    const [one, other] = [this.pointAt(points[0]), this.pointAt(points[1])];
-    [one, other].forEach(({ second, millivolt }, index) => {
-      const knob = panel.knobs[index] as HTMLElement;
-      const mark = nearestMark(marks, second, 1e-6);
-      knob.setAttribute('aria-valuemax', this.view.sheet.duration.toFixed(3));
-      knob.setAttribute('aria-valuenow', second.toFixed(4));
-      knob.setAttribute('aria-valuetext', tellPoint(second, millivolt, mark, say));
-    });
-    const [from, to] = [Math.min(...points), Math.max(...points)];
-    const across = known.unreadable.some((stretch) => stretch.from < to && stretch.to > from);
-    const words = tellMeasured(measured(one, other), across, say);
-    panel.measured.textContent = words;
-    // A reader of the screen hears the point itself at once, and what lies between when it has come to rest.
-    this.rest = setTimeout(() => {
-      panel.aloud.textContent = words;
-    }, REST);
-  }
-
-  private placeKnobs(): void {
-    const { points, view, rooms, panel } = this;
-    if (!points) return;
-    panel.knobs.forEach((knob, index) => {
-      const half = knob.offsetWidth / 2;
-      const x = xOf(view, points[index] as number);
-      const left = Math.min(view.width - half, Math.max(half, x)) - half;
-      const top = index === 0 ? rooms.paper : rooms.letters - knob.offsetHeight;
-      knob.style.transform = `translate(${left}px, ${top}px)`;
-      knob.classList.toggle('away', x < 0 || x > view.width);
-    });
   }
 }
 

@@ -1,6 +1,6 @@
-import { extremesIn, lineOf } from './pyramid.js';
-import type { Scene } from './scene.js';
-import { endOf } from './view.js';
+import { extremesIn, lineOf } from '../pyramid.js';
+import type { Scene } from '../scene.js';
+import { endOf } from '../view.js';
 
 interface Size {
   /** CSS pixels. */
