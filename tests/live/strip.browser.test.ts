@@ -388,6 +388,36 @@ describe.runIf(chromiumIsHere)('what the strip shows', () => {
     await page.close();
   });
 
+  it('grows and slides under two fingers, around what is between them', async () => {
+    const page = await open(EARLY, { ...PHONE, reducedMotion: 'reduce' });
+    await page.locator('.strip-paper').scrollIntoViewIfNeeded();
+    const box = await page.locator('.strip-paper').boundingBox();
+    if (!box) throw new Error('no paper');
+    const [from, to] = await shownBy(page);
+    const devtools = await page.context().newCDPSession(page);
+    const y = box.y + box.height / 2;
+    const middle = box.x + box.width / 2;
+    const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', apart: number) =>
+      devtools.send('Input.dispatchTouchEvent', {
+        type,
+        touchPoints:
+          type === 'touchEnd'
+            ? []
+            : [
+                { x: middle - apart / 2, y, id: 1 },
+                { x: middle + apart / 2, y, id: 2 },
+              ],
+      });
+    await touch('touchStart', 80);
+    for (let apart = 80; apart <= 160; apart += 10) await touch('touchMove', apart);
+    await touch('touchEnd', 0);
+    const [left, right] = await shownBy(page);
+    expect((right - left) / (to - from)).toBeGreaterThan(0.4);
+    expect((right - left) / (to - from)).toBeLessThan(0.65);
+    expect(Math.abs((left + right) / 2 - (from + to) / 2)).toBeLessThan(0.4);
+    await page.close();
+  });
+
   it('lets the page scroll under a wheel that turns up and down', async () => {
     const page = await open();
     await page.locator('.strip-paper').scrollIntoViewIfNeeded();

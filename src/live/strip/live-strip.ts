@@ -396,6 +396,7 @@ class StripOnPaper implements Sight {
         this.glideTo(moved(view, -view.width * 0.9, 0));
         return true;
       case '+':
+      case '=':
         this.resize(1);
         return true;
       case '-':
