@@ -2,10 +2,12 @@
 import { LIVE_CASE, type LiveCase } from './contract.js';
 import { cursor } from './cursor.js';
 import { heartInStep } from './heart/heart-in-step.js';
+import { mountStrips } from './strip/mount.js';
 
 const data = (globalThis as { [LIVE_CASE]?: LiveCase })[LIVE_CASE];
 if (data) {
   document.documentElement.dataset.scripts = 'case';
-  const moment = cursor();
-  heartInStep(data, moment);
+  const shared = cursor();
+  mountStrips(data, shared);
+  heartInStep(data, shared);
 }

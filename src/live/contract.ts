@@ -1,4 +1,6 @@
+import type { BeatKind } from '../signal/marked-beat.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
+import type { ToldWave } from '../signal/told-beats.js';
 
 /**
  * What the page of a case hands to its scripts. It is made from the same public facts as the page, and lies beside it
@@ -9,17 +11,36 @@ export interface LiveCase {
   readonly language: string;
   /** What controls and answers say, by key of `content/<language>/live.yaml`; `{name}` stands for a value. */
   readonly words: Readonly<Record<string, string>>;
+  /** The rhythms of its strips as learners call them, by the name in the analysis. */
+  readonly rhythms: Readonly<Record<string, string>>;
   readonly strips: readonly LiveStrip[];
 }
 
 export interface LiveStrip {
   /** Name of the figure on the page that it brings to life. */
   readonly figure: string;
+  /** The lead that was read. */
   readonly lead: LiveLead;
+  /** Other ECG leads of the file, which begin with it. */
+  readonly others: readonly LiveLead[];
   /** Minute of anesthesia of its first sample; null where the record does not tell. */
   readonly begins: number | null;
-  /** Times in s after the first sample. */
-  readonly analysis: StripAnalysis;
+  /** Times in s after the first sample, to 0.1 ms. */
+  readonly analysis: LiveAnalysis;
+}
+
+/** What was read from the strip, without what no script uses. */
+export interface LiveAnalysis extends Omit<StripAnalysis, 'beats'> {
+  readonly beats: readonly LiveBeat[];
+}
+
+export interface LiveBeat {
+  /** R peak. */
+  readonly time: number;
+  readonly kind: BeatKind;
+  readonly p: ToldWave | null;
+  readonly qrs: ToldWave | null;
+  readonly t: ToldWave | null;
 }
 
 export interface LiveLead {

@@ -1,8 +1,14 @@
 import type { ReadStrip } from '../facts/build-facts.js';
-import type { LiveCase, LiveLead } from '../live/contract.js';
+import type { LiveAnalysis, LiveCase, LiveLead } from '../live/contract.js';
 import { writeCounts } from '../live/counts.js';
 import type { PublicFacts } from '../privacy/public-facts.js';
-import type { Channel } from '../signal/waveform.js';
+import type { Wave } from '../signal/marked-beat.js';
+import { toMillivolt } from '../signal/millivolt.js';
+import { reasons } from '../signal/quality/span.js';
+import type { StripAnalysis } from '../signal/strip-analysis.js';
+import { TOLD_KINDS, TOLD_PLACES } from '../signal/told-beats.js';
+import type { Channel, Waveform } from '../signal/waveform.js';
+import { roundTo } from '../units/round.js';
 import type { Language } from '../words/language.js';
 import { ecgLabel } from './pack/strip-files.js';
 
@@ -10,26 +16,78 @@ import { ecgLabel } from './pack/strip-files.js';
 export function liveCase(
   facts: PublicFacts,
   strips: readonly ReadStrip[],
-  { tag, live }: Language,
+  language: Language,
 ): LiveCase {
   return {
-    language: tag,
-    words: live,
-    strips: strips.map(({ lead, analysis }, index) => ({
+    language: language.tag,
+    words: { ...language.live, ...sharedWith(language) },
+    rhythms: rhythmNames(strips, language),
+    strips: strips.map(({ waveform, lead, analysis }, index) => ({
       figure: `strip-${index + 1}`,
-      lead: liveLead(lead),
+      lead: liveLead(lead, ecgLabel(lead.label) ?? 'ECG'),
+      others: otherLeads(waveform, lead),
       begins: facts.strips[index]?.begins.value ?? null,
-      analysis,
+      analysis: liveAnalysis(analysis),
     })),
   };
+}
+
+/** Words that the page itself says too. */
+function sharedWith({ learner }: Language): Record<string, string> {
+  return Object.fromEntries([
+    ...reasons.map((why) => [`strip.why.${why}`, learner.text(`strip.reasons.${why}`)]),
+    ...TOLD_KINDS.map((kind) => [`strip.kind.${kind}`, learner.text(`strip.kinds.${kind}`)]),
+  ]);
+}
+
+function rhythmNames(strips: readonly ReadStrip[], { rhythms }: Language): Record<string, string> {
+  const named = strips.flatMap(({ analysis }) =>
+    analysis.rhythms.flatMap(({ name, confidence, within }) => [
+      ...(confidence === null ? [] : [name]),
+      ...within.map((event) => event.name),
+    ]),
+  );
+  return Object.fromEntries(named.map((name) => [name, rhythms.text(`${name}.learner.name`)]));
+}
+
+/** Times to 0.1 ms: as exact as they are told, and a third of the text. */
+function liveAnalysis(analysis: StripAnalysis): LiveAnalysis {
+  const wave = (one: Wave | null) =>
+    one && { onset: one.onset, peak: one.peak, end: one.end, confidence: one.confidence };
+  return rounded({
+    ...analysis,
+    beats: analysis.beats.map(({ time, kind, p, qrs, t }) => ({
+      time,
+      kind,
+      p: wave(p),
+      qrs: wave(qrs),
+      t: wave(t),
+    })),
+  });
+}
+
+const rounded = <T>(value: T): T =>
+  JSON.parse(
+    JSON.stringify(value, (_, part: unknown) =>
+      typeof part === 'number' ? roundTo(part, TOLD_PLACES) : part,
+    ),
+  ) as T;
+
+/** The leads that the anonymised record publishes beside the one that was read. */
+function otherLeads({ channels }: Waveform, read: Channel): LiveLead[] {
+  return channels.flatMap((channel) => {
+    const label = channel.label === read.label ? null : ecgLabel(channel.label);
+    const millivolt = label === null ? null : toMillivolt(channel, '');
+    return label !== null && millivolt?.ok ? [liveLead(millivolt.value, label)] : [];
+  });
 }
 
 /** mV. Finer than any monitor writes. Not a clinical number. */
 const MICROVOLT = 0.001;
 
-function liveLead({ label, samplingRate, samples }: Channel): LiveLead {
+function liveLead({ samplingRate, samples }: Channel, label: string): LiveLead {
   return {
-    label: ecgLabel(label) ?? 'ECG',
+    label,
     samplingRate,
     step: MICROVOLT,
     counts: writeCounts(Array.from(samples, (sample) => Math.round(sample / MICROVOLT))),

@@ -81,6 +81,8 @@ export type Block =
       readonly caption: Said;
       /** The figure in words, for those who cannot see it. */
       readonly alternative: string;
+      /** What it shows in rows, for the page alone, where it opens at a wish. */
+      readonly table?: Extract<Block, { kind: 'table' }>;
     }
   /** Preformatted text in the mono face. */
   | { readonly kind: 'code'; readonly text: string; readonly language: string }

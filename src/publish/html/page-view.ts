@@ -8,6 +8,7 @@ interface FigureView {
   readonly name: string;
   readonly caption: unknown;
   readonly alternative: string;
+  readonly table: BlockView | null;
   readonly svg: string | null;
   readonly src: string | null;
   readonly width: number;
@@ -76,7 +77,8 @@ export function pageView({ address, handout }: PrintedDocument): {
     cell.kind === 'said' ? cell : { ...cell, figure: cell.figure ? show(cell.figure) : null };
   const show = (block: FigureBlock): FigureView => {
     const { figure, name, caption, alternative } = block;
-    const common = { kind: 'figure' as const, name, caption, alternative };
+    const table = block.table ? see(block.table) : null;
+    const common = { kind: 'figure' as const, name, caption, alternative, table };
     if (figure.kind === 'drawing') {
       const svg = toSvg(figure.drawing, { title: name, description: alternative });
       return {

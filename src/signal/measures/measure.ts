@@ -25,8 +25,8 @@ export interface Measurements {
   readonly axis: Measurement;
 }
 
-/** Waves marked with less confidence are not measured. */
-const sureEnough = 0.5;
+/** Waves marked with less confidence are not measured. A choice of the method: not a clinical number. */
+export const SURE_ENOUGH = 0.5;
 /** A median of fewer beats is no measurement. */
 const fewest = 3;
 /** Between neighbours that are this many usual intervals apart a beat is missing. */
@@ -134,7 +134,7 @@ const leadNamed = (leads: readonly Channel[], name: string): Channel | undefined
   leads.find((lead) => nameOf(lead) === name.toLowerCase());
 
 const sure = (wave: Wave | null): Wave | null =>
-  wave && wave.confidence >= sureEnough ? wave : null;
+  wave && wave.confidence >= SURE_ENOUGH ? wave : null;
 
 function whyNo(waves: readonly (Wave | null)[]): Unmeasured {
   if (waves.length < fewest) return 'too few beats';

@@ -3,18 +3,21 @@ import type { StripAnalysis } from '../../signal/strip-analysis.js';
 import type { Block, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
+import { beatTable } from './beats.js';
 import type { LearnerSection } from './learner-section.js';
 
 type Strip = PublicFacts['strips'][number];
 
 /** The annotated strip, with what was found and what was withheld. */
-export const stripPart: LearnerSection = ({ strips }, { learner }, figures) =>
+export const stripPart: LearnerSection = ({ strips }, language, figures) =>
   strips.flatMap((strip, index): Block[] => {
     const drawn = figures.strips[index];
     if (!drawn) return [];
+    const { learner } = language;
     const { analysis, lead, begins } = strip;
     const fact = `strips.${index}`;
     const duration = decimals(analysis.duration, 0);
+    const table = beatTable(analysis, `${fact}.analysis`, language);
     return [
       { kind: 'heading', level: 2, text: learner.text('strip.title') },
       {
@@ -32,6 +35,7 @@ export const stripPart: LearnerSection = ({ strips }, { learner }, figures) =>
           beats: analysis.beats.length,
           duration,
         }),
+        ...(table && { table }),
       },
       paragraph(
         ...(begins.value === null
