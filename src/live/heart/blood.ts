@@ -1,4 +1,4 @@
-import type { AnalysedBeat } from '../../signal/strip-analysis.js';
+import type { LiveBeat } from '../contract.js';
 import { lastAtOrBefore } from './last-at.js';
 import { type ElectricalRecord, phaseAt } from './phase.js';
 
@@ -66,7 +66,7 @@ export function bloodAt(record: ElectricalRecord, second: number): Blood {
     : { step: 'filling', inflow: 'open', outflow: 'shut', flows: ['return', 'fill'] };
 }
 
-const onsetOf = ({ qrs, time }: AnalysedBeat): number => qrs?.onset ?? time;
+const onsetOf = ({ qrs, time }: LiveBeat): number => qrs?.onset ?? time;
 
 const unknown = (step: BloodStep): Blood => ({
   step,
@@ -83,7 +83,7 @@ const shut = (step: BloodStep, flows: readonly Flow[]): Blood => ({
 });
 
 /** An early beat finds the ventricles less filled; what it ejects cannot be told from its current. */
-function ejection({ kind }: AnalysedBeat): Blood {
+function ejection({ kind }: LiveBeat): Blood {
   return kind === 'ventricular premature' || kind === 'supraventricular premature'
     ? { step: 'early', inflow: 'shut', outflow: 'not known', flows: [] }
     : { step: 'ejection', inflow: 'shut', outflow: 'open', flows: ['return', 'out'] };

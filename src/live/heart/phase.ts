@@ -1,9 +1,12 @@
-import type { Wave } from '../../signal/marked-beat.js';
-import type { AnalysedBeat, StripAnalysis } from '../../signal/strip-analysis.js';
+import type { StripAnalysis } from '../../signal/strip-analysis.js';
+import type { ToldWave } from '../../signal/told-beats.js';
+import type { LiveBeat } from '../contract.js';
 import { lastAtOrBefore } from './last-at.js';
 
 /** What a strip tells of the current; any analysis of a strip is one. Times in s after the first sample. */
-export type ElectricalRecord = Pick<StripAnalysis, 'beats' | 'loneP' | 'rhythms'> & {
+export type ElectricalRecord = Pick<StripAnalysis, 'rhythms'> & {
+  readonly beats: readonly LiveBeat[];
+  readonly loneP: readonly ToldWave[];
   readonly quality: Pick<StripAnalysis['quality'], 'spans'>;
 };
 
@@ -72,7 +75,7 @@ export interface Phase {
   /** Place of the beat that the step belongs to; null where it belongs to none. */
   readonly beat: number | null;
   /** The wave that is under way; null between waves. */
-  readonly wave: Wave | null;
+  readonly wave: ToldWave | null;
 }
 
 /**
@@ -89,8 +92,8 @@ const UNKNOWN: Muscle = { is: 'not known' };
 
 /** A P with the beat that it belongs to; null where no QRS follows it. */
 interface Atrial {
-  readonly p: Wave;
-  readonly beat: AnalysedBeat | null;
+  readonly p: ToldWave;
+  readonly beat: LiveBeat | null;
 }
 
 /** What each part of the heart is doing at a second of the strip, as far as the marked waves tell. */
@@ -147,8 +150,8 @@ const nothing = (step: Step): Phase => ({
 interface Place {
   readonly rhythm: StripAnalysis['rhythms'][number]['name'] | null;
   /** The beat whose QRS came last, and the one whose QRS comes next. */
-  readonly last: AnalysedBeat | null;
-  readonly next: AnalysedBeat | null;
+  readonly last: LiveBeat | null;
+  readonly next: LiveBeat | null;
   /** The P that came last. */
   readonly atrial: Atrial | null;
 }
@@ -180,13 +183,14 @@ function placeOf(
 }
 
 /** When the ventricles begin, at the earliest that the beat's marks allow. */
-const ventricularOnset = ({ qrs, p, time }: AnalysedBeat): number =>
+const ventricularOnset = ({ qrs, p, time }: LiveBeat): number =>
   qrs?.onset ?? Math.min(p?.end ?? time, time);
 
-const shareOf = ({ onset, end }: Wave, second: number): number =>
+const shareOf = ({ onset, end }: ToldWave, second: number): number =>
   end > onset ? Math.min(1, (second - onset) / (end - onset)) : 1;
 
-const isWithin = ({ onset, end }: Wave, second: number): boolean => second >= onset && second < end;
+const isWithin = ({ onset, end }: ToldWave, second: number): boolean =>
+  second >= onset && second < end;
 
 function ventriclesAt({ rhythm, last, next }: Place, second: number): Muscle {
   if (last === null) return rhythm === 'asystole' ? { is: 'still' } : UNKNOWN;
@@ -201,7 +205,7 @@ function ventriclesAt({ rhythm, last, next }: Place, second: number): Muscle {
   return next === null ? UNKNOWN : REST;
 }
 
-function originOf({ kind }: AnalysedBeat): Origin {
+function originOf({ kind }: LiveBeat): Origin {
   switch (kind) {
     case 'sinus':
     case 'supraventricular premature':
@@ -220,7 +224,7 @@ function originOf({ kind }: AnalysedBeat): Origin {
 }
 
 /** Beats that the atria lead: one without a P has it hidden. */
-const isLedByAtria = ({ kind }: AnalysedBeat): boolean =>
+const isLedByAtria = ({ kind }: LiveBeat): boolean =>
   kind === 'sinus' ||
   kind === 'supraventricular premature' ||
   kind === 'aberrant' ||
@@ -228,7 +232,7 @@ const isLedByAtria = ({ kind }: AnalysedBeat): boolean =>
   kind === 'unclassified';
 
 /** Until when the ventricles of a beat are at work; its QRS where T was withheld. */
-const overAt = ({ t, qrs, time }: AnalysedBeat): number => t?.end ?? qrs?.end ?? time;
+const overAt = ({ t, qrs, time }: LiveBeat): number => t?.end ?? qrs?.end ?? time;
 
 function atriaAt({ rhythm, last, next, atrial }: Place, second: number): Muscle {
   if (rhythm === 'atrial fibrillation') return { is: 'in disorder' };
@@ -305,7 +309,7 @@ function branchesAt(place: Place, second: number): Branches {
   return last === null || (next === null && rhythm !== 'asystole') ? 'not known' : 'at rest';
 }
 
-const EXCITED_STEP: Readonly<Record<AnalysedBeat['kind'], Step>> = {
+const EXCITED_STEP: Readonly<Record<LiveBeat['kind'], Step>> = {
   sinus: 'ventricles',
   'supraventricular premature': 'ventricles',
   'ventricular premature': 'ventricularEarly',

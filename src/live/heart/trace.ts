@@ -1,4 +1,4 @@
-import type { Wave } from '../../signal/marked-beat.js';
+import type { ToldWave } from '../../signal/told-beats.js';
 import type { LiveStrip } from '../contract.js';
 import { readCounts } from '../counts.js';
 import { svg } from './make.js';
@@ -53,7 +53,7 @@ export function trace({ lead, analysis }: LiveStrip): Trace {
     return d;
   };
 
-  const bar = (wave: Wave | null, name: string, from: number): SVGElement[] => {
+  const bar = (wave: ToldWave | null, name: string, from: number): SVGElement[] => {
     if (!wave || wave.end < from || wave.onset > from + WINDOW) return [];
     const [left, right] = [at(wave.onset, from), at(wave.end, from)];
     const label = svg('text', { x: (left + right) / 2, y: HEIGHT - 2, 'text-anchor': 'middle' });
