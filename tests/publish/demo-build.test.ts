@@ -133,10 +133,11 @@ describe('a build of the demo clinic', () => {
   it('leads from each list to each page, and from each page to files that are there', () => {
     for (const page of filesIn(here).filter((path) => path.endsWith('.html'))) {
       for (const [, link] of read(page).matchAll(/(?:href|src)="([^"]+)"/g)) {
-        if (/^(https?:|#|mailto:|tel:)/.test(link as string)) continue;
-        expect(existsSync(join(page, '..', decodeURI(link as string))), `${page}: ${link}`).toBe(
-          true,
-        );
+        if (/^(https?:|mailto:|tel:)/.test(link as string)) continue;
+        const [path = '', place] = decodeURI(link as string).split('#');
+        const target = path === '' ? page : join(page, '..', path);
+        expect(existsSync(target), `${page}: ${link}`).toBe(true);
+        if (place) expect(read(target), `${page}: ${link}`).toContain(` id="${place}"`);
       }
     }
     for (const [tree, kind] of [
