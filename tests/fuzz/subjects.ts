@@ -142,6 +142,7 @@ function wholeCase(random: Random): Outcome<unknown> {
   if (shared) {
     const figures = {
       vitals: { kind: 'drawing' as const, drawing: { width: 1, height: 1, marks: [] } },
+      heart: { kind: 'drawing' as const, drawing: { width: 1, height: 1, marks: [] } },
       strips: [],
       photos: [],
     };
