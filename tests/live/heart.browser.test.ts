@@ -41,7 +41,7 @@ async function open(address: string, options: BrowserContextOptions = {}) {
 }
 
 const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
-const told = (page: Page) => page.locator('.heart-says').innerText();
+const told = async (page: Page) => (await page.locator('.heart-says').textContent()) ?? '';
 /** How many marks of a part stand in which state. */
 const states = (page: Page, part: string) =>
   page
@@ -156,7 +156,7 @@ describe.runIf(chromiumIsHere)('the heart in step with its strip', () => {
       expect(await secondOf(page)).toBeCloseTo(time, 1);
     }
     await button(page, 'Beat before').click();
-    expect(await page.locator('.heart-where').innerText()).toMatch(/beat 3 of 95/);
+    expect(await page.locator('.heart-where').textContent()).toMatch(/beat 3 of 95/);
   });
 
   it('shows the blood on request, a little after the current, and says that it was not measured', async () => {
@@ -164,16 +164,16 @@ describe.runIf(chromiumIsHere)('the heart in step with its strip', () => {
     const streams = () => states(page, 'stream out');
     expect(await page.locator('.heart-delays').isVisible()).toBe(false);
     await page.getByLabel('Show the way of the blood').check();
-    expect(await page.locator('.heart-delays').innerText()).toMatch(
+    expect(await page.locator('.heart-delays').textContent()).toMatch(
       /was not measured.*unverified/s,
     );
     await goTo(page, onset + 0.01);
-    expect(await page.locator('.heart-flow').innerText()).not.toMatch(
+    expect(await page.locator('.heart-flow').textContent()).not.toMatch(
       /lungs, and at the same time/,
     );
     expect(Object.keys(await streams())).toEqual(['rest']);
     await goTo(page, onset + 0.09);
-    expect(await page.locator('.heart-flow').innerText()).toMatch(/to the lungs/);
+    expect(await page.locator('.heart-flow').textContent()).toMatch(/to the lungs/);
     expect(Object.keys(await streams())).toEqual(['lit']);
     const shut = await page.locator('[data-part="valve aortic"]').first().getAttribute('d');
     await goTo(page, onset + 0.5);
@@ -233,7 +233,7 @@ describe.runIf(chromiumIsHere)('the heart for everybody', () => {
     const start = await secondOf(page);
     await page.waitForTimeout(500);
     expect(await secondOf(page)).toBe(start);
-    expect(await page.locator('.heart-remark').innerText()).toContain('less motion');
+    expect(await page.locator('.heart-remark').textContent()).toContain('less motion');
     await button(page, 'Play').click();
     const first = await secondOf(page);
     expect(first).toBeGreaterThan(start);
@@ -250,7 +250,7 @@ describe.runIf(chromiumIsHere)('the heart for everybody', () => {
     const { page } = await open(FAST);
     await button(page, 'Play').click();
     await page.waitForTimeout(400);
-    expect(await page.locator('.heart-remark').innerText()).toMatch(
+    expect(await page.locator('.heart-remark').textContent()).toMatch(
       /shown at [6-9]\d % of real speed/,
     );
     await page.close();
