@@ -30,6 +30,7 @@ const FILES = [
   'purposes',
   'rhythms',
   'live',
+  'site',
   'terms',
 ] as const satisfies readonly (keyof LanguageContent)[];
 

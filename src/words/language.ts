@@ -12,6 +12,7 @@ export interface LanguageContent {
   readonly purposes: unknown;
   readonly rhythms: unknown;
   readonly live: unknown;
+  readonly site: unknown;
   readonly terms: unknown;
 }
 
@@ -27,6 +28,8 @@ export interface Language {
   readonly rhythms: Phrasebook;
   /** What the scripts of a page say, by key; `{name}` stands for a value. */
   readonly live: Readonly<Record<string, string>>;
+  /** The frame of the public site, its lists, its search and its feed. */
+  readonly site: Phrasebook;
   /** Words that an owner's sheet may use only with their explanation. */
   readonly terms: readonly Term[];
   readonly clock: Clockwork;
@@ -45,6 +48,7 @@ export function languageOf(tag: string, content: LanguageContent): Language {
     purposes: book(content.purposes),
     rhythms: book(content.rhythms),
     live: flatten(content.live),
+    site: book(content.site),
     terms: termsOf(content.terms, content.trade),
     clock: clockwork(tag, {
       noon: common.text('clock.noon'),
