@@ -142,7 +142,7 @@ describe.runIf(chromiumIsHere)('every page, for those who do not see it or have 
     for (const file of allPages()) {
       await page.goto(pathToFileURL(file).href);
       const wanted = await page.evaluate<string[]>(
-        `[...document.querySelectorAll('a[href], [tabindex="0"]')].map((one, i) => (one.dataset.at = String(i)))`,
+        `[...document.querySelectorAll('a[href], [tabindex="0"], button, input:not([type=hidden]), select')].filter((one) => one.checkVisibility()).map((one, i) => (one.dataset.at = String(i)))`,
       );
       const reached: string[] = [];
       for (const _ of wanted) {

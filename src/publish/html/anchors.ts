@@ -24,12 +24,13 @@ export function anchorOf(heading: string): string {
 
 /** Gives each heading of one page an id of its own, the same at every build as long as its words are. */
 export function anchors(): (heading: string) => string {
-  const used = new Map<string, number>(TAKEN.map((one) => [one, 1]));
+  const used = new Set(TAKEN);
   return (heading) => {
     const wanted = anchorOf(heading);
-    const count = (used.get(wanted) ?? 0) + 1;
-    used.set(wanted, count);
-    return count === 1 ? wanted : `${wanted}-${count}`;
+    let id = wanted;
+    for (let count = 2; used.has(id); count++) id = `${wanted}-${count}`;
+    used.add(id);
+    return id;
   };
 }
 
