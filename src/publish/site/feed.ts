@@ -6,8 +6,8 @@ import { FILES, fileOf, type ShownCase, type Site } from './site.js';
  * The published documents as a feed (RFC 4287).
  *
  * `updated` of the feed and of every entry is the one day that the clinic states for the whole site, or that the build
- * is given: the day of a surgery, of an approval or of a consent would be a date of the case, and a moved date would be
- * untrue, and might lie ahead. An entry's id comes from the pseudonym alone, so it stays when title, address or site change.
+ * is given: the day of a surgery, of an approval or of a consent would be a date of the case, and its moved dates are
+ * untrue and lie in another century. An entry's id comes from the pseudonym alone, so it stays when title, address or site change.
  */
 export function atomFeed(
   cases: readonly ShownCase[],

@@ -1,6 +1,7 @@
-import { writeFileSync } from 'node:fs';
+import { cpSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Block } from '../../words/handout.js';
+import { house } from '../house.js';
 import { writeAssets } from '../html/assets.js';
 import { writePages } from '../html/write-pages.js';
 import { recordJsonSchema } from '../pack/record-schema.js';
@@ -43,6 +44,7 @@ export async function writePublicTree(
     },
     folder,
   );
+  cpSync(join(house.templates, 'site', 'icon.svg'), join(folder, 'assets', 'icon.svg'));
   if (cases.some(({ pack }) => pack)) {
     writeFileSync(
       join(folder, 'assets', RECORD_SCHEMA),
