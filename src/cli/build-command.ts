@@ -1,5 +1,5 @@
 import { resolve } from 'node:path';
-import { build } from '../publish/build.js';
+import { type BuildReport, build } from '../publish/build.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { endProgress, showProblems, showWarnings } from './terminal.js';
 
@@ -24,7 +24,7 @@ export const buildCommand: Command = async (words, terminal) => {
   );
   if (!report.ok) return showProblems(report.problems, terminal);
   endProgress(terminal);
-  const { built, failed, kept, warnings, gone, groups, readings, calendarsAt } = report.value;
+  const { built, failed, kept, warnings, gone, groups, readings, calendarsAt, site } = report.value;
   const { undecided, replaced } = report.value;
   terminal.out(
     `Built ${built.length} ${built.length === 1 ? 'case' : 'cases'}: ${built.join(', ')}.`,
@@ -35,6 +35,8 @@ export const buildCommand: Command = async (words, terminal) => {
     terminal.out(`To put online   ${resolve(out, 'calendars')} as ${calendarsAt}`);
   }
   for (const { summary } of readings) terminal.out(summary);
+  if (site.at !== null) terminal.out(`To publish at   ${site.at}`);
+  for (const line of missingForMachines(site)) terminal.out(line);
   if (groups.smallest !== null) {
     terminal.out(
       `Smallest group  ${groups.smallest} of the published cases (at least ${groups.least} asked for)`,
@@ -63,3 +65,17 @@ export const buildCommand: Command = async (words, terminal) => {
   }
   return showProblems(problems, terminal);
 };
+
+/** What the public tree lacks because the clinic has not said where it stands. */
+function missingForMachines({ at, issued }: BuildReport['site']): string[] {
+  if (at === null) {
+    return [
+      'No feed, no site map: they need whole addresses, and clinic.yaml has no "site: { at: … }".',
+    ];
+  }
+  return issued === null
+    ? [
+        'No feed: its entries need a day, and neither "issued" under "site" nor SOURCE_DATE_EPOCH gives one.',
+      ]
+    : [];
+}

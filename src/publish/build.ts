@@ -20,7 +20,10 @@ import { type PrintedCase, printCase } from './print-case.js';
 import { pseudonymHash } from './pseudonym-key.js';
 import { type CaseReading, readingOf } from './reading.js';
 import { searchPublic } from './search-public.js';
-import { writeCalendarTree, writePrivateTree, writePublicTree } from './trees.js';
+import { writePublicTree } from './site/public-tree.js';
+import type { Site } from './site/site.js';
+import { siteOf } from './site/site-of.js';
+import { writeCalendarTree, writePrivateTree } from './trees.js';
 
 export interface BuildOptions {
   /** A clinic's folder or one case folder. */
@@ -50,6 +53,8 @@ export interface BuildReport {
   readonly groups: GroupsReport;
   /** Where the clinic puts the calendar files; null where it puts them nowhere. */
   readonly calendarsAt: string | null;
+  /** Where the clinic puts the public pages, and the day that their feed tells; null where it says neither. */
+  readonly site: Pick<Site, 'at' | 'issued'>;
 }
 
 /**
@@ -114,15 +119,14 @@ export async function build(
     writeCalendarTree(printed, lastCalendars(kept, options.out), join(folder, 'calendars'));
     // The draft as a whole is closed to others until then: see `output-folder.ts`.
     ownerOnly(join(folder, 'private'));
-    await writePublicTree(
-      printed,
-      groupsOf(clinic, groups),
-      {
-        library: loaded.value.library,
-        languages: clinic.languages.map((tag) => content.languages.get(tag) as Language),
-      },
-      join(folder, 'public'),
-    );
+    const site = siteOf({
+      clinic,
+      content,
+      groups: groupsOf(clinic, groups),
+      library: loaded.value.library,
+      environment: options.environment ?? {},
+    });
+    await writePublicTree(printed, site, join(folder, 'public'));
     const leaks = searchPublic(
       join(folder, 'public'),
       cases.flatMap(({ facts, beside }) => identifiersOf(facts, beside)),
@@ -150,6 +154,7 @@ export async function build(
       ),
       groups: groupsOf(clinic, groups),
       calendarsAt: clinic['calendars online']?.at ?? null,
+      site: { at: site.at, issued: site.issued },
     });
   } catch (error) {
     const refused = noRoom(error, options.out);

@@ -31,6 +31,7 @@ const FILES = [
   'rhythms',
   'library',
   'live',
+  'site',
   'terms',
 ] as const satisfies readonly (keyof LanguageContent)[];
 

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { OF_FORMATS } from '../privacy/common-words.js';
 import { house } from './house.js';
 import { sourcesFile } from './library/sources.js';
+import { ownPages } from './site/own-pages.js';
 
 /** The words that pages print of themselves, whoever the patient is: those of the content, the templates and formats. */
 export function ownWords(): Set<string> {
@@ -20,12 +21,16 @@ export function ownWords(): Set<string> {
 }
 
 /**
- * Public pages that no case has a part in, with the text that they are made of, by their path. The glossary is none of
- * them, as it leads back to the pages of cases.
+ * Public pages that no case has a part in, with the text that they are made of, by their path. What an owner reads of
+ * the public is none of them: it has no example with dates and names. The glossary is none either, as it leads back to the pages of cases.
  */
-export const ownPages = (): Map<string, Uint8Array> =>
-  new Map([['guide.html', readFileSync(join(house.content, 'en', 'guide.md'))], ...explanations()]);
-
+export const ownTexts = (): Map<string, Uint8Array> =>
+  new Map([
+    ...ownPages()
+      .filter(({ section }) => section === 'guide')
+      .map(({ file, bytes }): [string, Uint8Array] => [file, bytes]),
+    ...explanations(),
+  ]);
 /** The explanations of each language, wherever a clinic's order of languages puts them. */
 function explanations(): [string, Uint8Array][] {
   const cited = readFileSync(sourcesFile(house.content));

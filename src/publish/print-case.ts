@@ -1,12 +1,13 @@
 import { qrCode } from '../draw/qr-code.js';
 import { sequenceOf } from '../facts/standing.js';
 import type { LiveCase } from '../live/contract.js';
-import { publicFacts } from '../privacy/public-facts.js';
+import { type PublicFacts, publicFacts } from '../privacy/public-facts.js';
 import type { Veil } from '../privacy/veil.js';
 import { bad, good, type Outcome } from '../record/problem.js';
 import { filledChart } from '../words/anesthesia-chart.js';
 import type { Handout } from '../words/handout.js';
 import type { Language } from '../words/language.js';
+import { markdownBlocks } from '../words/markdown.js';
 import { calendarEntries } from '../words/owner/calendar-entries.js';
 import type { CalendarCode } from '../words/owner/on-the-phone.js';
 import { ownerSheet } from '../words/owner/owner-sheet.js';
@@ -36,14 +37,16 @@ export interface PrintedDocument {
 /** Links of a page, in the language of its document. */
 export type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
 
-const PAGE_LABELS = ['pdf', 'calendar', 'allCases', 'site', 'teaching', 'record', 'files'] as const;
+const PAGE_LABELS = ['pdf', 'calendar', 'teaching', 'record', 'files'] as const;
 
 export interface PrintedCase {
   readonly name: string;
   /** The patient's name, for the clinic's own list. */
   readonly patient: string;
-  /** The title in public; null where nothing is published. */
-  readonly title: string | null;
+  /** What the public may know; null where nothing is published. */
+  readonly shared: PublicFacts | null;
+  /** What people asked, as far as the page tells it. */
+  readonly questions: readonly string[];
   readonly owner: PrintedDocument;
   /** The owner's calendar file. */
   readonly calendar: Uint8Array;
@@ -125,7 +128,9 @@ async function printDocuments(
     calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
     standing,
   };
-  if (!veil || !shared) return { ...common, title: null, teaching: null, record: null, pack: null };
+  if (!veil || !shared) {
+    return { ...common, shared: null, questions: [], teaching: null, record: null, pack: null };
+  }
   const language = speak(publicLanguage);
   const { paper } = facts.identity.clinic;
   const figures = {
@@ -135,20 +140,15 @@ async function printDocuments(
       : [],
   };
   const { address } = shared.published;
+  const remarks = facts.consent.questions.allows ? clearedLines(loaded.remarks, veil) : '';
   return {
     ...common,
-    title: shared.published.title,
+    shared,
+    questions: facts.consent.teaching.allows ? questionsIn(remarks) : [],
     teaching: facts.consent.teaching.allows
       ? await print(
           `${address}/teaching`,
-          teachingPage(
-            shared,
-            facts.consent.questions.allows ? clearedLines(loaded.remarks, veil) : '',
-            language,
-            figures,
-            paper,
-            standing.teaching,
-          ),
+          teachingPage(shared, remarks, language, figures, paper, standing.teaching),
           liveCase(shared, loaded.strips, language),
         )
       : null,
@@ -168,6 +168,13 @@ const labelsIn = ({ common }: Language): PageLabels =>
   Object.fromEntries(
     PAGE_LABELS.map((label) => [label, common.text(`pages.${label}`)]),
   ) as PageLabels;
+
+/** The second-level headings of `teaching.md`. */
+const questionsIn = (remarks: string): string[] =>
+  markdownBlocks(remarks).flatMap((block) =>
+    block.kind === 'heading' && block.level === 2 ? [block.text] : [],
+  );
+
 /** The remarks are cleared line by line, as their problems name lines. */
 const clearedLines = (remarks: string, { say }: Veil): string =>
   remarks.split('\n').map(say).join('\n');

@@ -3,7 +3,7 @@ import { join, relative } from 'node:path';
 import type { Identifier } from '../privacy/identifiers.js';
 import { proofFor } from '../privacy/proof.js';
 import type { Problem } from '../record/problem.js';
-import { ownPages, ownWords } from './own-words.js';
+import { ownTexts, ownWords } from './own-words.js';
 
 /**
  * Searches every byte of everything public for the identifiers of every case: names of files and folders, and contents
@@ -16,7 +16,7 @@ export function searchPublic(
   withheld: readonly string[] = [],
 ): Problem[] {
   const problemsOf = proofFor(identifiers, ownWords());
-  const pages = ownPages();
+  const pages = ownTexts();
   return readdirSync(folder, { withFileTypes: true, recursive: true }).flatMap(
     (entry): Problem[] => {
       const whole = join(entry.parentPath, entry.name);

@@ -1,19 +1,10 @@
-import { cpSync, mkdirSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Standing } from '../facts/standing.js';
-import { LIVE_CASE, type LiveCase } from '../live/contract.js';
-import { faces } from './fonts.js';
-import type { GroupsReport } from './groups-report.js';
-import { house } from './house.js';
-import { pageView } from './html/page-view.js';
-import { writePages } from './html/site.js';
-import { type Shelf, writeLibrary } from './library/write-library.js';
-import type { Pack } from './pack/pack.js';
-import { recordJsonSchema } from './pack/record-schema.js';
+import { writeAssets } from './html/assets.js';
+import { placed } from './html/placed.js';
+import { writePages } from './html/write-pages.js';
 import type { PrintedCase, PrintedDocument } from './print-case.js';
-
-/** The JSON Schema that every `record.json` of the tree follows. */
-const RECORD_SCHEMA = 'record-1.schema.json';
 
 /**
  * The clinic's own tree: one discharge sheet a case, and an anesthesia chart to fill in by hand.
@@ -36,7 +27,7 @@ export async function writePrivateTree(
   for (const { name, pack } of cases) {
     if (pack) writeFileSync(join(folder, name, 'answers.txt'), pack.answers);
   }
-  writeAssets(folder);
+  writeAssets({ display: 'swap', styles: ['shared/style.css'], scripts: [] }, folder);
   await writePages({ templates: 'owner', data: { sheets, earlier }, pages: [] }, folder);
 }
 
@@ -88,138 +79,3 @@ function placedBeside(
 
 /** An address as a link may say it: a case folder may be called "Mia #2". */
 const inUrl = (address: string): string => address.split('/').map(encodeURIComponent).join('/');
-
-/** The public tree: teaching pages and anonymised records of consenting cases, and the explanations library. */
-export async function writePublicTree(
-  cases: readonly PrintedCase[],
-  groups: GroupsReport,
-  shelf: Shelf,
-  folder: string,
-): Promise<void> {
-  const view = (
-    document: PrintedDocument | null,
-    other: PrintedDocument | null,
-    pack: Pack | null = null,
-  ) =>
-    document
-      ? [
-          {
-            ...placed(document, folder),
-            others: other ? [linkTo(other)] : [],
-            files: pack ? placedPack(pack, dirname(join(folder, document.address))) : [],
-          },
-        ]
-      : [];
-  const shown = cases.flatMap(({ title, teaching, record }) => {
-    const documents = [teaching, record].filter((document) => document !== null);
-    return documents.length === 0
-      ? []
-      : [
-          {
-            title,
-            lead: documents[0]?.handout.lead,
-            links: documents.map((document) => ({
-              href: `${document.address}.html`,
-              label: linkTo(document).label,
-            })),
-          },
-        ];
-  });
-  writeAssets(folder, ['case', 'site'], ['strip', 'heart']);
-  if (cases.some(({ pack }) => pack)) {
-    writeFileSync(
-      join(folder, 'assets', RECORD_SCHEMA),
-      `${JSON.stringify(recordJsonSchema(), null, 2)}\n`,
-    );
-  }
-  await writePages(
-    {
-      templates: 'teaching',
-      data: {
-        cases: shown,
-        groups,
-        sheets: cases.flatMap(({ teaching, record }) => view(teaching, record)),
-      },
-      pages: [
-        { file: join(house.content, 'en', 'guide.md'), permalink: 'guide.html' },
-        { file: join(house.content, 'en', 'privacy.md'), permalink: 'privacy.html' },
-        { file: join(house.content, 'es', 'privacy.md'), permalink: 'privacidad.html' },
-      ],
-    },
-    folder,
-  );
-  await writePages(
-    {
-      templates: 'record',
-      data: {
-        sheets: cases.flatMap(({ teaching, record, pack }) => view(record, teaching, pack)),
-      },
-      pages: [],
-    },
-    folder,
-  );
-  const documents = cases.flatMap(({ teaching, record }) => [teaching, record]);
-  await writeLibrary(
-    shelf,
-    documents.filter((document) => document !== null),
-    folder,
-  );
-}
-
-/** Writes a document's PDF and pictures, and gives what its page needs. */
-function placed(document: PrintedDocument, folder: string) {
-  const { view, files } = pageView(document);
-  for (const { path, bytes } of [
-    ...files,
-    { path: `${document.address}.pdf`, bytes: document.pdf },
-  ]) {
-    const target = join(folder, path);
-    mkdirSync(dirname(target), { recursive: true });
-    writeFileSync(target, bytes);
-  }
-  return {
-    ...view,
-    calendar: null,
-    labels: document.labels,
-    scripts: document.live ? scriptsOf(document, document.live, folder) : [],
-  };
-}
-
-/** Writes what the scripts of a page need, and names all of them in the order in which they run. */
-function scriptsOf({ address }: PrintedDocument, live: LiveCase, folder: string): string[] {
-  const data = `${address}.data.js`;
-  writeFileSync(join(folder, data), `globalThis.${LIVE_CASE} = ${JSON.stringify(live)};\n`);
-  const root = '../'.repeat(address.split('/').length - 1);
-  return [data.split('/').at(-1) as string, `${root}assets/case.js`, `${root}assets/site.js`];
-}
-
-/** Writes the files that go with a record into the folder of its page, and gives their names for the page. */
-function placedPack({ files }: Pack, folder: string): string[] {
-  for (const { name, bytes } of files) writeFileSync(join(folder, name), bytes);
-  return files.map(({ name }) => name);
-}
-
-function linkTo({ address, handout, labels }: PrintedDocument) {
-  return {
-    href: `${address.split('/').at(-1)}.html`,
-    label: handout.reader === 'student' ? labels.record : labels.teaching,
-  };
-}
-
-function writeAssets(
-  folder: string,
-  scripts: readonly string[] = [],
-  styles: readonly string[] = [],
-): void {
-  const assets = join(folder, 'assets');
-  mkdirSync(assets, { recursive: true });
-  for (const style of ['style', ...styles]) {
-    cpSync(join(house.templates, 'shared', `${style}.css`), join(assets, `${style}.css`));
-  }
-  for (const script of scripts) {
-    cpSync(join(house.live, `${script}.js`), join(assets, `${script}.js`));
-  }
-  for (const face of ['regular', 'italic', 'bold', 'mono'] as const) {
-    cpSync(faces[face], join(assets, `${face}.ttf`));
-  }
-}

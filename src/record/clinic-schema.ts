@@ -36,27 +36,26 @@ const hours = z
     return z.NEVER;
   });
 
-const PLACE = 'an address such as https://calendars.larkspur.example';
-
 /** A web address without anything after its path, its last slash taken off. */
-const place = z
-  .string({ error: PLACE })
-  .meta({ description: PLACE })
-  .transform((written, context) => {
-    const address = URL.canParse(written) ? new URL(written) : null;
-    const plain = address && [address.search, address.hash, address.username].join('') === '';
-    if (plain && address.protocol === 'https:' && address.href.length <= LONGEST_PLACE) {
-      return address.href.replace(/\/+$/, '');
-    }
-    context.addIssue(
-      refusal(
-        written,
-        PLACE,
-        `Write the https address of the folder alone, at most ${LONGEST_PLACE} characters.`,
-      ),
-    );
-    return z.NEVER;
-  });
+const place = (expected: string) =>
+  z
+    .string({ error: expected })
+    .meta({ description: expected })
+    .transform((written, context) => {
+      const address = URL.canParse(written) ? new URL(written) : null;
+      const plain = address && [address.search, address.hash, address.username].join('') === '';
+      if (plain && address.protocol === 'https:' && address.href.length <= LONGEST_PLACE) {
+        return address.href.replace(/\/+$/, '');
+      }
+      context.addIssue(
+        refusal(
+          written,
+          expected,
+          `Write the https address of the folder alone, at most ${LONGEST_PLACE} characters.`,
+        ),
+      );
+      return z.NEVER;
+    });
 
 /** A longer one makes a code that is hard to read from paper. Not a clinical number. */
 const LONGEST_PLACE = 80;
@@ -109,9 +108,16 @@ export const clinicSchema = (tags: readonly string[]) =>
       .array(oneOf('a language', tags as [string, ...string[]]))
       .min(1, { error: `at least one language of ${tags.join(', ')}` }),
     'calendars online': z
-      .strictObject({ at: place, secret })
+      .strictObject({ at: place('an address such as https://calendars.larkspur.example'), secret })
       .optional()
       .meta({ description: 'where the clinic puts the calendar files for owners to open' }),
+    site: z
+      .strictObject({
+        at: place('an address such as https://cases.larkspur.example'),
+        issued: date('the day on which the pages are put online, which the feed tells').optional(),
+      })
+      .optional()
+      .meta({ description: 'where the clinic puts the public pages' }),
     pseudonyms: z
       .strictObject({
         'key file': text('the file that holds the secret key, outside the cases and the output'),

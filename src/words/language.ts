@@ -13,6 +13,7 @@ export interface LanguageContent {
   readonly rhythms: unknown;
   readonly library: unknown;
   readonly live: unknown;
+  readonly site: unknown;
   readonly terms: unknown;
 }
 
@@ -30,6 +31,8 @@ export interface Language {
   readonly library: Phrasebook;
   /** What the scripts of a page say, by key; `{name}` stands for a value. */
   readonly live: Readonly<Record<string, string>>;
+  /** The frame of the public site, its lists, its search and its feed. */
+  readonly site: Phrasebook;
   /** Words that an owner's sheet may use only with their explanation. */
   readonly terms: readonly Term[];
   readonly clock: Clockwork;
@@ -49,6 +52,7 @@ export function languageOf(tag: string, content: LanguageContent): Language {
     rhythms: book(content.rhythms),
     library: book(content.library),
     live: flatten(content.live),
+    site: book(content.site),
     terms: termsOf(content.terms, content.trade),
     clock: clockwork(tag, {
       noon: common.text('clock.noon'),

@@ -84,6 +84,7 @@ describe('a build of the demo clinic', () => {
       `For the clinic  ${join(here, 'private', 'index.html')}`,
       `To publish      ${join(here, 'public', 'index.html')}`,
       `To put online   ${join(here, 'calendars')} as https://calendars.harebell-lane.example`,
+      'To publish at   https://cases-to-learn-from.example',
       ...CASES.map((name) =>
         expect.stringMatching(`^${name}, owner's sheet \\((en|es)\\): .* sentences\\.$`),
       ),
@@ -122,7 +123,11 @@ describe('a build of the demo clinic', () => {
           consent.record.given === 'yes' ? PACK.map((file) => `${published?.address}/${file}`) : [],
         );
     });
-    const pages = ['guide.html', 'index.html', 'privacidad.html', 'privacy.html'];
+    const pages = [
+      ...['index.html', 'species.html', 'procedures.html', 'rhythms.html', 'questions.html'],
+      ...['search.html', 'guide.html', 'guia.html', 'privacidad.html', 'privacy.html'],
+      ...['feed.xml', 'sitemap.xml', 'robots.txt'],
+    ];
     expect(documentsIn('public')).toEqual([...pages, ...library(), ...wanted].sort());
     const clover = recordOf('clover').published?.address as string;
     expect(existsSync(join(here, 'public', clover, 'teaching.html'))).toBe(true);
@@ -141,11 +146,13 @@ describe('a build of the demo clinic', () => {
       }
     }
     for (const [tree, kind] of [
-      ['private', /discharge\.html/g],
-      ['public', /teaching\.html|record\.html/g],
+      ['private', /discharge\.html/],
+      ['public', /teaching\.html|record\.html/],
     ] as const) {
-      const pages = documentsIn(tree).filter((path) => new RegExp(kind.source).test(path));
-      expect(read(here, tree, 'index.html').match(kind)).toHaveLength(pages.length);
+      const pages = documentsIn(tree).filter((path) => kind.test(path));
+      const links = read(here, tree, 'index.html').matchAll(/href="([^"#]+)"/g);
+      const led = new Set([...links].flatMap(([, link = '']) => (kind.test(link) ? [link] : [])));
+      expect(led.size).toBe(pages.length);
     }
   });
 

@@ -3,65 +3,185 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { Temporal } from 'temporal-polyfill';
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { readFormulary } from '../../src/record/read-case.js';
 import { readVitals } from '../../src/record/vitals-file.js';
 import { root, thrice } from '../cli/thrice.js';
+import { demoSite } from '../demo-site.js';
 import { DEMO, TestClinic } from './clinic.js';
 
-const guide = readFileSync(join(root, 'content/en/guide.md'), 'utf8');
+const site = await demoSite();
 
-/** The text of the guide's example in a language. */
-function example(language: string): string {
-  const found = new RegExp(`\`\`\`${language}\\n([\\s\\S]*?)\`\`\``).exec(guide)?.[1];
-  if (found === undefined) throw new Error(`the guide has no ${language} example`);
-  return found;
+const schemaOf = (name: string): object =>
+  JSON.parse(readFileSync(join(DEMO, 'schema', `${name}.schema.json`), 'utf8')) as object;
+
+/** What a schema says is wrong with a value; nothing where it is right. */
+function mistakes(name: string, value: unknown): unknown {
+  const validate = new Ajv2020({ strictTypes: false }).compile(schemaOf(name));
+  validate(value);
+  return validate.errors ?? [];
 }
 
-it('shows a record that the JSON Schema accepts', () => {
-  const schema = readFileSync(join(DEMO, 'schema/case.schema.json'), 'utf8');
-  const validate = new Ajv2020({ strictTypes: false }).compile(JSON.parse(schema) as object);
-  validate(parse(example('yaml')));
-  expect(validate.errors).toBeNull();
+type Yaml = Record<string, unknown>;
+
+/** Where an example within a sentence belongs: a change of the record or of the clinic that it stands for. */
+const WITHIN: Readonly<
+  Record<string, (said: Yaml, record: Yaml, clinic: Yaml) => readonly [string, unknown]>
+> = {
+  'large type': (said, _, clinic) => ['clinic', { ...clinic, ...said }],
+  pseudonyms: (said, _, clinic) => ['clinic', { ...clinic, ...said }],
+  region: (said, _, clinic) => ['clinic', { ...clinic, ...said }],
+  'small groups': (said, _, clinic) => ['clinic', { ...clinic, ...said }],
+  site: (said, _, clinic) => ['clinic', { ...clinic, ...said }],
+  drain: (said, record) => ['case', under(record, 'closure', said)],
+  'remove on': (said, record) => ['case', under(record, 'closure', said)],
+  food: (said, record) => ['case', under(record, 'home', said)],
+  'full activity after': (said, record) => ['case', under(record, 'home', said)],
+  'at home in': (said, record) => ['case', under(record, 'home', said)],
+  every: (said, record) => ['case', ofMedicine(record, said)],
+  'do not cut': (said, record) => ['case', ofMedicine(record, said)],
+  'accepted because': (said, record) => ['case', ofMedicine(record, said)],
+  at: (said, record) => ['case', ofMedicine(record, said, 'every')],
+  teaching: (said, record) => ['case', under(record, 'consent', said)],
+  withdrawn: (said, record) => [
+    'case',
+    under(record, 'consent', {
+      teaching: { given: 'yes', by: 'Rowan Applegarth', on: '2026-03-09', ...said },
+    }),
+  ],
+  passage: (said, record) => ['case', { ...record, 'public passages': [said] }],
+  decision: (said, record) => [
+    'case',
+    { ...record, 'public passages': [{ passage: 'x', because: 'y', ...said }] },
+  ],
+};
+
+const under = (record: Yaml, part: string, said: Yaml): Yaml => ({
+  ...record,
+  [part]: { ...(record[part] as Yaml), ...said },
 });
 
-it('shows a vitals file that can be read', () => {
-  const begin = Temporal.PlainDateTime.from('2026-03-09T09:10');
-  const vitals = readVitals(example('csv'), 'vitals.csv', begin);
-  expect(vitals).toMatchObject({
-    ok: true,
-    value: { rows: [{ minute: 0 }, { minute: 5 }, { minute: 10 }] },
+function ofMedicine(record: Yaml, said: Yaml, ...without: readonly string[]): Yaml {
+  const { medicines, ...home } = record.home as { medicines: Yaml[] };
+  const kept = Object.entries(medicines[0] as Yaml).filter(([key]) => !without.includes(key));
+  return {
+    ...record,
+    home: { ...home, medicines: [{ ...Object.fromEntries(kept), ...said }] },
+  };
+}
+
+describe.each([
+  ['en', 'guide.html'],
+  ['es', 'guia.html'],
+])('the guide in %s', (language, page) => {
+  const guide = readFileSync(join(root, 'content', language, 'guide.md'), 'utf8');
+  /** Every example between fences, with its language. */
+  const fenced = [...guide.matchAll(/^```(\w*)\n([\s\S]*?)^```$/gm)].map(
+    ([, kind = '', text = '']) => ({ kind, text }),
+  );
+  const [record, formulary, csv, commands] = fenced.map(({ text }) => text) as [
+    string,
+    string,
+    string,
+    string,
+  ];
+
+  it('has the examples that are checked here, and no other', () => {
+    expect(fenced.map(({ kind }) => kind)).toEqual(['yaml', 'yaml', 'csv', 'sh']);
+  });
+
+  it('shows a record that the JSON Schema accepts', () => {
+    expect(mistakes('case', parse(record))).toEqual([]);
+  });
+
+  it('shows a formulary that the JSON Schema accepts and that can be read', () => {
+    expect(mistakes('formulary', parse(formulary))).toEqual([]);
+    expect(readFormulary(formulary, 'formulary.yaml')).toMatchObject({ ok: true });
+  });
+
+  it('shows a vitals file that can be read', () => {
+    const begin = Temporal.PlainDateTime.from('2026-03-09T09:10');
+    expect(readVitals(csv, 'vitals.csv', begin)).toMatchObject({
+      ok: true,
+      value: { rows: [{ minute: 0 }, { minute: 5 }, { minute: 10 }] },
+    });
+  });
+
+  it('shows files that make a case without a problem', async () => {
+    const clinic = new TestClinic('clover');
+    writeFileSync(clinic.path('cases/clover/case.yaml'), record);
+    writeFileSync(clinic.path('cases/clover/vitals.csv'), csv);
+    writeFileSync(clinic.path('formulary.yaml'), formulary);
+    expect(await thrice('check', clinic.folder)).toMatchObject({ code: 0, err: '' });
+    clinic.remove();
+  });
+
+  it('shows within its sentences only what the schema accepts at its place', () => {
+    const clinic = parse(readFileSync(join(DEMO, 'clinic.yaml'), 'utf8')) as Yaml;
+    const prose = guide.replace(/^```[\s\S]*?^```$/gm, '');
+    const said = [...prose.matchAll(/`([^`\n]+)`/g)]
+      .map(([, text = '']) => text)
+      .filter((text) => text.includes(': '));
+    expect(said.length).toBeGreaterThan(14);
+    for (const text of said) {
+      const value = parse(text) as Yaml;
+      const place = WITHIN[Object.keys(value)[0] as string];
+      expect(place, `no place is known for ${text}`).toBeDefined();
+      const [schema, whole] = place?.(value, parse(record) as Yaml, clinic) ?? [];
+      expect(mistakes(schema as string, whole), text).toEqual([]);
+    }
+  });
+
+  it('shows commands that are understood', async () => {
+    const lines = commands.trim().split('\n');
+    expect(lines.length).toBeGreaterThan(2);
+    const folder = mkdtempSync(join(tmpdir(), 'guide-'));
+    cpSync(join(DEMO, 'cases/juniper/strip.edf'), join(folder, 'strip.edf'));
+    for (const line of lines) {
+      const [npx, name, ...words] = line.split(' ');
+      expect([npx, name]).toEqual(['npx', 'thrice']);
+      // The clinic of the example is not here: understood, then not found.
+      const placed = words.map((word) =>
+        /^(my-clinic|out|strip\.edf)$/.test(word) ? join(folder, word) : word,
+      );
+      const { code, err } = await thrice(...placed);
+      expect(code, `${line}\n${err}`).toBe(words[0] === 'strip' ? 0 : 1);
+    }
+    rmSync(folder, { recursive: true });
+  });
+
+  it('names every file that it tells of as the demo clinic names it', () => {
+    for (const name of ['case.yaml', 'vitals.csv', 'teaching.md', 'clinic.yaml']) {
+      expect(guide).toContain(`\`${name}\``);
+    }
+  });
+
+  describe('as a page', () => {
+    const html = readFileSync(join(site, 'public', page), 'utf8');
+
+    it('has its examples highlighted, in their own words', () => {
+      const shown = [...html.matchAll(/<pre[^>]*class="language-(\w+)"[^>]*>([\s\S]*?)<\/pre>/g)];
+      expect(shown.map(([, kind]) => kind)).toEqual(['yaml', 'yaml', 'csv', 'sh']);
+      for (const [index, [, kind, inner = '']] of shown.entries()) {
+        expect(inner, kind).toContain('class="token');
+        const text = inner
+          .replace(/<br>/g, '\n')
+          .replace(/<[^>]+>/g, '')
+          .replaceAll('&quot;', '"')
+          .replaceAll('&lt;', '<')
+          .replaceAll('&gt;', '>')
+          .replaceAll('&amp;', '&');
+        expect(text.trim()).toBe(fenced[index]?.text.trim());
+      }
+    });
   });
 });
 
-it('shows a record and a vitals file that make a case without a problem', async () => {
-  const clinic = new TestClinic('clover');
-  writeFileSync(clinic.path('cases/clover/case.yaml'), example('yaml'));
-  writeFileSync(clinic.path('cases/clover/vitals.csv'), example('csv'));
-  expect(await thrice('check', clinic.folder)).toMatchObject({ code: 0, err: '' });
-  clinic.remove();
-});
-
-it('shows commands that are understood', async () => {
-  const commands = example('sh').trim().split('\n');
-  expect(commands.length).toBeGreaterThan(2);
-  const folder = mkdtempSync(join(tmpdir(), 'guide-'));
-  cpSync(join(DEMO, 'cases/juniper/strip.edf'), join(folder, 'strip.edf'));
-  for (const line of commands) {
-    const [npx, name, ...words] = line.split(' ');
-    expect([npx, name]).toEqual(['npx', 'thrice']);
-    // The clinic of the example is not here: understood, then not found.
-    const placed = words.map((word) =>
-      /^(my-clinic|out|strip\.edf)$/.test(word) ? join(folder, word) : word,
+it('is headed alike in both languages', () => {
+  const shape = (language: string) =>
+    [...readFileSync(join(root, 'content', language, 'guide.md'), 'utf8').matchAll(/^(#+) /gm)].map(
+      ([, level]) => level,
     );
-    const { code, err } = await thrice(...placed);
-    expect(code, `${line}\n${err}`).toBe(words[0] === 'strip' ? 0 : 1);
-  }
-  rmSync(folder, { recursive: true });
-});
-
-it('names every file that it tells of as the demo clinic names it', () => {
-  for (const name of ['case.yaml', 'vitals.csv', 'teaching.md', 'clinic.yaml']) {
-    expect(guide).toContain(`\`${name}\``);
-  }
+  expect(shape('es')).toEqual(shape('en'));
 });

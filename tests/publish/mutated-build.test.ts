@@ -108,14 +108,12 @@ vi.mock('../../src/draw/svg.js', async (original) => {
         ),
   };
 });
-vi.mock('../../src/publish/trees.js', async (original) => {
-  const real = await original<typeof import('../../src/publish/trees.js')>();
+vi.mock('../../src/publish/site/public-tree.js', async (original) => {
+  const real = await original<typeof import('../../src/publish/site/public-tree.js')>();
   return {
     ...real,
-    writePublicTree: async (
-      ...[cases, groups, shelf, folder]: Parameters<typeof real.writePublicTree>
-    ) => {
-      await real.writePublicTree(cases, groups, shelf, folder);
+    writePublicTree: async (...[cases, site, folder]: Parameters<typeof real.writePublicTree>) => {
+      await real.writePublicTree(cases, site, folder);
       if (out.of.has('calendar')) writeFileSync(join(folder, 'x.ics'), cases[0]?.calendar ?? '');
       if (out.of.has('sheet')) writeFileSync(join(folder, 'x.pdf'), cases[0]?.owner.pdf ?? '');
     },

@@ -142,7 +142,7 @@ describe.runIf(chromiumIsHere)('every page, for those who do not see it or have 
     for (const file of allPages()) {
       await page.goto(pathToFileURL(file).href);
       const wanted = await page.evaluate<string[]>(
-        `[...document.querySelectorAll('a[href], button, input, select, summary, [tabindex="0"]')]
+        `[...document.querySelectorAll('a[href], button, input:not([type=hidden]), select, summary, [tabindex="0"]')]
           .filter((one) => one.checkVisibility() && !one.disabled)
           .map((one, i) => (one.dataset.at = String(i)))`,
       );

@@ -5,8 +5,8 @@ import { strays, TestClinic } from './clinic.js';
 
 /** Lets one test make the page writer fail as a bug in it would. */
 const pages = vi.hoisted(() => ({ fail: false }));
-vi.mock('../../src/publish/html/site.js', async (original) => {
-  const real = await original<typeof import('../../src/publish/html/site.js')>();
+vi.mock('../../src/publish/html/write-pages.js', async (original) => {
+  const real = await original<typeof import('../../src/publish/html/write-pages.js')>();
   return {
     writePages: (...given: Parameters<typeof real.writePages>) => {
       if (pages.fail) throw new Error('the pages could not be written');

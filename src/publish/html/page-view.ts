@@ -1,6 +1,7 @@
 import { toSvg } from '../../draw/svg.js';
 import type { Block, Cell, FigureBlock, Handout, Telephone } from '../../words/handout.js';
 import type { PrintedDocument } from '../print-case.js';
+import { headingAnchors } from './anchors.js';
 
 /** A figure of a page: drawings stand in the page itself, pictures beside it as files. */
 interface FigureView {
@@ -29,8 +30,12 @@ type CellView =
   | Extract<Cell, { kind: 'said' }>
   | (Omit<Extract<Cell, { kind: 'ticks' }>, 'figure'> & { readonly figure: FigureView | null });
 
+type Heading = Extract<Block, { kind: 'heading' }>;
+
 type BlockView =
-  | Exclude<Block, Warning | { kind: 'figure' | 'page' | 'beside' | 'table' }>
+  | Exclude<Block, Warning | { kind: 'heading' | 'figure' | 'page' | 'beside' | 'table' }>
+  /** A heading with its place in the page's address. */
+  | (Heading & { readonly id: string })
   | (Omit<Table, 'rows'> & { readonly rows: readonly (readonly CellView[])[] })
   | WarningView
   | FigureView
@@ -62,7 +67,9 @@ export function pageView({ address, handout }: PrintedDocument): {
   const files: PageFile[] = [];
   const stem = address.split('/').at(-1) as string;
   const folder = address.slice(0, -stem.length);
+  const ids = headingAnchors(handout.blocks);
   const see = (block: Block): BlockView => {
+    if (block.kind === 'heading') return { ...block, id: ids.get(block) as string };
     if (block.kind === 'page') return { kind: 'page', blocks: block.blocks.map(see) };
     if (block.kind === 'beside') {
       return { kind: 'beside', left: block.left.map(see), right: block.right.map(see) };

@@ -6,10 +6,15 @@ import { emptyChart } from '../../words/anesthesia-chart.js';
 import { type GlossaryTerm, termsOfBlocks, termsUsed } from '../../words/glossary.js';
 import type { Block, Handout } from '../../words/handout.js';
 import type { Language } from '../../words/language.js';
-import { writePages } from '../html/site.js';
+import { headingAnchors } from '../html/anchors.js';
+import { writePages } from '../html/write-pages.js';
 import { printPdf } from '../pdf/print.js';
+import { frameOf } from '../site/frame.js';
+import type { Site } from '../site/site.js';
+import { collectionData, explanationData, glossaryData } from '../site/structured-data.js';
 import { drawn } from './drawings.js';
 import type { Library, LibraryPage } from './library.js';
+import { fileAt, type Place, pagesOf, placesOn, textOf } from './places.js';
 
 /** The library with the languages in which it is published, the clinic's first one first. */
 export interface Shelf {
@@ -27,31 +32,29 @@ export interface PageWithTerms {
 /** Papers on which the empty chart is offered. */
 const PAPERS = ['A4', 'Letter'] as const;
 
-/** Folder of the library in the public tree. */
-const LIBRARY = 'library';
-
 /**
- * Writes the explanations, the rhythms, the glossary and the empty charts into the public tree: those of the first
- * language as `library/<slug>.html`, those of another as `library/<language>/<slug>.html`.
+ * Writes the explanations, the rhythms, the glossary and the empty charts into the public tree, each in its frame.
  * @param others pages of the tree to which the glossary leads back
  */
 export async function writeLibrary(
-  { library, languages }: Shelf,
+  site: Site,
   others: readonly PageWithTerms[],
   folder: string,
 ): Promise<void> {
-  const places = languages.map((language, i) => placeOf(language, i === 0));
+  const { library } = site.shelf;
+  const places = placesOn(site.shelf);
+  const all: Around = { site, places };
   for (const place of places) await writeCharts(place, folder);
   await writePages(
     {
       templates: 'library',
       data: {
         explanations: places.flatMap((place) =>
-          pagesOf(library, place).map((page) => explanationView(page, place, places, library)),
+          pagesOf(library, place).map((page) => explanationView(page, place, all)),
         ),
-        rhythmPages: places.map((place) => rhythmsView(place, places)),
-        glossaries: places.map((place) => glossaryView(library, place, places, others)),
-        shelves: places.map((place) => shelfView(library, place, places)),
+        rhythmPages: places.map((place) => rhythmsView(place, all)),
+        glossaries: places.map((place) => glossaryView(place, all, others)),
+        shelves: places.map((place) => shelfView(place, all)),
       },
       pages: [],
     },
@@ -59,37 +62,38 @@ export async function writeLibrary(
   );
 }
 
-/** Where the pages of a language stand. */
-interface Place {
-  readonly language: Language;
-  /** `library/` or `library/es/` */
-  readonly folder: string;
-  /** From there to the top of the tree. */
-  readonly root: string;
+/** What every page of the library needs. */
+interface Around {
+  readonly site: Site;
+  readonly places: readonly Place[];
 }
 
-const placeOf = (language: Language, first: boolean): Place =>
-  first
-    ? { language, folder: `${LIBRARY}/`, root: '../' }
-    : { language, folder: `${LIBRARY}/${language.tag}/`, root: '../../' };
+/** A page of the library as its frame and its head need it. */
+interface Head {
+  readonly slug: string;
+  readonly title: string;
+  readonly lead: string;
+  readonly structured?: unknown;
+}
 
-const pagesOf = (library: Library, { language }: Place): readonly LibraryPage[] =>
-  library.pages.get(language.tag) ?? [];
-
-/** What the head and the foot of each page need. */
-function common(slug: string, place: Place, places: readonly Place[]) {
+function headed({ slug, title, lead, structured }: Head, place: Place, { site, places }: Around) {
   const { language, folder, root } = place;
   const say = (key: string) => language.library.text(`page.${key}`);
+  const isShelf = slug === 'index';
   return {
     slug,
-    language: language.tag,
     address: `${folder}${slug}`,
-    root,
+    frame: frameOf(site, {
+      file: fileAt(place, slug),
+      title,
+      lead,
+      language: language.tag,
+      section: slug === 'glossary' ? 'glossary' : 'explanations',
+      within: isShelf ? [] : [{ href: fileAt(place, 'index'), label: say('library') }],
+      ...(structured !== undefined && { structured }),
+    }),
     words: {
       navigation: say('navigation'),
-      home: say('home'),
-      all: say('all'),
-      glossary: say('glossary'),
       cautions: say('cautions'),
       defer: say('defer'),
       sources: say('sources'),
@@ -101,7 +105,7 @@ function common(slug: string, place: Place, places: readonly Place[]) {
       .map((other) => ({
         language: other.language.tag,
         name: nameOf(other.language),
-        href: `${root}${other.folder}${slug}.html`,
+        href: `${root}${fileAt(other, slug)}`,
       })),
   };
 }
@@ -109,24 +113,24 @@ function common(slug: string, place: Place, places: readonly Place[]) {
 /** The name of a language in itself. */
 const nameOf = ({ library }: Language): string => library.text('page.language');
 
-function explanationView(
-  page: LibraryPage,
-  place: Place,
-  places: readonly Place[],
-  library: Library,
-) {
+function explanationView(page: LibraryPage, place: Place, all: Around) {
   const { language } = place;
   const words = language.library;
-  const glossary = library.glossary.get(language.tag) ?? [];
+  const glossary = glossaryOf(all.site.shelf.library, place);
+  const ids = headingAnchors(textOf(page));
   return {
-    ...common(page.slug, place, places),
-    title: page.title,
-    lead: page.lead,
+    ...headed(
+      { ...page, structured: explanationData(all.site, fileAt(place, page.slug), page) },
+      place,
+      all,
+    ),
     cautions: page.cautions,
     body: page.body.map((block) =>
       block.kind === 'drawing'
         ? { kind: 'figure', block: figureView(block.name, language) }
-        : block,
+        : block.kind === 'text' && block.block.kind === 'heading'
+          ? { kind: 'text', block: { ...block.block, id: ids.get(block.block) } }
+          : block,
     ),
     charts: PAPERS.map((paper) => ({
       href: chartName(paper),
@@ -145,11 +149,13 @@ function explanationView(
   };
 }
 
-const termsOn = ({ title, lead, body }: LibraryPage, glossary: readonly GlossaryTerm[]) => {
-  const text = body.flatMap((block) => (block.kind === 'text' ? [block.block] : []));
+const glossaryOf = (library: Library, { language }: Place): readonly GlossaryTerm[] =>
+  library.glossary.get(language.tag) ?? [];
+
+const termsOn = (page: LibraryPage, glossary: readonly GlossaryTerm[]) => {
   const used = new Set([
-    ...termsUsed(`${title}\n${lead}`, glossary),
-    ...termsOfBlocks(text, glossary),
+    ...termsUsed(`${page.title}\n${page.lead}`, glossary),
+    ...termsOfBlocks(textOf(page), glossary),
   ]);
   return glossary.filter((term) => used.has(term));
 };
@@ -166,24 +172,31 @@ function figureView(name: Parameters<typeof drawn>[0], { library }: Language) {
   };
 }
 
-function rhythmsView(place: Place, places: readonly Place[]) {
-  const { library, rhythms } = place.language;
+const rhythmsHead = ({ language: { library } }: Place): Head => ({
+  slug: 'rhythms',
+  title: library.text('rhythms.title'),
+  lead: library.text('rhythms.lead'),
+});
+
+function rhythmsView(place: Place, all: Around) {
+  const { library } = place.language;
   return {
-    ...common('rhythms', place, places),
-    title: library.text('rhythms.title'),
-    lead: library.text('rhythms.lead'),
+    ...headed(rhythmsHead(place), place, all),
     note: library.text('rhythms.note'),
     ownerLabel: library.text('rhythms.owner'),
     learnerLabel: library.text('rhythms.learner'),
     cautions: [library.text('rhythms.caution')],
-    rhythms: rhythmNames().map((name) => ({
-      id: idOf(name),
-      name: rhythms.text(`${name}.learner.name`),
-      owner: rhythms.text(`${name}.owner`),
-      learner: rhythms.text(`${name}.learner.text`),
-    })),
+    rhythms: rhythmsTold(place),
   };
 }
+
+const rhythmsTold = ({ language: { rhythms } }: Place) =>
+  rhythmNames().map((name) => ({
+    id: idOf(name),
+    name: rhythms.text(`${name}.learner.name`),
+    owner: rhythms.text(`${name}.owner`),
+    learner: rhythms.text(`${name}.learner.text`),
+  }));
 
 /** The rhythms of the handbook, from those that the sinus node leads to those that stop the heart. */
 const rhythmNames = (): readonly string[] =>
@@ -192,26 +205,22 @@ const rhythmNames = (): readonly string[] =>
     .concat(WITHIN)
     .flatMap(({ names }) => names);
 
-function glossaryView(
-  library: Library,
-  place: Place,
-  places: readonly Place[],
-  others: readonly PageWithTerms[],
-) {
+function glossaryView(place: Place, all: Around, others: readonly PageWithTerms[]) {
   const { language, root } = place;
-  const glossary = library.glossary.get(language.tag) ?? [];
-  const rhythms = rhythmsView(place, places);
+  const glossary = glossaryOf(all.site.shelf.library, place);
   const using = [
-    ...pagesOf(library, place).map((page) => ({
+    ...pagesOf(all.site.shelf.library, place).map((page) => ({
       href: `${page.slug}.html`,
       title: page.title,
       terms: termsOn(page, glossary),
     })),
     {
       href: 'rhythms.html',
-      title: rhythms.title,
+      title: rhythmsHead(place).title,
       terms: termsUsed(
-        rhythms.rhythms.map(({ name, learner }) => `${name} ${learner}`).join('\n'),
+        rhythmsTold(place)
+          .map(({ name, learner }) => `${name} ${learner}`)
+          .join('\n'),
         glossary,
       ),
     },
@@ -223,43 +232,61 @@ function glossaryView(
         terms: termsOfBlocks(handout.blocks as readonly Block[], glossary),
       })),
   ].map((page) => ({ ...page, terms: new Set(page.terms) }));
+  const entries = glossary.map((term) => ({
+    id: idOf(term.key),
+    term: term.term,
+    text: term.text,
+    usedOn: using
+      .filter(({ terms }) => terms.has(term))
+      .map(({ href, title }) => ({ href, title })),
+  }));
+  const title = language.library.text('glossary.title');
   return {
-    ...common('glossary', place, places),
-    title: language.library.text('glossary.title'),
-    lead: language.library.text('glossary.lead'),
+    ...headed(
+      {
+        slug: 'glossary',
+        title,
+        lead: language.library.text('glossary.lead'),
+        structured: glossaryData(all.site, fileAt(place, 'glossary'), language.tag, title, entries),
+      },
+      place,
+      all,
+    ),
     usedOn: language.library.text('glossary.usedOn'),
     cautions: [language.library.text('glossary.caution')],
-    entries: glossary.map((term) => ({
-      id: idOf(term.key),
-      term: term.term,
-      text: term.text,
-      usedOn: using
-        .filter(({ terms }) => terms.has(term))
-        .map(({ href, title }) => ({ href, title })),
-    })),
+    entries,
   };
 }
 
-function shelfView(library: Library, place: Place, places: readonly Place[]) {
-  const { library: words } = place.language;
-  const rhythms = rhythmsView(place, places);
-  return {
-    ...common('index', place, places),
+function shelfView(place: Place, all: Around) {
+  const { library: words, tag } = place.language;
+  const rhythms = rhythmsHead(place);
+  const page = {
+    file: fileAt(place, 'index'),
     title: words.text('page.library'),
     lead: words.text('page.lead'),
-    pages: [
-      ...pagesOf(library, place).map(({ slug, title, lead }) => ({
-        href: `${slug}.html`,
-        title,
-        lead,
-      })),
-      { href: 'rhythms.html', title: rhythms.title, lead: rhythms.lead },
-      {
-        href: 'glossary.html',
-        title: words.text('glossary.title'),
-        lead: words.text('glossary.lead'),
-      },
-    ],
+  };
+  const pages = [
+    ...pagesOf(all.site.shelf.library, place).map(({ slug, title, lead }) => ({
+      href: `${slug}.html`,
+      title,
+      lead,
+    })),
+    { href: 'rhythms.html', title: rhythms.title, lead: rhythms.lead },
+    {
+      href: 'glossary.html',
+      title: words.text('glossary.title'),
+      lead: words.text('glossary.lead'),
+    },
+  ];
+  const links = pages.map(({ href, title }) => ({ href, label: title }));
+  return {
+    ...headed(
+      { slug: 'index', ...page, structured: collectionData(all.site, page, links, tag) },
+      place,
+      all,
+    ),
+    pages,
   };
 }
 

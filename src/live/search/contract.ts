@@ -1,0 +1,37 @@
+/** One part of a page under its heading, as the search finds and shows it. */
+export interface Passage {
+  /** Index of its page. */
+  readonly page: number;
+  /** Id of its heading; empty for the beginning of the page. */
+  readonly at: string;
+  readonly heading: string;
+  readonly text: string;
+}
+
+/** Everything that can be found in one language. It lies beside the page as a script, since a page opened from a folder may not fetch. */
+export interface SearchIndex {
+  readonly pages: readonly {
+    readonly file: string;
+    readonly title: string;
+    readonly lead: string;
+  }[];
+  readonly passages: readonly Passage[];
+}
+
+/** The name under which the indexes stand on `globalThis`, each under the tag of its language. */
+export const SEARCH_INDEXES = 'thriceSearch';
+
+/** What the search says; the page holds them as JSON in the element with this id. */
+export const SEARCH_WORDS = 'search-words';
+
+export interface SearchWords {
+  readonly loading: string;
+  readonly failed: string;
+  /** `{query}` stands for what was asked. */
+  readonly none: string;
+  readonly advice: string;
+  readonly loosely: string;
+  /** By plural category; `{passages}` and `{pages}` stand for the counts. */
+  readonly found: Readonly<Record<'one' | 'other', string>>;
+  readonly pages: Readonly<Record<'one' | 'other', string>>;
+}

@@ -1,0 +1,75 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { LIVE_CASE, type LiveCase } from '../../live/contract.js';
+import { placed } from '../html/placed.js';
+import type { Pack } from '../pack/pack.js';
+import type { PrintedCase, PrintedDocument } from '../print-case.js';
+import { seeAlso } from './explanations.js';
+import { frameOf } from './frame.js';
+import { fileOf, type Link, pageOf, type ShownCase, type Site } from './site.js';
+import { caseData } from './structured-data.js';
+
+/** Cases of which something is published, with what is. */
+export const shownCases = (cases: readonly PrintedCase[]): ShownCase[] =>
+  cases.flatMap(({ shared: facts, questions, teaching, record }) => {
+    const documents = [teaching, record].filter((document) => document !== null);
+    return facts === null || documents.length === 0 ? [] : [{ facts, questions, documents }];
+  });
+
+/** Writes what goes with a document of a case, and gives what its page shows. */
+export function casePage(
+  document: PrintedDocument,
+  one: ShownCase,
+  pack: Pack | null,
+  site: Site,
+  folder: string,
+) {
+  const { title, lead, language, draft } = document.handout;
+  const isRecord = document.handout.reader === 'student';
+  const place = dirname(join(folder, document.address));
+  const first = pageOf(one);
+  return {
+    ...placed(document, folder),
+    calendar: null,
+    scripts: document.live ? scriptsOf(document, document.live, folder) : [],
+    others: one.documents.filter((other) => other !== document).map(linkTo),
+    files: isRecord && pack ? placedPack(pack, place) : [],
+    seeAlso: {
+      title: site.language.site.text('seeAlso'),
+      links: seeAlso(site, one.facts).map(({ href, label }) => ({ href: `../${href}`, label })),
+    },
+    frame: frameOf(site, {
+      file: fileOf(document),
+      title,
+      lead,
+      language,
+      section: 'cases',
+      within: document === first ? [] : [{ href: fileOf(first), label: one.facts.published.title }],
+      structured: caseData(document, one, site),
+      unlisted: draft !== null,
+    }),
+  };
+}
+
+/** From one document of a case to the other. */
+export function linkTo({ address, handout, labels }: PrintedDocument): Link {
+  return {
+    href: `${address.split('/').at(-1)}.html`,
+    label: handout.reader === 'student' ? labels.record : labels.teaching,
+  };
+}
+
+/** Writes what the scripts of a page need, and names all of them in the order in which they run. */
+function scriptsOf({ address }: PrintedDocument, live: LiveCase, folder: string): string[] {
+  const data = `${address}.data.js`;
+  mkdirSync(dirname(join(folder, data)), { recursive: true });
+  writeFileSync(join(folder, data), `globalThis.${LIVE_CASE} = ${JSON.stringify(live)};\n`);
+  const root = '../'.repeat(address.split('/').length - 1);
+  return [data.split('/').at(-1) as string, `${root}assets/case.js`];
+}
+
+/** Writes the files that go with a record into the folder of its page, and gives their names for the page. */
+function placedPack({ files }: Pack, folder: string): string[] {
+  for (const { name, bytes } of files) writeFileSync(join(folder, name), bytes);
+  return files.map(({ name }) => name);
+}

@@ -1,0 +1,78 @@
+import { createHash } from 'node:crypto';
+import { absolute } from './frame.js';
+import { FILES, fileOf, type ShownCase, type Site } from './site.js';
+
+/**
+ * The published documents as a feed (RFC 4287).
+ *
+ * `updated` of the feed and of every entry is the one day that the clinic states for the whole site, or that the build
+ * is given: the day of a surgery, of an approval or of a consent would be a date of the case, and its moved dates are
+ * untrue and lie in another century. An entry's id comes from the pseudonym alone, so it stays when title, address or site change.
+ */
+export function atomFeed(
+  cases: readonly ShownCase[],
+  { language, at, issued }: Site & { readonly at: string; readonly issued: string },
+): string {
+  const { site, tag } = language;
+  const updated = `<updated>${issued}T00:00:00Z</updated>`;
+  const entries = cases.flatMap(({ facts, documents }) =>
+    documents.map((document) => {
+      const { title, lead, draft, reader } = document.handout;
+      const kind = site.text(reader === 'student' ? 'kinds.record' : 'kinds.case');
+      return `  <entry>
+    <id>${uuid(ENTRIES, `${facts.pseudonym} ${reader}`)}</id>
+    <title>${escaped(title)}</title>
+    ${updated}
+    <link rel="alternate" type="text/html" hreflang="${tag}" href="${escaped(absolute(at, fileOf(document)))}"/>
+    <category term="${reader === 'student' ? 'record' : 'case'}" label="${escaped(kind)}"/>
+    <summary>${escaped([lead, draft].filter((text) => text !== null).join('. '))}</summary>
+  </entry>
+`;
+    }),
+  );
+  return `<?xml version="1.0" encoding="utf-8"?>
+<feed xmlns="http://www.w3.org/2005/Atom" xml:lang="${tag}">
+  <id>${uuid(FEEDS, at)}</id>
+  <title>${escaped(site.text('feed.title'))}</title>
+  <subtitle>${escaped(site.text('feed.about'))}</subtitle>
+  ${updated}
+  <author><name>${escaped(site.text('feed.author'))}</name></author>
+  <link rel="self" type="application/atom+xml" href="${escaped(absolute(at, FILES.feed))}"/>
+  <link rel="alternate" type="text/html" hreflang="${tag}" href="${escaped(absolute(at, FILES.home))}"/>
+${entries.join('')}</feed>
+`;
+}
+
+/** Every page that search engines may list, for them to find (sitemaps.org, protocol 0.9). Without dates, as none may be told. */
+export const sitemap = (at: string, files: readonly string[]): string =>
+  `<?xml version="1.0" encoding="utf-8"?>
+<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">
+${files.map((file) => `  <url><loc>${escaped(absolute(at, file))}</loc></url>\n`).join('')}</urlset>
+`;
+
+/** Tells a crawler where the map is (RFC 9309; sitemaps.org). It is heeded at the top of a host alone. */
+export const robots = (at: string): string =>
+  `User-agent: *\nAllow: /\nSitemap: ${absolute(at, FILES.sitemap)}\n`;
+
+/** Names within which the ids of our feeds and entries are made, drawn at random once and never changed. */
+const FEEDS = 'ee6289ea-d69a-4ebb-8318-7078aa6a2a1e';
+const ENTRIES = '6452a516-7bfe-45dd-8f14-e499abf70551';
+
+/** A UUID by name as a URN: version 5 of RFC 9562, section 5.5. */
+export function uuid(namespace: string, name: string): string {
+  const bytes = createHash('sha1')
+    .update(Buffer.from(namespace.replaceAll('-', ''), 'hex'))
+    .update(name)
+    .digest()
+    .subarray(0, 16);
+  bytes[6] = ((bytes[6] as number) & 0x0f) | 0x50;
+  bytes[8] = ((bytes[8] as number) & 0x3f) | 0x80;
+  return `urn:uuid:${bytes.toString('hex').replace(/^(.{8})(.{4})(.{4})(.{4})/, '$1-$2-$3-$4-')}`;
+}
+
+const escaped = (text: string): string =>
+  text
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;');

@@ -1,0 +1,66 @@
+import { SEARCH_INDEXES, type SearchIndex } from '../../live/search/contract.js';
+import type { Block, Said } from '../../words/handout.js';
+import { headingAnchors } from '../html/anchors.js';
+import type { ReadPage } from './site.js';
+
+type Section = { at: string; heading: string; texts: string[] };
+
+/**
+ * What the search of a language finds: the pages, and what stands under each of their headings, in the words and the
+ * order of the page. A list of the words alone would put words side by side that no page has together, and the search
+ * for identifiers could take two of them for a name; so the list is made in the browser, from these passages.
+ */
+export function searchIndex(pages: readonly ReadPage[]): SearchIndex {
+  return {
+    pages: pages.map(({ file, title, lead }) => ({ file, title, lead })),
+    passages: pages.flatMap(({ blocks }, page) =>
+      sectionsOf(blocks)
+        .map(({ at, heading, texts }) => ({ page, at, heading, text: texts.join(' ') }))
+        .filter(({ heading, text }) => heading !== '' || text !== ''),
+    ),
+  };
+}
+
+/** The index as the script that hands it over. */
+export const searchScript = (tag: string, index: SearchIndex): string =>
+  `(globalThis.${SEARCH_INDEXES} ??= {})[${JSON.stringify(tag)}] = ${JSON.stringify(index)};\n`;
+
+function sectionsOf(blocks: readonly Block[]): Section[] {
+  const anchors = headingAnchors(blocks);
+  const sections: Section[] = [{ at: '', heading: '', texts: [] }];
+  const walk = (inner: readonly Block[]): void => {
+    for (const block of inner) {
+      if (block.kind === 'heading') {
+        sections.push({ at: anchors.get(block) as string, heading: block.text, texts: [] });
+      } else if (block.kind === 'page') walk(block.blocks);
+      else if (block.kind === 'beside') walk([...block.left, ...block.right]);
+      else sections.at(-1)?.texts.push(...textsOf(block).filter((text) => text !== ''));
+    }
+  };
+  walk(blocks);
+  return sections;
+}
+
+/** What a block says in sentences. The letters of a table of numbers and of a drawing are no passage to read. */
+function textsOf(block: Exclude<Block, { kind: 'heading' | 'page' | 'beside' }>): string[] {
+  switch (block.kind) {
+    case 'paragraph':
+      return [wordsOf(block.said)];
+    case 'list':
+      return block.items.map(wordsOf);
+    case 'pairs':
+      return block.rows.map(([label, value]) => `${label}: ${wordsOf(value)}.`);
+    case 'callout':
+      return [block.title, ...block.said.map(wordsOf)];
+    case 'figure':
+      return [wordsOf(block.caption)];
+    case 'table':
+      return [block.caption];
+    case 'code':
+      return [];
+  }
+}
+
+/** What an example says is no statement: an ellipsis stands for it. */
+const wordsOf = ({ runs }: Said): string =>
+  runs.map(({ text, code }) => (code ? '…' : text)).join('');
