@@ -29,6 +29,7 @@ const FILES = [
   'procedures',
   'purposes',
   'rhythms',
+  'live',
   'terms',
 ] as const satisfies readonly (keyof LanguageContent)[];
 

@@ -9,6 +9,8 @@ export const house = {
   content: join(root, 'content'),
   templates: join(root, 'templates'),
   eleventyConfig: join(root, '.eleventy.js'),
+  /** The scripts of the pages, bundled. */
+  live: join(root, 'dist', 'live'),
   caseSchema: join(root, 'demo-data', 'schema', 'case.schema.json'),
   packageFile: join(root, 'package.json'),
 } as const;

@@ -1,5 +1,6 @@
 import { qrCode } from '../draw/qr-code.js';
 import { sequenceOf } from '../facts/standing.js';
+import type { LiveCase } from '../live/contract.js';
 import { publicFacts } from '../privacy/public-facts.js';
 import type { Veil } from '../privacy/veil.js';
 import { bad, good, type Outcome } from '../record/problem.js';
@@ -14,6 +15,7 @@ import { printCalendar } from './calendar.js';
 import type { Content } from './content.js';
 import { drawFigures } from './figures.js';
 import { MissingGlyph, named } from './fonts.js';
+import { liveCase } from './live-case.js';
 import type { LoadedCase } from './load-case.js';
 import { type Pack, packOf } from './pack/pack.js';
 import { printPdf } from './pdf/print.js';
@@ -26,6 +28,8 @@ export interface PrintedDocument {
   readonly handout: Handout;
   readonly pdf: Uint8Array;
   readonly labels: PageLabels;
+  /** What the scripts of its page need; null where it has none. */
+  readonly live: LiveCase | null;
 }
 
 /** Links of a page, in the language of its document. */
@@ -86,11 +90,16 @@ async function printDocuments(
 ): Promise<PrintedCase> {
   const { facts, name, standing } = loaded;
   const speak = (tag: string) => languages.get(tag) as Language;
-  const print = async (address: string, handout: Handout): Promise<PrintedDocument> => ({
+  const print = async (
+    address: string,
+    handout: Handout,
+    live: LiveCase | null = null,
+  ): Promise<PrintedDocument> => ({
     address,
     handout,
     pdf: await printPdf(handout),
     labels: labelsIn(speak(handout.language)),
+    live,
   });
   const tongue = speak(facts.identity.owner.language);
   const owner = await print(
@@ -136,6 +145,7 @@ async function printDocuments(
             paper,
             standing.teaching,
           ),
+          liveCase(shared, loaded.strips, language),
         )
       : null,
     record: facts.consent.record.allows

@@ -1,6 +1,7 @@
 import { cpSync, mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Standing } from '../facts/standing.js';
+import { LIVE_CASE, type LiveCase } from '../live/contract.js';
 import { faces } from './fonts.js';
 import type { GroupsReport } from './groups-report.js';
 import { house } from './house.js';
@@ -114,7 +115,7 @@ export async function writePublicTree(
           },
         ];
   });
-  writeAssets(folder);
+  writeAssets(folder, ['case', 'site']);
   if (cases.some(({ pack }) => pack)) {
     writeFileSync(
       join(folder, 'assets', RECORD_SCHEMA),
@@ -160,7 +161,20 @@ function placed(document: PrintedDocument, folder: string) {
     mkdirSync(dirname(target), { recursive: true });
     writeFileSync(target, bytes);
   }
-  return { ...view, calendar: null, labels: document.labels };
+  return {
+    ...view,
+    calendar: null,
+    labels: document.labels,
+    scripts: document.live ? scriptsOf(document, document.live, folder) : [],
+  };
+}
+
+/** Writes what the scripts of a page need, and names all of them in the order in which they run. */
+function scriptsOf({ address }: PrintedDocument, live: LiveCase, folder: string): string[] {
+  const data = `${address}.data.js`;
+  writeFileSync(join(folder, data), `globalThis.${LIVE_CASE} = ${JSON.stringify(live)};\n`);
+  const root = '../'.repeat(address.split('/').length - 1);
+  return [data.split('/').at(-1) as string, `${root}assets/case.js`, `${root}assets/site.js`];
 }
 
 /** Writes the files that go with a record into the folder of its page, and gives their names for the page. */
@@ -176,10 +190,13 @@ function linkTo({ address, handout, labels }: PrintedDocument) {
   };
 }
 
-function writeAssets(folder: string): void {
+function writeAssets(folder: string, scripts: readonly string[] = []): void {
   const assets = join(folder, 'assets');
   mkdirSync(assets, { recursive: true });
   cpSync(join(house.templates, 'shared', 'style.css'), join(assets, 'style.css'));
+  for (const script of scripts) {
+    cpSync(join(house.live, `${script}.js`), join(assets, `${script}.js`));
+  }
   for (const face of ['regular', 'italic', 'bold', 'mono'] as const) {
     cpSync(faces[face], join(assets, `${face}.ttf`));
   }

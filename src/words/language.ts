@@ -11,6 +11,7 @@ export interface LanguageContent {
   readonly procedures: unknown;
   readonly purposes: unknown;
   readonly rhythms: unknown;
+  readonly live: unknown;
   readonly terms: unknown;
 }
 
@@ -24,6 +25,8 @@ export interface Language {
   readonly procedures: Phrasebook;
   readonly purposes: Phrasebook;
   readonly rhythms: Phrasebook;
+  /** What the scripts of a page say, by key; `{name}` stands for a value. */
+  readonly live: Readonly<Record<string, string>>;
   /** Words that an owner's sheet may use only with their explanation. */
   readonly terms: readonly Term[];
   readonly clock: Clockwork;
@@ -41,6 +44,7 @@ export function languageOf(tag: string, content: LanguageContent): Language {
     procedures: book(content.procedures),
     purposes: book(content.purposes),
     rhythms: book(content.rhythms),
+    live: flatten(content.live),
     terms: termsOf(content.terms, content.trade),
     clock: clockwork(tag, {
       noon: common.text('clock.noon'),

@@ -1,30 +1,20 @@
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
+import { pathToFileURL } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { build } from '../../src/publish/build.js';
 import { disk } from '../../src/publish/disk.js';
+import { demoSite } from '../demo-site.js';
 import { violationsOn } from './axe.js';
 import { TestClinic } from './clinic.js';
 import { hasProgram, overFile } from './programs.js';
 
 const CHROMIUM = '/usr/bin/chromium';
-const demo = fileURLToPath(new URL('../../demo-data', import.meta.url));
 
-let folder: string;
-let out: string;
-
-beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'thrice-pages-'));
-  out = join(folder, 'out');
-  const built = await build(
-    { cases: demo, out, strict: true },
-    disk(() => undefined),
-  );
-  expect(built).toMatchObject({ ok: true });
-}, 60_000);
+const folder = mkdtempSync(join(tmpdir(), 'thrice-pages-'));
+const out = await demoSite();
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 

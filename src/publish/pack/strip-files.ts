@@ -105,7 +105,8 @@ export function stripFiles({ waveform, lead }: ReadStrip, name: string): StripFi
 }
 
 /** `MLII` to `ECG II` (EDF+ standard texts); null where it is no lead. */
-function ecgLabel(label: string): string | null {
+/** `ECG II` for a lead, however its file writes it; null for anything else. */
+export function ecgLabel(label: string): string | null {
   const plain = label.trim().replace(/^(ecg|ekg|lead|ml(?=i|v))[\s_-]*/i, '');
   const lead = LEADS.find((one) => one.toLowerCase() === plain.toLowerCase());
   return lead === undefined ? null : `ECG ${lead}`;

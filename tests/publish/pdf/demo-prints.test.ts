@@ -15,7 +15,7 @@ import { demoPrints } from '../demo-prints.js';
 import { hasProgram, overFile } from '../programs.js';
 import { sampleHandout } from './sample-handout.js';
 
-type Examinee = Omit<PrintedDocument, 'labels'>;
+type Examinee = Omit<PrintedDocument, 'labels' | 'live'>;
 
 const documents = new Map<string, Examinee>();
 const files = new Map<string, Examined>();

@@ -1,0 +1,5 @@
+/** Brings the figures of a case's page to life. Without it they remain as they are printed. */
+import { LIVE_CASE, type LiveCase } from './contract.js';
+
+const data = (globalThis as { [LIVE_CASE]?: LiveCase })[LIVE_CASE];
+if (data) document.documentElement.dataset.scripts = 'case';

@@ -1,0 +1,38 @@
+import type { StripAnalysis } from '../signal/strip-analysis.js';
+
+/**
+ * What the page of a case hands to its scripts. It is made from the same public facts as the page, and lies beside it
+ * as a script of its own (`<page>.data.js`), because a page opened from a folder may not fetch.
+ */
+export interface LiveCase {
+  /** BCP 47 tag of the page. */
+  readonly language: string;
+  /** What controls and answers say, by key of `content/<language>/live.yaml`; `{name}` stands for a value. */
+  readonly words: Readonly<Record<string, string>>;
+  readonly strips: readonly LiveStrip[];
+}
+
+export interface LiveStrip {
+  /** Name of the figure on the page that it brings to life. */
+  readonly figure: string;
+  readonly lead: LiveLead;
+  /** Minute of anesthesia of its first sample; null where the record does not tell. */
+  readonly begins: number | null;
+  /** Times in s after the first sample. */
+  readonly analysis: StripAnalysis;
+}
+
+export interface LiveLead {
+  readonly label: string;
+  /** Hz. */
+  readonly samplingRate: number;
+  /** mV of one count. */
+  readonly step: number;
+  /** One count a sample, as `counts.ts` writes them. */
+  readonly counts: string;
+  /** Stretches without a valid sample: index of the first, and of the first valid one after it. */
+  readonly missing: readonly (readonly [from: number, to: number])[];
+}
+
+/** The name under which a page's data stands on `globalThis`. */
+export const LIVE_CASE = 'thriceCase';
