@@ -1,6 +1,5 @@
 import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { CaseFacts } from '../facts/case-facts.js';
 import { identifiersOf } from '../privacy/identifiers.js';
 import type { Cleared } from '../privacy/passages.js';
 import { traitsOf } from '../privacy/public-facts.js';
@@ -20,6 +19,7 @@ import { pseudonymHash } from './pseudonym-key.js';
 import { type CaseReading, readingOf } from './reading.js';
 import { searchPublic } from './search-public.js';
 import { writeCalendarTree, writePrivateTree, writePublicTree } from './trees.js';
+import { withheldOf } from './withheld.js';
 
 export interface BuildOptions {
   /** A clinic's folder or one case folder. */
@@ -117,7 +117,9 @@ export async function build(
     const leaks = searchPublic(
       join(folder, 'public'),
       cases.flatMap(({ facts, beside }) => identifiersOf(facts, beside)),
-      cases.flatMap(({ facts }) => withheldOf(facts)),
+      cases.flatMap((one) =>
+        withheldOf(one, { cleared, groups, unprintable: unprintable.map(({ name }) => name) }),
+      ),
     );
     if (leaks.length > 0) return bad(...leaks);
     const gone = goneFrom(
@@ -146,14 +148,6 @@ export async function build(
     // Nothing is left to discard once the draft is published.
     discard();
   }
-}
-
-/** Where documents of a case would stand that its owner has not consented to. */
-function withheldOf({ consent, published }: CaseFacts): string[] {
-  if (published === null) return [];
-  return (['teaching', 'record'] as const)
-    .filter((document) => !consent[document].allows)
-    .map((document) => `${published.address}/${document}`);
 }
 
 /** What each case with consent may say in its author's words. */
