@@ -63,7 +63,7 @@ export async function build(
   const loaded = load(options.cases, effects);
   if (!loaded.ok) return loaded;
   const { clinic, clinicFile, content, cases } = loaded.value;
-  const failed = [...loaded.value.failed];
+  const failed: FailedCase[] = [...loaded.value.failed];
   const stops = (good: number) => failed.length > 0 && (options.strict || good === 0);
   const refuse = () => bad(...failed.flatMap(({ problems }) => problems));
   if (stops(cases.length)) return refuse();
@@ -116,7 +116,10 @@ export async function build(
     await writePublicTree(printed, groupsOf(clinic, groups), join(folder, 'public'));
     const leaks = searchPublic(
       join(folder, 'public'),
-      cases.flatMap(({ facts, beside }) => identifiersOf(facts, beside)),
+      [
+        ...cases.flatMap(({ facts, beside }) => identifiersOf(facts, beside)),
+        ...loaded.value.failed.flatMap(({ identifiers }) => identifiers),
+      ],
       cases.flatMap((one) =>
         withheldOf(one, { cleared, groups, unprintable: unprintable.map(({ name }) => name) }),
       ),
