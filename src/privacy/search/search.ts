@@ -69,35 +69,35 @@ export function searchFor(
     const read = readerOf(bytes, encoding);
     const high = encoding === 'UTF-16LE' ? 1 : 0;
     const low = 1 - high;
+
+    /**
+     * @param count letters so far
+     * @param letter which of a character's letters was the last, where it stands for several
+     */
+    const consider = (
+      state: number,
+      count: number,
+      [at, stop, letter]: readonly [number, number, number],
+    ): void => {
+      for (const which of endingIn(state)) {
+        const identifier = owners[which] as Identifier;
+        if (hits.has(identifier)) continue;
+        const spelling = spellings[which] as Spelling;
+        const first = count - spelling.letters.length;
+        const from = first === 0 ? 0 : (begins[(first - 1) & (RING - 1)] as number);
+        const seen = lettersBetween(read, from, at, letter);
+        const view: Match = { ...viewOf(seen, spelling, first === 0), stop, bytes, read };
+        if (!stands(view) || !isMeant(view, ordinary)) continue;
+        if (ENOUGH[sort] > 0 && evidence(view, wide) < ENOUGH[sort]) continue;
+        hits.set(identifier, { identifier, start: view.start, end: stop });
+      }
+    };
+
+    // Nothing of this loop is shared with the functions around it: it runs over every byte of everything public.
     let count = 0;
     let gap = WIDEST_GAP + 1;
     let spaced = false;
     let state = 0;
-
-    /** @param letter which of a character's letters it is, where it stands for several */
-    const consider = (which: number, at: number, stop: number, letter: number): void => {
-      const identifier = owners[which] as Identifier;
-      if (hits.has(identifier)) return;
-      const spelling = spellings[which] as Spelling;
-      const first = count - spelling.letters.length;
-      const from = first === 0 ? 0 : (begins[(first - 1) & (RING - 1)] as number);
-      const seen = lettersBetween(read, from, at, letter);
-      const view: Match = { ...viewOf(seen, spelling, first === 0), stop, bytes, read };
-      if (!stands(view) || !isMeant(view, ordinary)) return;
-      if (ENOUGH[sort] > 0 && evidence(view, wide) < ENOUGH[sort]) return;
-      hits.set(identifier, { identifier, start: view.start, end: stop });
-    };
-
-    const take = (own: number, at: number, stop: number, letter: number): void => {
-      begins[count & (RING - 1)] = at;
-      count++;
-      if (gap > WIDEST_GAP) state = 0;
-      gap = 0;
-      spaced = false;
-      state = state < denseStates ? (dense[state * width + own] as number) : step(state, own);
-      if (ends[state]) for (const which of endingIn(state)) consider(which, at, stop, letter);
-    };
-
     const { length } = bytes;
     for (let at = 0; at < length; ) {
       let code: number;
@@ -116,16 +116,29 @@ export function searchFor(
       }
       const own = code < 0x10000 ? (classes[code] as number) : classOfHigh(code, classOfLetter);
       if (own >= 0) {
-        take(own, at, next, 0);
+        begins[count & (RING - 1)] = at;
+        count++;
+        if (gap > WIDEST_GAP) state = 0;
+        gap = 0;
+        spaced = false;
+        state = state < denseStates ? (dense[state * width + own] as number) : step(state, own);
+        if (ends[state] === 1) consider(state, count, [at, next, 0]);
       } else if (own === IS_GAP) {
-        const space = isSpace(code);
+        const space = code <= SPACE || (code >= 0x80 && SPACES.includes(code));
         // White space of any length is one gap, as a line may break there.
         if (!(space && spaced)) gap++;
         spaced = space;
       } else if (own === IS_SEVERAL) {
-        severalOf(code).forEach((letter, i) => {
-          take(classOfLetter(letter), at, next, i);
-        });
+        const several = severalOf(code);
+        for (let i = 0; i < several.length; i++) {
+          begins[count & (RING - 1)] = at;
+          count++;
+          if (gap > WIDEST_GAP) state = 0;
+          gap = 0;
+          spaced = false;
+          state = step(state, classOfLetter(several[i] as number));
+          if (ends[state] === 1) consider(state, count, [at, next, i]);
+        }
       }
       at = next;
     }
