@@ -217,11 +217,12 @@ async function writeDrawing(
       title,
       foot: 'A draft: a veterinarian reads the strip. Times count from the first sample.',
     });
-    return writeWhole(out, await sheetsFile(sheets, title));
+    return writeWhole(out, await sheetsFile(sheets, title), 'may read');
   }
   const beats = strip.beats.filter(({ time }) => time >= strip.from && time < strip.to);
   const description = `${beats.length} beats in ${roundTo(strip.to - strip.from, 1)} s`;
-  return writeWhole(out, await drawingFile(ecgStrip(strip), ending, { title, description }));
+  const bytes = await drawingFile(ecgStrip(strip), ending, { title, description });
+  return writeWhole(out, bytes, 'may read');
 }
 
 function report(file: string, lead: string, analysis: StripAnalysis): string {

@@ -15,11 +15,12 @@ export function enlarged(
   return {
     width: drawing.width * by,
     height: drawing.height * by,
-    marks: drawing.marks.map((mark) => timesLarger(mark, by)),
+    marks: drawing.marks.map((mark) => scaled(mark, by)),
   };
 }
 
-function timesLarger(mark: Mark, by: number): Mark {
+/** The same mark, larger or smaller about the top left corner. */
+export function scaled(mark: Mark, by: number): Mark {
   const at = ([x, y]: Point): Point => [x * by, y * by];
   if (mark.kind === 'text') return { ...mark, at: at(mark.at), size: mark.size * by };
   const stroke = mark.stroke && {

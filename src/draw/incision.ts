@@ -1,5 +1,6 @@
 import { sampled } from './curve.js';
 import type { Drawing, Mark, Point } from './drawing.js';
+import { scaled } from './enlarged.js';
 import { skinPatch } from './incision-skin.js';
 import {
   badOpenWound,
@@ -26,17 +27,20 @@ export interface IncisionPicture {
 }
 
 /** Size in mm: two of them stand side by side on either paper. */
-export const INCISION = { width: 84, height: 32 } as const;
+export const INCISION = { width: 84, height: 23.5 } as const;
 
-const labelLeft = 46.5;
+/** Share of the size at which skin and wound are drawn. */
+const WOUND = 0.73;
+
+const labelLeft = 35.5;
 const labelSize = 3.15;
-const leading = 3.7;
+const leading = 3.65;
 /** Between one label and the next at least. */
-const air = 1.5;
+const air = 0.7;
 const titleSize = 3.7;
 const titleLeft = labelLeft + 6.2;
-const signAt: Point = [labelLeft + 2.2, 3];
-const labelTop = 7;
+const signAt: Point = [labelLeft + 2.2, 2.6];
+const labelTop = 6;
 
 /** The wound from above in a patch of shaved skin, with a few words on what to look at: how it should be, or how not. */
 export function incision(picture: IncisionPicture): Drawing {
@@ -45,9 +49,9 @@ export function incision(picture: IncisionPicture): Drawing {
   const bottom = Math.max(0, ...labels.map(({ top, lines }) => top + lines.length * leading));
   return {
     width: INCISION.width,
-    height: Math.max(INCISION.height, Math.ceil(bottom + 1)),
+    height: Math.max(INCISION.height, bottom + 0.4),
     marks: [
-      ...skinPatch(),
+      ...skin(),
       ...wound.marks,
       ...labels.flatMap(leader),
       ...labels.flatMap(({ lines, top }) =>
@@ -59,7 +63,7 @@ export function incision(picture: IncisionPicture): Drawing {
         ),
       ),
       ...sign(picture.looks),
-      text([titleLeft, 4.4], picture.title, {
+      text([titleLeft, 4], picture.title, {
         size: fitting(picture.title),
         weight: 'bold',
         colour: inks.ink,
@@ -77,9 +81,23 @@ const wounds = new Map<string, DrawnWound>();
 /** Each wound is drawn once: there are few, and every sheet has two. */
 function woundOf(picture: IncisionPicture): DrawnWound {
   const key = `${picture.looks} ${picture.closure} ${picture.drain}`;
-  const wound = wounds.get(key) ?? drawWound(picture);
+  const before = wounds.get(key);
+  if (before) return before;
+  const { marks, at } = drawWound(picture);
+  const places = Object.entries(at).map(([feature, [x, y]]) => [feature, [x * WOUND, y * WOUND]]);
+  const wound = {
+    marks: marks.map((mark) => scaled(mark, WOUND)),
+    at: Object.fromEntries(places) as DrawnWound['at'],
+  };
   wounds.set(key, wound);
   return wound;
+}
+
+let smallSkin: readonly Mark[] | null = null;
+
+function skin(): readonly Mark[] {
+  smallSkin ??= skinPatch().map((mark) => scaled(mark, WOUND));
+  return smallSkin;
 }
 
 function drawWound({ looks, closure, drain }: IncisionPicture): DrawnWound {

@@ -32,34 +32,101 @@ const NOTHING_BESIDE: BesideFacts = {
 const MAIL_FOR_ALL =
   /^(gmail|googlemail|outlook|hotmail|live|yahoo|icloud|me|mac|aol|gmx|proton|protonmail|mail)\./;
 
+/** What names somebody, wherever it was read; null where nothing is told. */
+interface Held {
+  readonly record: string | null;
+  readonly patient: string | null;
+  readonly microchip: string | null;
+  readonly owner: Readonly<Record<'name' | 'phone' | 'email' | 'address', string | null>>;
+  readonly surgeon: string | null;
+  readonly anesthetist: string | null;
+  readonly clinic: CaseFacts['identity']['clinic'] | null;
+  readonly surgeryDate: string | null;
+  readonly days: readonly string[];
+  readonly beside: BesideFacts;
+}
+
 /**
  * Every identifier that a case holds: whole; names and addresses word by word as well; every day that its facts hold.
  * Initials are none, and neither are words that `common-words.ts` lists as telling nobody apart.
  */
-export function identifiersOf(facts: CaseFacts, beside = NOTHING_BESIDE): Identifier[] {
-  const { identity, surgery } = facts;
-  const { owner, clinic } = identity;
+export const identifiersOf = (facts: CaseFacts, beside = NOTHING_BESIDE): Identifier[] =>
+  identifiersIn({
+    ...facts.identity,
+    patient: facts.identity.patientName,
+    surgeryDate: facts.surgery.date.value,
+    days: daysIn(facts),
+    beside,
+  });
+
+/**
+ * What can be told of the identifiers of a record that is no good: what stands where names, contacts, numbers and days
+ * belong. The last output may still tell of its case, and other cases may name its people.
+ * @param written the YAML as it was read, whatever it is
+ */
+export function identifiersOfUnread(written: unknown, folder: string): Identifier[] {
+  const at = (...path: string[]): string | null => {
+    const found = path.reduce<unknown>(
+      (holder, key) =>
+        typeof holder === 'object' && holder !== null
+          ? (holder as Record<string, unknown>)[key]
+          : undefined,
+      written,
+    );
+    // A number that lost its quotes names somebody all the same.
+    return typeof found === 'string' || typeof found === 'number' ? `${found}` : null;
+  };
+  const day = (...path: string[]) => at(...path)?.match(/^\d{4}-\d{2}-\d{2}/)?.[0] ?? null;
+  return identifiersIn({
+    record: at('record'),
+    patient: at('patient', 'name'),
+    microchip: at('patient', 'microchip'),
+    owner: {
+      name: at('owner', 'name'),
+      phone: at('owner', 'phone'),
+      email: at('owner', 'email'),
+      address: at('owner', 'address'),
+    },
+    surgeon: at('team', 'surgeon'),
+    anesthetist: at('team', 'anesthesia'),
+    clinic: null,
+    surgeryDate: day('surgery', 'date'),
+    days: [],
+    beside: {
+      ...NOTHING_BESIDE,
+      folder,
+      born: day('patient', 'born'),
+      signed: ['teaching', 'record', 'photos', 'questions'].map((kind) => ({
+        by: at('consent', kind, 'by'),
+        on: day('consent', kind, 'on'),
+      })),
+    },
+  });
+}
+
+function identifiersIn(held: Held): Identifier[] {
+  const { owner, clinic, beside } = held;
   const names: Identifier[] = [
-    { what: "the patient's name", text: identity.patientName },
-    { what: "the owner's name", text: owner.name },
-    { what: "the surgeon's name", text: identity.surgeon },
-    { what: "the clinic's name", text: clinic.name },
-    { what: "the night clinic's name", text: clinic.emergency.name },
-    ...optional("the anesthetist's name", identity.anesthetist),
+    ...optional("the patient's name", held.patient),
+    ...optional("the owner's name", owner.name),
+    ...optional("the surgeon's name", held.surgeon),
+    ...optional("the clinic's name", clinic?.name),
+    ...optional("the night clinic's name", clinic?.emergency.name),
+    ...optional("the anesthetist's name", held.anesthetist),
     ...beside.signed.flatMap(({ by }) => optional('the name of one who signed', by)),
   ];
   const addresses: Identifier[] = [
-    ...clinic.address.map((text) => ({ what: "the clinic's address", text })),
+    ...(clinic?.address ?? []).map((text) => ({ what: "the clinic's address", text })),
     ...optional("the owner's address", owner.address),
   ];
   const days: Identifier[] = [
-    { what: 'the date of surgery', text: surgery.date.value },
+    ...optional('the date of surgery', held.surgeryDate),
     ...optional('the date of birth', beside.born),
     ...beside.signed.flatMap(({ on }) => optional('the date of a signature', on)),
-    ...daysIn(facts).map((text) => ({ what: 'a day of the case', text })),
+    ...held.days.map((text) => ({ what: 'a day of the case', text })),
   ];
   const all = [
-    { what: 'the record number', text: identity.record },
+    ...optional('the record number', held.record),
     ...names,
     ...addresses,
     ...addresses.flatMap(({ what, text }) => text.split(',').map((part) => ({ what, text: part }))),
@@ -67,9 +134,9 @@ export function identifiersOf(facts: CaseFacts, beside = NOTHING_BESIDE): Identi
     ...[...names, ...addresses].flatMap(({ what, text }) =>
       wordsOf(text).map((word) => ({ what, text: word })),
     ),
-    { what: "the clinic's telephone number", text: clinic.phone },
-    { what: "the night clinic's telephone number", text: clinic.emergency.phone },
-    ...optional('the microchip number', identity.microchip),
+    ...optional("the clinic's telephone number", clinic?.phone),
+    ...optional("the night clinic's telephone number", clinic?.emergency.phone),
+    ...optional('the microchip number', held.microchip),
     ...optional("the owner's telephone number", owner.phone),
     ...emailOf(owner.email),
     ...onlineOf(beside.calendarAddress),
@@ -86,8 +153,8 @@ export function identifiersOf(facts: CaseFacts, beside = NOTHING_BESIDE): Identi
   });
 }
 
-function optional(what: string, text: string | null): Identifier[] {
-  return text === null ? [] : [{ what, text }];
+function optional(what: string, text: string | null | undefined): Identifier[] {
+  return text === null || text === undefined ? [] : [{ what, text }];
 }
 
 /** The telling words of a name, and the parts of those that are joined by a dash or an apostrophe. */

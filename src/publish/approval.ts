@@ -111,6 +111,6 @@ export function writeApprovals(
     `# Approvals of ${name}, written by "thrice approve". Do not edit: a sheet is approved only while it says exactly this.`,
     stringify(approvalSchema.parse({ approvals }), { lineWidth: 0 }),
   ].join('\n');
-  const written = writeWhole(file, new TextEncoder().encode(text));
+  const written = writeWhole(file, new TextEncoder().encode(text), 'may not');
   return written.ok ? good(approvals) : written;
 }

@@ -1,6 +1,5 @@
 import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { CaseFacts } from '../facts/case-facts.js';
 import { identifiersOf } from '../privacy/identifiers.js';
 import type { Cleared } from '../privacy/passages.js';
 import { traitsOf } from '../privacy/public-facts.js';
@@ -24,6 +23,7 @@ import { writePublicTree } from './site/public-tree.js';
 import type { Site } from './site/site.js';
 import { siteOf } from './site/site-of.js';
 import { writeCalendarTree, writePrivateTree } from './trees.js';
+import { withheldOf } from './withheld.js';
 
 export interface BuildOptions {
   /** A clinic's folder or one case folder. */
@@ -69,7 +69,7 @@ export async function build(
   const loaded = load(options.cases, effects);
   if (!loaded.ok) return loaded;
   const { clinic, clinicFile, content, cases } = loaded.value;
-  const failed = [...loaded.value.failed];
+  const failed: FailedCase[] = [...loaded.value.failed];
   const stops = (good: number) => failed.length > 0 && (options.strict || good === 0);
   const refuse = () => bad(...failed.flatMap(({ problems }) => problems));
   if (stops(cases.length)) return refuse();
@@ -129,8 +129,13 @@ export async function build(
     await writePublicTree(printed, site, join(folder, 'public'));
     const leaks = searchPublic(
       join(folder, 'public'),
-      cases.flatMap(({ facts, beside }) => identifiersOf(facts, beside)),
-      cases.flatMap(({ facts }) => withheldOf(facts)),
+      [
+        ...cases.flatMap(({ facts, beside }) => identifiersOf(facts, beside)),
+        ...loaded.value.failed.flatMap(({ identifiers }) => identifiers),
+      ],
+      cases.flatMap((one) =>
+        withheldOf(one, { cleared, groups, unprintable: unprintable.map(({ name }) => name) }),
+      ),
     );
     if (leaks.length > 0) return bad(...leaks);
     const gone = goneFrom(
@@ -164,14 +169,6 @@ export async function build(
     // Nothing is left to discard once the draft is published.
     discard();
   }
-}
-
-/** Where documents of a case would stand that its owner has not consented to. */
-function withheldOf({ consent, published }: CaseFacts): string[] {
-  if (published === null) return [];
-  return (['teaching', 'record'] as const)
-    .filter((document) => !consent[document].allows)
-    .map((document) => `${published.address}/${document}`);
 }
 
 /** What each case with consent may say in its author's words. */

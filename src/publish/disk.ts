@@ -1,13 +1,17 @@
 import { type Dirent, existsSync, lstatSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { bad, good } from '../record/problem.js';
 import type { Effects } from './effects.js';
+import { tooLarge } from './file-limits.js';
 
 /** The real disk. */
 export function disk(progress: (step: string) => void): Effects {
   return {
     readBytes: (path) => {
       try {
-        if (lstatSync(path).isSymbolicLink()) return bad({ file: path, ...LINK });
+        const entry = lstatSync(path);
+        if (entry.isSymbolicLink()) return bad({ file: path, ...LINK });
+        const large = tooLarge(path, entry.size);
+        if (large) return bad(large);
         return good(readFileSync(path));
       } catch (error) {
         return bad({ file: path, ...reasonOf(error as NodeJS.ErrnoException) });

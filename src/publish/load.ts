@@ -1,8 +1,10 @@
 import { basename, dirname, join } from 'node:path';
+import { type Identifier, identifiersOfUnread } from '../privacy/identifiers.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import { readClinic, readFormulary } from '../record/read-case.js';
+import { readLoosely } from '../record/yaml-file.js';
 import { type Content, loadContent } from './content.js';
 import { type Effects, readText } from './effects.js';
 import { findCases } from './find-cases.js';
@@ -19,13 +21,18 @@ export interface Loaded {
   readonly content: Content;
   readonly library: Library;
   readonly cases: readonly LoadedCase[];
-  readonly failed: readonly FailedCase[];
+  readonly failed: readonly UnreadCase[];
 }
 
 export interface FailedCase {
   /** Name of the case folder. */
   readonly name: string;
   readonly problems: readonly Problem[];
+}
+
+/** A case that could not be read, with what its record tells of people and days all the same. */
+export interface UnreadCase extends FailedCase {
+  readonly identifiers: readonly Identifier[];
 }
 
 /** Reads a collection; fails as a whole only where its clinic or its folder cannot be read. */
@@ -44,14 +51,19 @@ export function load(path: string, effects: Effects): Outcome<Loaded> {
   const formulary = loadFormulary(join(dirname(clinicFile), 'formulary.yaml'), effects);
   if (!formulary.ok) return formulary;
   const cases: LoadedCase[] = [];
-  const failed: FailedCase[] = [];
+  const failed: UnreadCase[] = [];
   for (const folder of folders) {
     effects.progress(`Reading ${basename(folder)}`);
     const loaded = settled(effects, (still) =>
       loadCase(folder, clinic.value.value, content.value.keys, still, formulary.value),
     );
     if (loaded.ok) cases.push(loaded.value);
-    else failed.push({ name: basename(folder), problems: loaded.problems });
+    else {
+      const name = basename(folder);
+      const text = readText(effects, join(folder, 'case.yaml'));
+      const identifiers = identifiersOfUnread(text.ok ? readLoosely(text.value) : null, name);
+      failed.push({ name, problems: loaded.problems, identifiers });
+    }
   }
   const collisions = [
     ...sameAddress(cases),

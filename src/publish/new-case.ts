@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { Document, isMap, isScalar } from 'yaml';
 import type { ContentKeys } from '../record/case-schema.js';
@@ -92,9 +92,11 @@ export function writeCaseFolder(folder: string, files: CaseFiles): Outcome<null>
     const name = `.thrice-new-${basename(resolve(folder))}-${process.pid}`;
     const beside = join(dirname(resolve(folder)), name);
     mkdirSync(dirname(beside), { recursive: true });
-    mkdirSync(beside);
+    // The draft is its owner's alone; the folder as a whole then has the rights that the user's mask gives.
+    mkdirSync(beside, { mode: 0o700 });
     draft = beside;
     for (const [name, text] of Object.entries(files)) writeFileSync(join(draft, name), text);
+    chmodSync(draft, 0o777 & ~process.umask());
     renameSync(draft, folder);
     return good(null);
   } catch (error) {

@@ -1,32 +1,40 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { join, relative } from 'node:path';
+import { join, relative, sep } from 'node:path';
 import type { Identifier } from '../privacy/identifiers.js';
 import { proofFor } from '../privacy/proof.js';
 import type { Problem } from '../record/problem.js';
 import { ownTexts, ownWords } from './own-words.js';
+import type { Withheld } from './withheld.js';
 
 /**
  * Searches every byte of everything public for the identifiers of every case: names of files and folders, and contents
  * whatever they are wrapped in. One hit is a problem that stops the build, and so is a file that cannot be searched.
- * @param withheld beginnings of the paths of documents that nobody has consented to
+ * @param withheld what was decided to stay out: a file at such a path is a problem, and so is a page that leads there
  */
 export function searchPublic(
   folder: string,
   identifiers: readonly Identifier[],
-  withheld: readonly string[] = [],
+  withheld: readonly Withheld[] = [],
 ): Problem[] {
   const problemsOf = proofFor(identifiers, ownWords());
   const pages = ownTexts();
   return readdirSync(folder, { withFileTypes: true, recursive: true }).flatMap(
     (entry): Problem[] => {
       const whole = join(entry.parentPath, entry.name);
-      const path = relative(folder, whole);
+      const path = relative(folder, whole).split(sep).join('/');
       const file = join('public', path);
-      const own = withheld.find((start) => path.startsWith(start));
-      if (own !== undefined) return [unconsented(file)];
+      const slipped = withheld.find(({ start }) => `${path}/`.startsWith(start));
+      if (slipped) return [keptBack(file, slipped)];
       if (entry.isDirectory()) return problemsOf({ file, path, bytes: new Uint8Array() });
       if (entry.isFile()) {
-        return problemsOf({ file, path, bytes: readFileSync(whole), ownText: pages.get(path) });
+        const bytes = readFileSync(whole);
+        const leads = withheld.filter(({ start }) =>
+          [`"${start}`, `../${start}`].some((link) => bytes.includes(link)),
+        );
+        return [
+          ...leads.map((one) => keptBack(file, { ...one, what: `a link to ${one.what}` })),
+          ...problemsOf({ file, path, bytes, ownText: pages.get(path) }),
+        ];
       }
       return [
         {
@@ -40,9 +48,9 @@ export function searchPublic(
   );
 }
 
-const unconsented = (file: string): Problem => ({
+const keptBack = (file: string, { what, because }: Withheld): Problem => ({
   file,
-  found: 'a document that its owner has not consented to',
-  expected: 'nothing public without consent',
+  found: `${what} that must not be public: ${because}`,
+  expected: 'nothing public that was kept back',
   mend: 'Nothing in a record should lead to this: please report it.',
 });

@@ -92,6 +92,17 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
   );
 }
 
+/** What can be made out of a text that need not be a good record, or not even whole YAML; null where nothing can. */
+export function readLoosely(text: string): unknown {
+  try {
+    return parseDocument(text, { logLevel: 'silent', prettyErrors: false }).toJS({
+      maxAliasCount: 0,
+    });
+  } catch {
+    return null;
+  }
+}
+
 /** `medicines[0].dose` */
 export function fieldName(path: Path): string {
   return path

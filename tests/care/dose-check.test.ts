@@ -160,6 +160,33 @@ drugs:
     expect([93.75, 175, 187.5].map(found)).toEqual([[], [], []]);
     expect([93, 188].map(found)).toEqual([['warn'], ['stop']]);
   });
+
+  it('agrees with a published range: 24 kg at 0.1 to 0.5 mg/kg is 2.4 to 12 mg (opentextbc.ca/nursingnumeracy, open textbook, "Calculating Medication Doses Based on Weight", sample exercise 15.2)', () => {
+    const morphine = accepted(
+      readFormulary(
+        `about: example of a textbook
+drugs:
+  - drug: morphine
+    ingredients: [morphine]
+    class: opioid
+    species: { dog: { dose: 0.1-0.5 mg/kg, most a day: 4 mg/kg, every: 4 h } }
+    source: opentextbc.ca/nursingnumeracy
+`,
+        'formulary.yaml',
+      ),
+    ).value;
+    const found = (milligram: number) =>
+      checkDoses(
+        morphine,
+        'dog',
+        [plan({ drug: 'morphine', perKilogram: milligram / 24, hours: 4 })],
+        [],
+      ).map(({ weight, expected }) => `${weight}: ${expected}`);
+    expect([2.4, 7, 12].map(found)).toEqual([[], [], []]);
+    const range = 'warn: 0.1 to 0.5 mg/kg, as the formulary says';
+    expect(found(2.3)).toEqual([range]);
+    expect(found(12.2)).toEqual([range]);
+  });
 });
 
 describe('two medicines that meet', () => {

@@ -48,6 +48,17 @@ describe('a medicine at home', () => {
     expect(Math.abs(perKilogram.value / 5 - 1)).toBeLessThan(0.02);
   });
 
+  it('tells 2.8 mg for 14 kg as 0.2 mg/kg (opentextbc.ca/nursingnumeracy, open textbook, "Calculating Medication Doses Based on Weight", sample exercise 15.1)', () => {
+    const { milligram, perKilogram } = medicine(
+      ['weight: 12.5 kg', 'weight: 14 kg'],
+      ['strength: 50 mg/tablet', 'strength: 2 mg/mL'],
+      ['give: 1/2 tablet', 'give: 1.4 mL'],
+      ['dispensed: 3 tablets', 'dispensed: 10 mL'],
+    );
+    expect(milligram.value).toBeCloseTo(2.8, 9);
+    expect(perKilogram.value).toBeCloseTo(0.2, 9);
+  });
+
   it('needs 15 tablets of 25 mg for 25 mg each 8 hours over 5 days (arithmetic)', () => {
     const { needed, milligram } = medicine(
       ['strength: 50 mg/tablet', 'strength: 25 mg/tablet'],

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { identifiersOf } from '../../src/privacy/identifiers.js';
+import { identifiersOf, identifiersOfUnread } from '../../src/privacy/identifiers.js';
 import { leaksIn } from '../../src/privacy/leaks.js';
+import { readLoosely } from '../../src/record/yaml-file.js';
 import { demo } from '../facts/demo.js';
 
 const juniper = demo.cases.find(({ name }) => name === 'juniper')?.facts;
@@ -72,5 +73,39 @@ describe('the identifiers of a case', () => {
 
   it('hold nothing empty', () => {
     expect(texts.filter((text) => text.trim() === '')).toEqual([]);
+  });
+});
+
+describe('the identifiers of a record that cannot be read', () => {
+  const of = (text: string) =>
+    identifiersOfUnread(readLoosely(text), 'marrowby-clover').map((one) => one.text);
+
+  it('are what stands where names, contacts, numbers and days belong', () => {
+    const found = of(`record: 2026-0223
+patient: { name: Clover, microchip: 999112004431777, born: 2025-05-20, weight: much }
+owner:
+  name: Linnea Marrowby
+  phone: 555 0187
+  email: linnea@marrowby.example
+  address: 3 Gannet Steps, Alder Crossing
+team: { surgeon: Dr. Teodor Vantongeren }
+surgery: { date: 2026-05-05 }
+consent: { teaching: { given: perhaps, by: Tib Ashgrove, on: 2026-05-06 } }
+`);
+    expect(found).toEqual(
+      expect.arrayContaining(
+        `2026-0223|Clover|999112004431777|2025-05-20|Linnea Marrowby|Marrowby|555 0187|linnea@marrowby.example|Gannet|
+Vantongeren|2026-05-05|Ashgrove|2026-05-06|marrowby-clover`
+          .replaceAll('\n', '')
+          .split('|'),
+      ),
+    );
+  });
+
+  it('are what could be read before a mistake of form, and no more than the folder of no record at all', () => {
+    expect(of('owner:\n  name: Linnea Marrowby\n  phone: [555\n')).toContain('Marrowby');
+    expect(of('- 1\n- 2\n')).toEqual(['marrowby-clover']);
+    expect(of('\0')).toEqual(['marrowby-clover']);
+    expect(of('a: &a [x, x]\nb: [*a, *a]\n')).toEqual(['marrowby-clover']);
   });
 });

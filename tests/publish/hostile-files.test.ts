@@ -1,4 +1,12 @@
-import { mkdtempSync, readdirSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  mkdtempSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createCanvas } from '@napi-rs/canvas';
@@ -41,6 +49,26 @@ describe('a case folder that means harm is refused, naming the file, when', () =
       expect(err).toMatch(/case\.yaml:\d+:\d+ {2}monitor\.vitals[\s\S]*in the case folder/);
     },
   );
+
+  it.each([
+    ['cases/clover/case.yaml', 1_000_001, '1.0 MB', 'a text file of at most 1 MB'],
+    ['clinic.yaml', 2_000_000, '2.0 MB', 'a text file of at most 1 MB'],
+    ['formulary.yaml', 30_000_000, '30 MB', 'a text file of at most 1 MB'],
+    ['cases/clover/teaching.md', 1_500_000, '1.5 MB', 'a text file of at most 1 MB'],
+    ['cases/clover/vitals.csv', 70_000_000, '70 MB', 'a CSV file of at most 60 MB'],
+    ['cases/clover/strip.edf', 612_000_000, '612 MB', 'a waveform file of at most 100 MB'],
+  ])('%s is too large to be read', async (file, bytes, found, expected) => {
+    // Without its bytes on the disk: whatever read it all would take its time over them.
+    truncateSync(clinic.path(file), bytes);
+    const { code, err } = await check();
+    clinic.restoreClinic();
+    expect(code).toBe(1);
+    expect(err).toMatch(
+      new RegExp(
+        `${clinic.path(file)}\\n {2}found {5}${found}\\n {2}expected {2}${expected}\\n {2}to mend {3}\\w`,
+      ),
+    );
+  });
 
   it('its YAML multiplies itself', async () => {
     const bomb = Array.from({ length: 12 }, (_, i) =>

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { CaseFacts } from '../../src/facts/case-facts.js';
 import type { ConsentKind } from '../../src/record/case-schema.js';
 import { thrice } from '../cli/thrice.js';
+import { OPEN_VEIL } from '../facts/demo.js';
 import { bytesOf, exif, joined, pngChunk, segment, xmp } from '../privacy/bytes/wrapped.js';
 import { strays, TestClinic } from './clinic.js';
 
@@ -59,10 +60,20 @@ vi.mock('../../src/privacy/public-facts.js', async (original) => {
       const consent = given(facts.consent, 'record', 'teaching');
       const shared = real.publicFacts(out.of.has('consent') ? { ...facts, consent } : facts, veil);
       if (!shared) return shared;
+      const wound = out.of.has('sources')
+        ? { ...shared.wound, edgeGap: facts.wound.edgeGap }
+        : shared.wound;
+      const titles = {
+        day: `Of ${facts.surgery.date.value}`,
+        // A page that told what a fact rests on.
+        sources: `From ${'from' in wound.edgeGap ? wound.edgeGap.from.join() : ''}`,
+      };
+      const lost = (['day', 'sources'] as const).find((scrubber) => out.of.has(scrubber));
       return {
         ...shared,
+        wound,
         published: {
-          title: out.of.has('day') ? `Of ${facts.surgery.date.value}` : shared.published.title,
+          title: lost ? titles[lost] : shared.published.title,
           patient: out.of.has('pseudonym') ? facts.identity.patientName : shared.published.patient,
           address: out.of.has('address') ? 'marrowby-case' : shared.published.address,
         },
@@ -74,10 +85,20 @@ vi.mock('../../src/publish/print-case.js', async (original) => {
   const real = await original<typeof import('../../src/publish/print-case.js')>();
   return {
     ...real,
-    printCase: (...[loaded, ...rest]: Parameters<typeof real.printCase>) => {
-      const consent = given(loaded.facts.consent, 'record');
-      const facts = out.of.has('consent') ? { ...loaded.facts, consent } : loaded.facts;
-      return real.printCase({ ...loaded, facts }, ...rest);
+    printCase: (...[loaded, content, language, veil]: Parameters<typeof real.printCase>) => {
+      const kinds = [
+        ...(out.of.has('consent') ? (['record'] as const) : []),
+        ...(out.of.has('photo consent') ? (['photos'] as const) : []),
+      ];
+      const facts = { ...loaded.facts, consent: given(loaded.facts.consent, ...kinds) };
+      const open = out.of.has('small groups') || out.of.has('decisions') ? OPEN_VEIL : null;
+      const words = out.of.has('names in free text') && veil ? { say: (text: string) => text } : {};
+      return real.printCase(
+        { ...loaded, facts },
+        content,
+        language,
+        veil ? { ...veil, ...words } : open,
+      );
     },
   };
 });
@@ -121,6 +142,8 @@ vi.mock('../../src/publish/site/public-tree.js', async (original) => {
 });
 
 const RECORD = 'cases/clover/case.yaml';
+const REMARKS = 'cases/clover/teaching.md';
+const KEPT = ['clinic.yaml', RECORD, REMARKS] as const;
 let clinic: TestClinic;
 const build = () => thrice('build', clinic.folder, '--out', clinic.out);
 
@@ -167,10 +190,42 @@ it('publishes the photo without anything but its dots', () => {
  * A build takes seconds, so that several scrubbers are taken out of one; each is seen by an identifier and a place of its
  * own.
  */
-const BUILDS: readonly (readonly string[])[] = [
-  ['photo', 'PDF information', 'XMP', 'consent', 'chart', 'drawing', 'calendar', 'sheet'],
-  ['pseudonym', 'day', 'address'],
+const BUILDS: readonly Losing[] = [
+  {
+    scrubbers: [
+      'photo',
+      'PDF information',
+      'XMP',
+      'consent',
+      'chart',
+      'drawing',
+      'calendar',
+      'sheet',
+    ],
+  },
+  { scrubbers: ['pseudonym', 'day', 'address'] },
+  {
+    scrubbers: ['photo consent', 'names in free text', 'sources'],
+    edit: () => {
+      clinic.edit(RECORD, /(photos: \{ given: .*) \}/, '$1, withdrawn: 2026-06-01 }');
+      clinic.edit(REMARKS, 'A rabbit cannot', 'Linnea Marrowby fed Clover. A rabbit cannot');
+    },
+  },
+  {
+    scrubbers: ['small groups'],
+    edit: () => clinic.edit('clinic.yaml', /small groups:\n.*\n.*\n/, ''),
+  },
+  {
+    scrubbers: ['decisions'],
+    edit: () => clinic.edit(REMARKS, 'A rabbit cannot', 'She ate on August 30. A rabbit cannot'),
+  },
 ];
+
+interface Losing {
+  readonly scrubbers: readonly string[];
+  /** What the scrubber is for, where the clinic has nothing of it yet. */
+  readonly edit?: () => void;
+}
 
 describe('a build that has lost its scrubbers publishes nothing, and names the file of each:', () => {
   it.each<[scrubber: string, file: RegExp, found: RegExp]>([
@@ -179,7 +234,7 @@ describe('a build that has lost its scrubbers publishes nothing, and names the f
     ['photo', /teaching\.pdf/, /the owner's name in .*PDF stream \d+, JPEG EXIF/],
     ['PDF information', /teaching\.pdf/, /the surgeon's name in .*PDF objects/],
     ['XMP', /teaching\.pdf/, /the anesthetist's name in .*PDF stream \d+/],
-    ['consent', /record\.html/, /not consented to/],
+    ['consent', /record\.html/, /a document that must not be public: its owner has not consented/],
     ['chart', /teaching-vitals\.png/, /the record number in .*PNG tEXt/],
     ['drawing', /teaching\.html/, /the owner's telephone number in/],
     ['calendar', /x\.ics/, /the patient's name in/],
@@ -188,6 +243,12 @@ describe('a build that has lost its scrubbers publishes nothing, and names the f
     ['pseudonym', /teaching\.pdf/, /the patient's name in .*PDF stream \d+, text as printed/],
     ['day', /index\.html/, /the date of surgery in/],
     ['address', /marrowby-case/, /the owner's name in the name of the file/],
+    ['photo consent', /teaching-photo-1\.jpg/, /a photo that must not be public: its owner/],
+    ['names in free text', /teaching\.html/, /the owner's name in/],
+    ['sources', /index\.html/, /the patient's name in|a file or folder of the case in/],
+    ['small groups', /teaching\.pdf/, /a file of a case that must not be public: too few/],
+    ['small groups', /index\.html/, /a link to a file of a case that must not be public/],
+    ['decisions', /teaching\.html/, /must not be public: its author has not decided/],
   ])(
     '%s (%s)',
     async (scrubber, file, found) => {
@@ -202,7 +263,7 @@ describe('a build that has lost its scrubbers publishes nothing, and names the f
   );
 });
 
-const done = new Map<readonly string[], Promise<Lost>>();
+const done = new Map<Losing, Promise<Lost>>();
 
 interface Lost {
   readonly code: number;
@@ -212,16 +273,19 @@ interface Lost {
 }
 
 function buildWithout(scrubber: string): Promise<Lost> {
-  const lost = BUILDS.find((each) => each.includes(scrubber)) as readonly string[];
+  const lost = BUILDS.find(({ scrubbers }) => scrubbers.includes(scrubber)) as Losing;
   const known = done.get(lost) ?? buildLosing(lost);
   done.set(lost, known);
   return known;
 }
 
-async function buildLosing(lost: readonly string[]): Promise<Lost> {
-  out.of = new Set(lost);
+async function buildLosing({ scrubbers, edit }: Losing): Promise<Lost> {
+  out.of = new Set(scrubbers);
+  const kept = KEPT.map((file) => [file, readFileSync(clinic.path(file))] as const);
+  edit?.();
   const before = JSON.stringify(clinic.bytes());
   const { code, err } = await build();
   const untouched = JSON.stringify(clinic.bytes()) === before && strays(clinic.home).length === 0;
+  for (const [file, bytes] of kept) writeFileSync(clinic.path(file), bytes);
   return { code, err, untouched };
 }

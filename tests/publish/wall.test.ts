@@ -1,3 +1,4 @@
+import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { thrice } from '../cli/thrice.js';
@@ -139,6 +140,25 @@ it('searches for the name of whoever gave consent', async () => {
   const { code, err } = await build();
   expect(code).toBe(1);
   expect(err).toContain('the name of one who signed');
+});
+
+it('searches for the people of a record that cannot be read', async () => {
+  const RUINED = 'cases/ashgrove/case.yaml';
+  clinic.adopt(clinic.path('cases', 'clover'), 'ashgrove');
+  try {
+    clinic.edit(RUINED, 'name: Linnea Marrowby', 'name: Tib Ashgrove');
+    clinic.edit(RUINED, /weight: .*/, 'weight: a handful');
+    clinic.edit(
+      'cases/clover/teaching.md',
+      'A rabbit cannot',
+      'As Ms. Ashgrove asked: a rabbit cannot',
+    );
+    const { code, err } = await build();
+    expect(code).toBe(1);
+    expect(err).toMatch(/teaching\.html[\s\S]*the owner's name in[\s\S]*Ashgrove/);
+  } finally {
+    rmSync(clinic.path('cases', 'ashgrove'), { recursive: true });
+  }
 });
 
 it('writes names with marks of HTML, links and paths as they are', async () => {

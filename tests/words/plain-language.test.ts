@@ -142,7 +142,7 @@ const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | nul
       );
     }),
     11: every((sheet) => sheetText(sheet).includes(labelled(sheet, 'plan.unknown'))),
-    14: every((sheet) => calls(sheet).length > 0 && blocksOf(sheet, 'table').length === 2),
+    14: every((sheet) => calls(sheet).length > 0 && blocksOf(sheet, 'table').length === 1),
   },
   understandability: {
     3: Number(
@@ -156,7 +156,7 @@ const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | nul
     9: every((sheet) => blocksOf(sheet, 'heading').length >= 5),
     11: every((sheet) => {
       const points = summaryOf(sheet)?.said.length ?? 0;
-      return points >= 3 && points <= 5;
+      return points >= 3 && points <= 7;
     }),
     12: every(
       (sheet) =>

@@ -28,29 +28,40 @@ const EQUALS = 0x3d;
 const HASH = 0x23;
 const SPACE = 0x20;
 
+/** 1 for a byte that may begin an escape. */
+const MARKS = new Uint8Array(256);
+for (const mark of [AMPERSAND, PERCENT, BACKSLASH, EQUALS, HASH]) MARKS[mark] = 1;
+
 function resolved(piece: Piece): Piece | null {
   const { bytes } = piece;
-  const out = gatherer(bytes.length);
-  let changed = false;
+  let out: ReturnType<typeof gatherer> | null = null;
+  // Up to here everything is taken over.
+  let taken = 0;
   for (let at = 0; at < bytes.length; ) {
     const byte = bytes[at] as number;
+    if (MARKS[byte] === 0) {
+      at++;
+      continue;
+    }
     const found =
       byte === AMPERSAND
         ? entityAt(bytes, at)
         : byte === BACKSLASH
           ? backslashAt(bytes, at)
-          : byte === PERCENT || byte === EQUALS || byte === HASH
-            ? pairAt(bytes, at, byte)
-            : null;
-    if (found === null) out.put(byte, at++);
-    else {
-      changed = true;
-      if (typeof found.said === 'number') out.put(found.said, at);
-      else out.text(found.said, at);
-      at += found.length;
+          : pairAt(bytes, at, byte);
+    if (found === null) {
+      at++;
+      continue;
     }
+    out ??= gatherer(bytes.length);
+    out.copy(bytes, taken, at);
+    if (typeof found.said === 'number') out.put(found.said, at);
+    else out.text(found.said, at);
+    at += found.length;
+    taken = at;
   }
-  if (!changed) return null;
+  if (out === null) return null;
+  out.copy(bytes, taken, bytes.length);
   const { bytes: plain, from } = out.done();
   return inside(piece, 'escapes resolved', plain, from, piece.sort, false);
 }

@@ -71,8 +71,13 @@ function openerOf(bytes: Uint8Array): ((piece: Piece) => Opened) | null {
 }
 
 /** UTF-16 of letters of alphabets has bytes that plain text has not. */
-const holdsControls = (bytes: Uint8Array): boolean =>
-  bytes.some((byte) => byte < 9 || (byte > 13 && byte < 32));
+function holdsControls(bytes: Uint8Array): boolean {
+  for (let at = 0; at < bytes.length; at++) {
+    const byte = bytes[at] as number;
+    if (byte < 9 || (byte > 13 && byte < 32)) return true;
+  }
+  return false;
+}
 
 /** Whether few bytes are neither letters nor white space. */
 function readsAsText(bytes: Uint8Array): boolean {

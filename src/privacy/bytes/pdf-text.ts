@@ -8,7 +8,11 @@ export interface FontText {
   readonly texts: ReadonlyMap<number, string>;
 }
 
-const numberOf = (bytes: Uint8Array): number => bytes.reduce((sum, byte) => sum * 256 + byte, 0);
+const numberOf = (bytes: Uint8Array, from = 0, to = bytes.length): number => {
+  let sum = 0;
+  for (let i = from; i < to; i++) sum = sum * 256 + (bytes[i] as number);
+  return sum;
+};
 
 /** Big-endian UTF-16, as text stands in PDF. */
 export function utf16(bytes: Uint8Array): string {
@@ -114,7 +118,7 @@ function readIn(font: FontText | null, bytes: Uint8Array): string {
   if (!font) return String.fromCharCode(...bytes);
   let text = '';
   for (let i = 0; i + font.width <= bytes.length; i += font.width) {
-    text += font.texts.get(numberOf(bytes.subarray(i, i + font.width))) ?? '\u0001';
+    text += font.texts.get(numberOf(bytes, i, i + font.width)) ?? '\u0001';
   }
   return text;
 }

@@ -63,8 +63,8 @@ function outsideOf(piece: Piece, streams: readonly Stream[]): Piece {
   const out = gatherer(piece.bytes.length);
   let at = 0;
   for (const { start, end } of [...streams, { start: piece.bytes.length, end: 0 }]) {
-    for (; at < start; at++) out.put(piece.bytes[at] as number, at);
-    out.put(0x0a, at - 1);
+    out.copy(piece.bytes, at, start);
+    out.put(0x0a, Math.max(at, start) - 1);
     at = end;
   }
   const { bytes, from } = out.done();
@@ -163,7 +163,7 @@ function stringsOf(piece: Piece): Piece[] {
     if (token.kind !== 'string') continue;
     const { bytes, at } = token;
     if (bytes[0] === 0xfe && bytes[1] === 0xff) out.text(utf16(bytes.subarray(2)), at);
-    else for (const byte of bytes) out.put(byte, at);
+    else for (let i = 0; i < bytes.length; i++) out.put(bytes[i] as number, at);
     // Four characters that are no letters: more than may stand within a name.
     out.text('\n|\n|\n', at);
   }

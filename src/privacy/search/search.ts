@@ -56,88 +56,201 @@ export function searchFor(
     }
   }
   const automaton = automatonFor(spellings.map(({ letters }) => letters));
-  const { step, ends, endingIn } = automaton;
+  const { step, dense, denseStates, width, ends, endingIn } = automaton;
+  const classOfLetter = memoized(automaton.classOf);
+  const classes = classesOf(classOfLetter);
 
-  // The last letters: where each began and ended, what stood before it, and whether it was a capital.
-  const starts = new Int32Array(RING);
-  const stops = new Int32Array(RING);
-  const gaps = new Int32Array(RING);
-  const marks = new Int32Array(RING);
-  const letters = new Int32Array(RING);
-  const capital = new Uint8Array(RING);
+  // Where each of the last letters began: a ring, as all of them are asked for only where a spelling ends.
+  const begins = new Int32Array(RING);
 
   return ({ bytes, sort }, encoding = 'UTF-8') => {
     const hits = new Map<Identifier, Hit>();
     const wide = encoding !== 'UTF-8';
     const read = readerOf(bytes, encoding);
+    const high = encoding === 'UTF-16LE' ? 1 : 0;
+    const low = 1 - high;
+
+    /**
+     * @param count letters so far
+     * @param letter which of a character's letters was the last, where it stands for several
+     */
+    const consider = (
+      state: number,
+      count: number,
+      [at, stop, letter]: readonly [number, number, number],
+    ): void => {
+      for (const which of endingIn(state)) {
+        const identifier = owners[which] as Identifier;
+        if (hits.has(identifier)) continue;
+        const spelling = spellings[which] as Spelling;
+        const first = count - spelling.letters.length;
+        const from = first === 0 ? 0 : (begins[(first - 1) & (RING - 1)] as number);
+        const seen = lettersBetween(read, from, at, letter);
+        const view: Match = { ...viewOf(seen, spelling, first === 0), stop, bytes, read };
+        if (!stands(view) || !isMeant(view, ordinary)) continue;
+        if (ENOUGH[sort] > 0 && evidence(view, wide) < ENOUGH[sort]) continue;
+        hits.set(identifier, { identifier, start: view.start, end: stop });
+      }
+    };
+
+    // Nothing of this loop is shared with the functions around it: it runs over every byte of everything public.
     let count = 0;
     let gap = WIDEST_GAP + 1;
-    let mark = 0;
     let spaced = false;
     let state = 0;
-
-    const push = (letter: number, code: number, start: number, stop: number): void => {
-      const place = count & (RING - 1);
-      starts[place] = start;
-      stops[place] = stop;
-      gaps[place] = gap;
-      marks[place] = mark;
-      letters[place] = letter;
-      capital[place] = code < 0x10000 ? (CAPITAL[code] as number) : 0;
-      count++;
-      if (gap > WIDEST_GAP) state = 0;
-      gap = 0;
-      mark = 0;
-      spaced = false;
-      state = step(state, letter);
-      if (ends[state]) for (const which of endingIn(state)) consider(which, stop);
-    };
-
-    const consider = (which: number, stop: number): void => {
-      const identifier = owners[which] as Identifier;
-      if (hits.has(identifier)) return;
-      const spelling = spellings[which] as Spelling;
-      const size = spelling.letters.length;
-      const first = count - size;
-      const view: Match = {
-        size,
-        spelling,
-        gapBefore: (index) => gaps[(first + index) & (RING - 1)] as number,
-        markBefore: (index) => marks[(first + index) & (RING - 1)] as number,
-        isCapital: (index) => capital[(first + index) & (RING - 1)] === 1,
-        letter: (index) => letters[(first + index) & (RING - 1)] as number,
-        isFirst: first === 0,
-        start: starts[first & (RING - 1)] as number,
-        stop,
-        bytes,
-        read,
-      };
-      if (!stands(view) || !isMeant(view, ordinary)) return;
-      if (ENOUGH[sort] > 0 && evidence(view, wide) < ENOUGH[sort]) return;
-      hits.set(identifier, { identifier, start: view.start, end: stop });
-    };
-
-    for (let at = 0; at < bytes.length; ) {
-      let code = bytes[at] as number;
-      let next = at + 1;
-      if (wide || code >= 0x80) {
+    const { length } = bytes;
+    for (let at = 0; at < length; ) {
+      let code: number;
+      let next: number;
+      if (wide) {
+        code = ((bytes[at + high] ?? 0) << 8) | (bytes[at + low] ?? 0);
+        next = at + 2;
+      } else {
+        code = bytes[at] as number;
+        next = at + 1;
+      }
+      if (wide ? code >= 0xd800 && code < 0xdc00 : code >= 0x80) {
         const packed = read(at);
         code = Math.floor(packed / 8);
         next = at + (packed % 8);
       }
-      const folded = code < 0x10000 ? (FOLD[code] as number) : foldHigh(code);
-      if (folded === GAP) {
-        const space = code <= SPACE || SPACES.includes(code);
-        if (gap === 0) mark = code;
+      const own = code < 0x10000 ? (classes[code] as number) : classOfHigh(code, classOfLetter);
+      if (own >= 0) {
+        begins[count & (RING - 1)] = at;
+        count++;
+        if (gap > WIDEST_GAP) state = 0;
+        gap = 0;
+        spaced = false;
+        state = state < denseStates ? (dense[state * width + own] as number) : step(state, own);
+        if (ends[state] === 1) consider(state, count, [at, next, 0]);
+      } else if (own === IS_GAP) {
+        const space = code <= SPACE || (code >= 0x80 && SPACES.includes(code));
         // White space of any length is one gap, as a line may break there.
         if (!(space && spaced)) gap++;
         spaced = space;
-      } else if (folded === SEVERAL) {
-        for (const letter of severalOf(code)) push(letter, code, at, next);
-      } else if (folded !== UNSEEN) push(folded, code, at, next);
+      } else if (own === IS_SEVERAL) {
+        const several = severalOf(code);
+        for (let i = 0; i < several.length; i++) {
+          begins[count & (RING - 1)] = at;
+          count++;
+          if (gap > WIDEST_GAP) state = 0;
+          gap = 0;
+          spaced = false;
+          state = step(state, classOfLetter(several[i] as number));
+          if (ends[state] === 1) consider(state, count, [at, next, i]);
+        }
+      }
       at = next;
     }
     return [...hits.values()];
+  };
+}
+
+/** In place of a class of the automaton: a character between words, one that is passed over, one of several letters. */
+const IS_GAP = -1;
+const IS_UNSEEN = -2;
+const IS_SEVERAL = -3;
+
+/** For each character of the basic plane, the class of its letter. */
+function classesOf(classOf: (letter: number) => number): Int32Array {
+  const classes = new Int32Array(0x10000);
+  for (let code = 0; code < 0x10000; code++) {
+    classes[code] = classOfFolded(FOLD[code] as number, classOf);
+  }
+  return classes;
+}
+
+const classOfHigh = (code: number, classOf: (letter: number) => number): number =>
+  classOfFolded(foldHigh(code), classOf);
+
+function classOfFolded(folded: number, classOf: (letter: number) => number): number {
+  if (folded === GAP) return IS_GAP;
+  if (folded === UNSEEN) return IS_UNSEEN;
+  return folded === SEVERAL ? IS_SEVERAL : classOf(folded);
+}
+
+function memoized(of: (letter: number) => number): (letter: number) => number {
+  const known = new Map<number, number>();
+  return (letter) => {
+    const before = known.get(letter);
+    if (before !== undefined) return before;
+    const found = of(letter);
+    known.set(letter, found);
+    return found;
+  };
+}
+
+const isSpace = (code: number): boolean => code <= SPACE || SPACES.includes(code);
+
+/** A letter with what stood before it. */
+interface Seen {
+  readonly letter: number;
+  readonly capital: boolean;
+  readonly start: number;
+  /** Characters between it and the letter before; the first of them. */
+  readonly gap: number;
+  readonly mark: number;
+}
+
+/**
+ * The letters from one byte on, up to the character at another.
+ * @param upTo the last letter of that character, where it stands for several
+ */
+function lettersBetween(
+  read: (at: number) => number,
+  from: number,
+  last: number,
+  upTo: number,
+): Seen[] {
+  const seen: Seen[] = [];
+  let gap = 0;
+  let mark = 0;
+  let spaced = false;
+  for (let at = from; at <= last; ) {
+    const packed = read(at);
+    const code = Math.floor(packed / 8);
+    const folded = code < 0x10000 ? (FOLD[code] as number) : foldHigh(code);
+    if (folded === GAP) {
+      const space = isSpace(code);
+      if (gap === 0) mark = code;
+      if (!(space && spaced)) gap++;
+      spaced = space;
+    } else if (folded !== UNSEEN) {
+      const capital = code < 0x10000 && CAPITAL[code] === 1;
+      const letters = folded === SEVERAL ? severalOf(code) : [folded];
+      for (const letter of at === last ? letters.slice(0, upTo + 1) : letters) {
+        seen.push({ letter, capital, start: at, gap, mark });
+        gap = 0;
+        mark = 0;
+      }
+      spaced = false;
+    }
+    at += packed % 8;
+  }
+  return seen;
+}
+
+/** What stands before the first letter of a text. */
+const NOTHING: Seen = { letter: 0, capital: false, start: 0, gap: WIDEST_GAP + 1, mark: 0 };
+
+function viewOf(
+  seen: readonly Seen[],
+  spelling: Spelling,
+  isFirst: boolean,
+): Omit<Match, 'stop' | 'bytes' | 'read'> {
+  const size = spelling.letters.length;
+  const first = seen.length - size;
+  const at = (index: number): Seen => seen[first + index] ?? NOTHING;
+  return {
+    size,
+    spelling,
+    // Before the very first letter everything is far away.
+    gapBefore: (index) => (isFirst && index === 0 ? NOTHING.gap + at(0).gap : at(index).gap),
+    markBefore: (index) => at(index).mark,
+    isCapital: (index) => at(index).capital,
+    letter: (index) => at(index).letter,
+    isFirst,
+    start: at(0).start,
   };
 }
 

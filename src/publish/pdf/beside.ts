@@ -1,5 +1,6 @@
 import type { Block } from '../../words/handout.js';
-import { type Piece, type Press, piece } from './press.js';
+import { asOnePiece, type Lay, setColumns } from './columns.js';
+import type { Piece, Press } from './press.js';
 
 type Beside = Extract<Block, { kind: 'beside' }>;
 
@@ -12,19 +13,9 @@ const shares = [0.5, 0.42, 0.58] as const;
 /** The narrowest column to be read with ease, in sizes of its letters; not a figure from a study. */
 const narrowest = 20;
 
-type Lay = (narrow: Press, blocks: readonly Block[]) => readonly Piece[];
-
-interface Columns {
-  /** Points from the sheet's left edge to the right column. */
-  readonly second: number;
-  readonly pieces: readonly [readonly Piece[], readonly Piece[]];
-  readonly height: number;
-}
-
 /**
  * Two short parts side by side in one piece, each as high as it needs to be; the left one is printed, and read, first. In
- * large type they follow one another.
- * @param lay the pieces of some blocks within a narrower sheet
+ * large type, and within a column of the sheet, they follow one another.
  */
 export function besidePieces(press: Press, block: Beside, lay: Lay): Piece[] {
   const half = (press.sheet.right - press.sheet.left - gutter) / 2;
@@ -34,40 +25,9 @@ export function besidePieces(press: Press, block: Beside, lay: Lay): Piece[] {
   // A figure has its size, so it cannot give way.
   const figures = [...block.left, ...block.right].some(({ kind }) => kind === 'figure');
   const tries = (figures ? shares.slice(0, 1) : shares).map((share) =>
-    columnsOf(press, block, lay, share),
+    setColumns(press, [block.left, block.right], { share, gutter, lay }),
   );
   const line = press.type.body.leading;
-  const columns = tries.reduce((best, next) => (next.height < best.height - line ? next : best));
-  const { pieces, second, height } = columns;
-  return [
-    piece({
-      before: Math.max(0, ...pieces.map((column) => column[0]?.before ?? 0)),
-      height,
-      print: (standing) => {
-        pieces.forEach((column, i) => {
-          let { y } = standing;
-          const x = standing.x + i * second;
-          column.forEach((part, k) => {
-            if (k > 0) y += part.before * press.air;
-            part.print({ x, y, first: k === 0 && standing.first, again: false });
-            y += part.height;
-          });
-        });
-      },
-    }),
-  ];
+  const best = tries.reduce((least, next) => (next.height < least.height - line ? next : least));
+  return [asOnePiece(best, press)];
 }
-
-function columnsOf(press: Press, block: Beside, lay: Lay, share: number): Columns {
-  const { sheet, air } = press;
-  const room = sheet.right - sheet.left - gutter;
-  const second = room * share + gutter;
-  const pieces = [
-    lay({ ...press, sheet: { ...sheet, right: sheet.left + room * share } }, block.left),
-    lay({ ...press, sheet: { ...sheet, left: sheet.left + second } }, block.right),
-  ] as const;
-  return { second, pieces, height: Math.max(...pieces.map((column) => heightOf(column, air))) };
-}
-
-const heightOf = (pieces: readonly Piece[], air: number): number =>
-  pieces.reduce((sum, part, i) => sum + (i === 0 ? 0 : part.before * air) + part.height, 0);

@@ -27,20 +27,20 @@ interface Frame extends Place {
 export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] {
   const { sheet, type } = press;
   const dress = dressFor(press, block.tone);
-  const inner = sheet.right - sheet.left - dress.inset - 14;
+  const inner = sheet.right - sheet.left - dress.inset - (press.dense ? 8 : 14);
   const numbers = block.tone === 'warning' ? setTelephones(press, block.telephones, inner) : null;
-  // In large type one column is all that is easily read: the numbers follow the reasons.
-  const below = press.handout.largeType === true ? numbers : null;
+  // In large type, and within a column, the numbers follow the reasons.
+  const below = press.handout.largeType || press.dense ? numbers : null;
   const width = inner - (numbers && !below ? numbers.width + columnGap : 0);
   const node = tag(press, root, 'Sect');
-  const gap = dress.text.size * 0.3 * press.air;
+  const gap = dress.text.size * (press.dense ? 0.2 : 0.3) * press.air;
   const listed = block.said.length > 1;
   const indent = listed ? dress.text.size * 1.25 : 0;
   const title = setPassage(press, [{ text: block.title }], dress.title, width);
   const set = block.tone === 'first' ? setWithoutWidow : setPassage;
   const texts = block.said.map(({ runs }) => set(press, runs, dress.text, width - indent));
   const headed = block.title !== '';
-  const under = below ? below.height + type.body.size * 0.6 : 0;
+  const under = below ? below.height + type.body.size * (press.dense ? 0.3 : 0.6) : 0;
   const room = (sheet.bottom - sheet.top.later) * 0.8 - title.height - under;
   const parts = shared(texts, room, gap);
   const list = listed ? tag(press, node, 'L') : node;
@@ -89,6 +89,7 @@ const columnGap = 18;
 /** Each number large, under its label. */
 function setTelephones(press: Press, telephones: readonly Telephone[], room: number) {
   const { type } = press;
+  if (press.dense) return setTelephoneLines(press, telephones, room);
   const ink = telephones.map(
     ({ number }) =>
       setPassage(press, [{ text: oneWord(number) }], type.telephone, Number.POSITIVE_INFINITY)
@@ -117,6 +118,34 @@ function setTelephones(press: Press, telephones: readonly Telephone[], room: num
   };
 }
 
+/** Each number at the end of the line of its label. */
+function setTelephoneLines(press: Press, telephones: readonly Telephone[], room: number) {
+  const { type } = press;
+  const gap = 3;
+  const label = { ...type.note, colour: inks.ink };
+  const set = telephones.map((telephone) => {
+    const runs = [{ text: oneWord(telephone.number) }];
+    const number = setPassage(press, runs, type.telephone, room * 0.6);
+    const ink = number.lines.length > 1 ? room * 0.6 : (number.lines[0]?.width ?? 0);
+    const words = setPassage(press, [{ text: telephone.label }], label, room - ink - columnGap);
+    return { words, number, ink, height: Math.max(words.height, number.height) };
+  });
+  return {
+    width: room,
+    height: set.reduce((sum, { height }) => sum + height + gap, -gap),
+    print: (node: Tag, { x, y }: Place) => {
+      let top = y;
+      for (const { words, number, ink, height } of set) {
+        const into = { tag: tag(press, node, 'P'), type: 'P' };
+        const middle = (part: Passage) => top + (height - part.height) / 2;
+        printPassage(press, words, { place: { x, y: middle(words) }, into });
+        printPassage(press, number, { place: { x: x + room - ink, y: middle(number) }, into });
+        top += height + gap;
+      }
+    },
+  };
+}
+
 const oneWord = (number: string) => number.replaceAll(' ', '\u00a0');
 
 /** The texts in as few frames as a page's room asks for; nearly always one. */
@@ -134,15 +163,27 @@ function shared(texts: readonly Passage[], room: number, gap: number): Passage[]
   return parts;
 }
 
-function dressFor({ type }: Press, tone: Callout['tone']): Dress {
+function dressFor({ type, dense }: Press, tone: Callout['tone']): Dress {
   switch (tone) {
     case 'first':
-      return { title: type.firstTitle, text: type.first, inset: 16, pad: 8, frame: fullFrame };
+      return {
+        title: type.firstTitle,
+        text: type.first,
+        inset: dense ? 10 : 16,
+        pad: dense ? 5 : 8,
+        frame: fullFrame,
+      };
     case 'warning':
-      return { title: type.subsection, text: type.body, inset: 42, pad: 8, frame: barAndSign };
+      return {
+        title: type.subsection,
+        text: type.body,
+        inset: dense ? 24 : 42,
+        pad: dense ? 4 : 8,
+        frame: barAndSign,
+      };
     case 'note': {
       const title = { ...type.note, bold: true as const };
-      return { title, text: type.note, inset: 12, pad: 3, frame: thinRule };
+      return { title, text: type.note, inset: dense ? 8 : 12, pad: dense ? 1 : 3, frame: thinRule };
     }
   }
 }
@@ -154,8 +195,9 @@ function fullFrame({ doc }: Press, { x, y, width, height }: Frame): void {
 }
 
 /** A black bar at the left with a warning sign on it, rules above and below, open at the right. */
-function barAndSign({ doc, type }: Press, { x, y, width, height }: Frame): void {
-  doc.fillColor(inks.ink).rect(x, y, 30, height).fill();
+function barAndSign({ doc, type, dense }: Press, { x, y, width, height }: Frame): void {
+  const bar = dense ? 18 : 30;
+  doc.fillColor(inks.ink).rect(x, y, bar, height).fill();
   doc.lineWidth(0.9).strokeColor(inks.ink);
   doc
     .moveTo(x, y + 0.45)
@@ -165,8 +207,8 @@ function barAndSign({ doc, type }: Press, { x, y, width, height }: Frame): void 
     .moveTo(x, y + height - 0.45)
     .lineTo(x + width, y + height - 0.45)
     .stroke();
-  const middle = x + 15;
-  const base = y + 9 + baseline(type.subsection) + 1.5;
+  const middle = x + bar / 2;
+  const base = y + (dense ? 5 : 9) + baseline(type.subsection) + 1.5;
   doc.lineWidth(1.4).lineJoin('round').strokeColor(inks.paper);
   doc
     .moveTo(middle, base - 13)

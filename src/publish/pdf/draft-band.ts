@@ -39,7 +39,7 @@ export function printDraftBand(press: Press, root: Tag, page: number): void {
     printDrawing(doc, drawing, { x: left, y: head });
     printDrawing(doc, drawing, { x: right - end * mm, y: head });
   });
-  const place = { x: left + (end + 3) * mm, y: head + 1.1 * mm };
+  const place = { x: (left + right - band.passage.width) / 2, y: head + 1.1 * mm };
   if (page > 1) {
     aside(press, () => printPassage(press, band.passage, { place, align: 'middle' }), 'Pagination');
   } else {

@@ -27,7 +27,7 @@ export function setFigure(press: Press, block: FigureBlock, room: number): SetCe
     );
   }
   const caption = setPassage(press, block.caption.runs, press.type.caption, room);
-  const tall = height * mm + 4;
+  const tall = height * mm + (press.dense ? 1 : 4);
   return {
     height: tall + caption.height,
     print: ({ x, y }, into) => {

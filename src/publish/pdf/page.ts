@@ -20,7 +20,9 @@ export interface Sheet {
 }
 
 const sizes = { A4: [210, 297], Letter: [215.9, 279.4] } as const;
-const side = 14 * mm;
+const usualSide = 14 * mm;
+/** Most printers reach this far. */
+const narrowSide = 12.2 * mm;
 
 /** Heights in points of what stands on every page; 0 for what does not. */
 export interface Furniture {
@@ -31,10 +33,11 @@ export interface Furniture {
 }
 
 /** The fixed places of a page; both papers leave 178 mm or more for the text. */
-export function sheetFor(paper: Handout['paper'], furniture: Furniture): Sheet {
+export function sheetFor(paper: Handout['paper'], furniture: Furniture, dense = false): Sheet {
+  const side = dense ? narrowSide : usualSide;
   const [width, height] = sizes[paper].map((length) => length * mm) as [number, number];
   const head = 11 * mm;
-  const under = head + (furniture.band === 0 ? 0 : furniture.band + 4 * mm);
+  const under = head + (furniture.band === 0 ? 0 : furniture.band + (dense ? 2.5 : 4) * mm);
   const foot = height - 8.5 * mm;
   return {
     width,
@@ -43,10 +46,10 @@ export function sheetFor(paper: Handout['paper'], furniture: Furniture): Sheet {
     right: width - side,
     head,
     top: { first: under, later: under + furniture.head + 13 },
-    bottom: foot - furniture.foot - 8,
+    bottom: foot - furniture.foot - (dense ? 6 : 8),
     foot,
   };
 }
 
 /** Width of the text area in mm. */
-export const textWidthMm = (paper: Handout['paper']) => sizes[paper][0] - (2 * side) / mm;
+export const textWidthMm = (paper: Handout['paper']) => sizes[paper][0] - (2 * usualSide) / mm;

@@ -12,6 +12,8 @@ export interface Press {
   readonly air: number;
   readonly handout: Handout;
   readonly band: DraftBand | null;
+  /** Set for a column of a sheet in two columns. */
+  readonly dense?: true;
 }
 
 /** Top left corner, in points. */

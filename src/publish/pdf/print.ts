@@ -3,6 +3,7 @@ import type { Block, Handout } from '../../words/handout.js';
 import { faces } from '../fonts.js';
 import { besidePieces } from './beside.js';
 import { calloutPieces } from './callout.js';
+import { type Lay, sheetInColumns } from './columns.js';
 import { draftBand, printDraftBand } from './draft-band.js';
 import { figurePieces } from './figure.js';
 import { describe, openingInfo } from './metadata.js';
@@ -54,46 +55,96 @@ interface LaidOut {
 }
 
 /**
- * With a little less air between the blocks, and then with type a little smaller, where that saves a page: a tail of a few
- * lines is easily lost, and an owner looks at one sheet of paper, not at two.
+ * An owner's sheet on one page in two columns where that holds it. Else with a little less air between the blocks, and
+ * then with type a little smaller, where that saves a page: a tail of a few lines is easily lost, and an owner looks at
+ * one sheet of paper, not at two.
  */
 function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
+  if (handout.blocks.length === 0) {
+    throw new Error(`the handout ${JSON.stringify(handout.title)} has no blocks`);
+  }
   let root: Tag | null = null;
-  const lay = ([size, air]: readonly [size: number, air: number]): LaidOut => {
-    const type = typeScale(handout, size);
+  const setting = (size: number, air: number, dense?: true): { press: Press; root: Tag } => {
+    const type = typeScale(handout, size, dense);
     const band = draftBand({ doc, type, air, handout });
-    const sheet = sheetFor(handout.paper, {
+    const furniture = {
       band: band?.height ?? 0,
       head: type.small.leading,
       foot: footHeight({ doc, type, air, handout }),
-    });
-    const press: Press = { doc, sheet, type, air, handout, band };
+    };
+    const sheet = sheetFor(handout.paper, furniture, dense);
+    const press: Press = { doc, sheet, type, air, handout, band, ...(dense && { dense }) };
     root ??= rootTag(press);
+    return { press, root };
+  };
+  const onOnePage = (size: number, air: number): LaidOut | null => {
+    const { press, root } = setting(size, air, true);
+    const masthead = mastheadPiece(press, root);
+    const { top, bottom } = press.sheet;
+    const y = top.first + masthead.height + UNDER_MASTHEAD;
+    const lay: Lay = (narrow, blocks) => piecesOf(narrow, root, blocks);
+    const columns = sheetInColumns(press, handout.blocks, lay, bottom - y);
+    if (!columns) return null;
+    const placed = [
+      { piece: masthead, y: top.first, again: false },
+      { piece: columns, y, again: false },
+    ];
+    return { press, root, pages: [placed] };
+  };
+  const lay = (size: number, air: number): LaidOut => {
+    const { press, root } = setting(size, air);
     const last = handout.largeType && handout.code ? [handout.code] : [];
-    const [first, ...rest] = piecesOf(press, root, [...handout.blocks, ...last]);
-    if (!first) throw new Error(`the handout ${JSON.stringify(handout.title)} has no blocks`);
+    const [first, ...rest] = piecesOf(press, root, [...handout.blocks, ...last]) as [Piece];
     // A page block that opens the handout shares the first page with the masthead.
     const pieces = [mastheadPiece(press, root), { ...first, startsPage: false }, ...rest];
     const spaced = pieces.map((piece) => ({ ...piece, before: piece.before * air }));
-    return { press, root, pages: paginate(spaced, sheet) };
+    return { press, root, pages: paginate(spaced, press.sheet) };
   };
+  const plainOwner = handout.reader === 'owner' && !handout.largeType;
+  if (plainOwner) {
+    const one = onOnePage(...DENSEST);
+    if (one) return firstOf(ON_ONE_PAGE, ([size, air]) => onOnePage(size, air)) ?? one;
+  }
   const sizes = handout.largeType ? [1] : SIZES[handout.reader];
-  const mustFit = handout.reader === 'owner' && !handout.largeType;
   const last = sizes.at(-1) as number;
-  const densest = lay(mustFit ? LAST_RESORT : [last, LEAST_AIR]);
+  const densest = plainOwner ? lay(...LAST_RESORT) : lay(last, LEAST_AIR);
   const fits = ({ pages }: LaidOut) => pages.length <= densest.pages.length;
   for (const size of sizes) {
     // Where the least air does not save the page, more air does not either.
-    const tight = size === last && !mustFit ? densest : lay([size, LEAST_AIR]);
+    const tight = size === last && !plainOwner ? densest : lay(size, LEAST_AIR);
     if (!fits(tight)) continue;
     for (const air of MORE_AIR) {
-      const loose = lay([size, air]);
+      const loose = lay(size, air);
       if (fits(loose)) return loose;
     }
     return tight;
   }
   return densest;
 }
+
+function firstOf<A, T>(all: readonly A[], find: (one: A) => T | null): T | null {
+  for (const one of all) {
+    const found = find(one);
+    if (found !== null) return found;
+  }
+  return null;
+}
+
+/** From the masthead to two columns, in points. */
+const UNDER_MASTHEAD = 6;
+
+/** Size and air of a sheet in two columns on one page, what reads best first: the letters of the text are 9.5 points or more. */
+const ON_ONE_PAGE = [
+  [1, 1],
+  [1, 0.7],
+  [0.97, 0.85],
+  [0.97, 0.55],
+  [0.94, 0.7],
+  [0.94, 0.45],
+  [0.915, 0.6],
+  [0.915, 0.45],
+] as const;
+const DENSEST = [0.915, 0.35] as const;
 
 /** Shares of the usual air between the blocks that may be tried at each size. */
 const LEAST_AIR = 0.55;

@@ -13,10 +13,10 @@ export function headingPieces(press: Press, root: Tag, block: Of<'heading'>): Pi
   const voice = section ? type.section : type.subsection;
   const passage = setPassage(press, [{ text: block.text }], voice, sheet.right - sheet.left);
   const level = section ? 'H2' : 'H3';
-  const drop = section ? 5.5 : 0;
+  const drop = section ? (press.dense ? 2.5 : 5.5) : 0;
   return [
     piece({
-      before: type.body.size * (section ? 0.95 : 0.75),
+      before: type.body.size * (press.dense ? 0.6 : section ? 0.95 : 0.75),
       height: drop + passage.height,
       keepsWithNext: true,
       print: ({ x, y, first }) => {
@@ -24,7 +24,10 @@ export function headingPieces(press: Press, root: Tag, block: Of<'heading'>): Pi
         if (section && !first) {
           aside(press, () => {
             press.doc.lineWidth(0.6).strokeColor(inks.rule);
-            press.doc.moveTo(x, y).lineTo(sheet.right, y).stroke();
+            press.doc
+              .moveTo(x, y)
+              .lineTo(x + sheet.right - sheet.left, y)
+              .stroke();
           });
         }
         const into = { tag: tag(press, root, level), type: level };
@@ -146,7 +149,7 @@ export function codePieces(press: Press, root: Tag, block: Of<'code'>): Piece[] 
           // A hair taller than the line, so that no seam shows between the lines.
           press.doc
             .fillColor(inks.tint)
-            .rect(x, y, sheet.right - x, height + (below > 0 ? 0 : 0.3))
+            .rect(x, y, sheet.right - sheet.left, height + (below > 0 ? 0 : 0.3))
             .fill();
           press.doc
             .fillColor(inks.soft)

@@ -44,8 +44,9 @@ export function tablePieces(press: Press, root: Tag, block: Table): Piece[] {
 }
 
 /** In large type a calendar to tick needs the whole width. */
-const hasLargeCalendar = ({ handout }: Press, { rows }: Table): boolean =>
-  handout.largeType === true && rows.some((row) => row.some(({ kind }) => kind === 'ticks'));
+const hasLargeCalendar = ({ sheet, type }: Press, { rows }: Table): boolean =>
+  sheet.right - sheet.left < 40 * type.tick.size &&
+  rows.some((row) => row.some(({ kind }) => kind === 'ticks'));
 
 /** A row that is taller than a page must be parted. */
 const isTallerThanPage = ({ sheet, type }: Press, row: readonly SetCell[]): boolean =>
@@ -170,32 +171,36 @@ function headerPiece(press: Press, table: Tag, slots: readonly Slot[]): Piece {
   const titles = slots.map(({ column, width }) =>
     setPassage(press, [{ text: column.title }], type.columnTitle, width),
   );
-  // Titles of one column stand one below the other, others on one line.
-  const stacked = slots.length > 1 && slots.every(({ x }) => x === 0);
+  // Titles of one column stand one below the other, others on one line; two short ones share it, the last at its end.
+  const ofOneColumn = slots.length > 1 && slots.every(({ x }) => x === 0);
+  const ink = titles.reduce((sum, { lines }) => sum + (lines[0]?.width ?? 0) + gutter, 0);
+  const shared = ofOneColumn && titles.length === 2 && ink <= sheet.right - sheet.left;
+  const stacked = ofOneColumn && !shared;
   const tallest = stacked
     ? titles.reduce((sum, title) => sum + title.height, 0)
     : Math.max(...titles.map((title) => title.height));
   const downTo = (i: number) => titles.slice(0, i + 1).reduce((sum, { height }) => sum + height, 0);
-  const height = tallest + 8;
+  const height = tallest + (press.dense ? 5 : 8);
   return piece({
     height,
     keepsWithNext: true,
     print: ({ x, y, again }) => {
       aside(press, () => {
         press.doc.lineWidth(0.5).strokeColor(inks.ink);
-        press.doc.moveTo(x, y).lineTo(sheet.right, y).stroke();
+        const right = x + sheet.right - sheet.left;
+        press.doc.moveTo(x, y).lineTo(right, y).stroke();
         press.doc.lineWidth(1.1);
         press.doc
           .moveTo(x, y + height)
-          .lineTo(sheet.right, y + height)
+          .lineTo(right, y + height)
           .stroke();
       });
       const row = again ? null : tag(press, table, 'TR');
       const print = (title: Passage, i: number, into?: { tag: Tag; type: string }) => {
         const slot = slots[i] as Slot;
         const bottom = stacked ? downTo(i) : tallest;
-        const place = { x: x + slot.x, y: y + 4 + bottom - title.height };
-        const how = { place, align: slot.column.align };
+        const place = { x: x + slot.x, y: y + (press.dense ? 2.5 : 4) + bottom - title.height };
+        const how = { place, align: shared && i === 1 ? ('end' as const) : slot.column.align };
         printPassage(press, title, into ? { ...how, into } : how);
       };
       titles.forEach((title, i) => {
@@ -233,7 +238,10 @@ function rowPiece(
 function rowRule(press: Press, x: number, y: number): void {
   aside(press, () => {
     press.doc.lineWidth(0.4).strokeColor(inks.rule);
-    press.doc.moveTo(x, y).lineTo(press.sheet.right, y).stroke();
+    press.doc
+      .moveTo(x, y)
+      .lineTo(x + press.sheet.right - press.sheet.left, y)
+      .stroke();
   });
 }
 

@@ -34,6 +34,9 @@ export interface TypeScale {
   readonly tick: Voice;
 }
 
+/** Points. */
+const OWNER_SIZE = 10.4;
+
 /** Below this share of the usual size lines stand a little closer too, which no larger size needs. */
 const CLOSE = 0.93;
 
@@ -44,9 +47,11 @@ const CLOSE = 0.93;
 export function typeScale(
   { reader, largeType }: Pick<Handout, 'reader' | 'largeType'>,
   size = 1,
+  dense = false,
 ): TypeScale {
   if (largeType) return largeScale();
-  const base = (reader === 'owner' ? 10.4 : 10) * size;
+  if (dense) return denseScale(size);
+  const base = (reader === 'owner' ? OWNER_SIZE : 10) * size;
   const voice = (share: number, line: number, colour: string = inks.ink): Voice => ({
     size: base * share,
     leading: base * share * line * (size < CLOSE ? 0.96 : 1),
@@ -71,6 +76,36 @@ export function typeScale(
     telephone: { ...voice(1.85, 1.2), bold: true, tabular: true },
     note: voice(0.965, 1.28),
     tick: { ...voice(0.86, 1.2), tabular: true },
+  };
+}
+
+/** For a sheet in two columns on one page: lines closer, headings smaller, the text itself as large as elsewhere. */
+function denseScale(size: number): TypeScale {
+  const base = OWNER_SIZE * size;
+  const voice = (share: number, line: number, colour: string = inks.ink): Voice => ({
+    size: base * share,
+    leading: base * share * line,
+    colour,
+  });
+  return {
+    title: { ...voice(1.7, 1.12), bold: true },
+    lead: voice(1.08, 1.25, inks.soft),
+    sender: { ...voice(1.04, 1.25), bold: true },
+    address: voice(0.84, 1.3, inks.soft),
+    section: { ...voice(1.2, 1.16), bold: true },
+    subsection: { ...voice(1, 1.2), bold: true },
+    body: voice(1, 1.2),
+    label: voice(0.95, 1.25, inks.soft),
+    cell: { ...voice(0.97, 1.2), tabular: true },
+    columnTitle: { ...voice(0.84, 1.2), bold: true },
+    caption: voice(0.86, 1.2, inks.soft),
+    small: voice(0.76, 1.2, inks.soft),
+    first: voice(1.04, 1.22),
+    firstTitle: { ...voice(1.2, 1.18), bold: true },
+    code: voice(0.84, 1.3),
+    telephone: { ...voice(1.4, 1.12), bold: true, tabular: true },
+    note: voice(0.97, 1.2),
+    tick: { ...voice(0.86, 1.18), tabular: true },
   };
 }
 

@@ -1,8 +1,8 @@
 import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
+import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
 import { inOnePassage } from './one-passage.js';
-import type { OwnerSection } from './owner-sheet.js';
 import { hasStaples } from './wound.js';
 
 /** Something to keep, and the day on which it falls. */
@@ -15,30 +15,28 @@ export interface DayToKeep {
 /** Days that the plan and the awaited results tell of. */
 const TOLD_ELSEWHERE = /^home\.(collarUntil|restUntil|awaited)\b/;
 
-/** Every visit to the clinic, in order; nothing where there is none. */
-export const dates: OwnerSection = (facts, language) => {
-  const { owner, clock } = language;
-  const visits = byDay(visitsOf(facts, language));
-  if (visits.length === 0) return [];
-  return [
-    { kind: 'heading', level: 2, text: owner.text('dates.title') },
-    {
-      kind: 'list',
-      ordered: false,
-      items: visits.map(([on, said]): Said => {
-        const what = inOnePassage(said);
-        if (on === null) return what;
-        return {
-          ...what,
-          runs: [{ text: clock.day(on), strong: true }, { text: ': ' }, ...what.runs],
-        };
-      }),
-    },
-  ];
-};
+/** Every visit to the clinic, in the order of its days, each day once; days of one kind of visit share an entry. */
+export function visits(facts: CaseFacts, language: Language): Said[] {
+  const { clock } = language;
+  const entries: { days: string[]; what: Said }[] = [];
+  for (const [on, said] of byDay(visitsOf(facts, language))) {
+    const what = inOnePassage(said);
+    const last = entries.at(-1);
+    if (on !== null && last && last.days.length > 0 && readText(last.what) === readText(what)) {
+      last.days.push(on);
+      last.what = { ...last.what, facts: [...last.what.facts, ...what.facts] };
+    } else entries.push({ days: on === null ? [] : [on], what });
+  }
+  return entries.map(({ days, what }): Said => {
+    const [only, ...more] = days;
+    if (only === undefined) return what;
+    const text = more.length === 0 ? clock.day(only) : days.map(clock.shortDay).join('; ');
+    return { ...what, runs: [{ text, strong: true }, { text: ': ' }, ...what.runs] };
+  });
+}
 
 /** Each reason to come to the clinic, in the order of its days. */
-export const visitsOf = (facts: CaseFacts, language: Language): DayToKeep[] =>
+const visitsOf = (facts: CaseFacts, language: Language): DayToKeep[] =>
   daysToKeep(facts, language).filter(({ what }) => !TOLD_ELSEWHERE.test(what.facts[0] as string));
 
 /** Each day to keep with what falls on it, in order. */

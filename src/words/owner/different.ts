@@ -5,8 +5,12 @@ import type { OwnerSection } from './owner-sheet.js';
 
 /** What may startle at home without being wrong. */
 export const different: OwnerSection = (facts, language) => [
-  { kind: 'heading', level: 2, text: language.owner.text('different.title') },
-  { kind: 'list', ordered: false, items: looksDifferent(facts, language) },
+  {
+    kind: 'callout',
+    tone: 'note',
+    title: language.owner.text('different.title'),
+    said: looksDifferent(facts, language),
+  },
 ];
 
 function looksDifferent(facts: CaseFacts, { owner, procedures }: Language): Said[] {

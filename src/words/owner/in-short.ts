@@ -1,11 +1,11 @@
 import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
-import { visitsOf } from './dates.js';
+import { visits } from './dates.js';
 import { mostImportantIs } from './first-thing.js';
 import type { OwnerSection } from './owner-sheet.js';
 
-/** The other points that everything on the sheet comes down to: medicines, rest, visits and when not to wait. */
+/** The other points that everything on the sheet comes down to: medicines, rest, the day of each visit, and when not to wait. */
 export const inShort: OwnerSection = (facts, language) => [
   {
     kind: 'callout',
@@ -36,20 +36,4 @@ function rest(facts: CaseFacts, { owner, clock }: Language): Said[] {
   if (mostImportantIs(facts) === 'rest') return [];
   const date = clock.shortDay(facts.home.restUntil.value);
   return [owner.say('short.rest', { date }, 'home.restUntil')];
-}
-
-/** How many days of the sheet lead to the clinic, and the first of them. */
-function visits(facts: CaseFacts, language: Language): Said[] {
-  const { owner, clock } = language;
-  const all = visitsOf(facts, language);
-  const days = [...new Set(all.map(({ on }) => on))].filter((on) => on !== null);
-  const [first] = days;
-  if (first === undefined) return [];
-  return [
-    owner.say(
-      'short.visits',
-      { count: days.length, date: clock.shortDay(first) },
-      ...all.flatMap(({ what }) => what.facts),
-    ),
-  ];
 }

@@ -10,15 +10,18 @@ import type { OwnerSection } from './owner-sheet.js';
  * pressure was means nothing at home: that number is left to the record.
  */
 export const monitor: OwnerSection = (facts, language) => [
-  { kind: 'heading', level: 2, text: language.owner.text('monitor.title') },
   {
-    kind: 'paragraph',
-    said: inOnePassage([
-      watched(facts, language),
-      ...heart(facts, language),
-      ...rhythm(facts, language),
-      ...pressure(facts, language),
-    ]),
+    kind: 'callout',
+    tone: 'note',
+    title: language.owner.text('monitor.title'),
+    said: [
+      inOnePassage([
+        watched(facts, language),
+        ...heart(facts, language),
+        ...rhythm(facts, language),
+        ...pressure(facts, language),
+      ]),
+    ],
   },
 ];
 

@@ -6,7 +6,6 @@ import { type Photo, photoBlocks } from '../photos.js';
 import { afterSurgery } from './after-surgery.js';
 import { approvedBy, draftMark, news } from './approval.js';
 import { awaited } from './awaited.js';
-import { dates } from './dates.js';
 import { different } from './different.js';
 import { firstThing } from './first-thing.js';
 import { inShort } from './in-short.js';
@@ -35,15 +34,15 @@ const oneAfterTheOther =
   (facts, language) =>
     sections.flatMap((section) => section(facts, language));
 
-/** In the order in which an owner needs them. */
+/** In the order in which an owner needs them: what the first night asks for comes before what the next days do. */
 const SECTIONS: readonly OwnerSection[] = [
   pair(firstThing, inShort),
   afterSurgery,
   medicines,
+  callNow,
   wound,
   plan,
-  pair(dates, awaited),
-  callNow,
+  awaited,
   pair(tellLater, oneAfterTheOther(different, monitor)),
 ];
 

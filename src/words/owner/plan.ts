@@ -1,35 +1,26 @@
 import type { CarePlan, PlanStage } from '../../care/plan.js';
 import type { CaseFacts } from '../../facts/case-facts.js';
-import type { Cell, Said } from '../handout.js';
+import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** The days from the first night to full activity: what to do, and what is normal to see. */
 export const plan: OwnerSection = (facts, language) => {
-  const { owner } = language;
   const course = facts.plan.course.value;
   return [
-    { kind: 'heading', level: 2, text: owner.text('plan.title') },
+    { kind: 'heading', level: 2, text: language.owner.text('plan.title') },
     {
-      kind: 'table',
-      caption: owner.text('plan.caption'),
-      captionBy: 'heading',
-      columns: [
-        { title: owner.text('plan.when'), align: 'start', share: 26 },
-        { title: owner.text('plan.do'), align: 'start', share: 41 },
-        { title: owner.text('plan.normal'), align: 'start', share: 33 },
-      ],
-      rows: course.stages.map((stage, index): Cell[] => [
-        { kind: 'said', said: [days(stage, index, language)] },
-        { kind: 'said', said: [inOnePassage(toDo(stage, index, facts, language))] },
-        {
-          kind: 'said',
-          said: isNew(course, index, 'look')
-            ? [owner.say(`plan.look.${stage.look}`, {}, fact(index))]
-            : [{ runs: [{ text: '' }], facts: [] }],
-        },
-      ]),
+      kind: 'list',
+      ordered: false,
+      items: course.stages.map((stage, index) => {
+        const told = inOnePassage([
+          ...toDo(stage, index, facts, language),
+          ...look(stage, index, facts, language),
+        ]);
+        const runs = [{ text: days(stage, language), strong: true as const }, { text: ': ' }];
+        return { runs: [...runs, ...told.runs], facts: [...new Set([fact(index), ...told.facts])] };
+      }),
     },
     { kind: 'paragraph', said: inOnePassage(foresight(course, facts, language)) },
   ];
@@ -41,15 +32,16 @@ const fact = (index: number): string => `plan.course.value.stages.${index}`;
 const isNew = ({ stages }: CarePlan, index: number, what: 'activity' | 'look'): boolean =>
   stages[index]?.[what] !== stages[index - 1]?.[what];
 
-function days({ from, to }: PlanStage, index: number, { owner, clock }: Language): Said {
+/** The first day of a step; the next step ends it. */
+function days({ from, to }: PlanStage, { owner, clock }: Language): string {
   const first = clock.shortDay(from);
-  const text =
-    to === null
-      ? owner.text('plan.onward', { from: first })
-      : to === from
-        ? first
-        : owner.text('plan.span', { from: first, to: clock.shortDay(to) });
-  return { runs: [{ text, strong: true }], facts: [fact(index)] };
+  return to === from ? first : owner.text('plan.onward', { from: first });
+}
+
+/** What is normal to see; not said again where it stays the same. */
+function look(stage: PlanStage, index: number, facts: CaseFacts, { owner }: Language): Said[] {
+  if (!isNew(facts.plan.course.value, index, 'look')) return [];
+  return [owner.say('plan.see', { look: owner.text(`plan.look.${stage.look}`) }, fact(index))];
 }
 
 function toDo(stage: PlanStage, index: number, facts: CaseFacts, language: Language): Said[] {

@@ -10,7 +10,7 @@ import type { OwnerSection } from './owner-sheet.js';
 /** How the wound heals, what becomes of the stitches and how to care for it. */
 export const wound: OwnerSection = (facts, language) => {
   const { owner, clock } = language;
-  const { identity, patient, home } = facts;
+  const { home } = facts;
   return [
     { kind: 'heading', level: 2, text: owner.text('wound.title') },
     incisionPictures(facts, language),
@@ -39,11 +39,6 @@ export const wound: OwnerSection = (facts, language) => {
               ),
             ]
           : []),
-        owner.say(
-          patient.species.value === 'dog' ? 'wound.rest' : 'wound.restIndoor',
-          { patient: identity.patientName, date: clock.day(home.restUntil.value) },
-          'home.restUntil',
-        ),
       ],
     },
   ];

@@ -15,11 +15,13 @@ function points(facts: CaseFacts): string[] {
 }
 
 describe('the sheet in short', () => {
-  it('tells of medicines, rest, visits and when not to wait', () => {
+  it('tells of medicines, rest, the day of each visit and when not to wait', () => {
     expect(points(of('bramble'))).toEqual([
       'Give 2 medicines. The last dose is on Sat, Mar 21.',
-      'Rest until Tue, Mar 31.',
-      'Come to 3 visits, the first on Fri, Mar 20.',
+      'Rest until Tue, Mar 31: no running, no jumping. Rest helps the wound heal.',
+      'Friday, March 20: Visit so that we can look at the wound.',
+      'Friday, March 27: Stitches come out. Please book this visit. Any open day up to Tuesday, March 31 will do.',
+      'Thursday, April 2: Visit to talk about what comes next.',
       'Hard breathing or bleeding that goes on: call now.',
     ]);
   });
@@ -28,17 +30,23 @@ describe('the sheet in short', () => {
     const facts = of('juniper');
     const collar = { ...facts.home.collarUntil, value: null };
     const uncollared = { ...facts, home: { ...facts.home, collarUntil: collar } };
-    expect(points(facts)).toContain('Rest until Tue, Mar 24.');
+    expect(points(facts).join()).toContain('Rest until Tue, Mar 24:');
     expect(points(uncollared as CaseFacts).join()).not.toContain('Rest until');
   });
 
-  it('says that there is no medicine, and leaves visits without a day to the dates', () => {
+  it('tells days of one kind of visit together', () => {
+    expect(points(of('pumpernickel'))).toContain(
+      'Fri, Apr 3; Sat, Apr 4; Mon, Apr 6; Thu, Apr 9; Mon, Apr 13: Visit for a new bandage.',
+    );
+  });
+
+  it('says that there is no medicine, and nothing of visits where there is none', () => {
     const facts = of('juniper');
     const home = { ...facts.home, medicines: [], rechecks: [] };
     const wound = { ...facts.wound, removal: null };
     expect(points({ ...facts, home, wound })).toEqual([
       'There are no medicines to give.',
-      'Rest until Tue, Mar 24.',
+      'Rest until Tue, Mar 24: no running, no jumping. Rest helps the wound heal.',
       'Hard breathing or bleeding that goes on: call now.',
     ]);
   });

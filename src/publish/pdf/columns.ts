@@ -1,0 +1,104 @@
+import type { Block } from '../../words/handout.js';
+import { figureFor, sizeOf } from './figure.js';
+import { mm, type Sheet } from './page.js';
+import { type Piece, type Press, piece } from './press.js';
+
+/** The pieces of some blocks within a narrower sheet. */
+export type Lay = (narrow: Press, blocks: readonly Block[]) => readonly Piece[];
+
+/** Two stacks of pieces side by side. */
+export interface Columns {
+  /** Points from the sheet's left edge to the right column. */
+  readonly second: number;
+  readonly pieces: readonly [left: readonly Piece[], right: readonly Piece[]];
+  readonly height: number;
+}
+
+/** Sets blocks in two columns. @param share of the room between the edges that the left one has */
+export function setColumns(
+  press: Press,
+  [left, right]: readonly [readonly Block[], readonly Block[]],
+  { share, gutter, lay }: { readonly share: number; readonly gutter: number; readonly lay: Lay },
+): Columns {
+  const { sheet, air } = press;
+  const room = sheet.right - sheet.left - gutter;
+  const second = room * share + gutter;
+  const pieces = [
+    lay({ ...press, sheet: { ...sheet, right: sheet.left + room * share } }, left),
+    lay({ ...press, sheet: { ...sheet, left: sheet.left + second } }, right),
+  ] as const;
+  return { second, pieces, height: Math.max(...pieces.map((column) => heightOf(column, air))) };
+}
+
+const heightOf = (pieces: readonly Piece[], air: number): number =>
+  pieces.reduce((sum, part, i) => sum + (i === 0 ? 0 : part.before * air) + part.height, 0);
+
+/** Both columns as one piece; the left one is printed, and read, first. @param atHead nothing that a rule would part stands above */
+export const asOnePiece = (
+  { pieces, second, height }: Columns,
+  { air }: Press,
+  atHead = false,
+): Piece =>
+  piece({
+    before: Math.max(0, ...pieces.map((column) => column[0]?.before ?? 0)),
+    height,
+    print: (standing) => {
+      pieces.forEach((column, i) => {
+        let { y } = standing;
+        const x = standing.x + i * second;
+        column.forEach((part, k) => {
+          if (k > 0) y += part.before * air;
+          part.print({ x, y, first: k === 0 && (atHead || standing.first), again: false });
+          y += part.height;
+        });
+      });
+    },
+  });
+
+/** Between the columns of a whole sheet, in points. */
+const SHEET_GUTTER = 18;
+
+/** Shares of the left column that are tried for a whole sheet, the best first. */
+const SHEET_SHARES = [0.5, 0.475, 0.525] as const;
+
+/**
+ * A whole sheet in two columns, parted between two blocks; null where no parting fits.
+ * @param room height in points
+ */
+export function sheetInColumns(
+  press: Press,
+  blocks: readonly Block[],
+  lay: Lay,
+  room: number,
+): Piece | null {
+  const { sheet, air } = press;
+  const whole = sheet.right - sheet.left - SHEET_GUTTER;
+  for (const share of SHEET_SHARES) {
+    if (widestFigure(press, blocks) > whole * Math.min(share, 1 - share)) continue;
+    const second = whole * share + SHEET_GUTTER;
+    const set = (edges: Partial<Sheet>) =>
+      blocks.map((block) => lay({ ...press, sheet: { ...sheet, ...edges } }, [block]));
+    const left = set({ right: sheet.left + whole * share });
+    const right = set({ left: sheet.left + second });
+    const parted = blocks.flatMap((_, at): Columns[] => {
+      if (at === 0 || blocks[at - 1]?.kind === 'heading') return [];
+      const pieces = [left.slice(0, at).flat(), right.slice(at).flat()] as const;
+      return [{ second, pieces, height: Math.max(...pieces.map((some) => heightOf(some, air))) }];
+    });
+    const lowest = parted.sort((one, other) => one.height - other.height)[0];
+    if (lowest && lowest.height <= room) return asOnePiece(lowest, press, true);
+    // No other share mends a sheet that is far too long.
+    if (!lowest || lowest.height > room * 1.1) return null;
+  }
+  return null;
+}
+
+/** In points: a figure has its size, so it cannot give way. */
+function widestFigure(press: Press, blocks: readonly Block[]): number {
+  const widths = blocks.map((block): number => {
+    if (block.kind === 'figure') return sizeOf(figureFor(press.handout, block)).width * mm;
+    if (block.kind === 'beside') return widestFigure(press, [...block.left, ...block.right]);
+    return block.kind === 'page' ? Number.POSITIVE_INFINITY : 0;
+  });
+  return Math.max(0, ...widths);
+}
