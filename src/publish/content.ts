@@ -29,6 +29,7 @@ const FILES = [
   'procedures',
   'purposes',
   'rhythms',
+  'reasons',
   'terms',
 ] as const satisfies readonly (keyof LanguageContent)[];
 

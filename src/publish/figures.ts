@@ -37,11 +37,11 @@ export function drawFigures(
 ): Omit<CaseFigures, 'photos'> {
   return {
     vitals: { kind: 'image', image: vitalsImage(facts, language) },
-    strips: strips.map(drawStrip),
+    strips: strips.map((strip) => drawStrip(strip, language)),
   };
 }
 
-function drawStrip({ lead, analysis }: ReadStrip): StripFigure {
+function drawStrip({ lead, analysis }: ReadStrip, { learner }: Language): StripFigure {
   const seconds = Math.min(
     analysis.duration,
     STRIP_ROWS * secondsPerRow(FIGURE_WIDTH, PAPER_SPEED),
@@ -56,7 +56,13 @@ function drawStrip({ lead, analysis }: ReadStrip): StripFigure {
         from: 0,
         to: seconds,
         beats: analysis.beats.filter(({ time }) => time <= seconds),
-        unreadable: analysis.quality.spans.filter(({ readable }) => !readable),
+        unreadable: analysis.quality.spans
+          .filter(({ readable }) => !readable)
+          .map(({ from, to, why }) => ({
+            from,
+            to,
+            why: learner.text(`strip.labels.${why || 'noise'}`),
+          })),
         lead: lead.label,
         paperSpeed: PAPER_SPEED,
         width: FIGURE_WIDTH,

@@ -11,6 +11,7 @@ export interface LanguageContent {
   readonly procedures: unknown;
   readonly purposes: unknown;
   readonly rhythms: unknown;
+  readonly reasons: unknown;
   readonly terms: unknown;
 }
 
@@ -24,6 +25,7 @@ export interface Language {
   readonly procedures: Phrasebook;
   readonly purposes: Phrasebook;
   readonly rhythms: Phrasebook;
+  readonly reasons: Phrasebook;
   /** Words that an owner's sheet may use only with their explanation. */
   readonly terms: readonly Term[];
   readonly clock: Clockwork;
@@ -41,6 +43,7 @@ export function languageOf(tag: string, content: LanguageContent): Language {
     procedures: book(content.procedures),
     purposes: book(content.purposes),
     rhythms: book(content.rhythms),
+    reasons: book(content.reasons),
     terms: termsOf(content.terms, content.trade),
     clock: clockwork(tag, {
       noon: common.text('clock.noon'),

@@ -1,29 +1,13 @@
 import { readFileSync } from 'node:fs';
-import { IntlMessageFormat } from 'intl-messageformat';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { flatten } from '../../src/words/phrasebook.js';
-
-type Part = ReturnType<IntlMessageFormat['getAst']>[number];
+import { placeholders } from '../tools/placeholders.js';
 
 const messages = (language: string, file: string) =>
   flatten(
     parse(readFileSync(new URL(`../../content/${language}/${file}.yaml`, import.meta.url), 'utf8')),
   );
-
-/** The names between braces that a message asks for, sorted; text between `one {…}` included. */
-function placeholders(message: string, language: string): string[] {
-  const ast = new IntlMessageFormat(message, language, undefined, { ignoreTag: true }).getAst();
-  const names = (parts: readonly Part[]): string[] =>
-    parts.flatMap((part) => [
-      // A literal has its text as value, `#` has none; everything else is asked for by name.
-      ...('value' in part && part.type !== 0 ? [part.value] : []),
-      ...('options' in part
-        ? Object.values(part.options).flatMap((option) => names(option.value))
-        : []),
-    ]);
-  return [...new Set(names(ast))].sort();
-}
 
 it('finds the placeholders of a message', () => {
   expect(
@@ -34,7 +18,7 @@ it('finds the placeholders of a message', () => {
   ).toEqual(['count', 'food', 'shown', 'y']);
 });
 
-describe.each(['owner', 'learner', 'trade', 'procedures', 'purposes'])(
+describe.each(['owner', 'learner', 'trade', 'procedures', 'purposes', 'rhythms', 'reasons'])(
   'content/*/%s.yaml',
   (file) => {
     const en = messages('en', file);

@@ -5,6 +5,7 @@ import { stretchOf } from '../../filter/ascending.js';
 import { beatToBeatChange, median, unevenness } from '../../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import { type Pulse, type PulseVerdict, pulseOver, pulsesIn } from '../../pulse/pulse.js';
+import type { Reason } from '../../reason.js';
 import type { Channel } from '../../waveform.js';
 import { type Activity, activity } from './activity.js';
 import {
@@ -71,7 +72,7 @@ export interface Evidence {
   readonly breath: BreathVerdict;
   /** What other channels say of the pulse, and each of them with its time. */
   readonly pulse: PulseVerdict;
-  readonly pulseBecause: readonly string[];
+  readonly pulseBecause: readonly Reason[];
 }
 
 /** Middle of the usual P before R, s: within the PR ranges of dog and cat. From memory, unverified. */
@@ -125,7 +126,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     conduction: conductionEvidence(beats, seen, strip.quiet, strip.patient),
     breath: strip.breath,
     pulse: pulseOver(strip.pulses, from, to),
-    pulseBecause: pulsesIn(strip.pulses, from, to).map(({ why }) => why),
+    pulseBecause: pulsesIn(strip.pulses, from, to).flatMap(({ because }) => because),
   };
 }
 
