@@ -54,6 +54,7 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     readable: spans,
     beats,
     shapes,
+    marked,
     loneP,
     patient,
     breath: breath.verdict,

@@ -32,6 +32,8 @@ export interface RhythmInput {
   readonly beats: readonly BeatWaves[];
   /** Of all the beats on these leads, where they have been sorted already. */
   readonly shapes?: ShapeFamilies;
+  /** The same beats with their kinds (`kindsOf`), where those have been told already. */
+  readonly marked?: readonly MarkedBeat[];
   readonly loneP: readonly Wave[];
   readonly patient: Patient;
   readonly breath: BreathVerdict;

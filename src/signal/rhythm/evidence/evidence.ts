@@ -33,6 +33,8 @@ export interface Strip {
   readonly beats: readonly BeatWaves[];
   /** Of all the beats on these leads, where they have been sorted already. */
   readonly shapes?: ShapeFamilies;
+  /** The same beats with their kinds, where those have been told already. */
+  readonly marked?: readonly MarkedBeat[];
   readonly loneP: readonly Wave[];
   readonly patient: Patient;
   readonly breath: BreathVerdict;
@@ -86,9 +88,10 @@ const USUAL_P: Record<Patient['species'], number> = {
 export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const inside = stretchOf(strip.beats, ({ time }) => time, from, to);
   const loneP = stretchOf(strip.loneP, ({ peak }) => peak, from, to);
-  const isWhole = inside.length === strip.beats.length;
+  const isWhole = inside.length === strip.beats.length && loneP.length === strip.loneP.length;
   const shapes = (isWhole && strip.shapes) || shapeFamilies(strip.leads, inside);
-  const beats = kindsOf(inside, shapes, loneP, strip.patient);
+  const beats =
+    (isWhole && strip.shapes && strip.marked) || kindsOf(inside, shapes, loneP, strip.patient);
   const seen = seenP(loneP, beats, strip.leads, strip.quiet);
   const above = beats.filter(({ kind }) => !isVentricular(kind));
   const intervals = beats.slice(1).map(({ time }, i) => time - beats[i]!.time);
