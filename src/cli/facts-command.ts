@@ -1,5 +1,7 @@
 import { isKnown, type Stated } from '../facts/fact.js';
 import { load } from '../publish/load.js';
+import type { Language } from '../words/language.js';
+import { isReason, sayReason, withSentences } from '../words/reason.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { endProgress, showProblems } from './terminal.js';
 
@@ -15,13 +17,14 @@ export const factsCommand: Command = async (words, terminal) => {
   const loaded = load(read.positionals[0] as string, diskFor(terminal));
   if (!loaded.ok) return showProblems(loaded.problems, terminal);
   endProgress(terminal);
-  const { cases, failed } = loaded.value;
+  const { cases, failed, content } = loaded.value;
+  const english = content.languages.get('en') as Language;
   const all = cases.map(({ facts }) => facts);
   if (all.length > 0) {
     terminal.out(
       read.values.json
-        ? JSON.stringify(all.length === 1 ? all[0] : all, null, 2)
-        : all.flatMap((facts) => factLines(facts)).join('\n'),
+        ? JSON.stringify(withSentences(all.length === 1 ? all[0] : all, english), null, 2)
+        : all.flatMap((facts) => factLines(facts, english)).join('\n'),
     );
   }
   return failed.length === 0
@@ -33,7 +36,7 @@ export const factsCommand: Command = async (words, terminal) => {
 };
 
 /** One line for each fact: its path, its value, how it came about and what it rests on. */
-function factLines(tree: unknown, path = ''): string[] {
+function factLines(tree: unknown, language: Language, path = ''): string[] {
   if (isStated(tree)) {
     return isKnown(tree)
       ? [`${path}: ${JSON.stringify(tree.value)}  [${tree.how}] ${tree.from.join(', ')}`.trimEnd()]
@@ -41,8 +44,9 @@ function factLines(tree: unknown, path = ''): string[] {
   }
   if (typeof tree !== 'object' || tree === null) return [`${path}: ${JSON.stringify(tree)}`];
   if (Array.isArray(tree) && tree.length === 0) return [`${path}: none`];
+  if (isReason(tree)) return [`${path}: ${JSON.stringify(sayReason(tree, language))}`];
   return Object.entries(tree).flatMap(([key, part]) =>
-    factLines(part, path ? `${path}.${key}` : key),
+    factLines(part, language, path ? `${path}.${key}` : key),
   );
 }
 

@@ -66,7 +66,7 @@ and null stands for what was not computed:
                   because, lead, verdict, range: { low, high, of, source, note } }
                   value: the median over the beats; because: why there is none
                   range: for awake animals, with its source
-  breath        { verdict, doubt, why, source, breaths, beats, period, phases, fromInspiration,
+  breath        { verdict, doubt, because, source, breaths, beats, period, phases, fromInspiration,
                   follow, rayleigh: { n, meanResultantLength, z, p, meanPhase }, chance: { surrogates, follow,
                   cluster }, cluster: { clustered, afterInspiration }, swing: { longest, shortest,
                   milliseconds, slowestRate, fastestRate, fastestAt } }
@@ -74,12 +74,17 @@ and null stands for what was not computed:
                   chance: the share of shuffled copies that follow it as well
   variant       { isNormalVariant, missing }, null where the beats do not go with the breath;
                   missing: the proofs that there are not
-  rhythms       [{ name, from, to, confidence, because, range, within }], the strip from end to
-                  end; confidence is null where no rhythm is named ("cannot be told", "not
-                  readable"); because: the reasons with their numbers; range: the one used
+  rhythms       [{ name, from, to, confidence, possible, because, range, within }], the strip from
+                  end to end; confidence is null where no rhythm is named ("cannot be told", "not
+                  readable"); possible: what it may then be; range: the one used
                   within: [{ name, from, to, confidence, because, patterns, beats }], premature
                   beats, runs and pauses, with the times of their beats
-  because       { rate, shortWindow, longEnough, variability }, why each of them is null`;
+  because       { rate, shortWindow, longEnough, variability }, why each of them is null
+
+The reasons (because of breath, of rhythms and within them) and the range used are each
+{ text, key, values }: a sentence, and what it says as data. content/en/reasons.yaml lists the
+keys with their sentences and the names of the values: times in seconds, shares from 0 to 1,
+mV, mmHg, beats/min; limit is what a value was held against.`;
 
 const facts = `thrice facts CASE [--json]
 

@@ -1,5 +1,6 @@
 import { ecgSheets, PAPERS, type Paper } from '../draw/ecg-sheets.js';
 import { type EcgStrip, ecgStrip } from '../draw/ecg-strip.js';
+import { loadContent } from '../publish/content.js';
 import {
   DRAWING_ENDINGS,
   type DrawingEnding,
@@ -8,6 +9,7 @@ import {
   MOST_DOTS,
   sheetsFile,
 } from '../publish/drawing-file.js';
+import { house } from '../publish/house.js';
 import { writeWhole } from '../publish/write-whole.js';
 import type { Outcome } from '../record/problem.js';
 import { positive } from '../record/quantity.js';
@@ -23,6 +25,8 @@ import type { Channel } from '../signal/waveform.js';
 import type { Kilogram } from '../units/brands.js';
 import { toKilogram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
+import type { Language } from '../words/language.js';
+import { sayReasons, withSentences } from '../words/reason.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { endProgress, showProblems, type Terminal } from './terminal.js';
 
@@ -57,6 +61,9 @@ export const stripCommand: Command = async (words, terminal) => {
   const wish = readWish(values, terminal);
   if (species === null || weight === null || rate === null || ending === null || !wish) return 2;
 
+  const content = loadContent(house.content, diskFor(terminal));
+  if (!content.ok) return showProblems(content.problems, terminal);
+  const english = content.value.languages.get('en') as Language;
   const waveform = readWaveform(file, diskFor(terminal).readBytes, rate);
   if (!waveform.ok) return showProblems(waveform.problems, terminal);
   const leads = ecgLeads(waveform.value, values.lead ?? 'II', { file, field: '--lead' });
@@ -79,7 +86,9 @@ export const stripCommand: Command = async (words, terminal) => {
   }
   endProgress(terminal);
   terminal.out(
-    values.json ? JSON.stringify(analysis, null, 2) : report(file, leads.value[0].label, analysis),
+    values.json
+      ? JSON.stringify(withSentences(analysis, english), null, 2)
+      : report(file, leads.value[0].label, analysis, english),
   );
   return 0;
 };
@@ -225,7 +234,7 @@ async function writeDrawing(
   return writeWhole(out, bytes, 'may read');
 }
 
-function report(file: string, lead: string, analysis: StripAnalysis): string {
+function report(file: string, lead: string, analysis: StripAnalysis, language: Language): string {
   const { duration, quality, beats, rate } = analysis;
   const lines = [
     `${file}, lead ${lead}, ${roundTo(duration, 1)} s`,
@@ -256,7 +265,10 @@ function report(file: string, lead: string, analysis: StripAnalysis): string {
   }
   lines.push(...varying(analysis));
   lines.push(...measured(analysis.measures), breathLine(analysis.breath));
-  lines.push(...analysis.rhythms.flatMap(rhythmLines), 'A draft: a veterinarian reads the strip');
+  lines.push(
+    ...analysis.rhythms.flatMap((found) => rhythmLines(found, language)),
+    'A draft: a veterinarian reads the strip',
+  );
   return lines.join('\n');
 }
 
@@ -301,11 +313,17 @@ function breathLine({ verdict, doubt, follow }: BreathLink): string {
 }
 
 /** One line for what ruled a stretch, one for its reasons, and one for each event within it. */
-function rhythmLines({ name, from, to, confidence, because, within }: FoundRhythm): string[] {
+function rhythmLines(
+  { name, from, to, confidence, possible, because, within }: FoundRhythm,
+  language: Language,
+): string[] {
   const sure = confidence === null ? '' : `, confidence ${roundTo(confidence * 100, 0)} %`;
   return [
     `Rhythm    ${name}, ${roundTo(from, 1)} to ${roundTo(to, 1)} s${sure}`,
-    `          ${because.join('; ')}`,
-    ...within.map((event) => `          within it: ${event.name}: ${event.because.join('; ')}`),
+    ...possible.map((what) => `          possible: ${what}`),
+    `          ${sayReasons(because, language)}`,
+    ...within.map(
+      (event) => `          within it: ${event.name}: ${sayReasons(event.because, language)}`,
+    ),
   ];
 }

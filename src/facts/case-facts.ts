@@ -143,24 +143,39 @@ export interface VitalsFacts {
   readonly file: string;
   readonly channels: readonly ChannelFacts[];
   /** Mean pressure under the limit. */
-  readonly lowPressure: Stated<{
-    readonly limit: number;
-    readonly episodes: readonly LowEpisode[];
-  }>;
+  readonly lowPressure: Stated<
+    {
+      readonly limit: number;
+      readonly episodes: readonly LowEpisode[];
+    },
+    'The record holds no blood pressure of the patient.'
+  >;
 }
 
 export interface ChannelFacts extends ChannelReadings {
   readonly spread: Stated<Spread>;
 }
 
+/** Why nobody knows when a strip began; `strip.unknown` among the words for learners says it to readers. */
+export type WhyNoBegin =
+  | "The file's own clock places the strip outside the anesthesia, and the record does not say when it began."
+  | 'Neither the file nor the record says when the strip began.';
+
+/** Why no displayed rate can be held against the strip; said to readers in the same place. */
+export type WhyNotShown =
+  | WhyNoBegin
+  | 'The beats on the strip could not be counted.'
+  | 'The vitals hold no displayed heart rate of the patient.'
+  | 'No heart rate was displayed within 2.5 minutes of the strip.';
+
 export interface StripFacts {
   readonly file: string;
   readonly lead: string;
   /** Minute of the first sample; not known where neither the file nor the record states a time. */
-  readonly begins: Stated<number>;
+  readonly begins: Stated<number, WhyNoBegin>;
   readonly analysis: StripAnalysis;
   /** The monitor's displayed rate during the strip against the counted one. */
-  readonly shown: Stated<ShownRate>;
+  readonly shown: Stated<ShownRate, WhyNotShown>;
 }
 
 export interface ShownRate {

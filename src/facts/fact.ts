@@ -10,13 +10,13 @@ export interface Fact<T> {
   readonly from: readonly string[];
 }
 
-/** A thing that the record cannot support, with the reason. */
-export interface NotKnown {
+/** A thing that the record cannot support, with the reason; one of a few where documents of several languages say it. */
+export interface NotKnown<Why extends string = string> {
   readonly value: null;
-  readonly why: string;
+  readonly why: Why;
 }
 
-export type Stated<T> = Fact<T> | NotKnown;
+export type Stated<T, Why extends string = string> = Fact<T> | NotKnown<Why>;
 
 export const recorded = <T>(value: T, ...from: string[]): Fact<T> => ({
   value,
@@ -30,6 +30,6 @@ export const computed = <T>(value: T, how: string, ...from: string[]): Fact<T> =
   from,
 });
 
-export const notKnown = (why: string): NotKnown => ({ value: null, why });
+export const notKnown = <Why extends string>(why: Why): NotKnown<Why> => ({ value: null, why });
 
 export const isKnown = <T>(stated: Stated<T>): stated is Fact<T> => stated.value !== null;

@@ -42,7 +42,7 @@ export function pulseReadings(
         second: (minute - begins) * 60,
         of,
         value: read,
-        where: `vitals line ${line}`,
+        line,
       }));
     })
     .filter(({ second }) => second >= -BEFORE && second <= waveform.duration + AFTER);

@@ -4,7 +4,14 @@ import type { Located } from '../record/yaml-file.js';
 import type { StripAnalysis, StripRate } from '../signal/strip-analysis.js';
 import type { Waveform } from '../signal/waveform.js';
 import { roundTo } from '../units/round.js';
-import type { ChannelFacts, ShownRate, ShownRelation, StripFacts } from './case-facts.js';
+import type {
+  ChannelFacts,
+  ShownRate,
+  ShownRelation,
+  StripFacts,
+  WhyNoBegin,
+  WhyNotShown,
+} from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import type { Timeline } from './timeline.js';
 
@@ -45,7 +52,7 @@ export function startOf(
   waveform: Waveform,
   time: Timeline,
   where: string,
-): Stated<number> {
+): Stated<number, WhyNoBegin> {
   if (strip.begin) return recorded(time.minuteOf(time.local(strip.begin)), where);
   if (waveform.startsAt) {
     const at = Temporal.PlainDateTime.from(waveform.startsAt);
@@ -60,11 +67,11 @@ export function startOf(
 }
 
 function shownRate(
-  begins: Stated<number>,
+  begins: Stated<number, WhyNoBegin>,
   analysis: StripAnalysis,
   vitals: readonly ChannelFacts[],
   file: string,
-): Stated<ShownRate> {
+): Stated<ShownRate, WhyNotShown> {
   const displayed = vitals.find(({ channel }) => channel === 'heart rate');
   if (begins.value === null) return notKnown(begins.why);
   if (!analysis.rate) return notKnown('The beats on the strip could not be counted.');
@@ -77,7 +84,7 @@ function shownRate(
     ({ minute }) => minute >= from - NEAR_MINUTES && minute <= to + NEAR_MINUTES,
   );
   if (readings.length === 0) {
-    return notKnown(`No heart rate was displayed within ${NEAR_MINUTES} minutes of the strip.`);
+    return notKnown('No heart rate was displayed within 2.5 minutes of the strip.');
   }
   const shown = readings.reduce((sum, { value }) => sum + value, 0) / readings.length;
   const ratio = shown / analysis.rate.mean;

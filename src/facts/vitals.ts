@@ -1,7 +1,13 @@
 import type { CaseText } from '../record/case-schema.js';
 import { CHANNEL_UNITS, type VitalsTable } from '../record/vitals-file.js';
 import type { ChannelName } from '../record/vocabulary.js';
-import { type ChannelReadings, type OffPatient, readingsOf, spreadOf } from '../vitals/channel.js';
+import {
+  BY_VENTILATOR,
+  type ChannelReadings,
+  type OffPatient,
+  readingsOf,
+  spreadOf,
+} from '../vitals/channel.js';
 import { episodesBelow, LOW_MEAN_PRESSURE, meanPressure } from '../vitals/pressure.js';
 import type { ChannelFacts, VitalsFacts } from './case-facts.js';
 import { computed, notKnown } from './fact.js';
@@ -47,7 +53,7 @@ export function vitalsFacts(record: CaseText, table: VitalsTable, time: Timeline
 /** Why a whole channel says nothing about the patient. */
 function notApplying(record: CaseText, channel: ChannelName): string | null {
   return channel === 'breaths' && record.anesthesia.breathing === 'ventilator'
-    ? 'the ventilator gave the breaths'
+    ? BY_VENTILATOR
     : null;
 }
 

@@ -32,6 +32,7 @@ const FILES = [
   'library',
   'live',
   'site',
+  'reasons',
   'terms',
 ] as const satisfies readonly (keyof LanguageContent)[];
 

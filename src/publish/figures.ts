@@ -40,7 +40,7 @@ export function drawFigures(
   return {
     vitals: { kind: 'image', image: vitalsImage(facts, language) },
     heart: { kind: 'drawing', drawing: heart({ labels: heartWords(language) }) },
-    strips: strips.map(drawStrip),
+    strips: strips.map((strip) => drawStrip(strip, language)),
   };
 }
 
@@ -49,7 +49,7 @@ const heartWords = ({ learner }: Language) =>
     HEART_LABELS.map((label) => [label, learner.text(`heart.labels.${label}`)]),
   ) as Record<HeartLabel, string>;
 
-function drawStrip({ lead, analysis }: ReadStrip): StripFigure {
+function drawStrip({ lead, analysis }: ReadStrip, { learner }: Language): StripFigure {
   const seconds = Math.min(
     analysis.duration,
     STRIP_ROWS * secondsPerRow(FIGURE_WIDTH, PAPER_SPEED),
@@ -64,7 +64,13 @@ function drawStrip({ lead, analysis }: ReadStrip): StripFigure {
         from: 0,
         to: seconds,
         beats: analysis.beats.filter(({ time }) => time <= seconds),
-        unreadable: analysis.quality.spans.filter(({ readable }) => !readable),
+        unreadable: analysis.quality.spans
+          .filter(({ readable }) => !readable)
+          .map(({ from, to, why }) => ({
+            from,
+            to,
+            why: learner.text(`strip.labels.${why || 'noise'}`),
+          })),
         lead: lead.label,
         paperSpeed: PAPER_SPEED,
         width: FIGURE_WIDTH,

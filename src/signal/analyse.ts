@@ -15,14 +15,8 @@ import { type BeatRun, beatRuns } from './rate/beat-runs.js';
 import { extremeIntervals, meanRate } from './rate/beat-to-beat.js';
 import { longEnough } from './rate/long-enough.js';
 import { shortWindow } from './rate/short-window.js';
-import { FEWEST_INTERVALS, sinusRuns, variability } from './rate/variability.js';
-import {
-  type Finding,
-  NORMAL,
-  type Reason,
-  type RulingName,
-  type WithinName,
-} from './rhythm/rhythm.js';
+import { sinusRuns, variability } from './rate/variability.js';
+import { type Finding, NORMAL, type RulingName, type WithinName } from './rhythm/rhythm.js';
 import { type RhythmSpan, rhythmSpans } from './rhythm/spans.js';
 import type {
   FoundRhythm,
@@ -60,6 +54,7 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     readable: spans,
     beats,
     shapes,
+    marked,
     loneP,
     patient,
     breath: breath.verdict,
@@ -90,7 +85,7 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     rhythms,
     because: {
       ...because,
-      variability: varying === null ? `fewer than ${FEWEST_INTERVALS} sinus intervals` : null,
+      variability: varying === null ? 'too few sinus intervals' : null,
     },
   };
 }
@@ -117,12 +112,12 @@ const isNormal = ({ name }: FoundRhythm): boolean => NORMAL.some((each) => each 
 function foundRhythm({ from, to, ruling, within }: RhythmSpan): FoundRhythm {
   const stretch = { from, to };
   if (ruling.kind !== 'named') {
-    const possible = ruling.kind === 'cannot be told' ? ruling.possible : [];
     return {
       ...stretch,
       name: ruling.kind,
       confidence: null,
-      because: [...possible.map((what) => `possible: ${what}`), ...texts(ruling.because)],
+      possible: ruling.kind === 'cannot be told' ? ruling.possible : [],
+      because: ruling.because,
       range: null,
       within: within.map(event),
     };
@@ -133,7 +128,8 @@ function foundRhythm({ from, to, ruling, within }: RhythmSpan): FoundRhythm {
     // Only a ruling rhythm is named as what rules a stretch.
     name: name as RulingName,
     confidence,
-    because: texts(because),
+    possible: [],
+    because,
     range,
     within: within.map(event),
   };
@@ -164,12 +160,10 @@ const event = ({ name, from, to, confidence, because, patterns, beats }: Finding
   from,
   to,
   confidence,
-  because: texts(because),
+  because,
   patterns,
   beats,
 });
-
-const texts = (reasons: readonly Reason[]): string[] => reasons.map(({ text }) => text);
 
 function rates(
   runs: readonly BeatRun[],

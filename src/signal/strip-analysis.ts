@@ -8,7 +8,8 @@ import type { PulseEvidence } from './pulse/find-pulses.js';
 import type { Span } from './quality/span.js';
 import type { WindowSpread } from './rate/short-window.js';
 import type { Variability } from './rate/variability.js';
-import type { Pattern, RulingName, WithinName } from './rhythm/rhythm.js';
+import type { RangeUsed, Reason } from './reason.js';
+import type { Pattern, Possible, RulingName, WithinName } from './rhythm/rhythm.js';
 
 /** What the reading of a strip may depend on beside its leads. */
 export interface StripContext {
@@ -44,10 +45,12 @@ export interface FoundRhythm {
   readonly to: Seconds;
   /** 0 to 1; null where no rhythm is named. */
   readonly confidence: number | null;
+  /** What it may be where no rhythm is named, as far as that can be said. */
+  readonly possible: readonly Possible[];
   /** The reasons, each with its numbers. */
-  readonly because: readonly string[];
+  readonly because: readonly Reason[];
   /** The range that the rate was held against; null where none was needed. */
-  readonly range: string | null;
+  readonly range: RangeUsed | null;
   /** Premature beats, runs and pauses within the rhythm. */
   readonly within: readonly RhythmEvent[];
 }
@@ -57,7 +60,7 @@ export interface RhythmEvent {
   readonly from: Seconds;
   readonly to: Seconds;
   readonly confidence: number;
-  readonly because: readonly string[];
+  readonly because: readonly Reason[];
   readonly patterns: readonly Pattern[];
   /** R times of its beats. */
   readonly beats: readonly Seconds[];
@@ -112,6 +115,6 @@ export interface StripAnalysis {
     readonly rate: Withheld | null;
     readonly shortWindow: Withheld | null;
     readonly longEnough: Withheld | null;
-    readonly variability: string | null;
+    readonly variability: 'too few sinus intervals' | null;
   };
 }

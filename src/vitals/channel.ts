@@ -19,6 +19,9 @@ export interface OffPatient {
   readonly why: string;
 }
 
+/** Why a channel of breaths does not describe a patient on a ventilator; other reasons are the author's own words. */
+export const BY_VENTILATOR = 'the ventilator gave the breaths';
+
 /**
  * A channel as far as it speaks of the patient. `apart` holds what the sensor showed while it was off the patient, or a
  * channel that does not apply: drawn apart, and left out of every statement. Source: common practice.

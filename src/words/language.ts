@@ -14,6 +14,7 @@ export interface LanguageContent {
   readonly library: unknown;
   readonly live: unknown;
   readonly site: unknown;
+  readonly reasons: unknown;
   readonly terms: unknown;
 }
 
@@ -33,6 +34,7 @@ export interface Language {
   readonly live: Readonly<Record<string, string>>;
   /** The frame of the public site, its lists, its search and its feed. */
   readonly site: Phrasebook;
+  readonly reasons: Phrasebook;
   /** Words that an owner's sheet may use only with their explanation. */
   readonly terms: readonly Term[];
   readonly clock: Clockwork;
@@ -53,6 +55,7 @@ export function languageOf(tag: string, content: LanguageContent): Language {
     library: book(content.library),
     live: flatten(content.live),
     site: book(content.site),
+    reasons: book(content.reasons),
     terms: termsOf(content.terms, content.trade),
     clock: clockwork(tag, {
       noon: common.text('clock.noon'),

@@ -96,9 +96,10 @@ describe('thrice strip --json', () => {
   });
 });
 
-/** Every key of a tree, however deep. */
+/** Every key of a tree, however deep; the names of a reason's values stand with its sentence. */
 function keysOf(tree: unknown): string[] {
   if (typeof tree !== 'object' || tree === null) return [];
+  if (Object.hasOwn(tree, 'values')) return Object.keys(tree);
   const own = Array.isArray(tree) ? [] : Object.keys(tree);
   return [...new Set([...own, ...Object.values(tree).flatMap(keysOf)])];
 }

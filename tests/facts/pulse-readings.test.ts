@@ -36,11 +36,11 @@ const table: VitalsTable = {
 describe('readings that tell of the pulse', () => {
   it('stand on the clock of the strip, from a quarter of an hour before it to a minute after', () => {
     expect(pulseReadings(record(), 0, waveform, table)).toEqual([
-      { second: -300, of: 'systolic pressure', value: 96, where: 'vitals line 3' },
-      { second: -300, of: 'mean pressure', value: 71, where: 'vitals line 3' },
-      { second: 60, of: 'mean pressure', value: 18, where: 'vitals line 4' },
-      { second: -300, of: 'oxygen saturation', value: 98, where: 'vitals line 3' },
-      { second: 60, of: 'end-tidal CO2', value: 3, where: 'vitals line 4' },
+      { second: -300, of: 'systolic pressure', value: 96, line: 3 },
+      { second: -300, of: 'mean pressure', value: 71, line: 3 },
+      { second: 60, of: 'mean pressure', value: 18, line: 4 },
+      { second: -300, of: 'oxygen saturation', value: 98, line: 3 },
+      { second: 60, of: 'end-tidal CO2', value: 3, line: 4 },
     ]);
   });
 

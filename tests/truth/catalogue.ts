@@ -1,5 +1,5 @@
 import type { BeatKind } from '../../src/signal/marked-beat.js';
-import type { RulingName, WithinName } from '../../src/signal/rhythm/rhythm.js';
+import type { Possible, RulingName, WithinName } from '../../src/signal/rhythm/rhythm.js';
 import type { BeatPlan } from '../synth/beat-plan.js';
 import { randomFrom } from '../synth/random.js';
 import {
@@ -36,7 +36,7 @@ export interface TrueRhythm {
   /** Names that a stretch of it may bear. */
   readonly names: readonly RulingName[];
   /** What a strip that is left open may say in their place. */
-  readonly mayBe?: readonly string[];
+  readonly mayBe?: readonly Possible[];
   /** For a truth that is an event in sinus rhythm: one of these must be found. */
   readonly events?: readonly WithinName[];
   /** Or, in their place, a beat of this kind. */
@@ -73,8 +73,10 @@ const within = (
 });
 
 /** What the engine says where atria twice as fast would look the same. */
-const A_SINUS = ['a sinus rhythm'];
-const FAST_ATRIA = ['atrial tachycardia or flutter of which each second wave is conducted'];
+const A_SINUS: readonly Possible[] = ['a sinus rhythm'];
+const FAST_ATRIA: readonly Possible[] = [
+  'atrial tachycardia or flutter of which each second wave is conducted',
+];
 
 const VPC: readonly WithinName[] = ['ventricular premature complexes'];
 const IN_SINUS = 'ventricular beats in sinus rhythm';

@@ -1,8 +1,10 @@
 import type { Wave } from '../../src/signal/marked-beat.js';
 import { NORMAL } from '../../src/signal/rhythm/rhythm.js';
 import type { FoundRhythm, StripAnalysis } from '../../src/signal/strip-analysis.js';
+import { sayReason } from '../../src/words/reason.js';
 import type { BeatPlan } from '../synth/beat-plan.js';
 import { type BeatTruth, type Span, type Truth, truthOf } from '../synth/truth.js';
+import { ENGLISH } from '../tools/english.js';
 import { matchBeats } from '../tools/match-beats.js';
 import { TRUE_RHYTHMS, type TrueName, type TrueRhythm } from './catalogue.js';
 
@@ -124,11 +126,9 @@ function verdictOn(
 /** Whether what is left open at most length may be the truth. */
 function isOpen({ names, mayBe }: TrueRhythm, said: string, { rhythms }: StripAnalysis): boolean {
   if (!isWithheld(said)) return false;
-  const possible = longestOpen(rhythms)?.because.filter((text) => text.startsWith(POSSIBLE)) ?? [];
-  return [...names, ...(mayBe ?? [])].some((name) => possible.includes(POSSIBLE + name));
+  const possible: readonly string[] = longestOpen(rhythms)?.possible ?? [];
+  return [...names, ...(mayBe ?? [])].some((name) => possible.includes(name));
 }
-
-const POSSIBLE = 'possible: ';
 
 /** When something happens that is no sinus beat on time: a beat from elsewhere, or a pause (its middle). */
 function eventTimes({ beats }: Truth): number[] {
@@ -141,7 +141,8 @@ function eventTimes({ beats }: Truth): number[] {
 }
 
 function whyWithheld({ rhythms }: StripAnalysis): string | null {
-  return longestOpen(rhythms)?.because[0] ?? null;
+  const first = longestOpen(rhythms)?.because[0];
+  return first ? sayReason(first, ENGLISH) : null;
 }
 
 function longestOpen(rhythms: readonly FoundRhythm[]): FoundRhythm | undefined {

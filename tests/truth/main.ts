@@ -2,6 +2,8 @@ import { createHash } from 'node:crypto';
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
+import { sayReasons } from '../../src/words/reason.js';
+import { ENGLISH } from '../tools/english.js';
 import { TRUE_NAMES } from './catalogue.js';
 import { inShort, rerun, truthPage } from './page.js';
 import { reportOn } from './report.js';
@@ -109,11 +111,14 @@ function printed(keys: readonly StripKey[], base: number, only: string | undefin
     console.log(
       `  ${result.verdict.toUpperCase()}: ${result.said}; rate drawn ${result.rate.toFixed(0)}, readable ${(100 * result.readable).toFixed(0)} %, beats found ${result.beats.found}, missed ${result.beats.missed}, extra ${result.beats.extra}${result.miscounted ? ', MISCOUNTED' : ''}`,
     );
-    for (const { name, from, to, because, within } of analysis.rhythms) {
-      console.log(`  ${from.toFixed(1)}-${to.toFixed(1)} s ${name}: ${because.join('; ')}`);
+    for (const { name, from, to, possible, because, within } of analysis.rhythms) {
+      const mayBe = possible.map((what) => `possible: ${what}; `).join('');
+      console.log(
+        `  ${from.toFixed(1)}-${to.toFixed(1)} s ${name}: ${mayBe}${sayReasons(because, ENGLISH)}`,
+      );
       for (const event of within)
         console.log(
-          `    within: ${event.name} (${event.patterns.join(', ')}): ${event.because.join('; ')}`,
+          `    within: ${event.name} (${event.patterns.join(', ')}): ${sayReasons(event.because, ENGLISH)}`,
         );
     }
   }

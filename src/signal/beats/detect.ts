@@ -81,15 +81,17 @@ const aboveRest =
 
 /** The middle prominence of the beats nearest to a grid position. */
 function usualAmong(beats: readonly Candidate[]): (position: number) => number {
-  const levels = beats.map((_, i) =>
-    median(beats.slice(Math.max(0, i - around), i + around + 1).map((beat) => beat.prominence)),
+  const prominences = Float64Array.from(beats, ({ prominence }) => prominence);
+  const levels = Float64Array.from(beats, (_, i) =>
+    median(prominences.subarray(Math.max(0, i - around), i + around + 1)),
   );
+  const positions = Int32Array.from(beats, ({ position }) => position);
   return (position) => {
     let next = 0;
-    let end = beats.length;
+    let end = positions.length;
     while (next < end) {
       const middle = (next + end) >> 1;
-      if (beats[middle]!.position < position) next = middle + 1;
+      if (positions[middle]! < position) next = middle + 1;
       else end = middle;
     }
     return levels[Math.min(next, levels.length - 1)] ?? 1;

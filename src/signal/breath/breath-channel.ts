@@ -1,3 +1,4 @@
+import { reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
 import { type Breaths, FEWEST_STARTS, usualPeriod } from './breaths.js';
 import { riseStarts, withoutDrift } from './rises.js';
@@ -17,7 +18,10 @@ interface Reading {
   readonly sense: 1 | -1;
   readonly drifts: boolean;
   readonly confidence: number;
-  readonly sign: string;
+  readonly because:
+    | 'breaths of a capnogram'
+    | 'breaths of chest impedance'
+    | 'breaths of airway pressure';
 }
 
 /** A displayed trend (1 value a second or slower) has no breath in it, Hz. */
@@ -39,7 +43,7 @@ const READINGS: readonly Reading[] = [
     sense: -1,
     drifts: false,
     confidence: 0.9,
-    sign: 'the fall of CO2 at the end of each expiratory plateau (gas drawn through a sampling line arrives late by an unknown time)',
+    because: 'breaths of a capnogram',
   },
   {
     kind: 'impedance',
@@ -49,7 +53,7 @@ const READINGS: readonly Reading[] = [
     sense: 1,
     drifts: true,
     confidence: 0.7,
-    sign: 'each rise of chest impedance (taken to be inspiration, as is usual)',
+    because: 'breaths of chest impedance',
   },
   {
     kind: 'pressure',
@@ -59,7 +63,7 @@ const READINGS: readonly Reading[] = [
     sense: 1,
     drifts: false,
     confidence: 0.9,
-    sign: 'each rise of airway pressure (a ventilator pushes gas in)',
+    because: 'breaths of airway pressure',
   },
 ];
 
@@ -95,6 +99,6 @@ function read(channel: Channel, reading: Reading): Breaths | null {
     source: reading.kind,
     fromInspiration: true,
     confidence: reading.confidence,
-    why: `${times.length} breaths were read from the channel "${channel.label}": ${reading.sign}.`,
+    because: reason(reading.because, { label: channel.label, count: times.length }),
   };
 }

@@ -1,3 +1,4 @@
+import type { Reason } from '../reason.js';
 import type { Annotation, Channel } from '../waveform.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -22,8 +23,8 @@ export interface Breaths {
   readonly fromInspiration: boolean;
   /** 0 (none) to 1; our own ranking of the sources, no published scale. */
   readonly confidence: number;
-  /** One sentence for the trace of the finding. */
-  readonly why: string;
+  /** What told it. */
+  readonly because: Reason;
 }
 
 /** All that may tell of the breath. Leave out what there is not. */

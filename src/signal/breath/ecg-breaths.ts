@@ -1,3 +1,4 @@
+import { reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
 import { type Breaths, median } from './breaths.js';
 import { followShare, withoutTrend } from './follow.js';
@@ -59,7 +60,7 @@ export function ecgBreaths(
     source: 'ecg',
     fromInspiration: false,
     confidence: 0.4,
-    why: `The baseline and the height of R in "${lead.label}" rise and fall together ${(60 / best.period).toFixed(1)} times a minute; that is weaker evidence of the breath than a channel that records it.`,
+    because: reason('breaths of the ECG', { label: lead.label, rate: 60 / best.period }),
   };
 }
 

@@ -1,3 +1,4 @@
+import { reason } from '../reason.js';
 import { channelBreaths } from './breath-channel.js';
 import { type BreathEvidence, type Breaths, FEWEST_STARTS, usualPeriod } from './breaths.js';
 import { ecgBreaths } from './ecg-breaths.js';
@@ -20,7 +21,7 @@ export function findBreaths(evidence: BreathEvidence): Breaths {
       source: null,
       fromInspiration: false,
       confidence: 0,
-      why: 'Neither the record nor its files tell when the patient breathed.',
+      because: reason('breath not told', {}),
     }
   );
 }
@@ -30,23 +31,26 @@ function fromRecord(stated: readonly number[]): Breaths | null {
     ? null
     : asStated(
         stated.toSorted((a, b) => a - b),
-        'The record states',
+        'breaths of the record',
       );
 }
 
 function fromRemarks({ annotations = [] }: BreathEvidence): Breaths | null {
   const starts = statedBreaths(annotations);
-  return starts.length < FEWEST_STARTS ? null : asStated(starts, 'Remarks in the file name');
+  return starts.length < FEWEST_STARTS ? null : asStated(starts, 'breaths of remarks');
 }
 
-function asStated(times: readonly number[], who: string): Breaths {
+function asStated(
+  times: readonly number[],
+  by: 'breaths of the record' | 'breaths of remarks',
+): Breaths {
   return {
     times,
     period: usualPeriod(times),
     source: 'stated',
     fromInspiration: true,
     confidence: 0.95,
-    why: `${who} ${times.length} breaths.`,
+    because: reason(by, { count: times.length }),
   };
 }
 
@@ -59,6 +63,6 @@ function fromVentilator(rate: number | null): Breaths | null {
         source: 'ventilator rate',
         fromInspiration: false,
         confidence: 0.5,
-        why: `The record states a ventilator rate of ${rate}/min, which tells the pace of the breath but not when one began.`,
+        because: reason('ventilator rate', { rate }),
       };
 }

@@ -1,3 +1,4 @@
+import { type Reason, reason } from '../reason.js';
 import {
   type BreathClock,
   clockThrough,
@@ -31,8 +32,8 @@ export interface BreathLink {
   readonly verdict: 'linked' | 'not linked' | 'cannot tell';
   /** Given where the verdict is `cannot tell`. */
   readonly doubt: Doubt | null;
-  /** One sentence for the trace of the finding. */
-  readonly why: string;
+  /** The numbers that it rests on, or what is missing. */
+  readonly because: readonly Reason[];
   readonly source: BreathSource | null;
   /** Whole, readable breaths that were used; for a stated rate, how many fit into the readable time. */
   readonly breaths: number;
@@ -102,7 +103,7 @@ export function linkToBreath(
   const { times, period } = breaths;
   const known = times !== null && times.length >= FEWEST_STARTS;
   if (period === null || (times !== null && !known)) {
-    return untold(beats, breaths, 'breathing not known', breaths.why);
+    return untold(beats, breaths, 'breathing not known', breaths.because);
   }
   const starts = known ? times : null;
   const used = within(readable, starts ? LONGEST_USED : LONGEST_BY_PACE);
@@ -116,7 +117,7 @@ export function linkToBreath(
       beats,
       breaths,
       all >= FEWEST_BREATHS ? 'unreadable' : 'too few breaths',
-      `Only ${whole} whole breaths can be read; at least ${FEWEST_BREATHS} are needed.`,
+      reason('too few breaths', { count: whole, limit: FEWEST_BREATHS }),
       whole,
     );
   }
@@ -127,7 +128,12 @@ export function linkToBreath(
       beats,
       breaths,
       'too few beats',
-      `Only ${intervals.n} RR intervals lie in ${whole} whole breaths; at least ${FEWEST_INTERVALS}, and ${FEWEST_PER_BREATH} to a breath, are needed.`,
+      reason('too few intervals', {
+        count: intervals.n,
+        breaths: whole,
+        limit: FEWEST_INTERVALS,
+        perBreath: FEWEST_PER_BREATH,
+      }),
       whole,
       intervals.n,
     );
@@ -181,32 +187,32 @@ function verdictOf(
   clock: BreathClock,
   follow: number,
   odds: Chance,
-): Pick<BreathLink, 'verdict' | 'doubt' | 'why'> {
-  const measured = `${Math.round(100 * follow)} % of the swing of ${intervals.n} RR intervals goes with ${whole} breaths; chance gave as much in ${(100 * odds.follow).toFixed(1)} % of ${odds.surrogates} trials`;
-  const doubt = (why: Doubt, because: string) =>
-    ({ verdict: 'cannot tell', doubt: why, why: `${measured}, but ${because}.` }) as const;
+): Pick<BreathLink, 'verdict' | 'doubt' | 'because'> {
+  const measured = reason('swing with the breath', {
+    share: follow,
+    intervals: intervals.n,
+    breaths: whole,
+    chance: odds.follow,
+    trials: odds.surrogates,
+  });
+  const doubt = (why: Doubt, but: Reason) =>
+    ({ verdict: 'cannot tell', doubt: why, because: [measured, but] }) as const;
   const other = strongestOtherPace(intervals, clock, whole);
   if (odds.follow <= MOST_CHANCE) {
     return other > follow
-      ? doubt('another pace is stronger', 'the rate swings more at another pace than the breath')
-      : { verdict: 'linked', doubt: null, why: `${measured}.` };
+      ? doubt('another pace is stronger', reason('another pace', {}))
+      : { verdict: 'linked', doubt: null, because: [measured] };
   }
   if (source === 'ventilator rate' && other >= STRONG) {
-    return doubt(
-      'another pace is stronger',
-      'the rate swings at another pace, which may be the breath if the stated rate is wrong',
-    );
+    return doubt('another pace is stronger', reason('another pace may be the breath', {}));
   }
   if (inStep(intervals, clock)) {
-    return doubt(
-      'beats in step with the breath',
-      'a regular heart rate close to a whole multiple of the breath rate looks the same, breath after breath, whether linked or not',
-    );
+    return doubt('beats in step with the breath', reason('beats in step', {}));
   }
   if (source === 'ecg') {
-    return doubt('breath only guessed from the ecg', 'a breath read from the ECG may be none');
+    return doubt('breath only guessed from the ecg', reason('breath guessed from the ECG', {}));
   }
-  return { verdict: 'not linked', doubt: null, why: `${measured}.` };
+  return { verdict: 'not linked', doubt: null, because: [measured] };
 }
 
 /** A regular beat that falls on the same few phases of every breath. */
@@ -240,14 +246,14 @@ function untold(
   beats: readonly unknown[],
   { source, fromInspiration, period }: Breaths,
   doubt: Doubt,
-  why: string,
+  because: Reason,
   breaths = 0,
   used = 0,
 ): BreathLink {
   return {
     verdict: 'cannot tell',
     doubt,
-    why,
+    because: [because],
     source,
     breaths,
     beats: used,

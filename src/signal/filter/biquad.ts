@@ -1,3 +1,5 @@
+import { inPieces } from './pieces.js';
+
 /**
  * Second-order section, H(z) = (b0 + b1 z^-1 + b2 z^-2) / (1 + a1 z^-1 + a2 z^-2).
  */
@@ -50,17 +52,36 @@ export function runThrough(section: Biquad, samples: Float64Array, step: 1 | -1)
   const { b0, b1, b2, a1, a2 } = section;
   const n = samples.length;
   if (n === 0) return;
-  let i = step === 1 ? 0 : n - 1;
-  const first = samples[i]!;
+  const first = samples[step === 1 ? 0 : n - 1]!;
   // Transposed direct form II; the steady state for a constant input `first`.
   const settled = ((b0 + b1 + b2) / (1 + a1 + a2)) * first;
-  let s2 = b2 * first - a2 * settled;
-  let s1 = b1 * first - a1 * settled + s2;
-  for (let count = 0; count < n; count++, i += step) {
+  const state = new Float64Array(2);
+  state[1] = b2 * first - a2 * settled;
+  state[0] = b1 * first - a1 * settled + state[1]!;
+  inPieces(n, (from, to) => {
+    if (step === 1) runPiece(section, samples, from, to, 1, state);
+    else runPiece(section, samples, n - 1 - from, n - 1 - to, -1, state);
+  });
+}
+
+/** From place `from` on, up to `to` (excluded); `state` goes on from piece to piece. */
+function runPiece(
+  { b0, b1, b2, a1, a2 }: Biquad,
+  samples: Float64Array,
+  from: number,
+  to: number,
+  step: 1 | -1,
+  state: Float64Array,
+): void {
+  let s1 = state[0]!;
+  let s2 = state[1]!;
+  for (let i = from; i !== to; i += step) {
     const x = samples[i]!;
     const y = b0 * x + s1;
     s1 = b1 * x - a1 * y + s2;
     s2 = b2 * x - a2 * y;
     samples[i] = y;
   }
+  state[0] = s1;
+  state[1] = s2;
 }

@@ -1,4 +1,5 @@
 import type { Channel } from '../waveform.js';
+import { inPieces } from './pieces.js';
 
 /**
  * The stretch from `from` to `to` (s) at `rate` Hz, read on the straight line between samples; NaN
@@ -146,9 +147,30 @@ function meanOver(samples: Float64Array, width: number): Float64Array {
 /** The means of `width` values from each of the first `count` on; NaN where one of them is. */
 function runningMean(values: Float64Array, width: number, count: number): Float64Array {
   const out = new Float64Array(count);
-  let sum = 0;
-  let missing = 0;
-  for (let i = -width; i < count; i += 1) {
+  let state = { sum: 0, missing: 0 };
+  inPieces(count + width, (from, to) => {
+    state = meanPiece(values, width, from - width, to - width, state, out);
+  });
+  return out;
+}
+
+/** What the window holds. */
+interface Window {
+  readonly sum: number;
+  readonly missing: number;
+}
+
+/** The window moves on so that it begins at each of the places from `from` to `to`; the first of them lie before the values. */
+function meanPiece(
+  values: Float64Array,
+  width: number,
+  from: number,
+  to: number,
+  before: Window,
+  out: Float64Array,
+): Window {
+  let { sum, missing } = before;
+  for (let i = from; i < to; i += 1) {
     if (i >= 0) {
       out[i] = missing > 0 ? Number.NaN : sum / width;
       const leaving = values[i]!;
@@ -159,5 +181,5 @@ function runningMean(values: Float64Array, width: number, count: number): Float6
     if (Number.isNaN(entering)) missing += 1;
     else sum += entering;
   }
-  return out;
+  return { sum, missing };
 }

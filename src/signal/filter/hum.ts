@@ -41,8 +41,13 @@ function without(lead: Channel, frequency: number): Channel {
   const count = Math.ceil(samples.length / half);
   if (frequency >= samplingRate / 2 || samples.length < 2 * half) return lead;
   const line = new Line(samples, (2 * Math.PI * frequency) / samplingRate, half);
-  const sineAt = (k: number): Sine =>
-    line.sineFrom(Math.min(Math.max(0, (k - 1) * half), samples.length - 2 * half));
+  const known = new Map<number, Sine>();
+  const sineAt = (k: number): Sine => {
+    const from = Math.min(Math.max(0, (k - 1) * half), samples.length - 2 * half);
+    const sine = known.get(from) ?? line.sineFrom(from);
+    known.set(from, sine);
+    return sine;
+  };
   const places = Array.from({ length: count + 1 }, (_, k) => k);
   // The power line does not come and go by the second: where a few blocks are without it, all are.
   const probed = places.filter((k) => k % PROBED === 0 || count < FEW);

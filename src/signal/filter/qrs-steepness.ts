@@ -1,4 +1,5 @@
-import { finiteRuns } from './runs.js';
+import { inPieces } from './pieces.js';
+import { finiteRuns, type Run } from './runs.js';
 import { bandPass } from './zero-phase.js';
 
 /** Every lead is searched on this grid, whatever rate it was recorded at; in Hz. */
@@ -31,9 +32,25 @@ function averageSlope(
   half: number,
   out: Float64Array,
 ): void {
-  let sum = 0;
-  for (let i = from + 1; i < Math.min(to - 1, from + half); i++) sum += squaredSlope(banded, i);
-  for (let i = from; i < to; i++) {
+  const sum = new Float64Array(1);
+  for (let i = from + 1; i < Math.min(to - 1, from + half); i++) sum[0]! += squaredSlope(banded, i);
+  inPieces(to - from, (first, end) => {
+    averagePiece(banded, { from, to }, from + first, from + end, half, sum, out);
+  });
+}
+
+/** The places from `first` to `end` of a run; `running` is the sum to go on from. */
+function averagePiece(
+  banded: Float64Array,
+  { from, to }: Run,
+  first: number,
+  end: number,
+  half: number,
+  running: Float64Array,
+  out: Float64Array,
+): void {
+  let sum = running[0]!;
+  for (let i = first; i < end; i++) {
     // The ends of a run have no slope.
     const entering = i + half;
     const leaving = i - half - 1;
@@ -42,6 +59,7 @@ function averageSlope(
     // Adding and taking away leaves rounding crumbs; a sum of squares cannot be negative.
     out[i] = Math.sqrt(Math.max(0, sum) / (2 * half + 1));
   }
+  running[0] = sum;
 }
 
 function squaredSlope(banded: Float64Array, i: number): number {

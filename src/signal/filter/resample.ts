@@ -1,3 +1,5 @@
+import { inPieces } from './pieces.js';
+
 /**
  * The same signal at another rate, sample j at j/`to` seconds. Towards a lower rate each new sample
  * is the mean of the old signal over its own period (each old sample standing for one old period);
@@ -14,8 +16,19 @@ export function resample(samples: Float64Array, from: number, to: number): Float
 
 function meanOverPeriods(samples: Float64Array, stride: number, length: number): Float64Array {
   const out = new Float64Array(length);
+  inPieces(length, (from, to) => meanPiece(samples, stride, from, to, out));
+  return out;
+}
+
+function meanPiece(
+  samples: Float64Array,
+  stride: number,
+  from: number,
+  to: number,
+  out: Float64Array,
+): void {
   const last = samples.length - 1;
-  for (let j = 0; j < length; j++) {
+  for (let j = from; j < to; j++) {
     // Old sample i covers i - 0.5 .. i + 0.5; this new one covers `start` .. `end` on that scale.
     const start = Math.max(-0.5, (j - 0.5) * stride);
     const end = Math.min(last + 0.5, (j + 0.5) * stride);
@@ -29,7 +42,6 @@ function meanOverPeriods(samples: Float64Array, stride: number, length: number):
     for (let i = first + 1; i < final; i++) sum += samples[i]!;
     out[j] = sum / (end - start);
   }
-  return out;
 }
 
 function alongStraightLines(samples: Float64Array, stride: number, length: number): Float64Array {

@@ -8,7 +8,7 @@ export function median(values: ArrayLike<number>): number {
 /** Value below which the share `at` (0 to 1) lies, on a straight line between neighbours; NaN for none. */
 export function quantile(values: ArrayLike<number>, at: number): number {
   if (values.length === 0) return Number.NaN;
-  const ranked = new Float64Array(values);
+  const ranked = rearrangeable(values);
   const place = at * (ranked.length - 1);
   const rank = Math.floor(place);
   const below = nthSmallest(ranked, rank);
@@ -16,6 +16,17 @@ export function quantile(values: ArrayLike<number>, at: number): number {
   let above = ranked[rank + 1]!;
   for (let i = rank + 2; i < ranked.length; i += 1) above = Math.min(above, ranked[i]!);
   return below + (above - below) * (place - rank);
+}
+
+/** Ranking a few values is asked for often: they are laid here rather than into an array of their own. */
+const few = Array.from({ length: 65 }, (_, length) => new Float64Array(length));
+
+/** The values in an array that may be rearranged until the next call. */
+function rearrangeable(values: ArrayLike<number>): Float64Array {
+  const out = few[values.length];
+  if (!out) return new Float64Array(values);
+  for (let i = 0; i < out.length; i += 1) out[i] = values[i]!;
+  return out;
 }
 
 export function mean(values: readonly number[]): number {

@@ -1,3 +1,4 @@
+import { reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
 import { isPlethysmogram, plethysmogramPulses } from './plethysmogram-pulse.js';
 import { isArterialPressure, pressurePulses } from './pressure-pulse.js';
@@ -41,7 +42,10 @@ function confirmed(pulse: Pulse, readings: readonly PulseReading[]): Pulse {
     ? {
         ...pulse,
         pulse: 'absent',
-        why: `${pulse.why}, and the ${fallen.of} fell to ${Math.round(fallen.value)} mmHg (${fallen.where})`,
+        because: [
+          ...pulse.because,
+          reason('mean pressure fell', { value: fallen.value, line: fallen.line }),
+        ],
       }
     : pulse;
 }
@@ -65,7 +69,14 @@ function flatCapnogram({ label, unit, samples, samplingRate }: Channel): Pulse[]
         to: i / samplingRate,
         pulse: 'cannot tell',
         holds: 'throughout',
-        why: `CO2 "${label}" stays under ${HARDLY_ANY_CO2} mmHg from ${(from / samplingRate).toFixed(1)} to ${(i / samplingRate).toFixed(1)} s: no blood to the lungs, no breath, or a line that came off`,
+        because: [
+          reason('hardly any CO2', {
+            label,
+            from: from / samplingRate,
+            to: i / samplingRate,
+            limit: HARDLY_ANY_CO2,
+          }),
+        ],
       });
     }
     from = i + 1;

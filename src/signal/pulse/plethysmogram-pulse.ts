@@ -1,4 +1,5 @@
 import { quantile } from '../filter/spread.js';
+import { reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
 import type { Pulse } from './pulse.js';
 import { pulseRuns } from './pulse-runs.js';
@@ -35,13 +36,20 @@ export function plethysmogramPulses({ samples, samplingRate, label }: Channel): 
   const end = wave.length / samplingRate;
   return runs.flatMap((run, i): Pulse[] => {
     const to = runs[i + 1]?.from ?? end;
-    const rate = Math.round(60 / run.interval);
     const present: Pulse = {
       from: run.from,
       to: run.to,
       pulse: 'present',
       holds: 'throughout',
-      why: `plethysmogram "${label}" pulses ${run.count} times from ${run.from.toFixed(1)} to ${run.to.toFixed(1)} s, about ${rate}/min`,
+      because: [
+        reason('plethysmogram pulses', {
+          label,
+          count: run.count,
+          from: run.from,
+          to: run.to,
+          rate: 60 / run.interval,
+        }),
+      ],
     };
     if (to - run.to < LASTING) return [present];
     return [
@@ -51,7 +59,7 @@ export function plethysmogramPulses({ samples, samplingRate, label }: Channel): 
         to,
         pulse: 'cannot tell',
         holds: 'throughout',
-        why: `plethysmogram "${label}" loses its pulse at ${run.to.toFixed(1)} s, as it does without a pulse and as a sensor that came off does`,
+        because: [reason('plethysmogram loses its pulse', { label, at: run.to })],
       },
     ];
   });

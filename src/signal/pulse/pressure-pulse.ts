@@ -1,4 +1,5 @@
 import { quantile } from '../filter/spread.js';
+import { type Reason, reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
 import type { Pulse } from './pulse.js';
 import { type PulseRun, pulseRuns } from './pulse-runs.js';
@@ -63,16 +64,24 @@ export function pressurePulses(channel: Channel): Pulse[] {
   );
   const main = all.filter(({ low, high }) => high - low >= SECOND_WAVE * usual);
   const runs = pulseRuns(main);
-  const name = `arterial pressure "${label}"`;
   return runs.flatMap((run, i) => [
     {
       from: run.from,
       to: run.to,
       pulse: 'present' as const,
       holds: 'throughout' as const,
-      why: `${name} pulses ${run.count} times from ${s1(run.from)} to ${s1(run.to)} s, about ${mmhg(run.high)}/${mmhg(run.low)} mmHg`,
+      because: [
+        reason('pressure pulses', {
+          label,
+          count: run.count,
+          from: run.from,
+          to: run.to,
+          systolic: run.high,
+          diastolic: run.low,
+        }),
+      ],
     },
-    ...restAfter(run, runs[i + 1]?.from, all, wave, samplingRate, name),
+    ...restAfter(run, runs[i + 1]?.from, all, wave, samplingRate, label),
   ]);
 }
 
@@ -83,7 +92,7 @@ function restAfter(
   all: readonly Upstroke[],
   wave: Float64Array,
   samplingRate: number,
-  name: string,
+  label: string,
 ): Pulse[] {
   const first = Math.round((run.to + OWN_WAVE) * samplingRate);
   const gap = wave.findIndex((value, i) => i >= first && Number.isNaN(value));
@@ -95,25 +104,25 @@ function restAfter(
   const to = Math.min(stray ?? until, until);
   if (until - run.to < LASTING) return [];
   const from = run.to + Math.max(MISSED_AFTER, MISSED * run.interval);
-  const told = `${name} has its last pulse at ${s1(run.to)} s`;
-  const cannotTell = (why: string): Pulse[] => [
-    { from, to: until, pulse: 'cannot tell', holds: 'throughout', why: `${told} and ${why}` },
+  const at = run.to;
+  const cannotTell = (because: Reason): Pulse[] => [
+    { from, to: until, pulse: 'cannot tell', holds: 'throughout', because: [because] },
   ];
-  if (to - run.to < LASTING) return cannotTell('is disturbed, as by a flush of the line');
+  if (to - run.to < LASTING) return cannotTell(reason('pressure is disturbed', { label, at }));
   const last = Math.floor(to * samplingRate);
   const rest = wave.subarray(first, last);
   const end = quantile(wave.subarray(Math.max(first, last - Math.round(samplingRate)), last), 0.5);
   if (fallsAtOnce(rest, samplingRate, run.low)) {
-    return cannotTell(`falls at once to ${mmhg(end)} mmHg, as a line that came off does`);
+    return cannotTell(reason('pressure falls at once', { label, at, end }));
   }
   if (rest.some((value) => value > run.high)) {
-    return cannotTell('rises above its pulses, as by a flush of the line');
+    return cannotTell(reason('pressure is flushed', { label, at }));
   }
   if (end > RUN_OFF.atMost * run.low) {
-    return cannotTell(`stays at ${mmhg(end)} mmHg, as a line that is blocked does`);
+    return cannotTell(reason('pressure is blocked', { label, at, end }));
   }
   if (end < RUN_OFF.atLeast) {
-    return cannotTell(`goes to ${mmhg(end)} mmHg, as a line that is open to air does`);
+    return cannotTell(reason('pressure is open to air', { label, at, end }));
   }
   return [
     {
@@ -121,7 +130,7 @@ function restAfter(
       to,
       pulse: 'absent',
       holds: 'throughout',
-      why: `${told} and runs off from ${mmhg(run.low)} to ${mmhg(end)} mmHg by ${s1(to)} s without another`,
+      because: [reason('pressure runs off', { label, at, diastolic: run.low, end, by: to })],
     },
   ];
 }
@@ -130,6 +139,3 @@ function fallsAtOnce(rest: Float64Array, samplingRate: number, diastolic: number
   const step = Math.max(1, Math.round(RUN_OFF.within * samplingRate));
   return rest.some((value, i) => value - (rest[i + step] ?? value) > RUN_OFF.atOnce * diastolic);
 }
-
-const s1 = (value: number): string => value.toFixed(1);
-const mmhg = (value: number): string => String(Math.round(value));

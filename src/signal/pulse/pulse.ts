@@ -1,3 +1,5 @@
+import type { Reason } from '../reason.js';
+
 /** What a channel beside the ECG says of the pulse over a time, s after the first sample of the strip. */
 export interface Pulse {
   readonly from: number;
@@ -6,8 +8,8 @@ export interface Pulse {
   readonly pulse: 'present' | 'absent' | 'cannot tell';
   /** `at a moment`: it holds at some moment between `from` and `to`, nobody knows at which. */
   readonly holds: 'throughout' | 'at a moment';
-  /** Which channel, when, and with which numbers; without a full stop. */
-  readonly why: string;
+  /** Which channel, when, and with which numbers. */
+  readonly because: readonly Reason[];
 }
 
 /** `changes`: present and absent in turn, or one channel against another. */

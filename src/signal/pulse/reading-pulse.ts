@@ -1,3 +1,4 @@
+import { reason } from '../reason.js';
 import type { Pulse } from './pulse.js';
 
 /** One reading of the patient from a table of vitals, set on the clock of the strip. */
@@ -7,8 +8,8 @@ export interface PulseReading {
   readonly of: 'systolic pressure' | 'mean pressure' | 'oxygen saturation' | 'end-tidal CO2';
   /** mmHg, or % for the oxygen saturation. */
   readonly value: number;
-  /** Where it stands, such as `vitals.csv line 7`. */
-  readonly where: string;
+  /** The line of the table of vitals in which it stands. */
+  readonly line: number;
 }
 
 /**
@@ -33,38 +34,28 @@ export const HARDLY_ANY_CO2 = 5;
 /** What readings say of the pulse. No reading says that there is none. */
 export function readingPulses(readings: readonly PulseReading[]): Pulse[] {
   return readings.flatMap((reading) => {
-    const said = saidBy(reading);
-    if (said === null) return [];
-    const { second, of, value, where } = reading;
-    const unit = of === 'oxygen saturation' ? '%' : 'mmHg';
+    const pulse = saidBy(reading);
+    if (pulse === null) return [];
+    const { second, of, value, line } = reading;
     return {
       from: second - KNOWN_TO,
       to: second + KNOWN_TO,
       holds: 'at a moment' as const,
-      pulse: said.pulse,
-      why: `${of} ${Math.round(value)} ${unit} at about ${Math.round(second)} s (${where})${said.but}`,
+      pulse,
+      because: [reason(`${of} read`, { value, second, line })],
     };
   });
 }
 
-type Said = Pick<Pulse, 'pulse'> & { readonly but: string };
-
-function saidBy({ of, value }: PulseReading): Said | null {
+function saidBy({ of, value }: PulseReading): Pulse['pulse'] | null {
   switch (of) {
     case 'systolic pressure':
     case 'mean pressure':
-      return { pulse: value >= BEATING[of] ? 'present' : 'cannot tell', but: '' };
+      return value >= BEATING[of] ? 'present' : 'cannot tell';
     case 'oxygen saturation':
-      return value > 0
-        ? { pulse: 'cannot tell', but: ', which an oximeter goes on showing for a while' }
-        : null;
+      return value > 0 ? 'cannot tell' : null;
     case 'end-tidal CO2':
-      return value < HARDLY_ANY_CO2
-        ? {
-            pulse: 'cannot tell',
-            but: ': no blood to the lungs, no breath, or a line that came off',
-          }
-        : null;
+      return value < HARDLY_ANY_CO2 ? 'cannot tell' : null;
   }
 }
 

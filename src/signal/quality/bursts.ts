@@ -21,6 +21,8 @@ const rough = 0.25;
  */
 export function bursts(samples: Float64Array, rate: number): Blemish[] {
   const size = Math.round(judged * rate);
+  // Most leads have no part that hisses more than any recorder does: then nothing need be ranked.
+  if (!isAnyLoud(samples, size)) return [];
   const parts: { readonly hiss: number; readonly rough: boolean }[] = [];
   const bends = new Float64Array(size);
   for (let from = 0; from + size <= samples.length; from += size) {
@@ -31,6 +33,29 @@ export function bursts(samples: Float64Array, rate: number): Blemish[] {
   const least = Math.max(over.recorder, over.usual * quantile(known, 0.25));
   const loud = parts.map((part) => part.rough && part.hiss > least);
   return joined(loud, size, rate);
+}
+
+/** Whether any part of a lead may be a burst, the usual hiss of the lead left aside. */
+function isAnyLoud(samples: Float64Array, size: number): boolean {
+  for (let from = 0; from + size <= samples.length; from += size) {
+    if (mayBeLoud(samples, from, from + size)) return true;
+  }
+  return false;
+}
+
+/** Whether half of the bends of a part lie over what a recorder adds: its middle bend cannot else. */
+function mayBeLoud(samples: Float64Array, from: number, to: number): boolean {
+  const end = Math.min(to, samples.length - 1);
+  const least = over.recorder * MIDDLE_BEND;
+  let gentle = 0;
+  let count = 0;
+  for (let i = Math.max(1, from); i < end; i += 1) {
+    const bend = samples[i + 1]! - 2 * samples[i]! + samples[i - 1]!;
+    if (Number.isNaN(bend)) continue;
+    count += 1;
+    if (bend < least && bend > -least) gentle += 1;
+  }
+  return gentle * 2 <= count + 1;
 }
 
 /** Hiss of a part between its beats (root mean square that white noise would have), mV. `bends` is laid out here. */

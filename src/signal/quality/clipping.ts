@@ -1,4 +1,5 @@
 import { everyNth, median } from '../filter/order-statistics.js';
+import { inPieces } from '../filter/pieces.js';
 import { runsOf } from '../filter/runs.js';
 import type { Blemish } from './span.js';
 
@@ -39,9 +40,21 @@ export function clipping(samples: Float64Array, rate: number): Blemish[] {
 }
 
 function rangeOf(samples: Float64Array): { readonly lowest: number; readonly highest: number } {
-  let lowest = Number.POSITIVE_INFINITY;
-  let highest = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < samples.length; i++) {
+  let range = { lowest: Number.POSITIVE_INFINITY, highest: Number.NEGATIVE_INFINITY };
+  inPieces(samples.length, (from, to) => {
+    range = rangeWith(samples, from, to, range);
+  });
+  return range;
+}
+
+function rangeWith(
+  samples: Float64Array,
+  from: number,
+  to: number,
+  before: { readonly lowest: number; readonly highest: number },
+) {
+  let { lowest, highest } = before;
+  for (let i = from; i < to; i++) {
     const x = samples[i]!;
     if (!Number.isFinite(x)) continue;
     if (x < lowest) lowest = x;

@@ -1,3 +1,4 @@
+import { inPieces } from '../filter/pieces.js';
 import type { Run } from '../filter/runs.js';
 import type { Blemish } from './span.js';
 
@@ -26,10 +27,32 @@ export function flatLine(samples: Float64Array, rate: number): Blemish[] {
 /** Stretches of at least `least` samples that stay within `stillness` of each other. */
 function restsOf(samples: Float64Array, least: number): Run[] {
   const rests: Run[] = [];
-  let from = 0;
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i <= samples.length; i++) {
+  const open: Open = {
+    from: 0,
+    low: Number.POSITIVE_INFINITY,
+    high: Number.NEGATIVE_INFINITY,
+  };
+  inPieces(samples.length + 1, (from, to) => findRests(samples, from, to, least, open, rests));
+  return rests;
+}
+
+/** The stretch under way. */
+interface Open {
+  from: number;
+  low: number;
+  high: number;
+}
+
+function findRests(
+  samples: Float64Array,
+  first: number,
+  end: number,
+  least: number,
+  open: Open,
+  rests: Run[],
+): void {
+  let { from, low, high } = open;
+  for (let i = first; i < end; i++) {
     const x = i < samples.length ? samples[i]! : Number.NaN;
     // Both are NaN after a missing sample, and then hold no stretch together.
     const nextLow = Math.min(x, low);
@@ -44,5 +67,7 @@ function restsOf(samples: Float64Array, least: number): Run[] {
     low = x;
     high = x;
   }
-  return rests;
+  open.from = from;
+  open.low = low;
+  open.high = high;
 }

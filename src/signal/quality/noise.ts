@@ -28,6 +28,7 @@ export function noise(grid: Float64Array, steepness: Float64Array): Blemish[] {
   const size = judged * searchRate;
   const parts = finiteRuns(grid)
     .flatMap((run) => halfOverlapping(run, size))
+    .filter((part) => isRestless(steepness, part, restless.besideNoise * usual))
     .map((part) => ({
       ...part,
       rest: quantile(everyNth(steepness, 4, part.from, part.to), 0.2) / usual,
@@ -56,6 +57,19 @@ function halfOverlapping(run: Run, size: number): Run[] {
     if (to - from >= size / 4) parts.push({ from, to });
   }
   return parts;
+}
+
+/** Whether the lowest fifth may lie over `level`: told by counting, which is sooner done than ranking. */
+function isRestless(steepness: Float64Array, { from, to }: Run, level: number): boolean {
+  let gentle = 0;
+  let count = 0;
+  for (let i = from; i < to; i += 4) {
+    const x = steepness[i]!;
+    if (!Number.isFinite(x)) continue;
+    count += 1;
+    if (x < 0.999 * level) gentle += 1;
+  }
+  return gentle <= 0.2 * count + 1;
 }
 
 /** Zero crossings a second. */

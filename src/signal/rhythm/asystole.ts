@@ -1,5 +1,6 @@
+import { reason } from '../reason.js';
 import { pulseReasons } from './pulse-reasons.js';
-import { finding, type Rhythm, reason } from './rhythm.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 /** Shorter is a pause, s. From memory, unverified: three seconds is the usual figure in people. */
@@ -22,8 +23,8 @@ export const asystole: Rhythm = {
     if (strength > IDLE) return [];
     return [
       finding('asystole', evidence, 0.9, [
-        reason('lasting', to - from, 's', `no QRS for ${(to - from).toFixed(1)} s`, LASTING),
-        reason('strength', strength, 'mV', `moves by ${strength.toFixed(3)} mV (rms)`, IDLE),
+        reason('no QRS', { seconds: to - from, limit: LASTING }),
+        reason('trace moves', { strength, limit: IDLE }),
         ...pulseReasons(evidence),
       ]),
     ];

@@ -1,5 +1,7 @@
+import type { ReasonKey } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
 import { isSteep, mainFamily, sinusProof } from './evidence/sinus-proof.js';
+import type { Possible } from './rhythm.js';
 
 /** Half of the intervals lie nearer than this to the middle one. Own choice, not a clinical number. */
 const STEADY = 0.06;
@@ -7,17 +9,17 @@ const STEADY = 0.06;
 const BEATS = 6;
 
 /** What a sinus proof asks of the atria beside a P at an equal distance: only faster ones would fail it. */
-const OF_FASTER_ATRIA = ['hidden P', 'rise of P'];
+const OF_FASTER_ATRIA: readonly ReasonKey[] = ['P between P', 'P between P unseen', 'rise of P'];
 /** All that it asks of the atria. */
-const OF_ATRIA = [
+const OF_ATRIA: readonly ReasonKey[] = [
   ...OF_FASTER_ATRIA,
-  'beats with P',
+  'P before beats',
   'longest row without its P',
   'equal PR',
-  'P coherence',
+  'alike before the QRS',
   'beats alike before the QRS',
-  'P over noise',
-  'waves marked as P without QRS',
+  'noise in the averaged P',
+  'marked P without QRS',
 ];
 
 const FAST_ATRIA = 'atrial tachycardia or flutter of which each second wave is conducted';
@@ -26,10 +28,10 @@ const FAST_ATRIA = 'atrial tachycardia or flutter of which each second wave is c
  * What a rhythm may be of which all is known but what the atria do: narrow, regular, of one shape.
  * Empty where more than that is in doubt. Source: common practice.
  */
-export function whereAtriaAreUnseen(evidence: Evidence): string[] {
+export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
   const { unmet, range, rate } = sinusProof(evidence);
-  const isOnly = (measures: readonly string[]): boolean =>
-    unmet.every(({ measure }) => measures.includes(measure));
+  const isOnly = (demands: readonly ReasonKey[]): boolean =>
+    unmet.every(({ key }) => demands.includes(key));
   if (isOnly(OF_FASTER_ATRIA)) return ['a sinus rhythm', FAST_ATRIA];
   const { shapes, unevenness, beats } = evidence;
   const isRegular = beats.length >= BEATS && unevenness <= STEADY;

@@ -1,12 +1,15 @@
+import { reason } from '../reason.js';
 import { isSteep, mainFamily } from './evidence/sinus-proof.js';
 import { intervalLimits } from './interval-limits.js';
-import { finding, percent, type Rhythm, reason, s3 } from './rhythm.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 /** Fewer intervals show no pattern, or none that is missing. Own choice, not a clinical number. */
 const BEATS = 12;
 /** Half of the intervals are at least this far off, from the middle one and from the one before. Own choice, not a clinical number. */
 const IRREGULAR = 0.07;
+/** P marked before fewer beats than this share may be noise. Not a clinical number. */
+const SOME_P = 0.3;
 /** A P that repeats lies over this; without one correlations scatter around 0. Not a clinical number. */
 const NO_P = 0.3;
 /** A real P would stand this high in the average; under it "no P" means "not seen", mV. From memory, unverified. */
@@ -31,7 +34,7 @@ export const atrialFibrillation: Rhythm = {
     if (unevenness < IRREGULAR || beatToBeat < IRREGULAR || breath === 'linked') return [];
     const lowest = patient.species === 'cat' ? LOWEST_P.cat : LOWEST_P.dog;
     const marked = atrial.asked > 0 ? atrial.withP / atrial.asked : 0;
-    const unseen = marked < 0.3 ? 0 : atrial.coherence;
+    const unseen = marked < SOME_P ? 0 : atrial.coherence;
     // Noise that would hide a P leaves the question open.
     if (unseen > NO_P || !(evidence.beforeQrs.noise < lowest)) return [];
     return [
@@ -40,34 +43,11 @@ export const atrialFibrillation: Rhythm = {
         evidence,
         0.9 * main.share * (1 - unseen),
         [
-          reason(
-            'RR unevenness',
-            unevenness,
-            '',
-            `half of the RR over ${percent(unevenness)} off the middle one`,
-            IRREGULAR,
-          ),
-          reason(
-            'beat-to-beat change',
-            beatToBeat,
-            '',
-            `from beat to beat by ${percent(beatToBeat)}`,
-            IRREGULAR,
-          ),
-          reason(
-            'beats with P',
-            marked,
-            '',
-            `P marked before ${atrial.withP} of ${atrial.asked} beats`,
-          ),
-          reason(
-            'P coherence',
-            unseen,
-            '',
-            `trace before the QRS alike by ${unseen.toFixed(2)}`,
-            NO_P,
-          ),
-          reason('QRS duration', width, 's', `QRS ${s3(width)} s`, limits.narrowQrs),
+          reason('half of RR beyond', { share: unevenness, limit: IRREGULAR }),
+          reason('from beat to beat', { share: beatToBeat, limit: IRREGULAR }),
+          reason('P before beats', { withP: atrial.withP, asked: atrial.asked, limit: SOME_P }),
+          reason('alike before the QRS', { correlation: unseen, limit: NO_P }),
+          reason('narrow QRS', { width, limit: limits.narrowQrs }),
         ],
         { range: limits.used },
       ),

@@ -1,8 +1,9 @@
+import { reason } from '../reason.js';
 import { isSteep, mainFamily } from './evidence/sinus-proof.js';
 import { betweenBeats, IDLE_ATRIA } from './idioventricular.js';
 import { intervalLimits } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';
-import { finding, percent, type Rhythm, reason } from './rhythm.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 /** An escape rhythm keeps time. Own choice, not a clinical number. */
@@ -45,27 +46,10 @@ export const atrialStandstill: Rhythm = {
         evidence,
         0.7,
         [
-          reason(
-            'P waves',
-            clock.times.length,
-            '',
-            `${clock.times.length} P waves at ${beats.length} beats`,
-          ),
-          reason('rate', rate, 'beats/min', `rate ${Math.round(rate)} beats/min`, range.low),
-          reason(
-            'RR unevenness',
-            unevenness,
-            '',
-            `half of the RR within ${percent(unevenness)} of the middle one`,
-            STEADY,
-          ),
-          reason(
-            'before the QRS',
-            beforeQrs.height,
-            'mV',
-            `before the QRS the average moves by ${beforeQrs.height.toFixed(3)} mV`,
-            lowest,
-          ),
+          reason('P seen', { count: clock.times.length, beats: beats.length }),
+          reason('rate', { rate, limit: range.low }),
+          reason('half of RR within', { share: unevenness, limit: STEADY }),
+          reason('trace before the QRS', { height: beforeQrs.height, limit: lowest }),
           betweenBeats(standsOut),
         ],
         { range: range.used },

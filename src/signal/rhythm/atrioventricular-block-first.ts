@@ -1,5 +1,6 @@
+import { reason } from '../reason.js';
 import { sinusProof } from './evidence/sinus-proof.js';
-import { finding, type Rhythm, reason, s3 } from './rhythm.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { hasLongPr } from './sinus.js';
 import { RANGE_TABLE } from './source.js';
 
@@ -11,16 +12,7 @@ export const atrioventricularBlockFirst: Rhythm = {
     const proof = sinusProof(evidence);
     if (!proof.proven || !proof.limits || !hasLongPr(evidence, proof)) return [];
     const { pr } = evidence.atrial;
-    const because = [
-      ...proof.met,
-      reason(
-        'PR',
-        pr,
-        's',
-        `PR ${s3(pr)} s (range to ${proof.limits.longPr} s)`,
-        proof.limits.longPr,
-      ),
-    ];
+    const because = [...proof.met, reason('long PR', { pr, limit: proof.limits.longPr })];
     return [
       finding('first-degree atrioventricular block', evidence, proof.confidence, because, {
         range: proof.limits.used,

@@ -1,5 +1,6 @@
 import { median } from '../filter/spread.js';
-import { finding, percent, type Rhythm, reason } from './rhythm.js';
+import { reason } from '../reason.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -34,22 +35,10 @@ export const atrioventricularBlockThird: Rhythm = {
         evidence,
         0.95 * clock.regular * (1 - conduction.led / 2),
         [
-          reason('atrial rate', clock.rate, 'P/min', `P rate ${Math.round(clock.rate)}/min`),
-          reason('ventricular rate', rate, 'beats/min', `QRS rate ${Math.round(rate)}/min`),
-          reason(
-            'tied',
-            conduction.led,
-            '',
-            `equal PR in ${percent(conduction.led)} of beats`,
-            TIED,
-          ),
-          reason(
-            'RR unevenness',
-            unevenness,
-            '',
-            `half of the RR within ${percent(unevenness)} of the middle one`,
-            STEADY,
-          ),
+          reason('atrial rate', { rate: clock.rate }),
+          reason('ventricular rate', { rate }),
+          reason('tied PR', { share: conduction.led, limit: TIED }),
+          reason('half of RR within', { share: unevenness, limit: STEADY }),
         ],
       ),
     ];

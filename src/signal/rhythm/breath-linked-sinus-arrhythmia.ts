@@ -1,4 +1,5 @@
-import { finding, type Rhythm, reason } from './rhythm.js';
+import { reason } from '../reason.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { isIrregular, regularity, sinusLed } from './sinus.js';
 import { COMMON_PRACTICE } from './source.js';
 
@@ -19,7 +20,7 @@ export const breathLinkedSinusArrhythmia: Rhythm = {
     const because = [
       ...proof.met,
       regularity(evidence),
-      reason('link with breath', 1, '', 'link with breath: linked'),
+      reason('link with breath', { verdict: 'linked' }),
     ];
     return [
       finding('breath-linked sinus arrhythmia', evidence, proof.confidence, because, {

@@ -3,17 +3,10 @@ import { shapeFamilies } from '../beats/families.js';
 import { prOf } from '../beats/kinds.js';
 import { median, share } from '../filter/spread.js';
 import type { MarkedBeat, Patient } from '../marked-beat.js';
+import { type Reason, reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
 import { EQUAL_PR } from './interval-limits.js';
-import {
-  type Finding,
-  finding,
-  percent,
-  type Reason,
-  type RulingName,
-  reason,
-  s3,
-} from './rhythm.js';
+import { type Finding, finding, type RulingName } from './rhythm.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -88,14 +81,9 @@ function reasons(
 ): Reason[] {
   const off = Math.max(...paces.map((pace) => Math.abs(pace - 1)));
   return [
-    reason(
-      'beats',
-      few.beats.length,
-      '',
-      `${few.beats.length} beats of the shape that they have from ${named.from.toFixed(1)} to ${named.to.toFixed(1)} s`,
-    ),
-    reason('equal PR', same, 'beats', `${same} of them with the same PR of ${s3(pr)} s`),
-    reason('pace', off, '', `intervals within ${percent(off)} of the usual one there`, SAME_PACE),
+    reason('shape as beside', { count: few.beats.length, from: named.from, to: named.to }),
+    reason('PR as beside', { count: same, pr }),
+    reason('pace as beside', { share: off, limit: SAME_PACE }),
   ];
 }
 

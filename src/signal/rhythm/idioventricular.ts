@@ -1,5 +1,6 @@
+import { type Reason, reason } from '../reason.js';
 import { wideRhythm } from './evidence/wide-rhythm.js';
-import { finding, type Reason, type Rhythm, reason } from './rhythm.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 /**
@@ -9,13 +10,7 @@ import { COMMON_PRACTICE } from './source.js';
 export const IDLE_ATRIA = 4.5;
 
 export const betweenBeats = (standsOut: number): Reason =>
-  reason(
-    'bends between beats',
-    standsOut,
-    'of the usual',
-    `between beats nothing stands out by more than ${standsOut.toFixed(1)} times`,
-    IDLE_ATRIA,
-  );
+  reason('between beats', { times: standsOut, limit: IDLE_ATRIA });
 
 export const idioventricular: Rhythm = {
   names: ['idioventricular rhythm'],

@@ -1,5 +1,6 @@
 import type { Species } from '../../record/vocabulary.js';
 import type { Patient } from '../marked-beat.js';
+import { type RangeUsed, reason } from '../reason.js';
 import { RANGE_TABLE, type Source } from './source.js';
 
 /** Limits of one patient's intervals, s, and what they rest on. */
@@ -17,7 +18,7 @@ export interface IntervalLimits {
   /** T is over this long after R at a slow rate. */
   readonly tOver: number;
   readonly source: Source;
-  readonly used: string;
+  readonly used: RangeUsed;
 }
 
 /** What separates the dog's "large breed" limits. From memory, unverified. */
@@ -59,7 +60,9 @@ export function intervalLimits({ species, weight }: Patient): IntervalLimits | n
     narrowQrs: limits.narrowQrs + (isLarge ? 0.01 : 0),
     source: RANGE_TABLE,
     used:
-      species === 'dog' ? `dog, ${isLarge ? 'large' : 'small'}, awake range` : 'cat, awake range',
+      species === 'dog'
+        ? reason('awake intervals by size', { species, size: isLarge ? 'large' : 'small' })
+        : reason('awake intervals', { species }),
   };
 }
 

@@ -1,5 +1,6 @@
+import { reason } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
-import { type Finding, finding, type RulingName, reason } from './rhythm.js';
+import { type Finding, finding, type RulingName } from './rhythm.js';
 import { sinusLed } from './sinus.js';
 
 /** The sinus node leads, but its mean rate lies beyond one end of the range. */
@@ -14,13 +15,7 @@ export function rateBeyondRange(
   if (end === 'low' ? rate >= range.low : rate <= range.high) return [];
   const because = [
     ...proof.met,
-    reason(
-      'mean rate',
-      rate,
-      'beats/min',
-      `mean rate ${Math.round(rate)} beats/min (range from ${range.low} to ${range.high})`,
-      range[end],
-    ),
+    reason('mean rate', { rate, low: range.low, high: range.high, limit: range[end] }),
   ];
   return [finding(name, evidence, proof.confidence, because, { range: range.used })];
 }

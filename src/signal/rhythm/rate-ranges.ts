@@ -1,4 +1,5 @@
 import type { Patient } from '../marked-beat.js';
+import { type RangeUsed, reason } from '../reason.js';
 import { COMMON_PRACTICE, RANGE_TABLE, type Source } from './source.js';
 
 /** Heart rates that count as neither slow nor fast, beats/min, and what they rest on. */
@@ -10,8 +11,8 @@ export interface RateRange {
   readonly lowSource: Source;
   readonly highSource: Source;
   readonly ceilingSource: Source;
-  /** Which range was used, in words: species, age, awake or anesthetised. */
-  readonly used: string;
+  /** Which range was used: species, age, awake or anesthetised. */
+  readonly used: RangeUsed;
 }
 
 /**
@@ -45,7 +46,7 @@ export function rateRange({ species, ageYears, anesthetised }: Patient): RateRan
   if (species !== 'dog' && species !== 'cat') return null;
   const awake = AWAKE[species];
   const isPuppy = species === 'dog' && ageYears !== null && ageYears < PUPPY;
-  const age = isPuppy ? 'puppy' : ageYears === null ? 'age not known, taken as adult' : 'adult';
+  const age = isPuppy ? 'puppy' : ageYears === null ? 'age not known' : 'adult';
   return {
     low: anesthetised ? ANESTHETISED_LOW[species] : awake.low,
     high: isPuppy ? awake.puppy : awake.high,
@@ -53,8 +54,9 @@ export function rateRange({ species, ageYears, anesthetised }: Patient): RateRan
     lowSource: anesthetised ? COMMON_PRACTICE : RANGE_TABLE,
     highSource: RANGE_TABLE,
     ceilingSource: CEILING[species].source,
-    used: anesthetised
-      ? `${species}, ${age}; lower limit: common practice under anesthesia; upper limit: awake range`
-      : `${species}, ${age}, awake range`,
+    used: reason(anesthetised ? 'rate range under anesthesia' : 'awake rate range', {
+      species,
+      age,
+    }),
   };
 }

@@ -1,4 +1,5 @@
 import type { Seconds } from '../../units/brands.js';
+import type { RangeUsed, Reason } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
 import type { Source } from './source.js';
 
@@ -43,16 +44,22 @@ export const NORMAL: readonly RulingName[] = [
   'sinus arrhythmia',
 ];
 
-/** One measured reason: the text is short and holds its numbers; the rest is for programs. */
-export interface Reason {
-  readonly text: string;
-  readonly measure: string;
-  /** Null where it could not be measured. */
-  readonly value: number | null;
-  readonly unit: string;
-  /** What the value was held against, where it was. */
-  readonly limit: number | null;
-}
+/** What a stretch that bears no name may be; a name of its own where no ruling name fits. */
+export const POSSIBLE = [
+  'a sinus rhythm',
+  'atrial tachycardia or flutter of which each second wave is conducted',
+  'a junctional rhythm',
+  'a junctional rhythm, the atria at rest or not',
+  'atrioventricular block with an escape rhythm',
+  'third-degree atrioventricular block',
+  'idioventricular rhythm',
+  'asystole',
+  'a lead that came off',
+  'electrical activity without a pulse',
+  'T or P waves counted as beats',
+  'premature beats on the T wave',
+] as const;
+export type Possible = (typeof POSSIBLE)[number];
 
 export type Pattern = 'single' | 'pairs' | 'every second' | 'every third' | 'runs';
 
@@ -64,7 +71,7 @@ export interface Finding {
   readonly confidence: number;
   readonly because: readonly Reason[];
   /** The range that was used: species, size, age, awake or anesthetised; null where none was needed. */
-  readonly range: string | null;
+  readonly range: RangeUsed | null;
   /** How premature beats come; empty for other findings. */
   readonly patterns: readonly Pattern[];
   /** R times of the beats that the finding speaks of, s; empty where it is the whole stretch. */
@@ -77,17 +84,6 @@ export interface Rhythm {
   readonly criteria: readonly string[];
   readonly source: Source;
   readonly find: (evidence: Evidence) => Finding[];
-}
-
-/** A reason with its number in the text. */
-export function reason(
-  measure: string,
-  value: number,
-  unit: string,
-  text: string,
-  limit: number | null = null,
-): Reason {
-  return { measure, value: Number.isFinite(value) ? value : null, unit, text, limit };
 }
 
 /** A finding over the whole evidence. */
@@ -110,11 +106,3 @@ export function finding(
     ...more,
   };
 }
-
-/** Numbers for texts: 0.0425 as `0.043`. */
-export const s3 = (value: number): string =>
-  Number.isFinite(value) ? value.toFixed(3) : 'not measured';
-export const percent = (value: number): string =>
-  Number.isFinite(value) ? `${Math.round(100 * value)} %` : 'an unknown share';
-export const whole = (value: number): string =>
-  Number.isFinite(value) ? String(Math.round(value)) : 'not measured';

@@ -1,4 +1,5 @@
-import { finding, type Rhythm, reason } from './rhythm.js';
+import { reason } from '../reason.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { isIrregular, regularity, sinusLed } from './sinus.js';
 import { COMMON_PRACTICE } from './source.js';
 
@@ -19,7 +20,7 @@ export const sinusArrhythmiaWithoutBreath: Rhythm = {
     const because = [
       ...proof.met,
       regularity(evidence),
-      reason('link with breath', 0, '', 'link with breath: not linked'),
+      reason('link with breath', { verdict: 'not linked' }),
     ];
     return [
       finding('sinus arrhythmia not linked to breath', evidence, proof.confidence, because, {

@@ -1,5 +1,6 @@
 import { median } from '../filter/spread.js';
-import { finding, type Rhythm, reason, s3 } from './rhythm.js';
+import { reason } from '../reason.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { PAUSE, sinusIntervals, sinusLed } from './sinus.js';
 import { COMMON_PRACTICE } from './source.js';
 
@@ -33,20 +34,9 @@ export const sinusPause: Rhythm = {
         evidence,
         proof.confidence * 0.9,
         [
-          reason('pauses', ends.length, '', `${ends.length} pauses`),
-          reason(
-            'longest pause',
-            longest,
-            's',
-            `longest ${s3(longest)} s, usual ${s3(usual)} s`,
-            PAUSE * usual,
-          ),
-          reason(
-            'P in pauses',
-            evidence.between.hiddenP,
-            'of P',
-            `in them at most ${Math.round(100 * evidence.between.hiddenP)} % of a P`,
-          ),
+          reason('pauses', { count: ends.length }),
+          reason('longest pause', { longest, usual, limit: PAUSE * usual }),
+          reason('P in pauses', { share: evidence.between.hiddenP }),
         ],
         { beats: ends.map(({ time }) => time) },
       ),

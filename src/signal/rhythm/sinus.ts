@@ -1,7 +1,8 @@
 import { nthSmallest } from '../filter/order-statistics.js';
+import { type Reason, reason } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
 import { type SinusProof, sinusProof } from './evidence/sinus-proof.js';
-import { finding, percent, type Reason, type Rhythm, reason } from './rhythm.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 /** Intervals that vary more than this (spread about their mean) are no longer regular. Common practice. */
@@ -55,7 +56,7 @@ export function isIrregular(evidence: Evidence): boolean {
 
 export function regularity(evidence: Evidence): Reason {
   const value = spread(evidence);
-  return reason('RR variation', value, '', `RR varies by ${percent(value)}`, REGULAR);
+  return reason('RR varies', { share: value, limit: REGULAR });
 }
 
 /** Spread about the mean of the intervals that lie under 1.8 times the middle one. */

@@ -6,6 +6,7 @@ import { median } from '../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
 import type { Pulse } from '../pulse/pulse.js';
 import type { Span, Unreadable } from '../quality/span.js';
+import { type Reason, reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
 import { IDLE, LASTING } from './asystole.js';
 import { whereAtriaAreUnseen } from './atria-unseen.js';
@@ -15,9 +16,8 @@ import { type BreathVerdict, type Evidence, evidenceOf, type Strip } from './evi
 import { sinusProof } from './evidence/sinus-proof.js';
 import { OWN_RHYTHM, wideRhythm } from './evidence/wide-rhythm.js';
 import { RULES, WITHIN } from './handbook.js';
-import { notReadable } from './not-readable.js';
 import { pulseReasons } from './pulse-reasons.js';
-import { type Finding, type Reason, reason } from './rhythm.js';
+import type { Finding, Possible } from './rhythm.js';
 import { RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
 import { ventricularRuns } from './ventricular-premature.js';
 import { withoutAPulse } from './without-a-pulse.js';
@@ -32,6 +32,8 @@ export interface RhythmInput {
   readonly beats: readonly BeatWaves[];
   /** Of all the beats on these leads, where they have been sorted already. */
   readonly shapes?: ShapeFamilies;
+  /** The same beats with their kinds (`kindsOf`), where those have been told already. */
+  readonly marked?: readonly MarkedBeat[];
   readonly loneP: readonly Wave[];
   readonly patient: Patient;
   readonly breath: BreathVerdict;
@@ -45,7 +47,7 @@ export type Ruling =
   | {
       readonly kind: 'cannot be told';
       /** What it may be, where that can be said. */
-      readonly possible: readonly string[];
+      readonly possible: readonly Possible[];
       readonly because: readonly Reason[];
     }
   | {
@@ -116,14 +118,7 @@ function unreadableSpan(strip: Known, { from, to, why }: Span): RhythmSpan {
     ruling: {
       kind: 'not readable',
       why: reasonWhy,
-      because: [
-        reason(
-          'lasting',
-          to - from,
-          's',
-          `${notReadable[reasonWhy]} for ${(to - from).toFixed(1)} s`,
-        ),
-      ],
+      because: [reason('not readable', { why: reasonWhy, seconds: to - from })],
     },
   };
 }
@@ -143,8 +138,8 @@ function idle(evidence: Evidence): Ruling {
         ? ['a lead that came off']
         : ['asystole', 'a lead that came off'],
     because: [
-      reason('lasting', lasting, 's', `no QRS for ${lasting.toFixed(1)} s`, LASTING),
-      reason('strength', strength, 'mV', `moves by ${strength.toFixed(3)} mV (rms)`, IDLE),
+      reason('no QRS', { seconds: lasting, limit: LASTING }),
+      reason('trace moves', { strength, limit: IDLE }),
       ...pulseReasons(evidence),
     ],
   };
@@ -279,13 +274,11 @@ function spanOf(evidence: Evidence): RhythmSpan {
         kind: 'cannot be told',
         possible: ['T or P waves counted as beats', 'premature beats on the T wave'],
         because: [
-          reason(
-            'counted twice',
-            evidence.countedTwice.length,
-            'beats',
-            `${evidence.countedTwice.length} of ${beats.length} beats stand where a T or P wave does`,
-            0,
-          ),
+          reason('counted twice', {
+            count: evidence.countedTwice.length,
+            beats: beats.length,
+            limit: 0,
+          }),
         ],
       },
     };
@@ -330,7 +323,7 @@ function rule(evidence: Evidence): Ruling {
 }
 
 /** What a slow, wide rhythm may be where the atria cannot be seen to rest. */
-function slowOfVentricles(evidence: Evidence): string[] {
+function slowOfVentricles(evidence: Evidence): Possible[] {
   const wide = wideRhythm(evidence);
   return wide && wide.rate < wide.range.low
     ? ['third-degree atrioventricular block', 'idioventricular rhythm']

@@ -1,4 +1,5 @@
-import { finding, type Rhythm, reason } from './rhythm.js';
+import { reason } from '../reason.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 export const supraventricularPremature: Rhythm = {
@@ -19,14 +20,7 @@ export const supraventricularPremature: Rhythm = {
         'supraventricular premature complexes',
         evidence,
         confidence,
-        [
-          reason(
-            'early narrow beats',
-            early.length,
-            '',
-            `${early.length} of ${length} beats early and narrow`,
-          ),
-        ],
+        [reason('early narrow beats', { count: early.length, beats: length })],
         { beats: early.map(({ time }) => time), patterns: ['single'] },
       ),
     ];

@@ -1,7 +1,8 @@
+import { reason } from '../reason.js';
 import { isSteep, mainFamily, meanRate } from './evidence/sinus-proof.js';
 import { intervalLimits } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';
-import { finding, percent, type Rhythm, reason, s3 } from './rhythm.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 /** Half of the intervals lie nearer than this to the middle one. Own choice, not a clinical number. */
@@ -37,21 +38,9 @@ export const supraventricularTachycardia: Rhythm = {
         evidence,
         0.9 * main.share,
         [
-          reason(
-            'rate',
-            rate,
-            'beats/min',
-            `rate ${Math.round(rate)} beats/min`,
-            range.sinusCeiling,
-          ),
-          reason(
-            'RR variation',
-            evidence.unevenness,
-            '',
-            `RR varies by ${percent(evidence.unevenness)}`,
-            STEADY,
-          ),
-          reason('QRS duration', width, 's', `QRS ${s3(width)} s`, limits.narrowQrs),
+          reason('rate', { rate, limit: range.sinusCeiling }),
+          reason('half of RR within', { share: evidence.unevenness, limit: STEADY }),
+          reason('narrow QRS', { width, limit: limits.narrowQrs }),
         ],
         { range: range.used },
       ),

@@ -1,6 +1,7 @@
+import { reason } from '../reason.js';
 import { isRestless, RESTLESS } from './evidence/activity.js';
 import { pulseReasons } from './pulse-reasons.js';
-import { finding, percent, type Rhythm, reason } from './rhythm.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { FROM_MEMORY } from './source.js';
 
 /** Shorter may be a movement of the leads, s. Own choice, not a clinical number. */
@@ -31,34 +32,13 @@ export const ventricularFibrillation: Rhythm = {
     const sure = concentration * (pulse === 'absent' ? 1 : 0.85);
     return [
       finding('ventricular fibrillation', evidence, sure, [
-        reason(
-          'strength',
-          strength,
-          'mV',
-          `moves by ${strength.toFixed(2)} mV (rms)`,
-          RESTLESS.strength,
-        ),
-        reason(
-          'concentration',
-          concentration,
-          '',
-          `${percent(concentration)} of its power at 2.5 to 10 Hz`,
-          THROUGHOUT.concentration,
-        ),
-        reason(
-          'peakedness',
-          peakedness,
-          '',
-          `peakedness ${peakedness.toFixed(1)}`,
-          RESTLESS.peakedness,
-        ),
-        reason(
-          'repeats',
-          repeats,
-          '',
-          `like itself later by ${repeats.toFixed(2)}`,
-          THROUGHOUT.repeats,
-        ),
+        reason('trace moves', { strength, limit: RESTLESS.strength }),
+        reason('power of fibrillation', {
+          share: concentration,
+          limit: THROUGHOUT.concentration,
+        }),
+        reason('peakedness', { peakedness, limit: RESTLESS.peakedness }),
+        reason('like itself later', { correlation: repeats, limit: THROUGHOUT.repeats }),
         ...pulseReasons(evidence),
       ]),
     ];

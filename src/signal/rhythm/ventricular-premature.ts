@@ -1,5 +1,6 @@
 import type { MarkedBeat } from '../marked-beat.js';
-import { finding, type Pattern, type Rhythm, reason } from './rhythm.js';
+import { reason } from '../reason.js';
+import { finding, type Pattern, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 /** Every second or third beat so many times running is a pattern. Common practice: three. */
@@ -27,13 +28,8 @@ export const ventricularPremature: Rhythm = {
         evidence,
         confidence,
         [
-          reason(
-            'wide early beats',
-            early.length,
-            '',
-            `${early.length} of ${beats.length} beats wide and early`,
-          ),
-          reason('longest run', longest, 'beats', `at most ${longest} in a row`),
+          reason('early wide beats', { count: early.length, beats: beats.length }),
+          reason('most in a row', { count: longest }),
         ],
         { beats: early.map(({ time }) => time), patterns: patternsOf(beats, runs) },
       ),

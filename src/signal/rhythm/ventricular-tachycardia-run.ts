@@ -1,5 +1,6 @@
+import { reason } from '../reason.js';
 import { rateRange } from './rate-ranges.js';
-import { finding, type Rhythm, reason } from './rhythm.js';
+import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 import { ventricularRuns } from './ventricular-premature.js';
 
@@ -26,8 +27,8 @@ export const ventricularTachycardiaRun: Rhythm = {
             { from, to },
             members.reduce((sum, beat) => sum + beat.confidence, 0) / members.length,
             [
-              reason('beats', members.length, '', `${members.length} in a row`, IN_A_ROW),
-              reason('rate', rate, 'beats/min', `rate ${Math.round(rate)} beats/min`, range.high),
+              reason('in a row', { count: members.length, limit: IN_A_ROW }),
+              reason('rate', { rate, limit: range.high }),
             ],
             { range: range.used, beats: members.map(({ time }) => time) },
           ),

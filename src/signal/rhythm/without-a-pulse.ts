@@ -1,12 +1,13 @@
+import { type Reason, reason } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
 import { pulseReasons } from './pulse-reasons.js';
-import { type Finding, NORMAL, type Reason } from './rhythm.js';
+import { type Finding, NORMAL, type Possible } from './rhythm.js';
 
 type WithoutAPulse =
   | { readonly kind: 'named'; readonly finding: Finding }
   | {
       readonly kind: 'cannot be told';
-      readonly possible: readonly string[];
+      readonly possible: readonly Possible[];
       readonly because: readonly Reason[];
     };
 
@@ -20,11 +21,12 @@ export function withoutAPulse(evidence: Evidence, found: Finding): WithoutAPulse
     return { kind: 'named', finding: found };
   }
   const because = [...pulseReasons(evidence), ...found.because];
-  if (NORMAL.some((name) => name === found.name)) {
+  const rhythm = NORMAL.find((name) => name === found.name);
+  if (rhythm) {
     return {
       kind: 'cannot be told',
-      possible: [`electrical activity without a pulse (${found.name} by its shape)`],
-      because,
+      possible: ['electrical activity without a pulse'],
+      because: [reason('rhythm by its shape', { rhythm }), ...because],
     };
   }
   return { kind: 'named', finding: { ...found, because } };

@@ -24,6 +24,7 @@ export function takeOutWander(
   const last = knots[knots.length - 1]!;
   for (let i = 0; i < Math.min(first.at, samples.length); i++) samples[i]! -= first.level;
   for (let i = last.at; i < samples.length; i++) samples[i]! -= last.level;
+  const curve = new Float64Array(4);
   for (let k = 0; k + 1 < knots.length; k++) {
     const a = knots[k]!;
     const b = knots[k + 1]!;
@@ -31,12 +32,23 @@ export function takeOutWander(
     const leaving = slopeAt(knots, k) * length;
     const arriving = slopeAt(knots, k + 1) * length;
     const rise = b.level - a.level;
-    const cubic = leaving + arriving - 2 * rise;
-    const square = 3 * rise - 2 * leaving - arriving;
-    for (let i = a.at; i < b.at; i++) {
-      const u = (i - a.at) / length;
-      samples[i]! -= a.level + u * (leaving + u * (square + u * cubic));
-    }
+    curve[0] = a.level;
+    curve[1] = leaving;
+    curve[2] = 3 * rise - 2 * leaving - arriving;
+    curve[3] = leaving + arriving - 2 * rise;
+    takeOff(samples, a.at, length, curve);
+  }
+}
+
+/** The curve from one knot to the next: its level, and what u, u² and u³ count for. */
+function takeOff(samples: Float64Array, from: number, length: number, curve: Float64Array): void {
+  const level = curve[0]!;
+  const leaving = curve[1]!;
+  const square = curve[2]!;
+  const cubic = curve[3]!;
+  for (let i = 0; i < length; i++) {
+    const u = i / length;
+    samples[from + i]! -= level + u * (leaving + u * (square + u * cubic));
   }
 }
 

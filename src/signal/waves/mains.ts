@@ -1,4 +1,5 @@
 import { median } from '../filter/order-statistics.js';
+import { inPieces } from '../filter/pieces.js';
 import { gridRate, steps } from './grid.js';
 
 /** Power-line frequencies of the world; in Hz. */
@@ -31,6 +32,13 @@ function awayFromBeats(length: number, beats: readonly number[]): Uint8Array {
   const near = steps(awayFromBeat);
   for (const beat of beats) quiet.fill(0, Math.max(0, beat - near), Math.max(0, beat + near + 1));
   return quiet;
+}
+
+/** Correlation with cosine and sine over the second at hand, and how many samples of it count. */
+interface Fit {
+  readonly c: number;
+  readonly s: number;
+  readonly count: number;
 }
 
 class Hum {
@@ -77,15 +85,32 @@ class Hum {
   }
 
   subtract(): void {
-    const { samples, cosine, sine } = this;
-    const n = samples.length;
+    const n = this.samples.length;
     const reach = steps(measuredOver / 2);
     const bare = new Float64Array(n);
-    for (let i = 0; i < n; i++) bare[i] = this.bare(i);
-    let c = 0;
-    let s = 0;
-    let count = 0;
-    for (let entering = 0; entering < n + reach; entering++) {
+    inPieces(n, (from, to) => this.layBare(bare, from, to));
+    let fit = { c: 0, s: 0, count: 0 };
+    inPieces(n + reach, (from, to) => {
+      fit = this.subtractPiece(bare, reach, from, to, fit);
+    });
+  }
+
+  private layBare(bare: Float64Array, from: number, to: number): void {
+    for (let i = from; i < to; i++) bare[i] = this.bare(i);
+  }
+
+  /** Samples from `from` to `to` enter the second that is fitted. */
+  private subtractPiece(
+    bare: Float64Array,
+    reach: number,
+    from: number,
+    to: number,
+    before: Fit,
+  ): Fit {
+    const { samples, cosine, sine } = this;
+    const n = samples.length;
+    let { c, s, count } = before;
+    for (let entering = from; entering < to; entering++) {
       if (entering < n && !Number.isNaN(bare[entering])) {
         c += bare[entering]! * cosine[entering % repeat]!;
         s += bare[entering]! * sine[entering % repeat]!;
@@ -102,6 +127,7 @@ class Hum {
       const scale = 2 / (count * this.gain);
       samples[centre]! -= scale * (c * cosine[centre % repeat]! + s * sine[centre % repeat]!);
     }
+    return { c, s, count };
   }
 
   /** Without slow parts; NaN near a beat, at the ends and where the lead cannot be read. */

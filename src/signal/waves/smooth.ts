@@ -1,15 +1,36 @@
+import { inPieces } from '../filter/pieces.js';
+
 /** Each sample as the mean of itself and `half` samples on either side; NaN where one of them is. `out` may be longer. */
 export function boxMean(
   samples: Float64Array,
   half: number,
   out = new Float64Array(samples.length),
 ): Float64Array {
-  const n = samples.length;
   out.fill(Number.NaN);
+  let state = { sum: 0, held: 0 };
+  inPieces(samples.length, (from, to) => {
+    state = meanPiece(samples, half, from, to, state, out);
+  });
+  return out;
+}
+
+/** Of the window, and of how many values. */
+interface Held {
+  readonly sum: number;
+  readonly held: number;
+}
+
+function meanPiece(
+  samples: Float64Array,
+  half: number,
+  from: number,
+  to: number,
+  before: Held,
+  out: Float64Array,
+): Held {
   const width = 2 * half + 1;
-  let sum = 0;
-  let held = 0;
-  for (let i = 0; i < n; i++) {
+  let { sum, held } = before;
+  for (let i = from; i < to; i++) {
     const x = samples[i]!;
     if (Number.isNaN(x)) {
       sum = 0;
@@ -24,7 +45,7 @@ export function boxMean(
     }
     if (held === width) out[i - half] = sum / width;
   }
-  return out;
+  return { sum, held };
 }
 
 /** Two box means one after the other: a triangle, of standard deviation about 0.82 (half + 0.5). */

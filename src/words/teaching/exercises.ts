@@ -5,6 +5,7 @@ import type { Said } from '../handout.js';
 import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
 import { decimals, twoDigits } from '../numbers.js';
+import { whyApart } from './vitals.js';
 
 /** A question that the record itself poses, with what the facts answer. */
 export interface Exercise {
@@ -200,7 +201,7 @@ function aboutSensors({ vitals }: PublicFacts, { learner, trade }: Language): Ex
               channel: trade.text(`channels.${channel}.learner`),
               from: decimals(first.minute, 0),
               to: decimals(last.minute, 0),
-              why: [...new Set(apart.map(({ why }) => why))].join('; '),
+              why: [...new Set(apart.map(({ why }) => whyApart(why, learner)))].join('; '),
             },
             `vitals.channels.${index}.apart`,
           ),

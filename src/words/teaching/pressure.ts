@@ -13,7 +13,7 @@ export const pressurePart: LearnerSection = (facts, language) => {
   const low = facts.vitals.lowPressure;
   const said: Said[] =
     low.value === null
-      ? [learner.say('pressure.unknown', { why: low.why }, FACT)]
+      ? [learner.say('pressure.unknown', {}, FACT)]
       : low.value.episodes.length === 0
         ? [learner.say('pressure.none', { limit: low.value.limit }, FACT)]
         : [

@@ -1,7 +1,9 @@
+import type { Reason } from '../../signal/reason.js';
 import type { StripAnalysis } from '../../signal/strip-analysis.js';
 import type { Block } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
+import { sayReason, sayReasons } from '../reason.js';
 import type { LearnerSection } from './learner-section.js';
 
 type Found = StripAnalysis['rhythms'][number];
@@ -20,13 +22,27 @@ export const rhythmPart: LearnerSection = ({ strips }, language) =>
 function told(found: Found, fact: string, language: Language): Block[] {
   const { learner, rhythms } = language;
   const place = { from: decimals(found.from, 1), to: decimals(found.to, 1) };
-  const reasons = (texts: readonly string[]): Block => ({
+  const reasons = (because: readonly Reason[]): Block => ({
     kind: 'paragraph',
-    said: learner.say('rhythm.reasons', { reasons: texts.join('; ') }, fact),
+    said: learner.say('rhythm.reasons', { reasons: sayReasons(because, language) }, fact),
   });
   if (found.confidence === null) {
     const key = found.name === 'not readable' ? 'rhythm.notReadable' : 'rhythm.cannotTell';
-    return [{ kind: 'paragraph', said: learner.say(key, place, fact) }, reasons(found.because)];
+    const possible = found.possible
+      .map((what) => language.reasons.text(`possible.${what}`))
+      .join('; ');
+    return [
+      { kind: 'paragraph', said: learner.say(key, place, fact) },
+      reasons(found.because),
+      ...(possible === ''
+        ? []
+        : [
+            {
+              kind: 'paragraph' as const,
+              said: learner.say('rhythm.possible', { possible }, fact),
+            },
+          ]),
+    ];
   }
   return [
     {
@@ -48,7 +64,7 @@ function told(found: Found, fact: string, language: Language): Block[] {
       : [
           {
             kind: 'paragraph' as const,
-            said: learner.say('rhythm.range', { range: found.range }, fact),
+            said: learner.say('rhythm.range', { range: sayReason(found.range, language) }, fact),
           },
         ]),
     ...found.within.flatMap((event): Block[] => [

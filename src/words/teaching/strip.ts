@@ -126,7 +126,8 @@ function counted({ analysis }: Strip, fact: string, { learner }: Language): Bloc
 
 function shown({ shown: displayed }: Strip, fact: string, { learner }: Language): Block[] {
   if (displayed.value === null) {
-    return [paragraph(learner.say('strip.shownUnknown', { why: displayed.why }, `${fact}.shown`))];
+    const why = learner.text(`strip.unknown.${displayed.why}`);
+    return [paragraph(learner.say('strip.shownUnknown', { why }, `${fact}.shown`))];
   }
   const { readings, relation, tToR } = displayed.value;
   const numbers = [...new Set(readings.map(({ value }) => decimals(value, 0)))].join(', ');

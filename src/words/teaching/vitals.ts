@@ -1,4 +1,5 @@
 import type { ChannelFacts } from '../../facts/case-facts.js';
+import { BY_VENTILATOR } from '../../vitals/channel.js';
 import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
@@ -62,7 +63,7 @@ function apart(
           channel: trade.text(`channels.${channel}.learner`),
           from: decimals(first.minute, 0),
           to: decimals(last.minute, 0),
-          why: first.why,
+          why: whyApart(first.why, learner),
         },
         `vitals.channels.${index}.apart`,
       ),
@@ -114,3 +115,7 @@ function reading({ patient, apart: off }: ChannelFacts, minute: number, index: n
 }
 
 const shownUnit = (unit: string): string => (unit === 'C' ? '°C' : unit);
+
+/** Why readings do not describe the patient: as the record says it, or the one rule in the reader's language. */
+export const whyApart = (why: string, learner: Language['learner']): string =>
+  why === BY_VENTILATOR ? learner.text('vitals.byVentilator') : why;

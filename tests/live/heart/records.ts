@@ -30,6 +30,7 @@ const rhythm = (name: FoundRhythm['name'], from: number, to: number): FoundRhyth
   from: seconds(from),
   to: seconds(to),
   confidence: 1,
+  possible: [],
   because: [],
   range: null,
   within: [],

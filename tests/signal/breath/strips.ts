@@ -1,5 +1,6 @@
 import { type Breaths, usualPeriod } from '../../../src/signal/breath/breaths.js';
 import type { BeatKind, BeatWaves, Wave } from '../../../src/signal/marked-beat.js';
+import { reason } from '../../../src/signal/reason.js';
 import type { Channel } from '../../../src/signal/waveform.js';
 import { hertz, millivolt, seconds } from '../../../src/units/brands.js';
 import type { BeatPlan, Breath } from '../../synth/beat-plan.js';
@@ -44,7 +45,7 @@ export function stated(breaths: readonly Breath[]): Breaths {
     source: 'stated',
     fromInspiration: true,
     confidence: 1,
-    why: 'Stated.',
+    because: reason('breaths of the record', { count: times.length }),
   };
 }
 

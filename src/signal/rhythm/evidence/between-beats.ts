@@ -1,4 +1,4 @@
-import { excerpt } from '../../filter/excerpt.js';
+import { excerptInto, valuesBetween } from '../../filter/excerpt.js';
 import { quantile } from '../../filter/spread.js';
 import type { MarkedBeat, Patient } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
@@ -78,10 +78,19 @@ function deflections(
   });
 }
 
+let laid = new Float64Array(256);
+
+/** A row of so many values, which holds until the next is asked for: there are more beats than arrays of their own are cheap for. */
+function rowFor(length: number): Float64Array {
+  if (laid.length < length) laid = new Float64Array(2 * length);
+  return laid.subarray(0, length);
+}
+
 /** Farthest that a lead lies from the mean of its values `AROUND` before and after, mV. */
 function tallest(lead: Channel, from: number, to: number): number {
   if (to - from < 2 * AROUND) return 0;
-  const row = excerpt(lead, from, to, 300);
+  const row = rowFor(valuesBetween(from, to, 300));
+  excerptInto(lead, from, 300, row, 0, row.length);
   const reach = Math.round(AROUND * 300);
   let most = 0;
   for (let i = reach; i + reach < row.length; i += 1) {

@@ -1,4 +1,4 @@
-import { percent, type Reason, reason } from '../rhythm.js';
+import { type Reason, reason } from '../../reason.js';
 import { lengthens } from './conduction.js';
 import type { Evidence } from './evidence.js';
 import { mainFamily } from './sinus-proof.js';
@@ -50,37 +50,11 @@ export function droppedBeats(evidence: Evidence): DroppedBeats | null {
   return {
     form,
     because: [
-      reason(
-        'P without QRS',
-        conduction.blocked,
-        '',
-        `${conduction.blocked} P waves without QRS`,
-        LEAST,
-      ),
-      reason(
-        'most in a row',
-        conduction.mostInARow,
-        '',
-        `at most ${conduction.mostInARow} in a row`,
-      ),
-      reason(
-        'atrial rate',
-        clock.rate,
-        'P/min',
-        `P rate ${Math.round(clock.rate)}/min, beats ${beats.length}`,
-      ),
-      reason(
-        'PR',
-        conduction.pr,
-        's',
-        `PR ${conduction.pr.toFixed(3)} s in ${percent(conduction.led)}`,
-      ),
-      reason(
-        'PR shorter after the drop',
-        lengthens(conduction, patient),
-        '',
-        `PR shorter after ${percent(lengthens(conduction, patient))} of the drops`,
-      ),
+      reason('dropped P', { count: conduction.blocked, limit: LEAST }),
+      reason('most in a row', { count: conduction.mostInARow }),
+      reason('atrial rate and beats', { rate: clock.rate, beats: beats.length }),
+      reason('PR of the conducted', { pr: conduction.pr, share: conduction.led }),
+      reason('PR shorter after the drop', { share: lengthens(conduction, patient) }),
     ],
     confidence: Math.min(
       0.95,

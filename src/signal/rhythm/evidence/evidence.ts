@@ -5,6 +5,7 @@ import { stretchOf } from '../../filter/ascending.js';
 import { beatToBeatChange, median, unevenness } from '../../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import { type Pulse, type PulseVerdict, pulseOver, pulsesIn } from '../../pulse/pulse.js';
+import type { Reason } from '../../reason.js';
 import type { Channel } from '../../waveform.js';
 import { type Activity, activity } from './activity.js';
 import {
@@ -32,6 +33,8 @@ export interface Strip {
   readonly beats: readonly BeatWaves[];
   /** Of all the beats on these leads, where they have been sorted already. */
   readonly shapes?: ShapeFamilies;
+  /** The same beats with their kinds, where those have been told already. */
+  readonly marked?: readonly MarkedBeat[];
   readonly loneP: readonly Wave[];
   readonly patient: Patient;
   readonly breath: BreathVerdict;
@@ -71,7 +74,7 @@ export interface Evidence {
   readonly breath: BreathVerdict;
   /** What other channels say of the pulse, and each of them with its time. */
   readonly pulse: PulseVerdict;
-  readonly pulseBecause: readonly string[];
+  readonly pulseBecause: readonly Reason[];
 }
 
 /** Middle of the usual P before R, s: within the PR ranges of dog and cat. From memory, unverified. */
@@ -85,9 +88,10 @@ const USUAL_P: Record<Patient['species'], number> = {
 export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const inside = stretchOf(strip.beats, ({ time }) => time, from, to);
   const loneP = stretchOf(strip.loneP, ({ peak }) => peak, from, to);
-  const isWhole = inside.length === strip.beats.length;
+  const isWhole = inside.length === strip.beats.length && loneP.length === strip.loneP.length;
   const shapes = (isWhole && strip.shapes) || shapeFamilies(strip.leads, inside);
-  const beats = kindsOf(inside, shapes, loneP, strip.patient);
+  const beats =
+    (isWhole && strip.shapes && strip.marked) || kindsOf(inside, shapes, loneP, strip.patient);
   const seen = seenP(loneP, beats, strip.leads, strip.quiet);
   const above = beats.filter(({ kind }) => !isVentricular(kind));
   const intervals = beats.slice(1).map(({ time }, i) => time - beats[i]!.time);
@@ -125,7 +129,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     conduction: conductionEvidence(beats, seen, strip.quiet, strip.patient),
     breath: strip.breath,
     pulse: pulseOver(strip.pulses, from, to),
-    pulseBecause: pulsesIn(strip.pulses, from, to).map(({ why }) => why),
+    pulseBecause: pulsesIn(strip.pulses, from, to).flatMap(({ because }) => because),
   };
 }
 

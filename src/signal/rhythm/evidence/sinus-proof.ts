@@ -1,9 +1,9 @@
 import type { ShapeFamily } from '../../beats/families.js';
 import { nthSmallest } from '../../filter/order-statistics.js';
 import { mean } from '../../filter/spread.js';
+import { type Reason, reason } from '../../reason.js';
 import { type IntervalLimits, intervalLimits } from '../interval-limits.js';
 import { type RateRange, rateRange } from '../rate-ranges.js';
-import { percent, type Reason, reason, s3, whole } from '../rhythm.js';
 import type { Evidence } from './evidence.js';
 
 /** Whether the sinus node leads: every demand met, or those that are not. */
@@ -66,18 +66,15 @@ interface Demand {
   readonly why: Reason;
 }
 
-const atLeast = (
-  ...[measure, value, limit, text]: readonly [string, number, number, string]
-): Demand => ({
+/** A value that is no number passes neither. */
+const atLeast = (value: number, limit: number, why: Reason): Demand => ({
   passes: value >= limit,
-  why: reason(measure, value, '', text, limit),
+  why,
 });
 
-const atMost = (
-  ...[measure, value, limit, text]: readonly [string, number, number, string]
-): Demand => ({
+const atMost = (value: number, limit: number, why: Reason): Demand => ({
   passes: value <= limit,
-  why: reason(measure, value, '', text, limit),
+  why,
 });
 
 function weigh(evidence: Evidence): SinusProof {
@@ -108,55 +105,41 @@ function weigh(evidence: Evidence): SinusProof {
 
 function ofP({ atrial, patient, riseOfP }: Evidence): Demand[] {
   const { asked, withP, pr, equalPr, coherence, coherentShare, height, noise } = atrial;
-  const found = asked > 0 ? withP / asked : 0;
   const marked = atLeast(
-    'beats with P',
-    found,
+    asked > 0 ? withP / asked : 0,
     DEMANDS.withP,
-    `P before ${withP} of ${asked} beats`,
+    reason('P before beats', { withP, asked, limit: DEMANDS.withP }),
   );
   // Without P the other measures say nothing.
   if (withP === 0) return [marked];
-  const alike = percent(coherentShare);
+  const beats = atrial.longestRowWithout;
+  const tallest = DEMANDS.tallestP[patient.species];
+  const slowest = DEMANDS.riseOfP[patient.species];
   return [
     marked,
     atMost(
-      'longest row without its P',
-      atrial.longestRowWithout,
+      beats,
       DEMANDS.rowWithout,
-      `at most ${atrial.longestRowWithout} beats in a row without their P`,
+      reason('longest row without its P', { beats, limit: DEMANDS.rowWithout }),
     ),
-    atLeast('equal PR', equalPr, DEMANDS.equalPr, `PR ${s3(pr)} s, equal in ${percent(equalPr)}`),
     atLeast(
-      'P coherence',
+      equalPr,
+      DEMANDS.equalPr,
+      reason('equal PR', { pr, share: equalPr, limit: DEMANDS.equalPr }),
+    ),
+    atLeast(
       coherence,
       DEMANDS.coherence,
-      `trace before the QRS: correlation ${coherence.toFixed(2)} from beat to beat`,
+      reason('alike before the QRS', { correlation: coherence, limit: DEMANDS.coherence }),
     ),
     atLeast(
-      'beats alike before the QRS',
       coherentShare,
       DEMANDS.coherentShare,
-      `alike in ${alike} of beats`,
+      reason('beats alike before the QRS', { share: coherentShare, limit: DEMANDS.coherentShare }),
     ),
-    atLeast(
-      'P over noise',
-      height / noise,
-      DEMANDS.pOverNoise,
-      `noise left in the averaged P ${s3(noise)} mV`,
-    ),
-    atMost(
-      'P height',
-      height,
-      DEMANDS.tallestP[patient.species],
-      `averaged P ${s3(height)} mV against at most ${s3(DEMANDS.tallestP[patient.species])} mV`,
-    ),
-    atMost(
-      'rise of P',
-      riseOfP,
-      DEMANDS.riseOfP[patient.species],
-      `averaged P rises through its upper half in ${s3(riseOfP)} s`,
-    ),
+    atLeast(height / noise, DEMANDS.pOverNoise, reason('noise in the averaged P', { noise })),
+    atMost(height, tallest, reason('height of P', { height, limit: tallest })),
+    atMost(riseOfP, slowest, reason('rise of P', { rise: riseOfP, limit: slowest })),
   ];
 }
 
@@ -171,70 +154,48 @@ function ofQrs(
   const steepness = family?.steepness ?? 0;
   const foreign = beats.length > 0 ? 1 - count / beats.length : 1;
   return [
-    atLeast('beats', count, DEMANDS.beats, `${count} beats that a ventricle did not start`),
+    atLeast(count, DEMANDS.beats, reason('beats from above', { count, limit: DEMANDS.beats })),
     atLeast(
-      'one shape',
       main.share,
       DEMANDS.oneFamily,
-      `${percent(main.share)} of these QRS of one shape`,
+      reason('one shape', { share: main.share, limit: DEMANDS.oneFamily }),
     ),
-    atLeast('steepness', steepness, STEEP, `QRS rises by ${whole(steepness)} mV/s`),
+    atLeast(steepness, STEEP, reason('steep QRS', { steepness, limit: STEEP })),
     atMost(
-      'ventricular beats',
       foreign,
       DEMANDS.ventricular,
-      `${percent(foreign)} ventricular beats`,
+      reason('ventricular share', { share: foreign, limit: DEMANDS.ventricular }),
     ),
     limits
-      ? {
-          passes: width <= limits.narrowQrs,
-          why: reason(
-            'QRS duration',
-            width,
-            's',
-            `QRS ${s3(width)} s (narrow to ${s3(limits.narrowQrs)} s)`,
-            limits.narrowQrs,
-          ),
-        }
-      : {
-          passes: false,
-          why: reason(
-            'QRS duration',
-            width,
-            's',
-            `no published QRS limit for a ${patient.species}`,
-          ),
-        },
+      ? atMost(width, limits.narrowQrs, reason('narrow QRS', { width, limit: limits.narrowQrs }))
+      : { passes: false, why: reason('no QRS limit', { species: patient.species }) },
   ];
 }
 
 function betweenThem({ between, conduction, beats }: Evidence): Demand[] {
   const { blocked, marked } = conduction;
+  const { tallestInPause, usuallyBetween } = between;
   const count = Math.max(1, beats.length);
   return [
     atMost(
-      'P without QRS',
       blocked <= 1 ? 0 : blocked / count,
       DEMANDS.confirmedLoneP,
-      `${blocked} P waves without QRS`,
+      reason('P without QRS', { count: blocked, limit: DEMANDS.confirmedLoneP }),
     ),
     atMost(
-      'waves marked as P without QRS',
       marked / count,
       DEMANDS.markedLoneP,
-      `${marked} waves marked as P without QRS`,
+      reason('marked P without QRS', { count: marked, limit: DEMANDS.markedLoneP }),
     ),
     atMost(
-      'tallest in pauses',
-      between.tallestInPause,
+      tallestInPause,
       DEMANDS.missedQrs,
-      `pauses hold at most ${percent(between.tallestInPause)} of a QRS`,
+      reason('QRS in pauses', { share: tallestInPause, limit: DEMANDS.missedQrs }),
     ),
     atMost(
-      'usually between beats',
-      between.usuallyBetween,
+      usuallyBetween,
       DEMANDS.missedQrs,
-      `intervals usually hold at most ${percent(between.usuallyBetween)} of a QRS`,
+      reason('QRS between beats', { share: usuallyBetween, limit: DEMANDS.missedQrs }),
     ),
   ];
 }
@@ -248,42 +209,30 @@ function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
   const most = Number.isNaN(hiddenPInPauses) ? hiddenP : Math.max(hiddenP, hiddenPInPauses);
   // Twice as fast the atria would be no sinus node's, and those do not follow breath or mood.
   if (range && evidence.unevenness > UNEVEN && 2 * evidence.rate > range.sinusCeiling) {
+    const { unevenness } = evidence;
     return {
       passes: true,
-      why: reason(
-        'RR variation',
-        evidence.unevenness,
-        '',
-        `half of the intervals over ${percent(evidence.unevenness)} off the middle one, as of no atria that fire twice as fast`,
-        UNEVEN,
-      ),
+      why: reason('too uneven for faster atria', { share: unevenness, limit: UNEVEN }),
     };
   }
-  const text = Number.isNaN(most)
-    ? 'another P may lie unseen halfway between the P waves'
-    : `between the P waves at most ${percent(most)} of another P`;
-  return atMost('hidden P', most, DEMANDS.hiddenP, text);
+  const limit = DEMANDS.hiddenP;
+  return atMost(
+    most,
+    limit,
+    Number.isNaN(most)
+      ? reason('P between P unseen', { limit })
+      : reason('P between P', { share: most, limit }),
+  );
 }
 
 function ofRate(evidence: Evidence, range: RateRange | null): Demand {
-  const fast = shortRate(evidence);
+  const rate = shortRate(evidence);
   if (range) {
-    return {
-      passes: fast <= range.sinusCeiling,
-      why: reason(
-        'rate',
-        fast,
-        'beats/min',
-        `fastest quarter of the intervals at ${whole(fast)} beats/min`,
-        range.sinusCeiling,
-      ),
-    };
+    const limit = range.sinusCeiling;
+    return atMost(rate, limit, reason('fastest quarter', { rate, limit }));
   }
   const { species } = evidence.patient;
-  return {
-    passes: false,
-    why: reason('rate', fast, 'beats/min', `no rate range at hand for a ${species}`),
-  };
+  return { passes: false, why: reason('no rate range', { rate, species }) };
 }
 
 /** P waves stay under this, QRS over it, mV/s. From memory, unverified; a beat whose QRS is less may be a P alone. */
