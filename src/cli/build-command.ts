@@ -34,9 +34,9 @@ export const buildCommand: Command = async (words, terminal) => {
   if (calendarsAt !== null) {
     terminal.out(`To put online   ${resolve(out, 'calendars')} as ${calendarsAt}`);
   }
-  for (const { summary } of readings) terminal.out(summary);
   if (site.at !== null) terminal.out(`To publish at   ${site.at}`);
   for (const line of missingForMachines(site)) terminal.out(line);
+  for (const { summary } of readings) terminal.out(summary);
   if (groups.smallest !== null) {
     terminal.out(
       `Smallest group  ${groups.smallest} of the published cases (at least ${groups.least} asked for)`,

@@ -119,6 +119,7 @@ describe('a build of the demo clinic', () => {
             (file) => `${published?.address}/${file}`,
           ),
         )
+        .concat(consent.teaching.given === 'yes' ? [`${published?.address}/teaching.data.js`] : [])
         .concat(
           consent.record.given === 'yes' ? PACK.map((file) => `${published?.address}/${file}`) : [],
         );

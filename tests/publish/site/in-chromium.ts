@@ -34,7 +34,11 @@ export async function listen(page: Page): Promise<Heard> {
   page.on('console', (message) => heard.complaints.push(`${page.url()}: ${message.text()}`));
   page.on('pageerror', (error) => heard.complaints.push(`${page.url()}: ${error.message}`));
   page.on('request', (request) => heard.requests.push(request.url()));
-  page.on('requestfailed', (request) => heard.complaints.push(`not loaded: ${request.url()}`));
+  page.on('requestfailed', (request) => {
+    // What is not needed any more when the next page is opened is no fault.
+    if (request.failure()?.errorText === 'net::ERR_ABORTED') return;
+    heard.complaints.push(`not loaded: ${request.url()}`);
+  });
   page.on('response', (response) => {
     if (response.status() >= 400) heard.complaints.push(`${response.status()}: ${response.url()}`);
   });
