@@ -1,3 +1,5 @@
+import type { VitalsChart } from '../draw/vitals-chart.js';
+import type { ExerciseFacts } from '../facts/exercises.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
 
 /**
@@ -10,6 +12,25 @@ export interface LiveCase {
   /** What controls and answers say, by key of `content/<language>/live.yaml`; `{name}` stands for a value. */
   readonly words: Readonly<Record<string, string>>;
   readonly strips: readonly LiveStrip[];
+  readonly vitals: LiveVitals;
+  /** What an answer is judged by, under the names of the questions on the page. */
+  readonly exercises: readonly ExerciseFacts[];
+}
+
+export interface LiveVitals {
+  /** What the printed figure shows. */
+  readonly chart: VitalsChart;
+  /** For each series of the chart, in its order. */
+  readonly series: readonly { readonly name: string; readonly unit: string }[];
+  /** What each event of the chart was, in its order. */
+  readonly events: readonly string[];
+  /** Mean pressure under the limit over the whole record; null without a mean pressure. */
+  readonly low: {
+    readonly limit: number;
+    readonly minutes: number;
+    /** mmHg·min */
+    readonly area: number;
+  } | null;
 }
 
 export interface LiveStrip {

@@ -9,7 +9,7 @@ import type { Language } from '../words/language.js';
 import { calendarEntries } from '../words/owner/calendar-entries.js';
 import type { CalendarCode } from '../words/owner/on-the-phone.js';
 import { ownerSheet } from '../words/owner/owner-sheet.js';
-import { anesthesiaRecord, teachingPage } from '../words/teaching/documents.js';
+import { anesthesiaRecord, answersSheet, teachingPage } from '../words/teaching/documents.js';
 import type { CaseStanding } from './approval.js';
 import { printCalendar } from './calendar.js';
 import type { Content } from './content.js';
@@ -35,7 +35,16 @@ export interface PrintedDocument {
 /** Links of a page, in the language of its document. */
 export type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
 
-const PAGE_LABELS = ['pdf', 'calendar', 'allCases', 'site', 'teaching', 'record', 'files'] as const;
+const PAGE_LABELS = [
+  'pdf',
+  'calendar',
+  'allCases',
+  'site',
+  'teaching',
+  'record',
+  'files',
+  'answers',
+] as const;
 
 export interface PrintedCase {
   readonly name: string;
@@ -51,6 +60,8 @@ export interface PrintedCase {
   readonly standing: CaseStanding;
   /** Null without consent. */
   readonly teaching: PrintedDocument | null;
+  /** The answers to what the teaching page asks, as PDF alone; null where it asks nothing. */
+  readonly answers: PrintedDocument | null;
   readonly record: PrintedDocument | null;
   /** What goes with the record; null without consent to it. */
   readonly pack: Pack | null;
@@ -121,7 +132,8 @@ async function printDocuments(
     calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
     standing,
   };
-  if (!veil || !shared) return { ...common, title: null, teaching: null, record: null, pack: null };
+  if (!veil || !shared)
+    return { ...common, title: null, teaching: null, answers: null, record: null, pack: null };
   const language = speak(publicLanguage);
   const { paper } = facts.identity.clinic;
   const figures = {
@@ -131,6 +143,9 @@ async function printDocuments(
       : [],
   };
   const { address } = shared.published;
+  const answers = facts.consent.teaching.allows
+    ? answersSheet(shared, language, figures, paper, standing.teaching)
+    : null;
   return {
     ...common,
     title: shared.published.title,
@@ -148,6 +163,7 @@ async function printDocuments(
           liveCase(shared, loaded.strips, language),
         )
       : null,
+    answers: answers && (await print(`${address}/answers`, answers)),
     record: facts.consent.record.allows
       ? await print(
           `${address}/record`,

@@ -89,13 +89,14 @@ export async function writePublicTree(
   const view = (
     document: PrintedDocument | null,
     other: PrintedDocument | null,
-    pack: Pack | null = null,
+    { pack = null, answers = null }: Partial<Pick<PrintedCase, 'pack' | 'answers'>> = {},
   ) =>
     document
       ? [
           {
             ...placed(document, folder),
             others: other ? [linkTo(other)] : [],
+            answers: answers && placedBeside(answers, 'pdf', answers.pdf, folder),
             files: pack ? placedPack(pack, dirname(join(folder, document.address))) : [],
           },
         ]
@@ -128,7 +129,9 @@ export async function writePublicTree(
       data: {
         cases: shown,
         groups,
-        sheets: cases.flatMap(({ teaching, record }) => view(teaching, record)),
+        sheets: cases.flatMap(({ teaching, record, answers }) =>
+          view(teaching, record, { answers }),
+        ),
       },
       pages: [
         { file: join(house.content, 'en', 'guide.md'), permalink: 'guide.html' },
@@ -142,7 +145,7 @@ export async function writePublicTree(
     {
       templates: 'record',
       data: {
-        sheets: cases.flatMap(({ teaching, record, pack }) => view(record, teaching, pack)),
+        sheets: cases.flatMap(({ teaching, record, pack }) => view(record, teaching, { pack })),
       },
       pages: [],
     },

@@ -33,6 +33,7 @@ const blank = {
 const figures = (strips: number): CaseFigures => ({
   vitals: blank,
   strips: Array.from({ length: strips }, () => ({ figure: blank, seconds: 10 })),
+  exercises: {},
   photos: [],
 });
 

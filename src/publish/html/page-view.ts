@@ -1,5 +1,12 @@
 import { toSvg } from '../../draw/svg.js';
-import type { Block, Cell, FigureBlock, Handout, Telephone } from '../../words/handout.js';
+import type {
+  Block,
+  Cell,
+  ExerciseBlock,
+  FigureBlock,
+  Handout,
+  Telephone,
+} from '../../words/handout.js';
 import type { PrintedDocument } from '../print-case.js';
 
 /** A figure of a page: drawings stand in the page itself, pictures beside it as files. */
@@ -29,11 +36,13 @@ type CellView =
   | (Omit<Extract<Cell, { kind: 'ticks' }>, 'figure'> & { readonly figure: FigureView | null });
 
 type BlockView =
-  | Exclude<Block, Warning | { kind: 'figure' | 'page' | 'beside' | 'table' }>
+  | Exclude<Block, Warning | { kind: 'figure' | 'page' | 'beside' | 'table' | 'fold' | 'exercise' }>
   | (Omit<Table, 'rows'> & { readonly rows: readonly (readonly CellView[])[] })
   | WarningView
   | FigureView
   | { kind: 'page'; blocks: BlockView[] }
+  | { kind: 'fold'; title: string; blocks: BlockView[] }
+  | (Omit<ExerciseBlock, 'figure'> & { readonly figure: FigureView | null })
   | { kind: 'beside'; left: BlockView[]; right: BlockView[] };
 
 /** What the templates need of a document. */
@@ -63,6 +72,12 @@ export function pageView({ address, handout }: PrintedDocument): {
   const folder = address.slice(0, -stem.length);
   const see = (block: Block): BlockView => {
     if (block.kind === 'page') return { kind: 'page', blocks: block.blocks.map(see) };
+    if (block.kind === 'fold') {
+      return { kind: 'fold', title: block.title, blocks: block.blocks.map(see) };
+    }
+    if (block.kind === 'exercise') {
+      return { ...block, figure: block.figure ? show(block.figure) : null };
+    }
     if (block.kind === 'beside') {
       return { kind: 'beside', left: block.left.map(see), right: block.right.map(see) };
     }

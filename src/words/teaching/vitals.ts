@@ -70,6 +70,15 @@ function apart(
   ];
 }
 
+/** The table behind the chart, folded away on a page. */
+export const readingsFold: LearnerSection = (facts, language, figures) => [
+  {
+    kind: 'fold',
+    title: language.learner.text('vitals.readings'),
+    blocks: readingsPart(facts, language, figures),
+  },
+];
+
 /** Every reading by minute; a reading that is not the patient's stands in brackets. */
 export const readingsPart: LearnerSection = ({ vitals }, { learner, trade }) => {
   const minutes = [
@@ -113,4 +122,4 @@ function reading({ patient, apart: off }: ChannelFacts, minute: number, index: n
   return other ? plain(`(${decimals(other.value, 1)})`, fact) : plain('');
 }
 
-const shownUnit = (unit: string): string => (unit === 'C' ? '°C' : unit);
+export const shownUnit = (unit: string): string => (unit === 'C' ? '°C' : unit);
