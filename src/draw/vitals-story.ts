@@ -1,4 +1,3 @@
-import type { SKRSContext2D } from '@napi-rs/canvas';
 import type { Chart } from 'chart.js';
 import { family } from './inks.js';
 import { textWidth } from './text-width.js';
@@ -97,24 +96,45 @@ export function drawStory(chart: Chart, dressed: DressedChart): void {
   ctx.restore();
 }
 
-/** A stretch of the bar: outlined, or solid where it is urgent, with its name where that fits. */
-function drawPhase(chart: Chart, phase: ChartPhase, top: number, { inks }: DressedChart): void {
+/** A stretch of the bar: outlined, or solid where it is urgent, with its name where that fits beside the urgent ones. */
+function drawPhase(
+  chart: Chart,
+  phase: ChartPhase,
+  top: number,
+  { inks, phases }: DressedChart,
+): void {
   const { ctx } = chart;
   const time = chart.scales.x;
   if (!time) return;
-  const left = time.getPixelForValue(phase.from);
-  const width = time.getPixelForValue(phase.to) - left;
+  const x = (minute: number) => time.getPixelForValue(minute);
+  const left = x(phase.from);
+  const width = x(phase.to) - left;
   ctx.fillStyle = phase.urgent ? inks.ink : inks.tint;
   ctx.strokeStyle = inks.ink;
   ctx.lineWidth = 0.8;
   ctx.fillRect(left, top, width, barHeight);
   ctx.strokeRect(left, top, width, barHeight);
-  if (textWidth(phase.label, nameSize) + 4 > width) return;
+  const [from, to] = phase.urgent ? [phase.from, phase.to] : clearPart(phase, phases);
+  if (textWidth(phase.label, nameSize) + 4 > x(to) - x(from)) return;
   ctx.fillStyle = phase.urgent ? inks.paper : inks.ink;
-  write(ctx, phase.label, left + width / 2, top + barHeight / 2 + 0.5, {
+  write(ctx, phase.label, (x(from) + x(to)) / 2, top + barHeight / 2 + 0.5, {
     size: nameSize,
     align: 'center',
   });
+}
+
+/** The longest part of a phase that no urgent one covers, in minutes. */
+function clearPart({ from, to }: ChartPhase, phases: readonly ChartPhase[]): [number, number] {
+  const over = phases.filter((one) => one.urgent && one.from < to && one.to > from);
+  const edges = [from, ...over.flatMap((one) => [one.from, one.to]), to].sort((a, b) => a - b);
+  return edges
+    .slice(1)
+    .map((end, index): [number, number] => [edges[index] as number, end])
+    .filter(([begin, end]) => !over.some((one) => one.from <= begin && one.to >= end))
+    .reduce(
+      (longest, one) => (one[1] - one[0] > longest[1] - longest[0] ? one : longest),
+      [from, from],
+    );
 }
 
 interface Lettering {
@@ -123,7 +143,7 @@ interface Lettering {
   readonly bold?: boolean;
 }
 
-function write(ctx: SKRSContext2D, words: string, x: number, y: number, how: Lettering): void {
+function write(ctx: Chart['ctx'], words: string, x: number, y: number, how: Lettering): void {
   ctx.font = `${how.bold ? '700 ' : ''}${how.size}px "${family}"`;
   ctx.textAlign = how.align;
   ctx.fillText(words, x, y);

@@ -1,4 +1,3 @@
-import type { SKRSContext2D } from '@napi-rs/canvas';
 import type { Chart, Plugin } from 'chart.js';
 import { family, type Inks } from './inks.js';
 import {
@@ -85,7 +84,7 @@ function labelEpisode(chart: Chart, episode: ChartEpisode, inks: Inks): void {
   ctx.restore();
 }
 
-function line(ctx: SKRSContext2D, x: number, top: number, bottom: number): void {
+function line(ctx: Chart['ctx'], x: number, top: number, bottom: number): void {
   ctx.beginPath();
   ctx.moveTo(x, top);
   ctx.lineTo(x, bottom);

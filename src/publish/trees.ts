@@ -116,7 +116,7 @@ export async function writePublicTree(
           },
         ];
   });
-  writeAssets(folder, ['case', 'site']);
+  writeAssets(folder, ['case', 'site'], ['vitals', 'exercises']);
   if (cases.some(({ pack }) => pack)) {
     writeFileSync(
       join(folder, 'assets', RECORD_SCHEMA),
@@ -193,10 +193,16 @@ function linkTo({ address, handout, labels }: PrintedDocument) {
   };
 }
 
-function writeAssets(folder: string, scripts: readonly string[] = []): void {
+function writeAssets(
+  folder: string,
+  scripts: readonly string[] = [],
+  styles: readonly string[] = [],
+): void {
   const assets = join(folder, 'assets');
   mkdirSync(assets, { recursive: true });
-  cpSync(join(house.templates, 'shared', 'style.css'), join(assets, 'style.css'));
+  for (const style of ['style', ...styles]) {
+    cpSync(join(house.templates, 'shared', `${style}.css`), join(assets, `${style}.css`));
+  }
   for (const script of scripts) {
     cpSync(join(house.live, `${script}.js`), join(assets, `${script}.js`));
   }

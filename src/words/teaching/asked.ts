@@ -10,7 +10,7 @@ import type {
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { Asked, AskedOption, Block, ExerciseBlock, Figure, Said } from '../handout.js';
 import type { Language } from '../language.js';
-import { decimals, twoDigits } from '../numbers.js';
+import { decimals, times } from '../numbers.js';
 import type { CaseFigures, LearnerSection } from './learner-section.js';
 
 /** What a case asks of its reader. */
@@ -231,7 +231,7 @@ function trustTheNumber({ shown, counted, relation }: TrustTheNumber, words: Wor
   const told = {
     shown: decimals(shown, 0),
     counted: decimals(counted, 0),
-    ratio: twoDigits(shown / counted),
+    ratio: times(shown / counted),
   };
   return {
     question: [words.say('question', told, `${words.fact}.shown`)],

@@ -4,7 +4,7 @@ import { type Change, COMPARED_MINUTES, LEAST_PRESSURE_CHANGE } from '../../vita
 import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
-import { decimals, twoDigits } from '../numbers.js';
+import { decimals, times } from '../numbers.js';
 import { eventTable } from './events.js';
 import type { LearnerSection } from './learner-section.js';
 
@@ -123,7 +123,7 @@ function number(
       {
         counted: decimals(analysis.rate.mean, 0),
         shown: [...new Set(readings.map(({ value }) => decimals(value, 0)))].join(', '),
-        ratio: twoDigits(ratio),
+        ratio: times(ratio),
       },
       fact,
       `strips.${index}.analysis.rate.mean`,
