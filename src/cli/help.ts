@@ -116,6 +116,15 @@ variable THRICE_PSEUDONYM_KEY. Keep FILE outside the cases, the output and every
 
 A file that is there is never replaced: under a new key every case gets a new pseudonym.`;
 
+const table = `thrice table FILE [--name NAME]
+
+Reads a sample of a monitor's own table (CSV or the like) and proposes how it is to be read: encoding,
+separator, decimals, line of titles, clock, marks for missing readings, columns and units. What was
+guessed is said. Put the lines into clinic.yaml, check them against the monitor, and name the form in
+a case: monitor: { vitals: FILE, table: NAME }. Writes nothing.
+
+  --name NAME   what records call the form (default: our monitor)`;
+
 export const HELP = {
   build,
   check,
@@ -123,6 +132,7 @@ export const HELP = {
   facts,
   approve,
   key,
+  table,
   new: newCase,
   all: `thrice: one surgery record, told three times
 
@@ -132,6 +142,7 @@ export const HELP = {
   thrice strip FILE --species …     count the beats on an ECG strip
   thrice facts CASE                 every fact of a case and what it rests on
   thrice approve CASE --by NAME     take the draft mark off a checked case
+  thrice table FILE                 propose how a monitor's own table is read
   thrice key FILE                   draw the secret key for pseudonyms
 
   thrice COMMAND --help             how to use a command

@@ -20,6 +20,7 @@ const COMMANDS: Readonly<Record<string, Entry>> = {
   },
   key: { load: async () => (await import('./key-command.js')).keyCommand, help: HELP.key },
   new: { load: async () => (await import('./new-command.js')).newCommand, help: HELP.new },
+  table: { load: async () => (await import('./table-command.js')).tableCommand, help: HELP.table },
   facts: { load: async () => (await import('./facts-command.js')).factsCommand, help: HELP.facts },
 };
 

@@ -14,6 +14,7 @@ import {
   type Identity,
   type SurgeryFacts,
 } from './case-facts.js';
+import { clockWarnings } from './clock-warnings.js';
 import { computed, notKnown, recorded } from './fact.js';
 import { homeFacts } from './home.js';
 import { patientFacts } from './patient.js';
@@ -52,6 +53,9 @@ export function buildFacts(
   }
   const plan = planFacts(record, formulary, time, wound.value.wound, home.value.home);
   const measured = vitalsFacts(record.value, vitals, time);
+  const read = strips.map(({ waveform, analysis }, index) =>
+    stripFacts(record, index, waveform, analysis, measured.channels, time),
+  );
   const { consent, published } = record.value;
   return good(
     freeze({
@@ -60,9 +64,7 @@ export function buildFacts(
       surgery: surgeryFacts(record, time),
       anesthesia: anesthesiaFacts(record, time, patient.weight),
       vitals: measured,
-      strips: strips.map(({ waveform, analysis }, index) =>
-        stripFacts(record, index, waveform, analysis, measured.channels, time),
-      ),
+      strips: read,
       wound: wound.value.wound,
       home: home.value.home,
       plan,
@@ -70,6 +72,7 @@ export function buildFacts(
         ...wound.value.warnings,
         ...home.value.warnings,
         ...planWarnings(record, wound.value.wound, home.value.home, plan),
+        ...clockWarnings(record, measured.channels, read),
       ],
       consent: {
         teaching: consentFact(consent.teaching),

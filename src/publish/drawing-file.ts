@@ -67,7 +67,7 @@ function png(drawing: Drawing): Uint8Array {
   context.translate(MARGIN, MARGIN);
   context.lineJoin = 'round';
   for (const mark of drawing.marks) paint(context, mark);
-  return opaquePng(canvas.toBuffer('image/png'));
+  return opaquePng({ width: canvas.width, height: canvas.height, rgba: canvas.data() });
 }
 
 function paint(context: SKRSContext2D, mark: Mark): void {

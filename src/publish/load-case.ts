@@ -1,4 +1,5 @@
 import { basename, join } from 'node:path';
+import type { Temporal } from 'temporal-polyfill';
 import { buildFacts, type ReadStrip } from '../facts/build-facts.js';
 import type { CaseFacts } from '../facts/case-facts.js';
 import { ageOn } from '../facts/patient.js';
@@ -9,6 +10,8 @@ import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import { localTime } from '../record/moments.js';
+import { readTable } from '../record/monitor-table/read-table.js';
+import { nearest } from '../record/nearest.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import { readCase } from '../record/read-case.js';
 import { readVitals, type VitalsTable } from '../record/vitals-file.js';
@@ -89,11 +92,10 @@ export function loadCase(
 
   const vitalsFile = beside(value.monitor.vitals, 'monitor', 'vitals');
   const begin = localTime(value.anesthesia.begin, value.surgery.date);
-  const vitalsText = vitalsFile === undefined ? undefined : collect(readText(effects, vitalsFile));
   const vitals =
-    vitalsFile === undefined || vitalsText === undefined
+    vitalsFile === undefined
       ? undefined
-      : collect(readVitals(vitalsText, vitalsFile, begin));
+      : collect(readMonitor(vitalsFile, record.value, clinic, begin, effects));
   const strips = value.monitor.strips.map((strip, index): ReadStrip | undefined => {
     const file = beside(strip.file, 'monitor', 'strips', index, 'file');
     if (file === undefined) return undefined;
@@ -160,6 +162,51 @@ export function loadCase(
       calendarAddress: online,
     },
   });
+}
+
+/** The vitals by the record's clock, whether the table is ours or a monitor's own. */
+function readMonitor(
+  file: string,
+  record: Located<CaseText>,
+  clinic: Clinic,
+  begin: Temporal.PlainDateTime,
+  effects: Effects,
+): Outcome<VitalsTable> {
+  const { 'clock of vitals': ahead = 0 } = record.value.monitor;
+  const table = readByItsClock(file, record, clinic, begin, effects);
+  if (!table.ok) return table;
+  const rows = table.value.rows.map((row) => ({ ...row, minute: row.minute - ahead }));
+  return good({ ...table.value, rows });
+}
+
+function readByItsClock(
+  file: string,
+  { value, at }: Located<CaseText>,
+  clinic: Clinic,
+  begin: Temporal.PlainDateTime,
+  effects: Effects,
+): Outcome<VitalsTable> {
+  const { table } = value.monitor;
+  if (table === undefined) {
+    const text = readText(effects, file);
+    return text.ok ? readVitals(text.value, file, begin) : text;
+  }
+  const forms = clinic['monitor tables'];
+  const form = forms.find(({ name }) => name === table);
+  if (!form) {
+    const names = forms.map(({ name }) => name);
+    const close = nearest(table, names);
+    return bad({
+      ...at('monitor', 'table'),
+      found: `the form "${table}"`,
+      expected: 'the name of a form under "monitor tables" of the clinic\'s file',
+      mend: close
+        ? `Did you mean "${close}"?`
+        : 'Add the form there ("thrice table FILE" proposes one), or mend the name.',
+    });
+  }
+  const bytes = effects.readBytes(file);
+  return bytes.ok ? readTable(bytes.value, file, begin, form) : bytes;
 }
 
 /** Files that a record names. */

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { clockSkew } from './clock-skew.js';
 import { medicineSchema } from './medicine-schema.js';
 import { date, moment } from './moments.js';
 import { positive, quantity } from './quantity.js';
@@ -99,7 +100,9 @@ const strip = z.strictObject({
 });
 
 const monitor = z.strictObject({
-  vitals: fileName('the vitals file', ['.csv']),
+  vitals: fileName('the vitals file', ['.csv', '.txt', '.tsv']),
+  table: text("the form of the vitals file, by its name in the clinic's file").optional(),
+  'clock of vitals': clockSkew.optional(),
   'off patient': z.array(offPatient).default([]),
   strips: z.array(strip).default([]),
 });

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { clock, date } from './moments.js';
+import { tableForm } from './monitor-table/table-form.js';
 import { refusal } from './refusal.js';
 import { timeZone } from './time-zone.js';
 import { oneOf, text, yesNo } from './words.js';
@@ -134,6 +135,10 @@ export const clinicSchema = (tags: readonly string[]) =>
       })
       .default({ 'at least': SMALLEST_GROUP })
       .meta({ description: 'how many published cases must tell the same of their patients' }),
+    'monitor tables': z
+      .array(tableForm)
+      .default([])
+      .meta({ description: 'how the monitors of the clinic write their tables' }),
     region: text('the region told in public, no smaller than a state or a province').optional(),
     'large type': yesNo(
       "whether owners' sheets are printed in large type, where the case does not say",

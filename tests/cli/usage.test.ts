@@ -5,7 +5,7 @@ import { TestClinic } from '../publish/clinic.js';
 import { hasProgram } from '../publish/programs.js';
 import { program, root, spawned, thrice } from './thrice.js';
 
-const COMMANDS = ['build', 'check', 'strip', 'facts', 'approve', 'key', 'new'];
+const COMMANDS = ['build', 'check', 'strip', 'facts', 'approve', 'key', 'table', 'new'];
 const { version } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as { version: string };
 
 describe.each(COMMANDS)('thrice %s', (command) => {

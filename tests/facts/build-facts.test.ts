@@ -277,6 +277,7 @@ describe('a strip', () => {
     analysis: {
       duration: 60,
       beats: [],
+      quality: { spans: [] },
       rate: { mean: 48, shortWindow: { window: 6, low: 40, high: 56 } },
       measures: { tToR: { value: null } },
     } as unknown as ReadStrip['analysis'],

@@ -15,10 +15,10 @@ function pixels(png: Uint8Array): readonly [number, number] {
 }
 
 describe('a chart as a picture', () => {
-  it('has four dots for each chart pixel, 384 to the inch, and states its true size', () => {
+  it('has three dots for each chart pixel, 288 to the inch, and states its true size', () => {
     const image = chartImage(vitalsChart(sampleVitals()), { widthMm: 174, heightMm: 90 });
     // 174 mm = 657.6 and 90 mm = 340.2 chart pixels of 1/96 inch.
-    expect(pixels(image.bytes)).toEqual([657 * 4, 340 * 4]);
+    expect(pixels(image.bytes)).toEqual([657 * 3, 340 * 3]);
     expect(image.widthMm).toBeCloseTo((657 / 96) * 25.4, 9);
     expect(image.heightMm).toBeCloseTo((340 / 96) * 25.4, 9);
     expect(image.widthMm).toBeLessThanOrEqual(174);

@@ -84,8 +84,8 @@ vi.mock('../../src/publish/print-case.js', async (original) => {
 vi.mock('../../src/publish/opaque-png.js', async (original) => {
   const real = await original<typeof import('../../src/publish/opaque-png.js')>();
   return {
-    opaquePng: (png: Uint8Array) => {
-      const bytes = real.opaquePng(png);
+    opaquePng: (dots: Parameters<typeof real.opaquePng>[0]) => {
+      const bytes = real.opaquePng(dots);
       return out.of.has('chart')
         ? joined(
             bytes.slice(0, -12),

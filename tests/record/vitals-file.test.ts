@@ -165,7 +165,7 @@ describe('readings', () => {
       {
         line: 3,
         found: '1 columns',
-        mend: 'Leave a cell empty where there is no reading, but keep its comma.',
+        mend: 'Leave a cell empty where there is no reading, but keep its separator.',
       },
     ]);
   });

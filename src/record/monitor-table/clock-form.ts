@@ -1,0 +1,112 @@
+import { Temporal } from 'temporal-polyfill';
+
+/**
+ * How a monitor writes its clock, in the letters of Unicode Technical Standard 35 (Locale Data Markup Language, date
+ * field symbols): `yyyy` or `yy` year, `MM` month, `dd` day, `HH` hour 0-23, `hh` hour 1-12 with `a` for AM or PM,
+ * `mm` minute, `ss` second. A single letter takes one digit or two. Everything else stands for itself.
+ */
+export interface ClockForm {
+  readonly pattern: string;
+  readonly hasDay: boolean;
+  readonly hasTime: boolean;
+  /** What a cell says; null where it is written otherwise or does not exist. */
+  readonly read: (cell: string) => ClockParts | null;
+}
+
+/** Each part is null where the form does not hold it. */
+export interface ClockParts {
+  readonly day: Temporal.PlainDate | null;
+  readonly time: Temporal.PlainTime | null;
+}
+
+/** The digits that a run of letters takes. */
+const FIELDS: Readonly<Record<string, string>> = {
+  yyyy: '(?<year>\\d{4})',
+  yy: '(?<year>\\d{2})',
+  MM: '(?<month>\\d{2})',
+  M: '(?<month>\\d{1,2})',
+  dd: '(?<day>\\d{2})',
+  d: '(?<day>\\d{1,2})',
+  HH: '(?<hour>\\d{2})',
+  H: '(?<hour>\\d{1,2})',
+  hh: '(?<half>\\d{2})',
+  h: '(?<half>\\d{1,2})',
+  mm: '(?<minute>\\d{2})',
+  ss: '(?<second>\\d{2})(?:[.,]\\d+)?',
+  a: '(?<noon>[AaPp])\\.?[Mm]\\.?',
+};
+
+/** A year of two digits belongs to this century. Common practice. */
+const CENTURY = 2000;
+
+/** Reads a pattern; a string tells what is wrong with it. */
+export function clockForm(pattern: string): ClockForm | string {
+  const used: string[] = [];
+  let source = '';
+  for (const [piece] of pattern.matchAll(/([A-Za-z])\1*|[^A-Za-z]/g)) {
+    const field = FIELDS[piece];
+    if (field) {
+      const name = /<(\w+)>/.exec(field)?.[1] as string;
+      if (used.includes(name)) return `"${piece}" stands for a second ${name}`;
+      used.push(name);
+      source += field;
+    } else if (piece === 'T') source += 'T';
+    else if (/[A-Za-z]/.test(piece)) return `"${piece}" stands for nothing`;
+    else source += /\s/.test(piece) ? '\\s+' : piece.replace(/[.*+?^${}()|[\]\\/]/, '\\$&');
+  }
+  const has = (...names: string[]) => names.every((name) => used.includes(name));
+  const hasDay = has('year', 'month', 'day');
+  const hasTime = has('minute') && (has('hour') || has('half', 'noon'));
+  const stray = used.filter(
+    (name) =>
+      !(hasDay && ['year', 'month', 'day'].includes(name)) &&
+      !(hasTime && ['hour', 'half', 'noon', 'minute', 'second'].includes(name)),
+  );
+  if (stray.length > 0 || used.length === 0) {
+    return 'it holds neither a whole day nor a whole time';
+  }
+  if (has('hour', 'half')) return 'it holds the hour twice';
+  const form = new RegExp(`^${source}$`);
+  return {
+    pattern,
+    hasDay,
+    hasTime,
+    read: (cell) => {
+      const groups = form.exec(cell.trim())?.groups;
+      return groups ? partsOf(groups, hasDay, hasTime) : null;
+    },
+  };
+}
+
+function partsOf(
+  groups: Readonly<Record<string, string | undefined>>,
+  hasDay: boolean,
+  hasTime: boolean,
+): ClockParts | null {
+  const number = (name: string) => Number(groups[name] ?? 0);
+  const half = number('half');
+  if (groups.half !== undefined && (half < 1 || half > 12)) return null;
+  const hour =
+    groups.half === undefined
+      ? number('hour')
+      : (half % 12) + (groups.noon?.toLowerCase() === 'p' ? 12 : 0);
+  const year = number('year') + (groups.year?.length === 2 ? CENTURY : 0);
+  try {
+    return {
+      day: hasDay
+        ? Temporal.PlainDate.from(
+            { year, month: number('month'), day: number('day') },
+            { overflow: 'reject' },
+          )
+        : null,
+      time: hasTime
+        ? Temporal.PlainTime.from(
+            { hour, minute: number('minute'), second: number('second') },
+            { overflow: 'reject' },
+          )
+        : null,
+    };
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,240 @@
+import { unitOf } from '../quantity.js';
+import { ACCEPTED_UNITS, type Line } from '../vitals-rows.js';
+import type { ChannelName } from '../vocabulary.js';
+import { type ClockForm, clockForm } from './clock-form.js';
+import { ELAPSED, type ENCODINGS, SEPARATORS } from './table-form.js';
+import { cellsOf, decoded } from './table-text.js';
+
+/** What a sample of a monitor's table looks like; whatever was guessed is a doubt for the reader. */
+export interface ProposedForm {
+  readonly encoding: (typeof ENCODINGS)[number];
+  readonly separator: keyof typeof SEPARATORS;
+  readonly decimal: 'point' | 'comma';
+  readonly titlesOn: number;
+  readonly day: ProposedTime | null;
+  readonly time: ProposedTime | null;
+  readonly missing: readonly string[];
+  readonly columns: readonly {
+    readonly channel: ChannelName;
+    readonly column: string;
+    readonly unit: string;
+  }[];
+  /** Titles that were not understood. */
+  readonly leftOver: readonly string[];
+  readonly doubts: readonly string[];
+}
+
+interface ProposedTime {
+  readonly column: string;
+  readonly written: string;
+}
+
+/** Words in titles, as the trade abbreviates the measurements in English, Spanish, German and French. Common practice. */
+const TITLES: readonly (readonly [ChannelName, RegExp])[] = [
+  ['EtCO2', /et ?co2|end.?tidal|co2 ?et|capno/],
+  ['SpO2', /spo2|sao2|satura/],
+  [
+    'systolic',
+    /(^|\W|_)(sys|sap|psa|pas)|sist[oó]l|systol|\b(nibp|ibp|abp|pni)[\W_]*s\b|\bbp[\W_]+s\b/,
+  ],
+  [
+    'diastolic',
+    /(^|\W|_)(dia|dap|pad)|di[aá]st[oó]l|diastol|\b(nibp|ibp|abp|pni)[\W_]*d\b|\bbp[\W_]+d\b/,
+  ],
+  [
+    'mean',
+    /(^|\W|_)(mean|map|mbp|media|mittel|moy|pam)|\b(nibp|ibp|abp|pni)[\W_]*m\b|\bbp[\W_]+m\b/,
+  ],
+  ['breaths', /(^|\W|_)(rr|resp|fr|af|breath|atem)/],
+  ['temperature', /temp|(^|\W|_)t[0-9]?(\W|$)/],
+  ['agent', /agent|\biso|sevo|desflu|halo|vapo/],
+  ['heart rate', /(^|\W|_)(hr|pr|fc|hf|puls|bpm)|heart|card|herz/],
+];
+
+const CLOCKS = [
+  'yyyy-MM-dd HH:mm:ss',
+  'yyyy-MM-dd HH:mm',
+  'yyyy-MM-ddTHH:mm:ss',
+  'yyyy/MM/dd HH:mm:ss',
+  'yyyy/MM/dd HH:mm',
+  'dd.MM.yyyy HH:mm:ss',
+  'dd.MM.yyyy HH:mm',
+  'd/M/yyyy H:mm:ss',
+  'd/M/yyyy H:mm',
+  'M/d/yyyy h:mm:ss a',
+  'M/d/yyyy h:mm a',
+  'M/d/yyyy H:mm:ss',
+  'M/d/yyyy H:mm',
+  'd-M-yyyy H:mm:ss',
+  'd-M-yyyy H:mm',
+  'H:mm:ss',
+  'H:mm',
+  'h:mm:ss a',
+  'h:mm a',
+] as const;
+const DAYS = [
+  'yyyy-MM-dd',
+  'yyyy/MM/dd',
+  'dd.MM.yyyy',
+  'd/M/yyyy',
+  'M/d/yyyy',
+  'd-M-yyyy',
+] as const;
+
+/** Looks at so many lines below the titles. Not a clinical number. */
+const LOOK_AT = 500;
+
+/** Proposes how a table is to be read; null where it cannot be cut into columns with titles. */
+export function proposeForm(bytes: Uint8Array): ProposedForm | null {
+  const encoding = encodingOf(bytes);
+  const text = decoded(bytes, encoding, '');
+  if (!text.ok) return null;
+  const cut = separatorOf(text.value);
+  if (!cut) return null;
+  const [titles, ...rest] = cut.lines;
+  if (!titles) return null;
+  const body = rest.filter(({ cells }) => cells.length === titles.cells.length).slice(0, LOOK_AT);
+  const column = (index: number) => body.map(({ cells }) => cells[index] as string);
+  const doubts: string[] = [];
+  const timed = timeOf(titles.cells, column, doubts);
+  const used = new Set([timed.day?.column, timed.time?.column]);
+  const decimal = body.some(({ cells }) =>
+    cells.some((cell, index) => !used.has(titles.cells[index]) && /^-?\d+,\d+$/.test(cell)),
+  )
+    ? 'comma'
+    : 'point';
+  const columns: ProposedForm['columns'][number][] = [];
+  const leftOver: string[] = [];
+  const missing = new Set<string>();
+  titles.cells.forEach((title, index) => {
+    if (used.has(title) || title === '') return;
+    const channel = channelOf(title);
+    if (!channel || columns.some((one) => one.channel === channel)) {
+      leftOver.push(title);
+      return;
+    }
+    const { unit, told } = unitIn(title, channel, column(index), decimal);
+    if (!told) doubts.push(`the unit of "${title}" is not written; ${unit} is guessed`);
+    columns.push({ channel, column: title, unit });
+    for (const cell of column(index)) {
+      if (cell !== '' && cell !== '-' && !/^-?\d+([.,]\d+)?$/.test(cell)) missing.add(cell);
+    }
+  });
+  if (missing.size > 0) {
+    doubts.push(
+      `cells without a number (${[...missing].join(' ')}) are taken for missing readings`,
+    );
+  }
+  return {
+    encoding,
+    separator: cut.separator,
+    decimal,
+    titlesOn: titles.line,
+    ...timed,
+    missing: [...missing],
+    columns,
+    leftOver,
+    doubts,
+  };
+}
+
+function encodingOf(bytes: Uint8Array): ProposedForm['encoding'] {
+  const [a, b] = bytes;
+  if (a === 0xff && b === 0xfe) return 'utf-16le';
+  if (a === 0xfe && b === 0xff) return 'utf-16be';
+  return decoded(bytes, 'utf-8', '').ok ? 'utf-8' : 'windows-1252';
+}
+
+/** The separator that cuts most lines into the same number of columns, and the lines from the titles on. */
+function separatorOf(text: string) {
+  let best: { separator: keyof typeof SEPARATORS; lines: Line[]; score: number } | null = null;
+  for (const [separator, sign] of Object.entries(SEPARATORS)) {
+    const lines = cellsOf(text, sign, '');
+    if (!lines.ok) continue;
+    const widths = new Map<number, number>();
+    for (const { cells } of lines.value) {
+      widths.set(cells.length, (widths.get(cells.length) ?? 0) + 1);
+    }
+    const [width, count] = [...widths].sort((one, other) => other[1] - one[1])[0] ?? [1, 0];
+    if (width < 2 || count < 2) continue;
+    const start = lines.value.findIndex(({ cells }) => cells.length === width);
+    const score = count * width;
+    if (!best || score > best.score) {
+      best = {
+        separator: separator as keyof typeof SEPARATORS,
+        lines: lines.value.slice(start),
+        score,
+      };
+    }
+  }
+  return best;
+}
+
+function timeOf(
+  titles: readonly string[],
+  column: (index: number) => readonly string[],
+  doubts: string[],
+): Pick<ProposedForm, 'day' | 'time'> {
+  const fitting = (patterns: readonly string[], index: number) => {
+    const cells = column(index).filter((cell) => cell !== '');
+    if (cells.length === 0) return [];
+    return patterns.filter((pattern) => {
+      const form = clockForm(pattern) as ClockForm;
+      return cells.every((cell) => form.read(cell) !== null);
+    });
+  };
+  const choose = (patterns: readonly string[], title: string): ProposedTime => {
+    const [first, ...others] = patterns as [string, ...string[]];
+    const otherDay = others.find((one) => /^M/.test(one) !== /^M/.test(first));
+    if (otherDay) doubts.push(`"${title}" may also be written ${otherDay}: day or month first?`);
+    return { column: title, written: first };
+  };
+  let day: ProposedTime | null = null;
+  let time: ProposedTime | null = null;
+  titles.forEach((title, index) => {
+    const clocks = fitting(CLOCKS, index);
+    const days = fitting(DAYS, index);
+    if (clocks.length > 0 && !time) time = choose(clocks, title);
+    else if (days.length > 0 && !day) day = choose(days, title);
+  });
+  if (!time) {
+    const index = titles.findIndex((title) =>
+      /elapsed|time|zeit|tiempo|temps|\bmin\b|\bsec/i.test(title),
+    );
+    const title = titles[index];
+    if (title !== undefined && column(index).every((cell) => /^-?\d+([.,]\d+)?$/.test(cell))) {
+      const written = /sec|\bs\b|seg/i.test(title) ? ELAPSED[1] : ELAPSED[0];
+      doubts.push(`"${title}" is taken for ${written} from the start of anesthesia`);
+      time = { column: title, written };
+    }
+  }
+  return { day, time };
+}
+
+function channelOf(title: string): ChannelName | null {
+  const plain = title.toLowerCase();
+  return TITLES.find(([, words]) => words.test(plain))?.[0] ?? null;
+}
+
+/** The unit that a title tells; otherwise the one that the numbers suggest. */
+function unitIn(
+  title: string,
+  channel: ChannelName,
+  cells: readonly string[],
+  decimal: 'point' | 'comma',
+): { unit: string; told: boolean } {
+  const units = ACCEPTED_UNITS[channel];
+  for (const piece of title.split(/[\s()[\]_,;]+/)) {
+    const unit =
+      unitOf(piece, units) ?? units.find((one) => one.toLowerCase() === piece.toLowerCase());
+    if (unit !== undefined) return { unit, told: true };
+  }
+  const numbers = cells
+    .map((cell) => Number(decimal === 'comma' ? cell.replace(',', '.') : cell))
+    .filter((number) => Number.isFinite(number) && number > 0)
+    .sort((a, b) => a - b);
+  const middle = numbers[numbers.length >> 1] ?? 0;
+  // 50 parts the two scales: no patient is that warm in °C or that cold in °F. Common practice.
+  if (channel === 'temperature') return { unit: middle > 50 ? 'F' : 'C', told: false };
+  return { unit: units[0] as string, told: units.length === 1 };
+}

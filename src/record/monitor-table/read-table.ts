@@ -1,0 +1,137 @@
+import type { Temporal } from 'temporal-polyfill';
+import { dayClock } from '../day-clock.js';
+import { nearest } from '../nearest.js';
+import { bad, good, type Outcome, type Problem } from '../problem.js';
+import { unitOf } from '../quantity.js';
+import { describe } from '../refusal.js';
+import {
+  ACCEPTED_UNITS,
+  type ColumnPlan,
+  type Line,
+  type RowPlan,
+  readRows,
+  type VitalsTable,
+} from '../vitals-rows.js';
+import type { ClockForm } from './clock-form.js';
+import { SEPARATORS, type TableForm } from './table-form.js';
+import { cellsOf, decoded } from './table-text.js';
+
+/** A line further from the start of anesthesia is of another patient. Common practice. */
+const FURTHEST_HOURS = 24;
+
+/**
+ * A monitor's own table to readings in minutes since the start of anesthesia.
+ * @param form how this monitor writes, from the clinic's file
+ * @param begin local start of anesthesia
+ */
+export function readTable(
+  bytes: Uint8Array,
+  file: string,
+  begin: Temporal.PlainDateTime,
+  form: TableForm,
+): Outcome<VitalsTable> {
+  const text = decoded(bytes, form.encoding, file);
+  if (!text.ok) return text;
+  const lines = cellsOf(text.value, SEPARATORS[form['between columns']], file);
+  if (!lines.ok) return lines;
+  const header = lines.value.find(({ line }) => line === form['titles on line']);
+  if (!header) {
+    return bad({
+      file,
+      line: form['titles on line'],
+      found: 'no titles on this line',
+      expected: `the titles of the form "${form.name}"`,
+      mend: 'Mend "titles on line" in the clinic\'s file, or export the table again.',
+    });
+  }
+  const plan = planOf(header, file, begin, form);
+  if (!plan.ok) return plan;
+  return readRows(
+    lines.value.filter(({ line }) => line > header.line),
+    plan.value,
+    file,
+  );
+}
+
+function planOf(
+  header: Line,
+  file: string,
+  begin: Temporal.PlainDateTime,
+  form: TableForm,
+): Outcome<RowPlan> {
+  const titles = header.cells;
+  const problems: Problem[] = [];
+  const find = (title: string): number => {
+    const index = titles.indexOf(title);
+    const again = titles.indexOf(title, index + 1);
+    if (index < 0 || again > 0) {
+      const close = nearest(title, titles);
+      problems.push({
+        file,
+        line: header.line,
+        field: title,
+        found: index < 0 ? `no column "${title}"` : `two columns "${title}"`,
+        expected: `the columns of the form "${form.name}", each once`,
+        mend:
+          index < 0 && close
+            ? `The table has a column "${close}": mend the form if that is meant.`
+            : "Mend the form in the clinic's file, or export the table again.",
+      });
+    }
+    return index;
+  };
+  const columns = form.columns.flatMap(({ channel, column, unit }): ColumnPlan[] => {
+    const index = find(column);
+    // The form was checked against the units when the clinic's file was read.
+    const known = unitOf(unit, ACCEPTED_UNITS[channel]);
+    return known === undefined ? [] : [{ channel, index, unit: known }];
+  });
+  const timeAt = find(form.time.column);
+  const dayAt = form.day ? find(form.day.column) : -1;
+  if (problems.length > 0) return bad(...problems);
+  const comma = form.decimal === 'comma';
+  const decimal = comma ? /^-?\d+(,\d+)?$/ : /^-?\d+(\.\d+)?$/;
+  return good({
+    titles,
+    columns,
+    timeAt,
+    minute: minuteReader(form, begin, timeAt, dayAt),
+    isMissing: (cell) => cell === '' || cell === '-' || form.missing.includes(cell),
+    number: (cell) => (decimal.test(cell) ? Number(cell.replace(',', '.')) : Number.NaN),
+    expected: `a number with a decimal ${form.decimal}, an empty cell or a mark for a missing reading`,
+    mend: (cell) =>
+      `If ${describe(cell)} means that there is no reading, add it to "missing" of the form "${form.name}"; else mend the cell.`,
+    surplus: 'Check "between columns" and "decimal" of the form.',
+  });
+}
+
+function minuteReader(
+  { day, time }: TableForm,
+  begin: Temporal.PlainDateTime,
+  timeAt: number,
+  dayAt: number,
+): RowPlan['minute'] {
+  const { written } = time;
+  if (typeof written === 'string') {
+    const perMinute = written === 'seconds' ? 60 : 1;
+    return (cells) => {
+      const cell = (cells[timeAt] as string).replace(',', '.');
+      return /^-?\d+(\.\d+)?$/.test(cell)
+        ? Number(cell) / perMinute
+        : `${written} from the start of anesthesia`;
+    };
+  }
+  const sinceBegin = dayClock(begin);
+  const dayForm = day ? (day.written as ClockForm) : null;
+  return (cells) => {
+    const clock = written.read(cells[timeAt] as string);
+    const date = dayForm ? dayForm.read(cells[dayAt] as string) : clock;
+    if (!clock?.time) return `a time written like ${written.pattern}`;
+    if (!date) return `a day written like ${dayForm?.pattern}`;
+    if (!date.day) return sinceBegin(clock.time);
+    const minute = date.day.toPlainDateTime(clock.time).since(begin).total('minutes');
+    return Math.abs(minute) > FURTHEST_HOURS * 60
+      ? `a time within ${FURTHEST_HOURS} hours of the start of anesthesia: take out the lines of other patients`
+      : minute;
+  };
+}

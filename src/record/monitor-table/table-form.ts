@@ -1,0 +1,139 @@
+import { z } from 'zod';
+import { nearest } from '../nearest.js';
+import { unitOf } from '../quantity.js';
+import { refusal } from '../refusal.js';
+import { ACCEPTED_UNITS } from '../vitals-rows.js';
+import { CHANNELS } from '../vocabulary.js';
+import { oneOf, text } from '../words.js';
+import { type ClockForm, clockForm } from './clock-form.js';
+
+/** What stands between two columns, by its name. */
+export const SEPARATORS = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
+
+/** Encodings by their labels in the WHATWG Encoding Standard. */
+export const ENCODINGS = [
+  'utf-8',
+  'utf-16le',
+  'utf-16be',
+  'windows-1250',
+  'windows-1251',
+  'windows-1252',
+  'iso-8859-15',
+  'macintosh',
+  'shift_jis',
+  'gb18030',
+] as const;
+
+/** A form that counts from the start of anesthesia instead of telling the time. */
+export const ELAPSED = ['minutes', 'seconds'] as const;
+
+const CLOCK =
+  'how the time is written, such as "dd.MM.yyyy HH:mm:ss", "h:mm a", or "minutes" or "seconds" from the start of anesthesia';
+
+const written = z
+  .string({ error: CLOCK })
+  .meta({ description: CLOCK })
+  .transform((pattern, context): ClockForm | (typeof ELAPSED)[number] => {
+    const elapsed = ELAPSED.find((unit) => unit === pattern);
+    if (elapsed) return elapsed;
+    const form = clockForm(pattern);
+    if (typeof form !== 'string') return form;
+    const close = nearest(pattern, ELAPSED);
+    context.addIssue(
+      refusal(pattern, CLOCK, close ? `Did you mean "${close}"?` : `Mend the letters: ${form}.`),
+    );
+    return z.NEVER;
+  });
+
+const title = (meaning: string) => text(`${meaning}, its title as the table writes it`);
+
+/** How one monitor writes its tables: `monitor tables` of `clinic.yaml`. */
+export const tableForm = z
+  .strictObject({
+    name: text('a name by which records call this form'),
+    encoding: oneOf('the encoding', ENCODINGS).default('utf-8'),
+    'between columns': oneOf('what stands between columns', [
+      'comma',
+      'semicolon',
+      'tab',
+      'bar',
+    ]).default('comma'),
+    decimal: oneOf('what stands before the decimals', ['point', 'comma']).default('point'),
+    'titles on line': z
+      .int({ error: 'the line that holds the titles, 1 for the first' })
+      .min(1, { error: 'the line that holds the titles, 1 for the first' })
+      .default(1)
+      .meta({ description: 'the line that holds the titles, 1 for the first' }),
+    day: z.strictObject({ column: title('the column of the day'), written }).optional(),
+    time: z.strictObject({ column: title('the column of the time'), written }),
+    missing: z.array(z.string({ error: 'a mark for a missing reading, as text' })).default([]),
+    columns: z
+      .array(
+        z.strictObject({
+          channel: oneOf('what the column shows', CHANNELS),
+          column: title('the column'),
+          unit: text('its unit'),
+        }),
+      )
+      .min(1, { error: 'at least one column of readings' }),
+  })
+  .superRefine((form, context) => {
+    const { day, time, columns } = form;
+    const complain = (
+      found: string,
+      expected: string,
+      mend: string,
+      ...path: (string | number)[]
+    ) => context.addIssue({ ...refusal(found, expected, mend), path });
+    if (typeof time.written !== 'string' && !time.written.hasTime) {
+      complain(
+        time.written.pattern,
+        'a form that holds hour and minute',
+        'Add HH:mm, or name the day under "day".',
+        'time',
+        'written',
+      );
+    }
+    if (day && (typeof day.written === 'string' || !day.written.hasDay || day.written.hasTime)) {
+      complain(
+        typeof day.written === 'string' ? day.written : day.written.pattern,
+        'a form that holds year, month and day alone',
+        'Write it like "yyyy-MM-dd".',
+        'day',
+        'written',
+      );
+    }
+    for (const [index, { channel, unit }] of columns.entries()) {
+      const units = ACCEPTED_UNITS[channel];
+      if (unitOf(unit, units) === undefined) {
+        complain(
+          unit,
+          `${channel} in ${units.join(' or ')}`,
+          `Write ${units[0]} if that is what the monitor shows.`,
+          'columns',
+          index,
+          'unit',
+        );
+      }
+      if (columns.findIndex((one) => one.channel === channel) < index) {
+        complain(
+          channel,
+          'each channel once',
+          'Take one of the two out.',
+          'columns',
+          index,
+          'channel',
+        );
+      }
+    }
+    if (form.decimal === 'comma' && form['between columns'] === 'comma') {
+      complain(
+        'comma',
+        'different signs between columns and before decimals',
+        'Set "between columns" to what the table really has.',
+        'decimal',
+      );
+    }
+  });
+
+export type TableForm = z.output<typeof tableForm>;

@@ -1,0 +1,46 @@
+import { describe, expect, it } from 'vitest';
+import { type ClockForm, clockForm } from '../../../src/record/monitor-table/clock-form.js';
+
+const read = (pattern: string, cell: string) => {
+  const parts = (clockForm(pattern) as ClockForm).read(cell);
+  return parts && [parts.day?.toString() ?? null, parts.time?.toString() ?? null];
+};
+
+describe('the letters of Unicode Technical Standard 35, date field symbols', () => {
+  it.each([
+    ['yyyy-MM-dd HH:mm:ss', '2026-03-09 09:10:05', '2026-03-09', '09:10:05'],
+    ['yyyy-MM-ddTHH:mm', '2026-03-09T09:10', '2026-03-09', '09:10:00'],
+    ['dd.MM.yyyy HH:mm', '09.03.2026 09:10', '2026-03-09', '09:10:00'],
+    ['d/M/yy H:mm', '9/3/26 9:10', '2026-03-09', '09:10:00'],
+    ['M/d/yyyy h:mm a', '3/9/2026 9:10 PM', '2026-03-09', '21:10:00'],
+    ['h:mm a', '12:05 a.m.', null, '00:05:00'],
+    ['h:mm a', '12:05 pm', null, '12:05:00'],
+    ['HH:mm:ss', '09:10:05.250', null, '09:10:05'],
+    ['dd.MM.yyyy', '29.02.2024', '2024-02-29', null],
+  ])('reads %s from %s', (pattern, cell, day, time) => {
+    expect(read(pattern, cell)).toEqual([day, time]);
+  });
+
+  it.each([
+    ['dd.MM.yyyy', '29.02.2026'],
+    ['HH:mm', '24:00'],
+    ['HH:mm', '9:10'],
+    ['h:mm a', '13:00 pm'],
+    ['h:mm a', '0:30 am'],
+    ['MM/dd/yyyy', '13/01/2026'],
+    ['HH:mm', '09:10 '.repeat(2)],
+  ])('does not read %s from %s', (pattern, cell) => {
+    expect(read(pattern, cell)).toBeNull();
+  });
+
+  it.each([
+    ['QQ', '"QQ" stands for nothing'],
+    ['HH:mm HH', '"HH" stands for a second hour'],
+    ['MM/dd', 'it holds neither a whole day nor a whole time'],
+    ['hh:mm', 'it holds neither a whole day nor a whole time'],
+    ['', 'it holds neither a whole day nor a whole time'],
+    ['HH:mm hh a', 'it holds the hour twice'],
+  ])('refuses the pattern %j', (pattern, why) => {
+    expect(clockForm(pattern)).toBe(why);
+  });
+});
