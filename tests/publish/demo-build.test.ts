@@ -117,6 +117,7 @@ describe('a build of the demo clinic', () => {
             (file) => `${published?.address}/${file}`,
           ),
         )
+        .concat(consent.teaching.given === 'yes' ? [`${published?.address}/answers.pdf`] : [])
         .concat(
           consent.record.given === 'yes' ? PACK.map((file) => `${published?.address}/${file}`) : [],
         );

@@ -72,7 +72,7 @@ function countTheRate({ windows, mean }: CountTheRate, given: Given, say: Saying
     if (typeof count !== 'number') return say('exercises.count.missing', told);
     return count === beats
       ? say('exercises.count.exact', told)
-      : say('exercises.count.off', {
+      : say(`exercises.count.${isNear(count, beats) ? 'near' : 'off'}`, {
           ...told,
           given: count,
           givenRate: roundTo((count * 60) / (to - from), 0),
@@ -81,7 +81,7 @@ function countTheRate({ windows, mean }: CountTheRate, given: Given, say: Saying
   const [short, long] = [windows[0], windows.at(-1)];
   const step = (one: CountTheRate['windows'][number]) => roundTo(60 / (one.to - one.from), 1);
   return {
-    right: windows.every(({ beats }, index) => counts[index] === null || counts[index] === beats),
+    right: windows.every(({ beats }, index) => isNear(counts[index] ?? beats, beats)),
     lines: [
       ...lines,
       ...(short && long
@@ -98,6 +98,11 @@ function countTheRate({ windows, mean }: CountTheRate, given: Given, say: Saying
     unread: [],
   };
 }
+
+/** A beat on the edge of a window may be taken in or left out. Not a clinical number. */
+const EDGE = 1;
+
+const isNear = (count: number, beats: number): boolean => Math.abs(count - beats) <= EDGE;
 
 /** With its sign, and the true minus of print. */
 function signed(value: number): string {

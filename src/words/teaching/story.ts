@@ -71,8 +71,8 @@ function turnTable(turns: readonly Turn[], { learner, trade }: Language): Block 
   const then = ({ before, after }: Change) =>
     before && after
       ? learner.text('story.then', {
-          before: decimals(before.median, 0),
-          after: decimals(after.median, 0),
+          before: decimals(before.median, 1),
+          after: decimals(after.median, 1),
         })
       : learner.text('story.tooFew');
   return {
@@ -94,7 +94,7 @@ function turnTable(turns: readonly Turn[], { learner, trade }: Language): Block 
         cell(then(turn.rate), `${fact}.rate`),
         cell(
           learner.text(`story.verdicts.${turn.verdict ?? 'none'}`, {
-            by: decimals(Math.abs(turn.pressure.difference ?? 0), 0),
+            by: decimals(Math.abs(turn.pressure.difference ?? 0), 1),
           }),
           `${fact}.verdict`,
         ),
