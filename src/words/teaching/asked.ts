@@ -11,6 +11,7 @@ import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { Asked, AskedOption, Block, ExerciseBlock, Figure, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals, times } from '../numbers.js';
+import { inOnePassage } from '../owner/one-passage.js';
 import type { CaseFigures, LearnerSection } from './learner-section.js';
 
 /** What a case asks of its reader. */
@@ -187,14 +188,16 @@ function findTheP({ strip, beats, from, to }: FindTheP, words: Words, facts: Pub
       options: words.options('there', 'none', 'withheld'),
     },
     answer: [
-      ...beats.map(({ p, pr }, index) => {
-        const number = index + 1;
-        const fact = `${words.fact}.beats.${index}`;
-        if (p !== 'there') return words.say(`answer.${p}`, { number }, fact);
-        return pr === null
-          ? words.say('answer.thereOnly', { number }, fact)
-          : words.say('answer.there', { number, pr: decimals(pr, 3) }, fact);
-      }),
+      inOnePassage(
+        beats.map(({ p, pr }, index) => {
+          const number = index + 1;
+          const fact = `${words.fact}.beats.${index}`;
+          if (p !== 'there') return words.say(`answer.${p}`, { number }, fact);
+          return pr === null
+            ? words.say('answer.thereOnly', { number }, fact)
+            : words.say('answer.there', { number, pr: decimals(pr, 3) }, fact);
+        }),
+      ),
       words.say('lesson'),
     ],
   };

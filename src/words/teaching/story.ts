@@ -5,6 +5,7 @@ import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
 import { decimals, times } from '../numbers.js';
+import { inOnePassage } from '../owner/one-passage.js';
 import { eventTable } from './events.js';
 import type { LearnerSection } from './learner-section.js';
 
@@ -134,8 +135,5 @@ function number(
 
 const paragraph = (...said: readonly Said[]): Block => ({
   kind: 'paragraph',
-  said: {
-    runs: said.flatMap(({ runs }, index) => (index === 0 ? runs : [{ text: ' ' }, ...runs])),
-    facts: [...new Set(said.flatMap(({ facts }) => facts))],
-  },
+  said: inOnePassage(said),
 });
