@@ -18,7 +18,7 @@ export const nearest = (minutes: readonly number[], to: number): number =>
 export interface Spoken {
   readonly title: string;
   readonly values: readonly string[];
-  /** Events since the readings before, and a stretch of low pressure. */
+  /** A stretch of low pressure, and the events since the readings before. */
   readonly notes: readonly string[];
 }
 
@@ -38,6 +38,15 @@ export function readingAt(vitals: LiveVitals, minute: number, say: Saying): Spok
       return say(reading.offPatient ? 'vitals.room' : 'vitals.value', told);
     }),
     notes: [
+      ...(low !== null && chart.episodes.some(({ from, to }) => minute >= from && minute < to)
+        ? [
+            say('vitals.low', {
+              limit: low.limit,
+              minutes: number(low.minutes),
+              area: number(low.area),
+            }),
+          ]
+        : []),
       ...chart.events.flatMap((event, index) =>
         event.minute > before && event.minute <= minute
           ? [
@@ -49,15 +58,6 @@ export function readingAt(vitals: LiveVitals, minute: number, say: Saying): Spok
             ]
           : [],
       ),
-      ...(low !== null && chart.episodes.some(({ from, to }) => minute >= from && minute < to)
-        ? [
-            say('vitals.low', {
-              limit: low.limit,
-              minutes: number(low.minutes),
-              area: number(low.area),
-            }),
-          ]
-        : []),
     ],
   };
 }

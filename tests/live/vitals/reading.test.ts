@@ -35,8 +35,8 @@ it('says what is not the patient’s, and where nothing was read', () => {
 it('names the events since the reading before, and the burden of low pressure while it is low', () => {
   expect(readingAt(vitals, 25, say).notes).toEqual(['Event 3, minute 22: remark: clips moved']);
   expect(readingAt(vitals, 35, say).notes).toEqual([
-    'Event 4, minute 33: bleeding',
     'Mean pressure under 60 mmHg here. In the whole record: 15 min, 120 mmHg·min under it.',
+    'Event 4, minute 33: bleeding',
   ]);
   expect(readingAt(vitals, 45, say).notes).toEqual([]);
 });
