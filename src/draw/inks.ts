@@ -12,6 +12,8 @@ export const inks = {
   accent: '#0b5d66',
   rule: '#b5aea6',
   tint: '#f3f0ec',
+  /** A stretch that the text speaks of. */
+  shade: '#e6e1da',
   paper: '#ffffff',
   gridFine: '#e4ddd4',
   gridBold: '#c9bfb3',
@@ -19,3 +21,6 @@ export const inks = {
 
 /** The family that figures name; the page and the printer load the same face under this name. */
 export const family = 'Atkinson Hyperlegible Next';
+
+/** Inks of a figure that may be drawn on another ground than paper. */
+export type Inks = Readonly<Record<keyof typeof inks, string>>;

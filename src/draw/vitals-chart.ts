@@ -1,5 +1,5 @@
 import type { ChartConfiguration, ChartDataset, ScaleOptionsByType } from 'chart.js';
-import { family, inks } from './inks.js';
+import { family, type Inks, inks } from './inks.js';
 import { textWidth } from './text-width.js';
 import {
   type LineShape,
@@ -9,6 +9,7 @@ import {
   type PanelShape,
   panelShapes,
 } from './vitals-panels.js';
+import { type Flag, flagsOf, storyHeight } from './vitals-story.js';
 import { chartWriting } from './vitals-writing.js';
 
 export interface ChartReading {
@@ -27,10 +28,21 @@ export interface ChartSeries {
   readonly readings: readonly ChartReading[];
 }
 
-/** A line through all panels; its number is explained in the list under the figure. */
+/** A line through all panels, with its number in the list of events. */
 export interface ChartEvent {
   readonly minute: number;
   readonly number: number;
+  /** Written beside the number where there is room. */
+  readonly label: string;
+}
+
+/** A stretch of the operation, drawn as a bar above the panels. */
+export interface ChartPhase {
+  readonly from: number;
+  readonly to: number;
+  readonly label: string;
+  /** Drawn solid, over the others. */
+  readonly urgent: boolean;
 }
 
 /** A stretch of one panel that the text speaks of. */
@@ -44,6 +56,7 @@ export interface ChartEpisode {
 export interface VitalsChart {
   readonly series: readonly ChartSeries[];
   readonly events: readonly ChartEvent[];
+  readonly phases: readonly ChartPhase[];
   readonly episodes: readonly ChartEpisode[];
   /** Minutes since the start of anesthesia. */
   readonly minutes: readonly [from: number, to: number];
@@ -73,8 +86,47 @@ export interface Panel {
   readonly lane: number | null;
 }
 
-/** The whole record as small panels over one time axis, as a chart.js configuration; sizes in CSS px. */
-export function vitalsChart(chart: VitalsChart): ChartConfiguration<'line'> {
+/** How a chart is drawn: how wide, in CSS px, and with which inks. */
+export interface ChartDress {
+  readonly width: number;
+  readonly inks: Inks;
+}
+
+/** In print: 174 mm in whole CSS px, which fits both papers. Not a clinical number. */
+export const ON_PAPER: ChartDress = { width: 657, inks };
+
+/** Numbers of the axes stand left of the panels, in CSS px. */
+const axisRoom = 34;
+
+/** A chart with its dress, and where the flags of its events stand. */
+export interface DressedChart extends VitalsChart, ChartDress {
+  readonly flags: readonly Flag[];
+}
+
+/** Height of the story above the panels, CSS px. */
+export const storyRoom = (chart: VitalsChart, width: number): number =>
+  storyHeight(flagsFor(chart, width), chart.phases.length > 0);
+
+function flagsFor(chart: VitalsChart, width: number): Flag[] {
+  const left = axisRoom;
+  const right = width - labelRoom(chart);
+  const [from, to] = chart.minutes;
+  return flagsOf(
+    chart.events,
+    (minute) => left + ((minute - from) / (to - from)) * (right - left),
+    width,
+  );
+}
+
+/**
+ * The whole record as small panels over one time axis, with what happened above them, as a chart.js configuration; sizes
+ * in CSS px.
+ */
+export function vitalsChart(
+  drawn: VitalsChart,
+  dress: ChartDress = ON_PAPER,
+): ChartConfiguration<'line'> {
+  const chart: DressedChart = { ...drawn, ...dress, flags: flagsFor(drawn, dress.width) };
   const panels = order
     .map((name) => panelFor(name, chart.series))
     .filter((panel): panel is Panel => panel !== null);
@@ -87,19 +139,26 @@ export function vitalsChart(chart: VitalsChart): ChartConfiguration<'line'> {
   const scales: Record<string, object> = { x: timeScale(chart, number) };
   // Stacked axes fill from the bottom, so the last panel is named first; a blank axis above each makes room for its title.
   for (const panel of [...panels].reverse()) {
-    scales[panel.name] = valueScale(panel, number);
+    scales[panel.name] = valueScale(panel, number, chart.inks);
     scales[`${panel.name}-title`] = blankScale;
   }
   return {
     type: 'line',
-    data: { datasets: panels.flatMap((panel) => linesOf(panel, chart.series)) },
+    data: { datasets: panels.flatMap((panel) => linesOf(panel, chart)) },
     options: {
       animation: false,
       responsive: false,
       parsing: false,
       normalized: true,
       locale: chart.strings.language,
-      layout: { padding: { top: 18, right: labelRoom(chart), bottom: 0, left: 0 } },
+      layout: {
+        padding: {
+          top: storyRoom(chart, chart.width),
+          right: labelRoom(chart),
+          bottom: 0,
+          left: 0,
+        },
+      },
       plugins: { legend: { display: false }, tooltip: { enabled: false } },
       scales,
     },
@@ -153,14 +212,14 @@ type Dataset = ChartDataset<'line', { x: number; y: number }[]>;
  * A line for the patient's readings and, apart from it, open markers for readings taken off the patient. Those stand in a
  * lane under the scale: a value that is the room's is given no height on the patient's scale.
  */
-function linesOf(panel: Panel, series: readonly ChartSeries[]): Dataset[] {
+function linesOf(panel: Panel, { series, inks }: DressedChart): Dataset[] {
   return series
     .filter(({ measure }) => lineShapes[measure].panel === panel.name)
     .flatMap((line) => {
       const shape = lineShapes[line.measure];
       const drawn: Dataset[] = [
         {
-          ...dressed(shape),
+          ...dressed(shape, inks),
           label: line.label,
           yAxisID: panel.name,
           data: line.readings.map(({ minute, value, offPatient }) => ({
@@ -173,7 +232,7 @@ function linesOf(panel: Panel, series: readonly ChartSeries[]): Dataset[] {
       if (panel.lane !== null && off.length > 0) {
         const lane = panel.lane + (panel.low - panel.lane) / 2;
         drawn.push({
-          ...dressed(shape),
+          ...dressed(shape, inks),
           yAxisID: panel.name,
           showLine: false,
           pointBackgroundColor: inks.paper,
@@ -186,17 +245,18 @@ function linesOf(panel: Panel, series: readonly ChartSeries[]): Dataset[] {
     });
 }
 
-function dressed(shape: LineShape): Omit<Dataset, 'data'> {
+function dressed(shape: LineShape, inks: Inks): Omit<Dataset, 'data'> {
+  const colour = inks[shape.ink];
   return {
-    borderColor: shape.colour,
+    borderColor: colour,
     borderWidth: shape.thick,
     borderDash: [...shape.dash],
     pointStyle: shape.marker,
     pointRotation: shape.turn,
     pointRadius: 2.6,
     pointBorderWidth: 1,
-    pointBorderColor: shape.colour,
-    pointBackgroundColor: shape.colour,
+    pointBorderColor: colour,
+    pointBackgroundColor: colour,
     spanGaps: false,
     tension: 0,
     clip: 6,
@@ -207,7 +267,7 @@ const axisFont = { family, size: 10.5 };
 
 type Scale = { [K in keyof ScaleOptionsByType<'linear'>]?: unknown };
 
-function timeScale({ minutes, strings }: VitalsChart, number: Intl.NumberFormat): Scale {
+function timeScale({ minutes, strings, inks }: DressedChart, number: Intl.NumberFormat): Scale {
   const step = minuteStep(minutes[1] - minutes[0]);
   return {
     type: 'linear',
@@ -236,7 +296,7 @@ function timeScale({ minutes, strings }: VitalsChart, number: Intl.NumberFormat)
 
 const minuteStep = (span: number) => [5, 10, 15, 30, 60].find((step) => span / step <= 14) ?? 120;
 
-function valueScale(panel: Panel, number: Intl.NumberFormat): Scale {
+function valueScale(panel: Panel, number: Intl.NumberFormat, inks: Inks): Scale {
   const { low, high, lane, shape } = panel;
   const sparse = (high - low) / shape.step > 3 ? 2 : 1;
   return {
@@ -246,6 +306,10 @@ function valueScale(panel: Panel, number: Intl.NumberFormat): Scale {
     stackWeight: shape.weight,
     min: lane ?? low,
     max: high,
+    // The same width for every scale and every chart, so that the story above can be laid out before.
+    afterFit: (axis: { width: number }) => {
+      axis.width = axisRoom;
+    },
     border: { color: inks.rule },
     grid: { color: inks.tint, tickLength: 4 },
     afterBuildTicks: (axis: { ticks: { value: number }[] }) => {
@@ -268,6 +332,9 @@ const blankScale: Scale = {
   stackWeight: 0.9,
   min: 0,
   max: 1,
+  afterFit: (axis: { width: number }) => {
+    axis.width = axisRoom;
+  },
   border: { display: false },
   grid: { display: false },
   ticks: { display: false },

@@ -1,4 +1,4 @@
-import { inks } from './inks.js';
+import type { Inks } from './inks.js';
 
 /** What a series of readings measures. */
 export type Measure =
@@ -44,7 +44,7 @@ export interface LineShape {
   readonly marker: 'circle' | 'triangle' | 'rect' | 'rectRot';
   /** Degrees. */
   readonly turn: number;
-  readonly colour: string;
+  readonly ink: keyof Inks;
   /** CSS px, 1/96 inch. */
   readonly thick: number;
 }
@@ -53,15 +53,15 @@ const long = [7, 3];
 const dots = [1.5, 3];
 
 export const lineShapes: Readonly<Record<Measure, LineShape>> = {
-  systolic: shape('pressure', long, 'triangle', 180, inks.ink, 1.1),
-  mean: shape('pressure', [], 'circle', 0, inks.accent, 2),
-  diastolic: shape('pressure', dots, 'triangle', 0, inks.ink, 1.3),
-  shownRate: shape('rate', long, 'rect', 0, inks.faint, 1.2),
-  countedRate: shape('rate', [], 'circle', 0, inks.accent, 2),
-  saturation: shape('saturation', [], 'rectRot', 0, inks.ink, 1.3),
-  endTidalCo2: shape('breathing', [], 'rect', 0, inks.ink, 1.3),
-  breaths: shape('breathing', dots, 'circle', 0, inks.faint, 1.5),
-  temperature: shape('temperature', long, 'rectRot', 0, inks.ink, 1.2),
+  systolic: shape('pressure', long, 'triangle', 180, 'ink', 1.1),
+  mean: shape('pressure', [], 'circle', 0, 'accent', 2),
+  diastolic: shape('pressure', dots, 'triangle', 0, 'ink', 1.3),
+  shownRate: shape('rate', long, 'rect', 0, 'faint', 1.2),
+  countedRate: shape('rate', [], 'circle', 0, 'accent', 2),
+  saturation: shape('saturation', [], 'rectRot', 0, 'ink', 1.3),
+  endTidalCo2: shape('breathing', [], 'rect', 0, 'ink', 1.3),
+  breaths: shape('breathing', dots, 'circle', 0, 'faint', 1.5),
+  temperature: shape('temperature', long, 'rectRot', 0, 'ink', 1.2),
 };
 
 function shape(
@@ -69,8 +69,8 @@ function shape(
   dash: readonly number[],
   marker: LineShape['marker'],
   turn: number,
-  colour: string,
+  ink: keyof Inks,
   thick: number,
 ): LineShape {
-  return { panel, dash, marker, turn, colour, thick };
+  return { panel, dash, marker, turn, ink, thick };
 }

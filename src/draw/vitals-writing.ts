@@ -1,26 +1,28 @@
-import type { SKRSContext2D } from '@napi-rs/canvas';
 import type { Chart, Plugin } from 'chart.js';
-import { family, inks } from './inks.js';
+import { family, type Inks } from './inks.js';
 import {
   type ChartEpisode,
+  type DressedChart,
   offPatientLabels,
   type Panel,
-  type VitalsChart,
 } from './vitals-chart.js';
 import { lineShapes } from './vitals-panels.js';
+import { drawStory } from './vitals-story.js';
 
 const font = (size: number, bold = false) => `${bold ? '700 ' : ''}${size}px "${family}"`;
 
 /** What chart.js does not draw by itself: panel titles, episodes, event lines, and a label at the end of each line. */
-export function chartWriting(chart: VitalsChart, panels: readonly Panel[]): Plugin<'line'> {
+export function chartWriting(chart: DressedChart, panels: readonly Panel[]): Plugin<'line'> {
   return {
     id: 'chart-writing',
     beforeDatasetsDraw(drawn) {
-      for (const panel of panels) writeTitle(drawn, panel, chart.strings.panels[panel.name]);
+      for (const panel of panels)
+        writeTitle(drawn, panel, chart.strings.panels[panel.name], chart.inks);
       const shown = chart.episodes.filter(({ panel }) => panels.some((p) => p.name === panel));
-      for (const episode of shown) shade(drawn, episode);
+      for (const episode of shown) shade(drawn, episode, chart.inks);
       drawEventLines(drawn, chart, panels);
-      for (const episode of shown) labelEpisode(drawn, episode);
+      drawStory(drawn, chart);
+      for (const episode of shown) labelEpisode(drawn, episode, chart.inks);
     },
     afterDatasetsDraw(drawn) {
       for (const panel of panels) {
@@ -37,7 +39,7 @@ function scaleOf(chart: Chart, name: string) {
   return scale;
 }
 
-function writeTitle(chart: Chart, panel: Panel, title: string): void {
+function writeTitle(chart: Chart, panel: Panel, title: string, inks: Inks): void {
   const { ctx, chartArea } = chart;
   const axis = scaleOf(chart, panel.name);
   ctx.save();
@@ -49,16 +51,14 @@ function writeTitle(chart: Chart, panel: Panel, title: string): void {
   ctx.restore();
 }
 
-const shading = '#e6e1da';
-
-function shade(chart: Chart, episode: ChartEpisode): void {
+function shade(chart: Chart, episode: ChartEpisode, inks: Inks): void {
   const { ctx } = chart;
   const axis = scaleOf(chart, episode.panel);
   const time = scaleOf(chart, 'x');
   const left = time.getPixelForValue(episode.from);
   const right = time.getPixelForValue(episode.to);
   ctx.save();
-  ctx.fillStyle = shading;
+  ctx.fillStyle = inks.shade;
   ctx.fillRect(left, axis.top, right - left, axis.bottom - axis.top);
   ctx.strokeStyle = inks.soft;
   ctx.lineWidth = 0.8;
@@ -66,7 +66,7 @@ function shade(chart: Chart, episode: ChartEpisode): void {
   ctx.restore();
 }
 
-function labelEpisode(chart: Chart, episode: ChartEpisode): void {
+function labelEpisode(chart: Chart, episode: ChartEpisode, inks: Inks): void {
   const { ctx } = chart;
   const axis = scaleOf(chart, episode.panel);
   const left = scaleOf(chart, 'x').getPixelForValue(episode.from);
@@ -75,7 +75,7 @@ function labelEpisode(chart: Chart, episode: ChartEpisode): void {
   const width = ctx.measureText(episode.label).width;
   // A label wider than its stretch starts at the stretch and stays on the paper.
   const x = Math.min(left + 4, chart.chartArea.right - width - 2);
-  ctx.fillStyle = shading;
+  ctx.fillStyle = inks.shade;
   ctx.fillRect(x - 2, axis.top + 2, width + 4, 12);
   ctx.fillStyle = inks.ink;
   ctx.textAlign = 'left';
@@ -84,56 +84,41 @@ function labelEpisode(chart: Chart, episode: ChartEpisode): void {
   ctx.restore();
 }
 
-function line(ctx: SKRSContext2D, x: number, top: number, bottom: number): void {
+function line(ctx: Chart['ctx'], x: number, top: number, bottom: number): void {
   ctx.beginPath();
   ctx.moveTo(x, top);
   ctx.lineTo(x, bottom);
   ctx.stroke();
 }
 
-const disc = 7;
-
-function drawEventLines(chart: Chart, { events }: VitalsChart, panels: readonly Panel[]): void {
-  const { ctx, chartArea } = chart;
+/** A dashed line at each event, only inside the panels, so that none runs through a title. */
+function drawEventLines(
+  chart: Chart,
+  { events, inks }: DressedChart,
+  panels: readonly Panel[],
+): void {
+  const { ctx } = chart;
   const time = scaleOf(chart, 'x');
   ctx.save();
-  ctx.font = font(9.5, true);
-  ctx.textAlign = 'center';
-  ctx.textBaseline = 'middle';
-  let free = Number.NEGATIVE_INFINITY;
-  for (const event of [...events].sort((a, b) => a.minute - b.minute)) {
-    const x = time.getPixelForValue(event.minute);
-    // Events close in time: the number moves right and a slanted foot leads to its line.
-    const at = Math.max(x, free + 2 * disc + 2);
-    free = at;
-    const y = chartArea.top - disc - 3;
-    ctx.strokeStyle = inks.soft;
-    ctx.lineWidth = 0.8;
-    ctx.setLineDash([2, 2.5]);
-    // Only inside the panels, so that no line runs through a title.
+  ctx.strokeStyle = inks.soft;
+  ctx.lineWidth = 0.8;
+  ctx.setLineDash([2, 2.5]);
+  for (const { minute } of events) {
+    const x = time.getPixelForValue(minute);
     for (const panel of panels) {
       const axis = scaleOf(chart, panel.name);
       line(ctx, x, axis.top, axis.bottom);
     }
-    ctx.setLineDash([]);
-    ctx.beginPath();
-    ctx.moveTo(at, y + disc);
-    ctx.lineTo(x, chartArea.top + 5);
-    ctx.stroke();
-    ctx.beginPath();
-    ctx.arc(at, y, disc, 0, 2 * Math.PI);
-    ctx.fillStyle = inks.paper;
-    ctx.fill();
-    ctx.strokeStyle = inks.ink;
-    ctx.stroke();
-    ctx.fillStyle = inks.ink;
-    ctx.fillText(String(event.number), at, y + 0.5);
   }
   ctx.restore();
 }
 
 /** Rules the lane off, and says at the right, beside the lines' own labels, whose readings stand in it. */
-function labelOffPatient(chart: Chart, panel: Panel, { series, strings }: VitalsChart): void {
+function labelOffPatient(
+  chart: Chart,
+  panel: Panel,
+  { series, strings, inks }: DressedChart,
+): void {
   if (panel.lane === null) return;
   const { ctx, chartArea } = chart;
   const axis = scaleOf(chart, panel.name);
@@ -163,7 +148,7 @@ const labelHeight = 13;
 /** Two lines that end a little under the lane. */
 const laneLabelHeight = 20;
 
-function labelLineEnds(chart: Chart, panel: Panel, { series }: VitalsChart): void {
+function labelLineEnds(chart: Chart, panel: Panel, { series, inks }: DressedChart): void {
   const { ctx, chartArea } = chart;
   const axis = scaleOf(chart, panel.name);
   const time = scaleOf(chart, 'x');
@@ -174,7 +159,7 @@ function labelLineEnds(chart: Chart, panel: Panel, { series }: VitalsChart): voi
       if (!end || end.value === null) return [];
       const y = axis.getPixelForValue(end.value);
       const x = time.getPixelForValue(end.minute);
-      return [{ text: line.label, x, y, at: y, colour: lineShapes[line.measure].colour }];
+      return [{ text: line.label, x, y, at: y, colour: inks[lineShapes[line.measure].ink] }];
     })
     .sort((a, b) => a.y - b.y);
   const foot = axis.bottom - (panel.lane === null ? 0 : laneLabelHeight);

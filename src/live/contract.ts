@@ -1,3 +1,5 @@
+import type { VitalsChart } from '../draw/vitals-chart.js';
+import type { ExerciseFacts } from '../facts/exercises.js';
 import type { BeatKind } from '../signal/marked-beat.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { ToldWave } from '../signal/told-beats.js';
@@ -14,6 +16,25 @@ export interface LiveCase {
   /** The rhythms of its strips as learners call them, by the name in the analysis. */
   readonly rhythms: Readonly<Record<string, string>>;
   readonly strips: readonly LiveStrip[];
+  readonly vitals: LiveVitals;
+  /** What an answer is judged by, under the names of the questions on the page. */
+  readonly exercises: readonly ExerciseFacts[];
+}
+
+export interface LiveVitals {
+  /** What the printed figure shows. */
+  readonly chart: VitalsChart;
+  /** For each series of the chart, in its order. */
+  readonly series: readonly { readonly name: string; readonly unit: string }[];
+  /** What each event of the chart was, in its order. */
+  readonly events: readonly string[];
+  /** Mean pressure under the limit over the whole record; null without a mean pressure. */
+  readonly low: {
+    readonly limit: number;
+    readonly minutes: number;
+    /** mmHg·min */
+    readonly area: number;
+  } | null;
 }
 
 export interface LiveStrip {

@@ -8,7 +8,9 @@ import type {
   VitalsFacts,
   WoundFacts,
 } from '../facts/case-facts.js';
+import { type ExerciseFacts, exerciseFacts } from '../facts/exercises.js';
 import type { Stated } from '../facts/fact.js';
+import { type Story, storyOf } from '../facts/story.js';
 import type { Drain, Species } from '../record/vocabulary.js';
 import { roundTo } from '../units/round.js';
 import { ageBand } from './age-band.js';
@@ -65,6 +67,10 @@ export interface PublicFacts {
     /** Without the day on which it comes out. */
     readonly drain: { readonly what: Drain; readonly after: number } | null;
   };
+  /** What happened on one time line, and what the vital signs did about it. */
+  readonly story: Story;
+  /** What the case can be asked, with all that an answer is judged by. */
+  readonly exercises: readonly ExerciseFacts[];
 }
 
 export interface PublicDrug {
@@ -144,6 +150,8 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
       skin: unsourced(wound.skin),
       drain: wound.drain && { what: wound.drain.what, after: wound.drain.after.value },
     },
+    story: storyOf(anesthesia.events, vitals, wound.healing.value),
+    exercises: exerciseFacts(facts),
   };
 }
 

@@ -1,15 +1,20 @@
+import type { Drawing } from '../draw/drawing.js';
 import { ecgStrip, secondsPerRow } from '../draw/ecg-strip.js';
 import { heart } from '../draw/heart.js';
 import { HEART_LABELS, type HeartLabel } from '../draw/heart-labels.js';
-import { type ChartSeries, vitalsChart } from '../draw/vitals-chart.js';
-import { lineShapes, type Measure, type PanelName } from '../draw/vitals-panels.js';
+import { numberedBeats } from '../draw/vitals-beats.js';
+import { ON_PAPER, storyRoom, vitalsChart } from '../draw/vitals-chart.js';
+import { countingStrip } from '../draw/vitals-count.js';
+import { beatIntervals } from '../draw/vitals-intervals.js';
+import { lineShapes } from '../draw/vitals-panels.js';
 import type { ReadStrip } from '../facts/build-facts.js';
-import type { ChannelFacts } from '../facts/case-facts.js';
+import type { ExerciseFacts } from '../facts/exercises.js';
 import type { PublicFacts } from '../privacy/public-facts.js';
-import type { ChannelName } from '../record/vocabulary.js';
 import type { Language } from '../words/language.js';
+import { decimals } from '../words/numbers.js';
 import type { CaseFigures, StripFigure } from '../words/teaching/learner-section.js';
 import { chartImage } from './chart-image.js';
+import { vitalsFigure } from './vitals-figure.js';
 
 /** Width that fits the text area of both paper sizes, mm. */
 const FIGURE_WIDTH = 174;
@@ -17,19 +22,6 @@ const PAPER_SPEED = 25;
 /** Enough rows to see a pattern repeat. */
 const STRIP_ROWS = 3;
 const PANEL_HEIGHT = 24;
-
-const MEASURES: Readonly<Record<ChannelName, Measure | null>> = {
-  systolic: 'systolic',
-  diastolic: 'diastolic',
-  mean: 'mean',
-  'heart rate': 'shownRate',
-  SpO2: 'saturation',
-  EtCO2: 'endTidalCo2',
-  breaths: 'breaths',
-  temperature: 'temperature',
-  // The agent is set by hand: it belongs to the readings' table, not beside what the patient did.
-  agent: null,
-};
 
 /** The figures of a case, drawn from its public facts and the samples of its strips. */
 export function drawFigures(
@@ -41,6 +33,12 @@ export function drawFigures(
     vitals: { kind: 'image', image: vitalsImage(facts, language) },
     heart: { kind: 'drawing', drawing: heart({ labels: heartWords(language) }) },
     strips: strips.map((strip) => drawStrip(strip, language)),
+    exercises: Object.fromEntries(
+      facts.exercises.flatMap((exercise) => {
+        const drawing = exerciseDrawing(exercise, strips, language);
+        return drawing ? [[exercise.name, { kind: 'drawing' as const, drawing }]] : [];
+      }),
+    ),
   };
 }
 
@@ -80,51 +78,74 @@ function drawStrip({ lead, analysis }: ReadStrip, { learner }: Language): StripF
   };
 }
 
-function vitalsImage({ vitals, anesthesia }: PublicFacts, { tag, learner, trade }: Language) {
-  const series = vitals.channels.flatMap((channel): ChartSeries[] => {
-    const measure = MEASURES[channel.channel];
-    return measure === null
-      ? []
-      : [
-          {
-            measure,
-            label: trade.text(`channels.${channel.channel}.short`),
-            readings: readings(channel),
-          },
-        ];
-  });
-  const minutes = series.flatMap(({ readings: all }) => all.map(({ minute }) => minute));
-  const panel = (name: PanelName) => learner.text(`chart.${name}`);
-  const chart = vitalsChart({
-    series,
-    events: anesthesia.events.map(({ minute }, index) => ({ minute, number: index + 1 })),
-    episodes: (vitals.lowPressure.value?.episodes ?? []).map(({ from, to }) => ({
-      panel: 'pressure' as const,
-      from,
-      to,
-      label: learner.text('chart.low', { limit: vitals.lowPressure.value?.limit ?? 0 }),
-    })),
-    minutes: [Math.min(0, ...minutes), Math.max(anesthesia.minutes, ...minutes)],
-    strings: {
-      language: tag,
-      timeAxis: learner.text('chart.time'),
-      offPatient: learner.text('chart.offPatient'),
-      panels: {
-        pressure: panel('pressure'),
-        rate: panel('rate'),
-        saturation: panel('saturation'),
-        breathing: panel('breathing'),
-        temperature: panel('temperature'),
-      },
-    },
-  });
-  const panels = new Set(series.map(({ measure }) => lineShapes[measure].panel)).size;
-  return chartImage(chart, { widthMm: FIGURE_WIDTH, heightMm: 14 + panels * PANEL_HEIGHT });
+/** What a question shows: the strip unmarked, or the beats from one to the next. */
+function exerciseDrawing(
+  exercise: ExerciseFacts,
+  strips: readonly ReadStrip[],
+  { learner }: Language,
+): Drawing | null {
+  const strip = 'strip' in exercise ? strips[exercise.strip] : undefined;
+  if (!strip) return null;
+  const { lead, analysis } = strip;
+  const { samples, samplingRate } = lead;
+  switch (exercise.name) {
+    case 'count-the-rate': {
+      const whole = exercise.windows.at(-1);
+      return whole
+        ? countingStrip({
+            samples,
+            samplingRate,
+            from: whole.from,
+            to: whole.to,
+            windows: exercise.windows.slice(0, -1).map(({ from, to }) => ({
+              from,
+              to,
+              label: learner.text('exercises.count-the-rate.window', {
+                seconds: decimals(to - from, 1),
+              }),
+            })),
+            width: FIGURE_WIDTH,
+          })
+        : null;
+    }
+    case 'find-the-p':
+      return numberedBeats(
+        {
+          samples,
+          samplingRate,
+          from: exercise.from,
+          to: exercise.to,
+          unreadable: analysis.quality.spans.filter(({ readable }) => !readable),
+          lead: lead.label,
+          width: FIGURE_WIDTH,
+          decimalMark: '.',
+        },
+        exercise.beats.map(({ time }) => time),
+      );
+    case 'goes-with-the-breath':
+      return beatIntervals({
+        intervals: exercise.intervals,
+        breathAt: exercise.breathAt,
+        duration: analysis.duration,
+        strings: {
+          interval: learner.text('exercises.goes-with-the-breath.interval'),
+          breath: learner.text('exercises.goes-with-the-breath.breath'),
+        },
+        width: FIGURE_WIDTH,
+      });
+    default:
+      return null;
+  }
 }
 
-function readings({ patient, apart }: ChannelFacts) {
-  return [
-    ...patient.map(({ minute, value }) => ({ minute, value, offPatient: false })),
-    ...apart.map(({ minute, value }) => ({ minute, value, offPatient: true })),
-  ].sort((a, b) => a.minute - b.minute);
+const CSS_PIXELS_PER_MM = 96 / 25.4;
+
+function vitalsImage(facts: PublicFacts, language: Language) {
+  const chart = vitalsFigure(facts, language);
+  const panels = new Set(chart.series.map(({ measure }) => lineShapes[measure].panel)).size;
+  const story = storyRoom(chart, ON_PAPER.width) / CSS_PIXELS_PER_MM;
+  return chartImage(vitalsChart(chart), {
+    widthMm: FIGURE_WIDTH,
+    heightMm: 9 + story + panels * PANEL_HEIGHT,
+  });
 }

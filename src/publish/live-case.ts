@@ -1,5 +1,5 @@
 import type { ReadStrip } from '../facts/build-facts.js';
-import type { LiveAnalysis, LiveCase, LiveLead } from '../live/contract.js';
+import type { LiveAnalysis, LiveCase, LiveLead, LiveVitals } from '../live/contract.js';
 import { writeCounts } from '../live/counts.js';
 import type { PublicFacts } from '../privacy/public-facts.js';
 import type { Wave } from '../signal/marked-beat.js';
@@ -10,7 +10,9 @@ import { TOLD_KINDS, TOLD_PLACES } from '../signal/told-beats.js';
 import type { Channel, Waveform } from '../signal/waveform.js';
 import { roundTo } from '../units/round.js';
 import type { Language } from '../words/language.js';
+import { shownUnit } from '../words/teaching/vitals.js';
 import { ecgLabel } from './pack/strip-files.js';
+import { drawnChannels, vitalsFigure } from './vitals-figure.js';
 
 /** What the scripts of a teaching page need: the samples and what was found in them, under labels of the trade alone. */
 export function liveCase(
@@ -29,6 +31,23 @@ export function liveCase(
       begins: facts.strips[index]?.begins.value ?? null,
       analysis: liveAnalysis(analysis),
     })),
+    vitals: liveVitals(facts, language),
+    exercises: facts.exercises,
+  };
+}
+
+function liveVitals(facts: PublicFacts, language: Language): LiveVitals {
+  const { trade } = language;
+  return {
+    chart: vitalsFigure(facts, language),
+    series: drawnChannels(facts).map(({ channel, unit }) => ({
+      name: trade.text(`channels.${channel}.learner`),
+      unit: shownUnit(unit),
+    })),
+    events: facts.anesthesia.events.map(({ what, note }) =>
+      [trade.text(`events.${what}.learner`), ...(note === null ? [] : [note])].join(': '),
+    ),
+    low: facts.story.low,
   };
 }
 

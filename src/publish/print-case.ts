@@ -11,7 +11,7 @@ import { markdownBlocks } from '../words/markdown.js';
 import { calendarEntries } from '../words/owner/calendar-entries.js';
 import type { CalendarCode } from '../words/owner/on-the-phone.js';
 import { ownerSheet } from '../words/owner/owner-sheet.js';
-import { anesthesiaRecord, teachingPage } from '../words/teaching/documents.js';
+import { anesthesiaRecord, answersSheet, teachingPage } from '../words/teaching/documents.js';
 import type { CaseStanding } from './approval.js';
 import { printCalendar } from './calendar.js';
 import type { Content } from './content.js';
@@ -37,7 +37,7 @@ export interface PrintedDocument {
 /** Links of a page, in the language of its document. */
 export type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
 
-const PAGE_LABELS = ['pdf', 'calendar', 'teaching', 'record', 'files'] as const;
+const PAGE_LABELS = ['pdf', 'calendar', 'teaching', 'record', 'files', 'answers'] as const;
 
 export interface PrintedCase {
   readonly name: string;
@@ -57,6 +57,8 @@ export interface PrintedCase {
   readonly standing: CaseStanding;
   /** Null without consent. */
   readonly teaching: PrintedDocument | null;
+  /** The answers to what the teaching page asks, as PDF alone; null where it asks nothing. */
+  readonly answers: PrintedDocument | null;
   readonly record: PrintedDocument | null;
   /** What goes with the record; null without consent to it. */
   readonly pack: Pack | null;
@@ -129,7 +131,15 @@ async function printDocuments(
     standing,
   };
   if (!veil || !shared) {
-    return { ...common, shared: null, questions: [], teaching: null, record: null, pack: null };
+    return {
+      ...common,
+      shared: null,
+      questions: [],
+      teaching: null,
+      answers: null,
+      record: null,
+      pack: null,
+    };
   }
   const language = speak(publicLanguage);
   const { paper } = facts.identity.clinic;
@@ -141,6 +151,9 @@ async function printDocuments(
   };
   const { address } = shared.published;
   const remarks = facts.consent.questions.allows ? clearedLines(loaded.remarks, veil) : '';
+  const answers = facts.consent.teaching.allows
+    ? answersSheet(shared, language, figures, paper, standing.teaching)
+    : null;
   return {
     ...common,
     shared,
@@ -152,6 +165,7 @@ async function printDocuments(
           liveCase(shared, loaded.strips, language),
         )
       : null,
+    answers: answers && (await print(`${address}/answers`, answers)),
     record: facts.consent.record.allows
       ? await print(
           `${address}/record`,

@@ -67,3 +67,26 @@ export function episodesBelow(limit: number, readings: readonly Reading[]): LowE
   close(run.at(-1)?.minute ?? 0, false);
   return episodes;
 }
+
+/** How long and how far readings lay below a limit. */
+export interface Burden {
+  readonly minutes: number;
+  /** mmHg·min between the limit and the readings. */
+  readonly area: number;
+}
+
+/**
+ * Time and area below a limit, each low reading counted until the reading after it; the last one, with nothing after it,
+ * adds none. The minutes are thus those of `episodesBelow`.
+ */
+export function burdenBelow(limit: number, readings: readonly Reading[]): Burden {
+  let minutes = 0;
+  let area = 0;
+  readings.forEach(({ minute, value }, index) => {
+    const next = readings[index + 1];
+    if (!next || value >= limit) return;
+    minutes += next.minute - minute;
+    area += (next.minute - minute) * (limit - value);
+  });
+  return { minutes, area };
+}

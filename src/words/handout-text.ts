@@ -1,3 +1,4 @@
+import { onPaper } from './exercise-on-paper.js';
 import type { Block, Said } from './handout.js';
 
 /** The words of a passage as one reads them. */
@@ -32,6 +33,15 @@ function textOfBlock(block: Block): string {
       return `${block.alternative} ${textOfSaid(block.caption)}`;
     case 'page':
       return textOf(block.blocks);
+    case 'fold':
+      return `${block.title}\n${textOf(block.blocks)}`;
+    case 'exercise':
+      return [
+        textOf(onPaper(block)),
+        ...block.answer.map(textOfSaid),
+        block.labels.check,
+        block.labels.answer,
+      ].join('\n');
     case 'beside':
       return textOf([...block.left, ...block.right]);
     case 'table':

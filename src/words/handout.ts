@@ -29,6 +29,41 @@ export interface Handout {
 
 export type FigureBlock = Extract<Block, { kind: 'figure' }>;
 
+export interface ExerciseBlock {
+  readonly kind: 'exercise';
+  /** Unique in the handout; what judges the answer stands under it among the data of the page's scripts. */
+  readonly name: string;
+  readonly title: string;
+  readonly question: readonly Said[];
+  readonly figure: FigureBlock | null;
+  readonly asks: Asked;
+  /** For who has no scripts, and for the sheet of answers. */
+  readonly answer: readonly Said[];
+  readonly labels: { readonly check: string; readonly answer: string };
+}
+
+/** What a reader gives as an answer. */
+export type Asked =
+  | { readonly kind: 'numbers'; readonly fields: readonly AskedNumber[] }
+  | { readonly kind: 'choice'; readonly options: readonly AskedOption[] }
+  /** The same choice for each of several things. */
+  | {
+      readonly kind: 'each';
+      readonly items: readonly AskedOption[];
+      readonly options: readonly AskedOption[];
+    };
+
+export interface AskedNumber {
+  readonly name: string;
+  readonly label: string;
+  readonly unit: string;
+}
+
+export interface AskedOption {
+  readonly name: string;
+  readonly label: string;
+}
+
 /** A piece of running text. */
 export interface Run {
   readonly text: string;
@@ -88,6 +123,10 @@ export type Block =
   | { readonly kind: 'code'; readonly text: string; readonly language: string }
   /** Short parts side by side where there is room, else the left one first; on paper never split. */
   | { readonly kind: 'beside'; readonly left: readonly Block[]; readonly right: readonly Block[] }
+  /** A question with a way to answer it: on a page a form, on paper a place to write. */
+  | ExerciseBlock
+  /** What few will need: folded away on a page, printed in full on paper. */
+  | { readonly kind: 'fold'; readonly title: string; readonly blocks: readonly Block[] }
   /** Keeps the blocks together and, on paper, starts a new page before them. */
   | { readonly kind: 'page'; readonly blocks: readonly Block[] };
 

@@ -18,3 +18,6 @@ export function twoDigits(value: number): string {
   if (value === 0) return '0';
   return String(roundTo(value, 1 - Math.floor(Math.log10(Math.abs(value)))));
 }
+
+/** How many times one number is another, always with two decimals: `1.00` says that it was compared. */
+export const times = (ratio: number): string => ratio.toFixed(2);

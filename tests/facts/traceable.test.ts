@@ -34,6 +34,7 @@ const figures = (strips: number): CaseFigures => ({
   vitals: blank,
   heart: blank,
   strips: Array.from({ length: strips }, () => ({ figure: blank, seconds: 10 })),
+  exercises: {},
   photos: [],
 });
 

@@ -145,6 +145,7 @@ function wholeCase(random: Random): Outcome<unknown> {
       vitals: none,
       heart: none,
       strips: [],
+      exercises: {},
       photos: [],
     };
     teachingPage(shared, '', english, figures, 'A4');

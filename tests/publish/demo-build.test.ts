@@ -120,6 +120,7 @@ describe('a build of the demo clinic', () => {
           ),
         )
         .concat(consent.teaching.given === 'yes' ? [`${published?.address}/teaching.data.js`] : [])
+        .concat(consent.teaching.given === 'yes' ? [`${published?.address}/answers.pdf`] : [])
         .concat(
           consent.record.given === 'yes' ? PACK.map((file) => `${published?.address}/${file}`) : [],
         );

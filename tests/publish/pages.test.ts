@@ -145,11 +145,7 @@ describe.runIf(chromiumIsHere)('every page, for those who do not see it or have 
     const page = await browser.newPage({ viewport: { width: 320, height: 700 } });
     for (const file of allPages()) {
       await page.goto(pathToFileURL(file).href);
-      const wanted = await page.evaluate<string[]>(
-        `[...document.querySelectorAll('a[href], button, input:not([type=hidden]), select, summary, [tabindex="0"]')]
-          .filter((one) => one.checkVisibility() && !one.disabled)
-          .map((one, i) => (one.dataset.at = String(i)))`,
-      );
+      const wanted = await page.evaluate<string[]>(STOPS);
       const reached: string[] = [];
       for (const _ of wanted) {
         await page.keyboard.press('Tab');
@@ -206,6 +202,12 @@ describe.runIf(chromiumIsHere)('every page, for those who do not see it or have 
     await page.close();
   });
 });
+
+/** Numbers everything that the Tab key stops at; of a group of choices, the first. */
+const STOPS = `[...document.querySelectorAll('a[href], [tabindex="0"], input, button, select, summary')]
+  .filter((one) => one.checkVisibility({ visibilityProperty: true, contentVisibilityAuto: true }))
+  .filter((one) => one.type !== 'radio' || one === one.form.elements[one.name][0])
+  .map((one, i) => (one.dataset.at = String(i)))`;
 
 /** Which element has the focus, how that shows, and whether it is in view. */
 const FOCUS = `(() => {

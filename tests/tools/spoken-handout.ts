@@ -1,4 +1,4 @@
-import type { Block, Cell, Handout, Said } from '../../src/words/handout.js';
+import type { Asked, Block, Cell, Handout, Said } from '../../src/words/handout.js';
 
 /**
  * A handout as it is read aloud, from its draft mark to its last block, pictures left out. Written apart from the
@@ -22,7 +22,8 @@ export const spokenPictures = ({ code, blocks }: Handout): string[] => [
 
 const pictures = (blocks: readonly Block[]): string[] =>
   blocks.flatMap((block) => {
-    if (block.kind === 'page') return pictures(block.blocks);
+    if (block.kind === 'page' || block.kind === 'fold') return pictures(block.blocks);
+    if (block.kind === 'exercise') return block.figure ? [block.figure.alternative] : [];
     if (block.kind === 'beside') return pictures([...block.left, ...block.right]);
     if (block.kind === 'table') {
       return block.rows
@@ -44,6 +45,15 @@ const cellWords = (cell: Cell): string[] =>
         ...cell.days.flatMap(({ day, boxes }) => [day, ...boxes]),
         ...(cell.figure ? [words(cell.figure.caption)] : []),
       ];
+
+const spokenLines = (asks: Asked): string[] => {
+  const choices = (options: readonly { label: string }[]) => options.map(({ label }) => label);
+  if (asks.kind === 'numbers') {
+    return asks.fields.map(({ label, unit }) => `${label}: __________ ${unit}`);
+  }
+  if (asks.kind === 'choice') return choices(asks.options);
+  return asks.items.map(({ label }) => `${label}: ${choices(asks.options).join(' / ')}`);
+};
 
 function spokenBlock(block: Block): string[] {
   switch (block.kind) {
@@ -74,6 +84,15 @@ function spokenBlock(block: Block): string[] {
       return [words(block.caption)];
     case 'page':
       return block.blocks.flatMap(spokenBlock);
+    case 'fold':
+      return [block.title, ...block.blocks.flatMap(spokenBlock)];
+    case 'exercise':
+      return [
+        block.title,
+        ...block.question.map(words),
+        ...(block.figure ? [words(block.figure.caption)] : []),
+        ...spokenLines(block.asks),
+      ];
     case 'beside':
       return [...block.left, ...block.right].flatMap(spokenBlock);
   }

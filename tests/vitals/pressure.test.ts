@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { mmhg } from '../../src/units/brands.js';
 import type { ChannelReadings, Reading } from '../../src/vitals/channel.js';
 import {
+  burdenBelow,
   episodesBelow,
   estimatedMean,
   LOW_MEAN_PRESSURE,
@@ -106,6 +107,39 @@ describe('episodes below a limit', () => {
           ),
         );
         expect(held).toEqual(readings.filter(({ value }) => value < 60));
+      }),
+    );
+  });
+});
+
+describe('the burden of low pressure', () => {
+  const readings = [
+    at(0, 75),
+    at(5, 70),
+    at(10, 46),
+    at(15, 53),
+    at(20, 61),
+    at(25, 58),
+    at(30, 59),
+  ];
+
+  it('counts each low reading until the next: 5·14 + 5·7 + 5·2 mmHg·min by hand', () => {
+    expect(burdenBelow(60, readings)).toEqual({ minutes: 15, area: 115 });
+  });
+
+  it('has no time and no area where nothing is low', () => {
+    expect(burdenBelow(40, readings)).toEqual({ minutes: 0, area: 0 });
+  });
+
+  it('takes the minutes of the episodes, and no area beyond the deepest reading', () => {
+    const values = fc.array(fc.integer({ min: 30, max: 90 }), { minLength: 1, maxLength: 40 });
+    fc.assert(
+      fc.property(values, (given) => {
+        const all = given.map((value, index) => at(index * 5, value));
+        const { minutes, area } = burdenBelow(60, all);
+        const episodes = episodesBelow(60, all);
+        expect(minutes).toBe(episodes.reduce((sum, { from, to }) => sum + to - from, 0));
+        expect(area).toBeLessThanOrEqual(minutes * (60 - Math.min(60, ...given)));
       }),
     );
   });

@@ -43,7 +43,7 @@ export function headingAnchors(blocks: readonly Block[]): ReadonlyMap<Heading, s
   const walk = (inner: readonly Block[]): void => {
     for (const block of inner) {
       if (block.kind === 'heading') found.set(block, anchor(block.text));
-      else if (block.kind === 'page') walk(block.blocks);
+      else if (block.kind === 'page' || block.kind === 'fold') walk(block.blocks);
       else if (block.kind === 'beside') walk([...block.left, ...block.right]);
     }
   };

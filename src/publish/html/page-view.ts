@@ -1,5 +1,12 @@
 import { toSvg } from '../../draw/svg.js';
-import type { Block, Cell, FigureBlock, Handout, Telephone } from '../../words/handout.js';
+import type {
+  Block,
+  Cell,
+  ExerciseBlock,
+  FigureBlock,
+  Handout,
+  Telephone,
+} from '../../words/handout.js';
 import type { PrintedDocument } from '../print-case.js';
 import { headingAnchors } from './anchors.js';
 
@@ -33,13 +40,18 @@ type CellView =
 type Heading = Extract<Block, { kind: 'heading' }>;
 
 type BlockView =
-  | Exclude<Block, Warning | { kind: 'heading' | 'figure' | 'page' | 'beside' | 'table' }>
+  | Exclude<
+      Block,
+      Warning | { kind: 'heading' | 'figure' | 'page' | 'beside' | 'table' | 'fold' | 'exercise' }
+    >
   /** A heading with its place in the page's address. */
   | (Heading & { readonly id: string })
   | (Omit<Table, 'rows'> & { readonly rows: readonly (readonly CellView[])[] })
   | WarningView
   | FigureView
   | { kind: 'page'; blocks: BlockView[] }
+  | { kind: 'fold'; title: string; blocks: BlockView[] }
+  | (Omit<ExerciseBlock, 'figure'> & { readonly figure: FigureView | null })
   | { kind: 'beside'; left: BlockView[]; right: BlockView[] };
 
 /** What the templates need of a document. */
@@ -71,6 +83,12 @@ export function pageView({ address, handout }: PrintedDocument): {
   const see = (block: Block): BlockView => {
     if (block.kind === 'heading') return { ...block, id: ids.get(block) as string };
     if (block.kind === 'page') return { kind: 'page', blocks: block.blocks.map(see) };
+    if (block.kind === 'fold') {
+      return { kind: 'fold', title: block.title, blocks: block.blocks.map(see) };
+    }
+    if (block.kind === 'exercise') {
+      return { ...block, figure: block.figure ? show(block.figure) : null };
+    }
     if (block.kind === 'beside') {
       return { kind: 'beside', left: block.left.map(see), right: block.right.map(see) };
     }

@@ -1,4 +1,5 @@
 import PDFDocument from 'pdfkit';
+import { onPaper } from '../../words/exercise-on-paper.js';
 import type { Block, Handout } from '../../words/handout.js';
 import { faces } from '../fonts.js';
 import { besidePieces } from './beside.js';
@@ -186,6 +187,13 @@ function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
       return besidePieces(press, block, (narrow, blocks) =>
         blocks.flatMap((inner) => piecesFor(narrow, root, inner)),
       );
+    case 'exercise':
+      return piecesOf(press, root, onPaper(block));
+    case 'fold':
+      return piecesOf(press, root, [
+        { kind: 'heading', level: 3, text: block.title },
+        ...block.blocks,
+      ]);
     case 'page': {
       const [first, ...rest] = piecesOf(press, root, block.blocks);
       return first ? [{ ...first, startsPage: true }, ...rest] : [];

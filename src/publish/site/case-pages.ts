@@ -20,7 +20,7 @@ export const shownCases = (cases: readonly PrintedCase[]): ShownCase[] =>
 export function casePage(
   document: PrintedDocument,
   one: ShownCase,
-  pack: Pack | null,
+  { pack, answers }: Pick<PrintedCase, 'pack' | 'answers'>,
   site: Site,
   folder: string,
 ) {
@@ -33,6 +33,7 @@ export function casePage(
     calendar: null,
     scripts: document.live ? scriptsOf(document, document.live, folder) : [],
     others: one.documents.filter((other) => other !== document).map(linkTo),
+    answers: isRecord || !answers ? null : placedAnswers(answers, place),
     files: isRecord && pack ? placedPack(pack, place) : [],
     seeAlso: {
       title: site.language.site.text('seeAlso'),
@@ -66,6 +67,13 @@ function scriptsOf({ address }: PrintedDocument, live: LiveCase, folder: string)
   writeFileSync(join(folder, data), `globalThis.${LIVE_CASE} = ${JSON.stringify(live)};\n`);
   const root = '../'.repeat(address.split('/').length - 1);
   return [data.split('/').at(-1) as string, `${root}assets/case.js`];
+}
+
+/** Writes the sheet of answers beside the page that asks, and gives its name. */
+function placedAnswers({ address, pdf }: PrintedDocument, place: string): string {
+  const name = `${address.split('/').at(-1)}.pdf`;
+  writeFileSync(join(place, name), pdf);
+  return name;
 }
 
 /** Writes the files that go with a record into the folder of its page, and gives their names for the page. */

@@ -27,7 +27,7 @@ export async function writePublicTree(
   folder: string,
 ): Promise<void> {
   const shown = shownCases(cases);
-  const packs = new Map(cases.map(({ shared, pack }) => [shared, pack] as const));
+  const beside = new Map(cases.map((one) => [one.shared, one] as const));
   const documents = shown.flatMap((one) =>
     one.documents.map((document) => ({ one, document, reader: document.handout.reader })),
   );
@@ -35,12 +35,19 @@ export async function writePublicTree(
     documents
       .filter(({ reader }) => reader === wanted)
       .map(({ one, document }) =>
-        casePage(document, one, packs.get(one.facts) ?? null, site, folder),
+        casePage(document, one, beside.get(one.facts) as PrintedCase, site, folder),
       );
   writeAssets(
     {
       display: 'optional',
-      styles: ['shared/style.css', 'shared/strip.css', 'shared/heart.css', 'site/site.css'],
+      styles: [
+        'shared/style.css',
+        'shared/strip.css',
+        'shared/heart.css',
+        'shared/vitals.css',
+        'shared/exercises.css',
+        'site/site.css',
+      ],
       scripts: ['case', 'site', 'search'],
     },
     folder,

@@ -32,7 +32,7 @@ function sectionsOf(blocks: readonly Block[]): Section[] {
     for (const block of inner) {
       if (block.kind === 'heading') {
         sections.push({ at: anchors.get(block) as string, heading: block.text, texts: [] });
-      } else if (block.kind === 'page') walk(block.blocks);
+      } else if (block.kind === 'page' || block.kind === 'fold') walk(block.blocks);
       else if (block.kind === 'beside') walk([...block.left, ...block.right]);
       else sections.at(-1)?.texts.push(...textsOf(block).filter((text) => text !== ''));
     }
@@ -42,7 +42,9 @@ function sectionsOf(blocks: readonly Block[]): Section[] {
 }
 
 /** What a block says in sentences. The letters of a table of numbers and of a drawing are no passage to read. */
-function textsOf(block: Exclude<Block, { kind: 'heading' | 'page' | 'beside' }>): string[] {
+function textsOf(
+  block: Exclude<Block, { kind: 'heading' | 'page' | 'fold' | 'beside' }>,
+): string[] {
   switch (block.kind) {
     case 'paragraph':
       return [wordsOf(block.said)];
@@ -56,6 +58,8 @@ function textsOf(block: Exclude<Block, { kind: 'heading' | 'page' | 'beside' }>)
       return [wordsOf(block.caption)];
     case 'table':
       return [block.caption];
+    case 'exercise':
+      return [block.title, ...block.question.map(wordsOf)];
     case 'code':
       return [];
   }

@@ -28,7 +28,10 @@ function passages(block: Block): readonly Said[] {
     case 'figure':
       return [block.caption];
     case 'page':
+    case 'fold':
       return passagesOf(block.blocks);
+    case 'exercise':
+      return [...block.question, ...block.answer];
     case 'beside':
       return passagesOf([...block.left, ...block.right]);
     case 'table':

@@ -3,6 +3,7 @@ import type { Block, Handout } from '../handout.js';
 import type { Language } from '../language.js';
 import { markdownBlocks } from '../markdown.js';
 import { photoBlocks } from '../photos.js';
+import { answersPart, exercisesPart } from './asked.js';
 import { breathPart } from './breath.js';
 import { closurePart } from './closure.js';
 import { drugsPart, eventsPart } from './events.js';
@@ -12,9 +13,11 @@ import type { CaseFigures, LearnerSection } from './learner-section.js';
 import { patientPart, procedurePart } from './patient.js';
 import { pressurePart } from './pressure.js';
 import { rhythmPart } from './rhythm.js';
+import { sourcesPart } from './sources.js';
+import { changesPart, storyPart } from './story.js';
 import { ratePart, stripPart } from './strip.js';
 import { questionsPart } from './student-questions.js';
-import { readingsPart, vitalsPart } from './vitals.js';
+import { readingsFold, readingsPart, vitalsPart } from './vitals.js';
 
 const cautionPart: LearnerSection = (_facts, { learner }) => [
   {
@@ -25,21 +28,27 @@ const cautionPart: LearnerSection = (_facts, { learner }) => [
   },
 ];
 
+/** What a case tells, in the order in which one asks for it; the author's own answers come after it. */
 const TEACHING: readonly LearnerSection[] = [
   cautionPart,
   patientPart,
   procedurePart,
-  eventsPart,
+  storyPart,
   vitalsPart,
-  pressurePart,
+  changesPart,
+  readingsFold,
   stripPart,
   rhythmPart,
   heartPart,
   intervalsPart,
   breathPart,
   ratePart,
+  pressurePart,
   closurePart,
 ];
+
+/** What a reader does with it, and what it rests on. */
+const AFTERWARDS: readonly LearnerSection[] = [exercisesPart, sourcesPart];
 
 const RECORD: readonly LearnerSection[] = [
   cautionPart,
@@ -84,8 +93,30 @@ export function teachingPage(
       ...TEACHING.flatMap((part) => part(facts, language, figures)),
       ...photoBlocks(figures.photos),
       ...audience,
+      ...AFTERWARDS.flatMap((part) => part(facts, language, figures)),
     ],
   };
+}
+
+/** The answers to what a teaching page asks, on a sheet of their own; null where it asks nothing. */
+export function answersSheet(
+  facts: PublicFacts,
+  language: Language,
+  figures: CaseFigures,
+  paper: Handout['paper'],
+  approved = false,
+): Handout | null {
+  const { learner } = language;
+  const blocks = answersPart(facts, language, figures);
+  return blocks.length === 0
+    ? null
+    : {
+        ...common(language, paper, approved),
+        reader: 'learner',
+        title: learner.text('exercises.answers', { title: facts.published.title }),
+        lead: learner.text('exercises.lead'),
+        blocks: [...cautionPart(facts, language, figures), ...blocks],
+      };
 }
 
 /** The anonymised anesthesia record with its questions. */

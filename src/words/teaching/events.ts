@@ -1,4 +1,6 @@
-import type { Cell } from '../handout.js';
+import type { PublicFacts } from '../../privacy/public-facts.js';
+import type { Block, Cell } from '../handout.js';
+import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
 import { decimals, twoDigits } from '../numbers.js';
 import type { LearnerSection } from './learner-section.js';
@@ -9,11 +11,21 @@ const cell = (text: string, ...facts: string[]): Cell => ({
 });
 
 /** The events on the table, numbered as in the vitals figure. */
-export const eventsPart: LearnerSection = ({ anesthesia }, { learner, trade }) =>
+export const eventsPart: LearnerSection = (facts, language) => {
+  const table = eventTable(facts, language);
+  return table.length === 0
+    ? []
+    : [{ kind: 'heading', level: 2, text: language.learner.text('events.title') }, ...table];
+};
+
+/** The same without a heading; nothing where the record names no event. */
+export const eventTable = (
+  { anesthesia }: Pick<PublicFacts, 'anesthesia'>,
+  { learner, trade }: Language,
+): Block[] =>
   anesthesia.events.length === 0
     ? []
     : [
-        { kind: 'heading', level: 2, text: learner.text('events.title') },
         {
           kind: 'table',
           caption: learner.text('events.caption'),

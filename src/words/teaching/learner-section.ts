@@ -1,3 +1,4 @@
+import type { ExerciseFacts } from '../../facts/exercises.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { Block, Figure } from '../handout.js';
 import type { Language } from '../language.js';
@@ -10,6 +11,8 @@ export interface CaseFigures {
   readonly heart: Figure;
   /** One for each strip. */
   readonly strips: readonly StripFigure[];
+  /** What a question shows, by its name. */
+  readonly exercises: Readonly<Partial<Record<ExerciseFacts['name'], Figure>>>;
   /** Photos that the owner allows to show. */
   readonly photos: readonly Photo[];
 }

@@ -20,6 +20,7 @@ export const pressurePart: LearnerSection = (facts, language) => {
             ...low.value.episodes.flatMap((episode) =>
               told(episode, (low.value as { limit: number }).limit, facts, language),
             ),
+            ...burden(facts, language),
             learner.say('pressure.why'),
           ];
   if (low.value !== null) said.push(learner.say('pressure.source'));
@@ -28,6 +29,13 @@ export const pressurePart: LearnerSection = (facts, language) => {
     ...said.map((passage) => ({ kind: 'paragraph' as const, said: passage })),
   ];
 };
+
+function burden({ story: { low } }: PublicFacts, { learner }: Language): Said[] {
+  if (low === null) return [];
+  const { minutes, area, limit } = low;
+  const values = { minutes: decimals(minutes, 0), area: decimals(area, 0), limit };
+  return [learner.say('pressure.burden', values, 'story.low')];
+}
 
 function told(
   { from, to, ended, lowest }: LowEpisode,

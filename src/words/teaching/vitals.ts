@@ -71,6 +71,15 @@ function apart(
   ];
 }
 
+/** The table behind the chart, folded away on a page. */
+export const readingsFold: LearnerSection = (facts, language, figures) => [
+  {
+    kind: 'fold',
+    title: language.learner.text('vitals.readings'),
+    blocks: readingsPart(facts, language, figures),
+  },
+];
+
 /** Every reading by minute; a reading that is not the patient's stands in brackets. */
 export const readingsPart: LearnerSection = ({ vitals }, { learner, trade }) => {
   const minutes = [
@@ -114,7 +123,7 @@ function reading({ patient, apart: off }: ChannelFacts, minute: number, index: n
   return other ? plain(`(${decimals(other.value, 1)})`, fact) : plain('');
 }
 
-const shownUnit = (unit: string): string => (unit === 'C' ? '°C' : unit);
+export const shownUnit = (unit: string): string => (unit === 'C' ? '°C' : unit);
 
 /** Why readings do not describe the patient: as the record says it, or the one rule in the reader's language. */
 export const whyApart = (why: string, learner: Language['learner']): string =>

@@ -59,8 +59,8 @@ const isNoPicture = (block: Block) => block.kind !== 'figure' || block.figure.ki
 
 /** Calls a check for each document; names the document in what fails. */
 function forEach(check: (document: Examinee, name: string) => void): void {
-  // Owner's sheets, teaching pages and records of six cases, less what was not consented to, and the sample.
-  expect(documents.size).toBe(18);
+  // Owner’s sheets, teaching pages, their answers and records of six cases, less what was not consented to, and the sample.
+  expect(documents.size).toBe(24);
   for (const [name, document] of documents) check(document, name);
 }
 

@@ -1,7 +1,7 @@
 import { ecgStrip } from '../../../src/draw/ecg-strip.js';
 import { vitalsChart } from '../../../src/draw/vitals-chart.js';
 import { chartImage } from '../../../src/publish/chart-image.js';
-import type { Block, Cell, Handout, Run, Said } from '../../../src/words/handout.js';
+import type { Block, Cell, ExerciseBlock, Handout, Run, Said } from '../../../src/words/handout.js';
 import { sampleStrip } from '../../draw/sample-ecg.js';
 import { sampleVitals } from '../../draw/sample-vitals.js';
 
@@ -9,6 +9,30 @@ const said = (...runs: (string | Run)[]): Said => ({
   runs: runs.map((run) => (typeof run === 'string' ? { text: run } : run)),
   facts: [],
 });
+function questions(): Block[] {
+  const question = (name: string, asks: ExerciseBlock['asks']): ExerciseBlock => ({
+    kind: 'exercise',
+    name,
+    title: `Question ${name}`,
+    question: [said('What do you see?')],
+    figure: null,
+    asks,
+    answer: [said('What is there.')],
+    labels: { check: 'Check', answer: 'Show' },
+  });
+  const options = [
+    { name: 'yes', label: 'yes' },
+    { name: 'no', label: 'no' },
+  ];
+  return [
+    question('numbers', {
+      kind: 'numbers',
+      fields: [{ name: 'a', label: 'Beats', unit: 'beats' }],
+    }),
+    question('choice', { kind: 'choice', options }),
+    question('each', { kind: 'each', items: [{ name: 'one', label: 'Beat 1' }], options }),
+  ];
+}
 const cell = (text: string): Cell => ({ kind: 'said', said: [said(text)] });
 
 /** An invented owner's sheet that holds every kind of block. */
@@ -34,6 +58,12 @@ export function sampleHandout(change: Partial<Handout> = {}): Handout {
 }
 
 const sampleBlocks = (): readonly Block[] => [
+  {
+    kind: 'fold',
+    title: 'All weights',
+    blocks: [{ kind: 'paragraph', said: said('4.1 kg in March, 4.3 kg in June.') }],
+  },
+  ...questions(),
   {
     kind: 'callout',
     tone: 'first',

@@ -1,0 +1,80 @@
+import type { EventKind } from '../record/vocabulary.js';
+import { type Change, changeAt, LEAST_PRESSURE_CHANGE } from '../vitals/change.js';
+import { type Phase, phasesOf, untimed } from '../vitals/phases.js';
+import { type Burden, burdenBelow } from '../vitals/pressure.js';
+import type { CaseEvent, ChannelFacts, VitalsFacts, WoundFacts } from './case-facts.js';
+
+/** What happened on one time line, and what the vital signs did about it; minutes since the start of anesthesia. */
+export interface Story {
+  readonly phases: readonly Phase[];
+  /** Events of every operation that the record does not tell. */
+  readonly untimed: readonly EventKind[];
+  /** The events that can move the circulation, with what was read before and after them. */
+  readonly turns: readonly Turn[];
+  /** Mean pressure under the limit; null without a mean pressure. */
+  readonly low: (Burden & { readonly limit: number; readonly episodes: number }) | null;
+}
+
+export interface Turn {
+  /** Its place among the events of the anesthesia. */
+  readonly event: number;
+  readonly what: EventKind;
+  readonly minute: number;
+  /** Mean pressure, mmHg. */
+  readonly pressure: Change;
+  /** Displayed heart rate, beats/min. */
+  readonly rate: Change;
+  /** What mean pressure did: null where it cannot be told. */
+  readonly verdict: 'fell' | 'rose' | 'held' | null;
+}
+
+/** Steps of an operation after which pressure is looked at. Common practice. */
+const TURNING: readonly EventKind[] = [
+  'first incision',
+  'bleeding',
+  'bleeding stopped',
+  'tissue removed',
+  'closure',
+];
+
+export function storyOf(
+  events: readonly CaseEvent[],
+  { channels, lowPressure }: Pick<VitalsFacts, 'channels' | 'lowPressure'>,
+  healing: WoundFacts['healing']['value'],
+): Story {
+  const leftOpen = healing === 'left open';
+  const mean = patientsOf(channels, 'mean');
+  const rate = patientsOf(channels, 'heart rate');
+  return {
+    phases: phasesOf(events, leftOpen),
+    untimed: untimed(events, leftOpen),
+    turns: events.flatMap(({ minute, what }, event): Turn[] => {
+      if (!TURNING.includes(what)) return [];
+      const pressure = changeAt(minute, mean);
+      return [
+        {
+          event,
+          what,
+          minute,
+          pressure,
+          rate: changeAt(minute, rate),
+          verdict: verdictOn(pressure.difference),
+        },
+      ];
+    }),
+    low: lowPressure.value && {
+      limit: lowPressure.value.limit,
+      episodes: lowPressure.value.episodes.length,
+      ...burdenBelow(lowPressure.value.limit, mean),
+    },
+  };
+}
+
+const patientsOf = (channels: readonly ChannelFacts[], name: string) =>
+  channels.find(({ channel }) => channel === name)?.patient ?? [];
+
+function verdictOn(difference: number | null): Turn['verdict'] {
+  if (difference === null) return null;
+  if (Math.abs(difference) < LEAST_PRESSURE_CHANGE) return 'held';
+  return difference < 0 ? 'fell' : 'rose';
+}

@@ -1,0 +1,139 @@
+import type { Turn } from '../../facts/story.js';
+import type { PublicFacts } from '../../privacy/public-facts.js';
+import { type Change, COMPARED_MINUTES, LEAST_PRESSURE_CHANGE } from '../../vitals/change.js';
+import type { Block, Cell, Said } from '../handout.js';
+import type { Language } from '../language.js';
+import { plain } from '../markdown.js';
+import { decimals, times } from '../numbers.js';
+import { inOnePassage } from '../owner/one-passage.js';
+import { eventTable } from './events.js';
+import type { LearnerSection } from './learner-section.js';
+
+/** What happened on one time line, in words and as the list of what the chart numbers. */
+export const storyPart: LearnerSection = (facts, language) => {
+  const { learner, trade } = language;
+  const { phases, untimed } = facts.story;
+  const course = phases
+    .map(({ name, from, to }) =>
+      learner.text('story.phase', {
+        phase: learner.text(`story.phases.${name}`),
+        from: decimals(from, 0),
+        to: decimals(to, 0),
+      }),
+    )
+    .join('; ');
+  const lacking = untimed.map((what) => trade.text(`events.${what}.learner`)).join(', ');
+  return [
+    { kind: 'heading', level: 2, text: learner.text('story.title') },
+    ...(phases.length === 0
+      ? []
+      : [paragraph(learner.say('story.course', { phases: course }, 'story.phases'))]),
+    ...(untimed.length === 0
+      ? []
+      : [paragraph(learner.say('story.untimed', { events: lacking }, 'story.untimed'))]),
+    ...eventTable(facts, language),
+  ];
+};
+
+/** What pressure and rate did at each step, said only where the readings carry it. */
+export const changesPart: LearnerSection = (facts, language) => {
+  const { learner } = language;
+  const { turns } = facts.story;
+  const measured = turns.some(({ pressure, rate }) => isTold(pressure) || isTold(rate));
+  const compared = turns.filter(({ verdict }) => verdict !== null);
+  const moved = turns.flatMap(({ what, verdict }, index) =>
+    verdict === 'fell' || verdict === 'rose'
+      ? [learner.say(`story.why.${what}.${verdict}`, {}, `story.turns.${index}`)]
+      : [],
+  );
+  const least = { least: LEAST_PRESSURE_CHANGE };
+  return [
+    { kind: 'heading', level: 3, text: learner.text('story.changes') },
+    ...(measured ? [turnTable(turns, language)] : []),
+    ...(facts.vitals.lowPressure.value === null
+      ? [paragraph(learner.say('story.noPressure', {}, 'vitals.lowPressure'))]
+      : []),
+    ...(compared.length > 0 && moved.length === 0
+      ? [paragraph(learner.say('story.allHeld', least, 'story.turns'))]
+      : []),
+    ...moved.map((said) => paragraph(said)),
+    ...facts.strips.map((strip, index) => paragraph(...number(strip, index, language))),
+    ...(compared.length > 0 ? [paragraph(learner.say('story.least', least, 'story.turns'))] : []),
+  ];
+};
+
+function turnTable(turns: readonly Turn[], { learner, trade }: Language): Block {
+  const cell = (text: string, fact: string): Cell => ({ kind: 'said', said: [plain(text, fact)] });
+  const column = (key: string, share: number) => ({
+    title: learner.text(`story.${key}`),
+    align: 'start' as const,
+    share,
+  });
+  const then = ({ before, after }: Change) =>
+    before && after
+      ? learner.text('story.then', {
+          before: decimals(before.median, 1),
+          after: decimals(after.median, 1),
+        })
+      : learner.text('story.tooFew');
+  return {
+    kind: 'table',
+    caption: learner.text('story.caption', { minutes: COMPARED_MINUTES }),
+    columns: [column('step', 32), column('pressure', 24), column('rate', 24), column('did', 20)],
+    rows: turns.map((turn, index) => {
+      const fact = `story.turns.${index}`;
+      return [
+        cell(
+          learner.text('story.stepAt', {
+            number: turn.event + 1,
+            event: trade.text(`events.${turn.what}.learner`),
+            minute: decimals(turn.minute, 0),
+          }),
+          fact,
+        ),
+        cell(then(turn.pressure), `${fact}.pressure`),
+        cell(then(turn.rate), `${fact}.rate`),
+        cell(
+          learner.text(`story.verdicts.${turn.verdict ?? 'none'}`, {
+            by: decimals(Math.abs(turn.pressure.difference ?? 0), 1),
+          }),
+          `${fact}.verdict`,
+        ),
+      ];
+    }),
+  };
+}
+
+const isTold = ({ difference }: Change): boolean => difference !== null;
+
+/** The displayed rate against the counted one, and what follows from it. */
+function number(
+  { shown, analysis }: PublicFacts['strips'][number],
+  index: number,
+  { learner }: Language,
+): Said[] {
+  const fact = `strips.${index}.shown`;
+  if (shown.value === null || analysis.rate === null) {
+    const why = 'why' in shown ? shown.why : '';
+    return [learner.say('story.numberUnknown', { why }, fact)];
+  }
+  const { readings, ratio, relation } = shown.value;
+  return [
+    learner.say(
+      'story.number',
+      {
+        counted: decimals(analysis.rate.mean, 0),
+        shown: [...new Set(readings.map(({ value }) => decimals(value, 0)))].join(', '),
+        ratio: times(ratio),
+      },
+      fact,
+      `strips.${index}.analysis.rate.mean`,
+    ),
+    learner.say(`story.numberWhy.${relation}`, {}, fact),
+  ];
+}
+
+const paragraph = (...said: readonly Said[]): Block => ({
+  kind: 'paragraph',
+  said: inOnePassage(said),
+});

@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest';
+import { storyOf } from '../../src/facts/story.js';
+import { demo } from './demo.js';
+
+const storyFor = (name: string) => {
+  const facts = demo.cases.find((one) => one.name === name)?.facts;
+  if (!facts) throw new Error(`no demonstration case ${name}`);
+  return storyOf(facts.anesthesia.events, facts.vitals, facts.wound.healing.value);
+};
+
+// The readings of cases/saffron/vitals.csv, mean pressure: 30:72, 35:70, then 40:46, 45:53, 50:61.
+describe('the case in which a tie slips', () => {
+  const story = storyFor('saffron');
+
+  it('tells the fall at the bleeding from the medians on both sides', () => {
+    const turn = story.turns.find(({ what }) => what === 'bleeding');
+    expect(turn).toMatchObject({
+      minute: 37,
+      verdict: 'fell',
+      pressure: { before: { median: 71, count: 2 }, after: { median: 49.5, count: 2 } },
+    });
+  });
+
+  it('tells no change that a device could have made up', () => {
+    expect(story.turns.find(({ what }) => what === 'first incision')?.verdict).toBe('held');
+  });
+
+  it('adds up what lay under 60 mmHg: 5·14 + 5·7', () => {
+    expect(story.low).toEqual({ limit: 60, episodes: 1, minutes: 10, area: 105 });
+  });
+});
+
+it('tells nothing of a mean pressure that was not measured', () => {
+  const story = storyFor('clover');
+  expect(story.low).toBeNull();
+  expect(story.turns.length).toBeGreaterThan(0);
+  expect(story.turns.every(({ verdict }) => verdict === null)).toBe(true);
+  expect(story.turns.some(({ rate }) => rate.difference !== null)).toBe(true);
+});

@@ -1,0 +1,241 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { exerciseFacts } from '../../src/facts/exercises.js';
+import { build } from '../../src/publish/build.js';
+import { disk } from '../../src/publish/disk.js';
+import { demoSite } from '../demo-site.js';
+import { demo } from '../facts/demo.js';
+import { violationsOn } from '../publish/axe.js';
+import { TestClinic } from '../publish/clinic.js';
+import { chromiumIsHere, launched, opened, wordsOf } from './page.js';
+
+if (!chromiumIsHere) console.log('skipped: there is no Chromium');
+
+const out = await demoSite();
+
+const caseOf = (name: string) => {
+  const loaded = demo.cases.find((one) => one.name === name);
+  if (!loaded?.facts.published) throw new Error(`no published case ${name}`);
+  return { address: loaded.facts.published.address, exercises: exerciseFacts(loaded.facts) };
+};
+
+/** What each question is answered with, rightly and wrongly, from the facts of its case. */
+type Answer = (page: Page, right: boolean) => Promise<void>;
+
+function answersFor(name: string): Map<string, Answer> {
+  const choose = (page: Page, exercise: string, group: string, value: string) =>
+    page.locator(`[data-exercise="${exercise}"] input[name="${group}"][value="${value}"]`).check();
+  return new Map(
+    caseOf(name).exercises.map((facts): [string, Answer] => {
+      switch (facts.name) {
+        case 'count-the-rate':
+          return [
+            facts.name,
+            async (page, right) => {
+              for (const [index, { beats }] of facts.windows.entries()) {
+                await page.fill(
+                  `#count-the-rate-window-${index}`,
+                  String(right ? beats : beats + 5),
+                );
+              }
+            },
+          ];
+        case 'estimate-the-mean':
+          return [
+            facts.name,
+            (page, right) =>
+              page.fill(
+                '#estimate-the-mean-mean',
+                String(right ? facts.estimate.toFixed(1).replace('.', ',') : facts.middle),
+              ),
+          ];
+        case 'find-the-p':
+          return [
+            facts.name,
+            async (page, right) => {
+              for (const [index, { p }] of facts.beats.entries()) {
+                const answer = right ? p : p === 'there' ? 'none' : 'there';
+                await choose(page, facts.name, `beat-${index}`, answer);
+              }
+            },
+          ];
+        default: {
+          const [key, other] =
+            facts.name === 'goes-with-the-breath'
+              ? [facts.verdict, facts.verdict === 'linked' ? 'not linked' : 'linked']
+              : facts.name === 'trust-the-number'
+                ? [facts.relation, facts.relation === 'about half' ? 'agrees' : 'about half']
+                : [facts.first, 'both'];
+          return [
+            facts.name,
+            (page, right) => choose(page, facts.name, facts.name, right ? key : other),
+          ];
+        }
+      }
+    }),
+  );
+}
+
+let browser: Browser;
+beforeAll(async () => {
+  if (chromiumIsHere) browser = await launched();
+}, 60_000);
+afterAll(() => browser?.close());
+
+const section = (page: Page, name: string) => page.locator(`[data-exercise="${name}"]`);
+
+async function judged(page: Page, name: string): Promise<string> {
+  await section(page, name).getByRole('button').click();
+  return wordsOf(section(page, name).getByRole('status'));
+}
+
+describe.runIf(chromiumIsHere)('a question on the page', () => {
+  it.each(demo.cases.map(({ name }) => name))(
+    'judges a right and a wrong answer by the facts of its case: %s',
+    async (name) => {
+      const { page, complaints } = await opened(browser, out, caseOf(name).address);
+      const answers = answersFor(name);
+      expect(answers.size).toBeGreaterThan(2);
+      expect(await page.locator('[data-exercise]').count()).toBe(answers.size);
+      for (const [exercise, answer] of answers) {
+        await answer(page, false);
+        expect(await judged(page, exercise), exercise).toMatch(/^Not quite\./);
+        await answer(page, true);
+        expect(await judged(page, exercise), exercise).toMatch(/^Right\./);
+      }
+      expect(complaints).toEqual([]);
+      await page.close();
+    },
+  );
+
+  it('asks for an answer, or for a number, before it judges', async () => {
+    const { page } = await opened(browser, out, 'when-a-tie-slips');
+    expect(await judged(page, 'trust-the-number')).toBe('Give an answer first.');
+    await page.fill('#estimate-the-mean-mean', 'low');
+    expect(await judged(page, 'estimate-the-mean')).toContain('Write a number here');
+    const field = page.locator('#estimate-the-mean-mean');
+    expect(await field.getAttribute('aria-invalid')).toBe('true');
+    expect(await page.evaluate('document.activeElement.id')).toBe('estimate-the-mean-mean');
+    await page.fill('#estimate-the-mean-mean', '46');
+    expect(await judged(page, 'estimate-the-mean')).toMatch(/^Right\./);
+    expect(await field.getAttribute('aria-invalid')).toBeNull();
+    await page.close();
+  });
+
+  it('is answered with the keyboard alone', async () => {
+    const { page } = await opened(browser, out, 'when-a-tie-slips');
+    await page.locator('#estimate-the-mean-mean').focus();
+    await page.keyboard.type('46');
+    await page.keyboard.press('Enter');
+    const told = section(page, 'estimate-the-mean').getByRole('status');
+    expect(await wordsOf(told)).toMatch(/^Right\. 37 \+ \(64 − 37\) \/ 3 = 46 mmHg\./);
+    const first = section(page, 'which-heals-first').locator('input').first();
+    await first.focus();
+    await page.keyboard.press('Space');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    expect(await wordsOf(section(page, 'which-heals-first').getByRole('status'))).toMatch(
+      /^Right\./,
+    );
+    await page.close();
+  });
+
+  it('leaves the page as it is, sends nothing and keeps nothing', async () => {
+    const { page } = await opened(browser, out, 'when-a-tie-slips');
+    const requests: string[] = [];
+    page.on('request', (request) => requests.push(request.url()));
+    const before = page.url();
+    for (const [exercise, answer] of answersFor('saffron')) {
+      await answer(page, true);
+      await judged(page, exercise);
+    }
+    expect(page.url()).toBe(before);
+    expect(requests).toEqual([]);
+    expect(await page.evaluate('localStorage.length + sessionStorage.length')).toBe(0);
+    expect(await page.evaluate('document.cookie')).toBe('');
+    await page.close();
+  });
+
+  it.each([
+    ['light', 1100],
+    ['dark', 1100],
+    ['light', 320],
+  ] as const)(
+    'has nothing that axe-core finds wrong once judged, %s, %i px',
+    async (scheme, width) => {
+      const { page } = await opened(browser, out, 'when-a-tie-slips', {
+        colorScheme: scheme,
+        viewport: { width, height: 700 },
+      });
+      for (const [exercise, answer] of answersFor('saffron')) {
+        await answer(page, exercise === 'find-the-p');
+        await judged(page, exercise);
+      }
+      expect(await violationsOn(page)).toEqual([]);
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(
+        width,
+      );
+      await page.close();
+    },
+  );
+});
+
+describe.runIf(chromiumIsHere)('a question without scripts', () => {
+  it('stands with its answer folded away, and offers nothing to press', async () => {
+    const { page } = await opened(browser, out, 'when-a-tie-slips', { javaScriptEnabled: false });
+    const asked = section(page, 'estimate-the-mean');
+    expect(await asked.getByText('What is the mean?').isVisible()).toBe(true);
+    expect(await asked.locator('button').isVisible()).toBe(false);
+    const answer = asked.locator('details p').first();
+    expect(await answer.isVisible()).toBe(false);
+    await asked.locator('summary').click();
+    expect(await wordsOf(answer)).toContain('46 mmHg');
+    await page.close();
+  });
+
+  it('is printed with its answer left out', async () => {
+    const { page } = await opened(browser, out, 'when-a-tie-slips');
+    await page.emulateMedia({ media: 'print' });
+    const asked = section(page, 'estimate-the-mean');
+    expect(await asked.getByText('What is the mean?').isVisible()).toBe(true);
+    expect(await asked.locator('details').isVisible()).toBe(false);
+    expect(await asked.locator('button').isVisible()).toBe(false);
+    await page.close();
+  });
+});
+
+describe.runIf(chromiumIsHere)('a page in Spanish', () => {
+  const clinic = new TestClinic('saffron', 'juniper');
+  beforeAll(async () => {
+    clinic.edit('clinic.yaml', /languages: .*/, 'languages: [es, en]');
+    const built = await build(
+      { cases: clinic.folder, out: clinic.out, strict: false },
+      disk(() => undefined),
+    );
+    expect(built).toMatchObject({ ok: true });
+  }, 120_000);
+  afterAll(() => clinic.remove());
+
+  it('asks, judges and reads its chart in Spanish, a decimal comma included', async () => {
+    const { page, complaints } = await opened(browser, clinic.out, 'when-a-tie-slips');
+    expect(await page.evaluate('document.documentElement.lang')).toBe('es');
+    await page.fill('#estimate-the-mean-mean', '46,4');
+    expect(await judged(page, 'estimate-the-mean')).toMatch(/^Correcto\. 37 \+ \(64 − 37\) \/ 3/);
+    await page.fill('#estimate-the-mean-mean', '60');
+    expect(await judged(page, 'estimate-the-mean')).toMatch(/^No del todo\./);
+    await page.getByRole('slider', { name: 'Minuto' }).focus();
+    await page.keyboard.press('End');
+    expect(await wordsOf(page.locator('.vitals-values'))).toMatch(/^Minuto 85/);
+    // The tool that looks for barriers asks for the style sheets again, which the page forbids.
+    expect(complaints).toEqual([]);
+    expect(await violationsOn(page)).toEqual([]);
+    await page.close();
+  });
+
+  it('has its answers as a sheet beside it', async () => {
+    const { page } = await opened(browser, clinic.out, 'ventilator-and-heartbeat');
+    const link = page.getByRole('link', { name: 'Respuestas de los ejercicios (PDF)' });
+    expect(await link.getAttribute('href')).toBe('answers.pdf');
+    await page.close();
+  });
+});

@@ -1,0 +1,73 @@
+import { describe, expect, it } from 'vitest';
+import { type PublicFacts, publicFacts } from '../../../src/privacy/public-facts.js';
+import { textOf } from '../../../src/words/handout-text.js';
+import type { Language } from '../../../src/words/language.js';
+import type { CaseFigures } from '../../../src/words/teaching/learner-section.js';
+import { pressurePart } from '../../../src/words/teaching/pressure.js';
+import { sourcesPart } from '../../../src/words/teaching/sources.js';
+import { changesPart, storyPart } from '../../../src/words/teaching/story.js';
+import { demo, OPEN_VEIL } from '../../facts/demo.js';
+
+const none = {} as CaseFigures;
+const english = demo.content.languages.get('en') as Language;
+
+function factsOf(name: string): PublicFacts {
+  const facts = demo.cases.find((one) => one.name === name)?.facts;
+  const told = facts && publicFacts(facts, OPEN_VEIL);
+  if (!told) throw new Error(`no published case ${name}`);
+  return told;
+}
+
+describe('the story', () => {
+  it('names each stretch with its minutes, and what the record leaves out', () => {
+    const facts = factsOf('saffron');
+    const text = textOf(storyPart(facts, english, none));
+    expect(text).toContain('preparation 0 to 21; operation 21 to 56; bleeding 37 to 42');
+    expect(text).not.toContain('does not tell the time');
+    const lacking = { ...facts, story: { ...facts.story, untimed: ['extubation' as const] } };
+    expect(textOf(storyPart(lacking, english, none))).toContain('the time of: extubation.');
+  });
+});
+
+describe('what changed', () => {
+  it('says why a fall mattered only where the readings show one', () => {
+    const tie = textOf(changesPart(factsOf('saffron'), english, none));
+    expect(tie).toContain('71, then 49.5');
+    expect(tie).toContain('less blood came back to the heart');
+    const calm = textOf(changesPart(factsOf('bramble'), english, none));
+    expect(calm).not.toContain('less blood came back');
+    expect(calm).toContain('2.00 times the count. Who treats a doubled number');
+  });
+
+  it('says what cannot be told where no mean pressure was measured', () => {
+    const text = textOf(changesPart(factsOf('clover'), english, none));
+    expect(text).toContain('holds no mean pressure');
+    expect(text).toContain('too few readings');
+    expect(text).not.toMatch(/\b(fell|rose) by/);
+  });
+});
+
+it('tells minutes and area of low pressure beside its episodes', () => {
+  const text = textOf(pressurePart(factsOf('saffron'), english, none));
+  expect(text).toContain('10 min and 105 mmHg·min under 60 mmHg');
+  expect(textOf(pressurePart(factsOf('bramble'), english, none))).not.toContain('mmHg·min');
+});
+
+describe('the sources', () => {
+  it.each(demo.cases.map(({ name }) => name))('stand once each: %s', (name) => {
+    const lines = textOf(sourcesPart(factsOf(name), english, none)).split('\n');
+    expect(lines.length).toBeGreaterThan(4);
+    expect(new Set(lines).size).toBe(lines.length);
+  });
+
+  it('are those that the page uses', () => {
+    expect(textOf(sourcesPart(factsOf('saffron'), english, none))).toContain('AAHA');
+    // A rabbit: no mean pressure and no ranges.
+    const rabbit = textOf(sourcesPart(factsOf('clover'), english, none));
+    expect(rabbit).not.toContain('AAHA');
+    expect(rabbit).not.toContain('Table 2.4');
+    for (const { behaviour } of factsOf('clover').wound.layers) {
+      expect(rabbit).toContain(behaviour.source);
+    }
+  });
+});
