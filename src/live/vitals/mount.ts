@@ -96,7 +96,11 @@ export function mountVitals({ words, vitals, strips }: LiveCase, cursor: Cursor)
   const held = `${frame.offsetHeight}px`;
   figure.classList.add('live');
   frame.style.height = held;
-  frame.prepend(canvas);
+  // In a box of its own, as the library writes on the canvas itself how it is displayed.
+  const box = document.createElement('div');
+  box.className = 'vitals-canvas';
+  box.append(canvas);
+  frame.prepend(box);
   const panel = document.createElement('div');
   panel.className = 'vitals-reader';
   panel.append(slider.parentElement as HTMLElement, reader, spoken);
