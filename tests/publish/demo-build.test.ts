@@ -119,8 +119,11 @@ describe('a build of the demo clinic', () => {
             (file) => `${published?.address}/${file}`,
           ),
         )
-        .concat(consent.teaching.given === 'yes' ? [`${published?.address}/teaching.data.js`] : [])
-        .concat(consent.teaching.given === 'yes' ? [`${published?.address}/answers.pdf`] : [])
+        .concat(
+          consent.teaching.given === 'yes'
+            ? ['answers.pdf', 'teaching.data.js'].map((file) => `${published?.address}/${file}`)
+            : [],
+        )
         .concat(
           consent.record.given === 'yes' ? PACK.map((file) => `${published?.address}/${file}`) : [],
         );
@@ -269,16 +272,19 @@ describe('the public documents', () => {
   it.skipIf(!hasProgram('pdftotext'))('say in the PDF every word that the page says', () => {
     // A line of a PDF may end at a hyphen.
     const wordsOf = (text: string) => new Set(plainly(text).split(/[\s-]+/));
-    // The charts to fill in have no page.
-    const prints = documentsIn('public').filter((file) => /^(?!library\/).*\.pdf$/.test(file));
+    // What is pressed or unfolded is on the page alone; the answers are printed on a sheet of their own. Rows that open
+    // at a wish tell a figure, which paper shows as a picture. The charts to fill in have no page.
+    const controls = /<(button|summary)\b.*?<\/\1>|<details class="rows">[\s\S]*?<\/details>/gs;
+    const prints = documentsIn('public').filter((file) =>
+      /^(?!library\/).*(?<!answers)\.pdf$/.test(file),
+    );
     for (const path of prints) {
-      const html = read(here, 'public', path.replace(/pdf$/, 'html'));
-      // Rows that open at a wish tell a figure, which paper shows as a picture.
-      const main = html
-        .slice(html.indexOf('<main'), html.indexOf('</main>'))
-        .replace(/<details[\s\S]*?<\/details>/g, '');
-      const page = wordsOf(pageText(main));
-      const pdf = wordsOf(pdfText(join(here, 'public', path)));
+      const html = read(here, 'public', path.replace(/pdf$/, 'html')).replace(controls, '');
+      const answers = path.replace(/teaching\.pdf$/, 'answers.pdf');
+      const page = wordsOf(pageText(html.slice(html.indexOf('<main'), html.indexOf('</main>'))));
+      const pdf = wordsOf(
+        [path, answers].map((file) => pdfText(join(here, 'public', file))).join('\n'),
+      );
       expect(page.size).toBeGreaterThan(150);
       expect(
         [...page].filter((word) => !pdf.has(word)),
@@ -395,7 +401,8 @@ describe('the public tree', () => {
     'names nobody and tells no date in the words, metadata and objects of its PDF files',
     () => {
       const prints = files().filter((path) => path.endsWith('.pdf'));
-      expect(prints).toHaveLength(15);
+      // Six teaching pages, six sheets of answers, five records, four charts to fill in.
+      expect(prints).toHaveLength(21);
       for (const path of prints) {
         const hidden = pdfHidden(path);
         expect(hidden).toContain('Title');

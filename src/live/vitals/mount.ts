@@ -92,16 +92,22 @@ export function mountVitals({ words, vitals, strips }: LiveCase, cursor: Cursor)
     if (minute !== null) show(minute, false);
   });
 
-  reader.replaceChildren(...paragraphs([say('vitals.help')], []));
   const held = `${frame.offsetHeight}px`;
   figure.classList.add('live');
   frame.style.height = held;
-  frame.prepend(canvas);
+  // In a box of its own, as the library writes on the canvas itself how it is displayed.
+  const box = document.createElement('div');
+  box.className = 'vitals-canvas';
+  box.append(canvas);
+  frame.prepend(box);
   const panel = document.createElement('div');
   panel.className = 'vitals-reader';
-  panel.append(slider.parentElement as HTMLElement, reader, spoken);
+  const [how] = paragraphs([say('vitals.help')], []) as [HTMLElement];
+  panel.append(how, slider.parentElement as HTMLElement, reader, spoken);
   figure.append(panel);
   draw();
+  // What the first minute showed: an empty box would not tell what stands in it.
+  show(minutes[0] as number, false);
   document.fonts.ready.then(draw);
   onSchemeChange(draw);
   let drawnAt = frame.clientWidth;

@@ -59,12 +59,6 @@ export function sampleHandout(change: Partial<Handout> = {}): Handout {
 
 const sampleBlocks = (): readonly Block[] => [
   {
-    kind: 'fold',
-    title: 'All weights',
-    blocks: [{ kind: 'paragraph', said: said('4.1 kg in March, 4.3 kg in June.') }],
-  },
-  ...questions(),
-  {
     kind: 'callout',
     tone: 'first',
     title: 'The one thing to remember',
@@ -203,4 +197,10 @@ const sampleBlocks = (): readonly Block[] => [
       },
     ],
   },
+  {
+    kind: 'fold',
+    title: 'All weights',
+    blocks: [{ kind: 'paragraph', said: said('4.1 kg in March, 4.3 kg in June.') }],
+  },
+  ...questions(),
 ];
