@@ -27,6 +27,9 @@ export function cursor(): Cursor {
     },
     follow: (heed) => {
       followers.push(heed);
+      // A figure that comes to life late takes up the moment that the others are at, once it is whole.
+      const now = moment;
+      if (now !== null) queueMicrotask(() => heed(now, followers));
     },
   };
 }

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { LiveCase } from '../../src/live/contract.js';
 import { demoSite } from '../demo-site.js';
 import { violationsOn } from '../publish/axe.js';
+import { awaken } from './page.js';
 
 const CHROMIUM = '/usr/bin/chromium';
 const chromiumIsHere = existsSync(CHROMIUM);
@@ -36,11 +37,13 @@ async function open(address: string, options: BrowserContextOptions = {}) {
   page.on('console', (message) => complaints.push(message.text()));
   page.on('pageerror', (error) => complaints.push(error.message));
   await page.goto(pathToFileURL(join(site, address, 'teaching.html')).href);
+  await awaken(page);
   await page.locator('[data-figure="heart"]').scrollIntoViewIfNeeded();
   return { page, complaints };
 }
 
-const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
+const panel = (page: Page) => page.locator('[data-figure="heart"]');
+const button = (page: Page, name: string) => panel(page).getByRole('button', { name, exact: true });
 const told = async (page: Page) => (await page.locator('.heart-says').textContent()) ?? '';
 /** How many marks of a part stand in which state. */
 const states = (page: Page, part: string) =>
@@ -131,7 +134,7 @@ describe.runIf(chromiumIsHere)('the heart in step with its strip', () => {
 
   it('plays at real and at slow speed, and pauses', async () => {
     const played = async (speed: string, during: number) => {
-      await page.getByLabel('Speed').selectOption(speed);
+      await panel(page).getByLabel('Speed').selectOption(speed);
       await goTo(page, 10);
       await button(page, 'Play').click();
       await page.waitForTimeout(during);
@@ -284,6 +287,7 @@ describe.runIf(chromiumIsHere)('the heart for everybody', () => {
       );
       await page.unroute('**/case.js');
       await page.goto(address);
+      await awaken(page);
       const needed = await figure.evaluate(
         (one) => (one as unknown as { offsetHeight: number }).offsetHeight,
       );

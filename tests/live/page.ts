@@ -42,5 +42,24 @@ export async function opened(
   page.on('requestfailed', (request) => complaints.push(`not loaded: ${request.url()}`));
   await page.goto(pathToFileURL(join(out, 'public', address, 'teaching.html')).href);
   await page.evaluate('document.fonts.ready.then(() => undefined)');
+  await awaken(page);
   return { page, complaints };
+}
+
+/** Brings every figure of a page to life, as a reader does who scrolls through it; returns to its top. */
+export async function awaken(page: Page): Promise<void> {
+  await page.evaluate(`(async () => {
+    if (document.documentElement.dataset.scripts !== 'case') return;
+    const frame = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+    for (let y = 0; y < document.documentElement.scrollHeight; y += 0.4 * innerHeight) {
+      scrollTo(0, y);
+      await frame();
+    }
+    const figures = ['vitals"]', 'heart"]', 'strip-1"]'].map((end) => 'figure[data-figure="' + end);
+    const asleep = () =>
+      [...document.querySelectorAll(figures.join())].some((one) => !one.matches('.live, .heart-live, [data-live]'));
+    for (let i = 0; i < 300 && asleep(); i++) await new Promise((done) => setTimeout(done, 10));
+    scrollTo(0, 0);
+    await frame();
+  })()`);
 }

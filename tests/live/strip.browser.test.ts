@@ -14,6 +14,7 @@ import { seconds } from '../../src/units/brands.js';
 import { demoSite } from '../demo-site.js';
 import { violationsOn } from '../publish/axe.js';
 import { TestClinic } from '../publish/clinic.js';
+import { awaken } from './page.js';
 
 const CHROMIUM = '/usr/bin/chromium';
 const chromiumIsHere = existsSync(CHROMIUM);
@@ -55,6 +56,7 @@ async function open(
   });
   await page.goto(pathToFileURL(join(folder, name, 'teaching.html')).href);
   await page.evaluate('document.fonts.ready');
+  await awaken(page);
   return page;
 }
 
@@ -680,6 +682,7 @@ describe.runIf(chromiumIsHere)('ten minutes at 500 Hz on a phone', () => {
     const devtools = await phone.context().newCDPSession(phone);
     await devtools.send('Emulation.setCPUThrottlingRate', { rate: 4 });
     await phone.goto(pathToFileURL(join(long, name, 'teaching.html')).href);
+    await awaken(phone);
     await phone.locator('.strip-live').waitFor();
     expect(await told(phone)).not.toBe('');
     const [, last] = await (async () => {

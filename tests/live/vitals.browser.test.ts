@@ -164,6 +164,8 @@ describe.runIf(chromiumIsHere)('the chart of the vital signs, alive', () => {
         }
         return light / drawn;
       })()`);
+    await canvasOf(page).scrollIntoViewIfNeeded();
+    await expect.poll(pale).toBeGreaterThan(0);
     const byDay = await pale();
     await page.emulateMedia({ colorScheme: 'dark' });
     await expect.poll(pale).not.toBe(byDay);

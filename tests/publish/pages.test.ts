@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { build } from '../../src/publish/build.js';
 import { disk } from '../../src/publish/disk.js';
 import { demoSite } from '../demo-site.js';
+import { awaken } from '../live/page.js';
 import { violationsOn } from './axe.js';
 import { TestClinic } from './clinic.js';
 import { hasProgram, overFile } from './programs.js';
@@ -94,6 +95,7 @@ describe.runIf(chromiumIsHere)('every page in a browser, 320 px wide', () => {
     expect(pages.length).toBeGreaterThan(15);
     for (const file of pages) {
       await page.goto(pathToFileURL(file).href);
+      await awaken(page);
       const { wide, faces } = await page.evaluate<{ wide: number; faces: number }>(
         `document.fonts.ready.then((fonts) => ({
           wide: document.documentElement.scrollWidth,
@@ -123,6 +125,7 @@ describe.runIf(chromiumIsHere)('every page, for those who do not see it or have 
       const page = await browser.newPage({ viewport: { width, height: 700 }, colorScheme });
       for (const file of allPages()) {
         await page.goto(pathToFileURL(file).href);
+        await awaken(page);
         expect(await violationsOn(page), file).toEqual([]);
       }
       await page.close();
@@ -145,6 +148,7 @@ describe.runIf(chromiumIsHere)('every page, for those who do not see it or have 
     const page = await browser.newPage({ viewport: { width: 320, height: 700 } });
     for (const file of allPages()) {
       await page.goto(pathToFileURL(file).href);
+      await awaken(page);
       const wanted = await page.evaluate<string[]>(STOPS);
       const reached: string[] = [];
       for (const _ of wanted) {
@@ -190,6 +194,7 @@ describe.runIf(chromiumIsHere)('every page, for those who do not see it or have 
     await page.emulateMedia({ media: 'print' });
     for (const file of allPages()) {
       await page.goto(pathToFileURL(file).href);
+      await awaken(page);
       const shown = await page.evaluate<string[]>(
         `[...document.querySelectorAll('nav, .skip, .as-pdf')].filter((one) => getComputedStyle(one).display !== 'none').map((one) => one.className)`,
       );

@@ -1,5 +1,6 @@
 import type { LiveCase, LiveStrip } from '../contract.js';
 import type { Cursor } from '../cursor.js';
+import { whenNear } from '../when-near.js';
 import { bloodAt } from './blood.js';
 import { lastAtOrBefore } from './last-at.js';
 import { html } from './make.js';
@@ -17,11 +18,19 @@ const SPEEDS = { real: 1, quarter: 0.25, tenth: 0.1 } as const;
 const STILL = 2.5;
 
 /** Brings the printed heart to life beside its strip; the page stays as it is where there is none of either. */
-export function heartInStep({ words, strips }: LiveCase, cursor: Cursor): void {
+export function heartInStep(page: LiveCase, cursor: Cursor): void {
   const figure = document.querySelector<HTMLElement>('figure[data-figure="heart"]');
   const drawing = figure?.querySelector('svg');
-  if (!figure || !drawing || strips.length === 0) return;
+  if (!figure || !drawing || page.strips.length === 0) return;
+  whenNear(figure, () => liveHeart(figure, drawing, page, cursor));
+}
 
+function liveHeart(
+  figure: HTMLElement,
+  drawing: SVGSVGElement,
+  { words, strips }: LiveCase,
+  cursor: Cursor,
+): void {
   const text = (key: string): string => words[`heart.${key}`] ?? '';
   const heart = picture(drawing, words);
   const traces = new Map<LiveStrip, Trace>();

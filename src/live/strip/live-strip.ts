@@ -125,8 +125,14 @@ class StripOnPaper implements Sight {
       this.inks = inksOf(panel.root);
       this.repaint();
     });
-    new ResizeObserver(() => this.fit()).observe(panel.paper);
-    document.fonts.ready.then(() => this.repaint());
+    new ResizeObserver(() => {
+      const { paper, canvas } = panel;
+      const [width, height] = [paper.clientWidth, paper.clientHeight].map((side) =>
+        Math.round(side * devicePixelRatio),
+      );
+      if (width !== canvas.width || height !== canvas.height) this.fit();
+    }).observe(panel.paper);
+    if (document.fonts.status !== 'loaded') document.fonts.ready.then(() => this.repaint());
     if (known.beats.length === 0) {
       panel.told.textContent = say('noBeats');
       panel.before.disabled = true;

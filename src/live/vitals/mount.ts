@@ -11,6 +11,7 @@ import { vitalsChart } from '../../draw/vitals-chart.js';
 import type { LiveCase } from '../contract.js';
 import type { Cursor } from '../cursor.js';
 import { saying } from '../saying.js';
+import { whenNear } from '../when-near.js';
 import { minuteOf, momentAt } from './on-strip.js';
 import { onSchemeChange, pageInks } from './page-inks.js';
 import { minutesOf, nearest, readingAt } from './reading.js';
@@ -18,12 +19,20 @@ import { minutesOf, nearest, readingAt } from './reading.js';
 Chart.register(LineController, LineElement, PointElement, LinearScale);
 
 /** Puts the live chart in the place of the printed one, at its size, with the values of one minute under it. */
-export function mountVitals({ words, vitals, strips }: LiveCase, cursor: Cursor): void {
+export function mountVitals(page: LiveCase, cursor: Cursor): void {
   const figure = document.querySelector<HTMLElement>('figure[data-figure="vitals"]');
-  const frame = figure?.querySelector<HTMLElement>('.figure-frame');
+  if (figure) whenNear(figure, () => liveVitals(figure, page, cursor));
+}
+
+function liveVitals(
+  figure: HTMLElement,
+  { words, vitals, strips }: LiveCase,
+  cursor: Cursor,
+): void {
+  const frame = figure.querySelector<HTMLElement>('.figure-frame');
   const image = frame?.querySelector('img');
   const minutes = minutesOf(vitals);
-  if (!figure || !frame || !image || minutes.length === 0) return;
+  if (!frame || !image || minutes.length === 0) return;
   const say = saying(words);
   const self = {};
   const { canvas, reader, slider, spoken } = furniture(minutes, say('vitals.minute'));
@@ -108,7 +117,7 @@ export function mountVitals({ words, vitals, strips }: LiveCase, cursor: Cursor)
   draw();
   // What the first minute showed: an empty box would not tell what stands in it.
   show(minutes[0] as number, false);
-  document.fonts.ready.then(draw);
+  if (document.fonts.status !== 'loaded') document.fonts.ready.then(draw);
   onSchemeChange(draw);
   let drawnAt = frame.clientWidth;
   new ResizeObserver(() => {

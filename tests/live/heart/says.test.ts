@@ -9,9 +9,12 @@ import { flatten } from '../../../src/words/phrasebook.js';
 import { beatAt, strip, wave } from './records.js';
 
 const content = join(import.meta.dirname, '../../../content');
-const languages = readdirSync(content).map(
-  (tag) => [tag, flatten(parse(readFileSync(join(content, tag, 'live.yaml'), 'utf8')))] as const,
-);
+const folders = readdirSync(content, { withFileTypes: true }).filter((one) => one.isDirectory());
+const languages = folders
+  .map(({ name }) => name)
+  .map(
+    (tag) => [tag, flatten(parse(readFileSync(join(content, tag, 'live.yaml'), 'utf8')))] as const,
+  );
 
 const records = [
   strip(

@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
@@ -96,13 +96,12 @@ describe.runIf(chromiumIsHere)('the policy of a page', () => {
       ).toBe(
         "default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self'; script-src 'self'; base-uri 'none'; form-action 'none'",
       );
-      const inline = await page.evaluate<string[]>(
-        `[...document.querySelectorAll('script:not([src]), style, [style], base, iframe, object, embed')]
-          .filter((one) => !['application/ld+json', 'application/json'].includes(one.type))
-          .filter((one) => !one.closest('svg'))
-          .map((one) => one.outerHTML.slice(0, 80))`,
+      // As it is served: what a script sets through the style object of an element is its own.
+      const html = readFileSync(join(tree, name), 'utf8').replace(/<svg[\s\S]*?<\/svg>/g, '');
+      const inline = html.match(
+        /<(?:style|base|iframe|object|embed)\b|<[^>]*\s(?:style|on\w+)=|<script(?![^>]* (?:src="|type="application\/(?:ld\+)?json"))[^>]*>/g,
       );
-      expect(inline, name).toEqual([]);
+      expect(inline, name).toBeNull();
     }
     await page.close();
   }, 120_000);
