@@ -2,9 +2,16 @@ import type { ChartConfiguration, ChartDataset, ScaleOptionsByType } from 'chart
 import { family, type Inks, inks } from './inks.js';
 import { textWidth } from './text-width.js';
 import {
+  type ChartDress,
+  type ChartSeries,
+  type DressedChart,
+  offPatientLabels,
+  type Panel,
+  type VitalsChart,
+} from './vitals-chart-data.js';
+import {
   type LineShape,
   lineShapes,
-  type Measure,
   type PanelName,
   type PanelShape,
   panelShapes,
@@ -12,96 +19,13 @@ import {
 import { type Flag, flagsOf, storyHeight } from './vitals-story.js';
 import { chartWriting } from './vitals-writing.js';
 
-export interface ChartReading {
-  /** Minutes since the start of anesthesia. */
-  readonly minute: number;
-  /** In the unit that the panel's title names; null where nothing was shown. */
-  readonly value: number | null;
-  /** The sensor was off the patient: the value is the room's. */
-  readonly offPatient: boolean;
-}
-
-export interface ChartSeries {
-  readonly measure: Measure;
-  /** Written at the end of the line. */
-  readonly label: string;
-  readonly readings: readonly ChartReading[];
-}
-
-/** A line through all panels, with its number in the list of events. */
-export interface ChartEvent {
-  readonly minute: number;
-  readonly number: number;
-  /** Written beside the number where there is room. */
-  readonly label: string;
-}
-
-/** A stretch of the operation, drawn as a bar above the panels. */
-export interface ChartPhase {
-  readonly from: number;
-  readonly to: number;
-  readonly label: string;
-  /** Drawn solid, over the others. */
-  readonly urgent: boolean;
-}
-
-/** A stretch of one panel that the text speaks of. */
-export interface ChartEpisode {
-  readonly panel: PanelName;
-  readonly from: number;
-  readonly to: number;
-  readonly label: string;
-}
-
-export interface VitalsChart {
-  readonly series: readonly ChartSeries[];
-  readonly events: readonly ChartEvent[];
-  readonly phases: readonly ChartPhase[];
-  readonly episodes: readonly ChartEpisode[];
-  /** Minutes since the start of anesthesia. */
-  readonly minutes: readonly [from: number, to: number];
-  readonly strings: ChartStrings;
-}
-
-export interface ChartStrings {
-  /** BCP 47, for the numbers of the axes. */
-  readonly language: string;
-  /** For example `Minutes since the start of anesthesia`. */
-  readonly timeAxis: string;
-  /** For example `off patient`. */
-  readonly offPatient: string;
-  /** Each with its unit, for example `Blood pressure, mmHg`. */
-  readonly panels: Readonly<Record<PanelName, string>>;
-}
-
 const order: readonly PanelName[] = ['pressure', 'rate', 'saturation', 'breathing', 'temperature'];
-
-/** One panel as it is drawn: its scale in the panel's unit, and the floor lane for readings that are not the patient's. */
-export interface Panel {
-  readonly name: PanelName;
-  readonly shape: PanelShape;
-  readonly low: number;
-  readonly high: number;
-  /** Where off-patient markers stand, below `low`; null when there are none. */
-  readonly lane: number | null;
-}
-
-/** How a chart is drawn: how wide, in CSS px, and with which inks. */
-export interface ChartDress {
-  readonly width: number;
-  readonly inks: Inks;
-}
 
 /** In print: 174 mm in whole CSS px, which fits both papers. Not a clinical number. */
 export const ON_PAPER: ChartDress = { width: 657, inks };
 
 /** Numbers of the axes stand left of the panels, in CSS px. */
 const axisRoom = 34;
-
-/** A chart with its dress, and where the flags of its events stand. */
-export interface DressedChart extends VitalsChart, ChartDress {
-  readonly flags: readonly Flag[];
-}
 
 /** Height of the story above the panels, CSS px. */
 export const storyRoom = (chart: VitalsChart, width: number): number =>
@@ -175,16 +99,6 @@ function labelRoom({ series, strings }: VitalsChart): number {
     .flatMap((label) => [textWidth(`${label}:`, 10), textWidth(strings.offPatient, 10)]);
   return 16 + Math.ceil(Math.max(...ends, ...off));
 }
-
-/** Labels of the series of a panel that hold readings taken off the patient. */
-export const offPatientLabels = (name: PanelName, series: readonly ChartSeries[]): string[] =>
-  series
-    .filter(
-      ({ measure, readings }) =>
-        lineShapes[measure].panel === name &&
-        readings.some(({ offPatient, value }) => offPatient && value !== null),
-    )
-    .map(({ label }) => label);
 
 function panelFor(name: PanelName, series: readonly ChartSeries[]): Panel | null {
   const shape = panelShapes[name];

@@ -1,7 +1,7 @@
 import type { Chart } from 'chart.js';
 import { family } from './inks.js';
 import { textWidth } from './text-width.js';
-import type { ChartEvent, ChartPhase, DressedChart } from './vitals-chart.js';
+import type { ChartEvent, ChartPhase, DressedChart } from './vitals-chart-data.js';
 
 /** The mark of one event above the panels, in CSS px. */
 export interface Flag {

@@ -5,7 +5,7 @@ import {
   type DressedChart,
   offPatientLabels,
   type Panel,
-} from './vitals-chart.js';
+} from './vitals-chart-data.js';
 import { lineShapes } from './vitals-panels.js';
 import { drawStory } from './vitals-story.js';
 

@@ -1,4 +1,4 @@
-import type { ChartSeries, VitalsChart } from '../draw/vitals-chart.js';
+import type { ChartSeries, VitalsChart } from '../draw/vitals-chart-data.js';
 import type { Measure, PanelName } from '../draw/vitals-panels.js';
 import type { ChannelFacts } from '../facts/case-facts.js';
 import type { PublicFacts } from '../privacy/public-facts.js';

@@ -1,4 +1,4 @@
-import type { VitalsChart } from '../../src/draw/vitals-chart.js';
+import type { VitalsChart } from '../../src/draw/vitals-chart-data.js';
 
 const range = (from: number, to: number, step: number) =>
   Array.from({ length: Math.floor((to - from) / step) + 1 }, (_, i) => from + i * step);

@@ -1,4 +1,5 @@
 import { median } from '../filter/order-statistics.js';
+import type { Atria, Tip } from './atrial-tip.js';
 import { atrialTrace } from './atrial-trace.js';
 import { Bumps } from './bumps.js';
 import {
@@ -13,7 +14,6 @@ import {
   tipBeforeQrs,
 } from './conducted-p.js';
 import { steps } from './grid.js';
-import { confidenceFrom, type Mark } from './marks.js';
 import { pEdges } from './p-edges.js';
 import { regularFamily } from './p-family.js';
 import type { Ventricles } from './ventricles.js';
@@ -41,12 +41,6 @@ const mostBeats = 0.6;
 /** Distances to the beats that vary less than this are kept; in s. */
 const locked = 0.012;
 
-/** P waves in grid positions: of each beat, or of none. */
-export interface Atria {
-  readonly p: readonly (Mark | null)[];
-  readonly lone: readonly Mark[];
-}
-
 /** Marks the P waves of a lead without wander and hum. `samples` in mV on the grid. */
 export function markAtria(
   samples: Float64Array,
@@ -60,13 +54,6 @@ export function markAtria(
   search.findElsewhere();
   search.settle();
   return pEdges(trace, beats, ventricles, search.owned(), search.lone());
-}
-
-/** A tip of a P wave, its height over noise. */
-export interface Tip {
-  readonly at: number;
-  readonly sign: number;
-  readonly overNoise: number;
 }
 
 class Search {
@@ -346,7 +333,3 @@ function isNear(sorted: readonly number[], at: number, within: number): boolean 
   }
   return low < sorted.length && sorted[low]! <= at + within;
 }
-
-/** A P is beyond doubt at ten times the noise. */
-export const pConfidence = ({ overNoise }: Tip): number =>
-  confidenceFrom(overNoise, { hidden: 1, sure: 10 });

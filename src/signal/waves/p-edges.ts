@@ -1,4 +1,4 @@
-import { type Atria, pConfidence, type Tip } from './atria.js';
+import { type Atria, pConfidence, type Tip } from './atrial-tip.js';
 import { averageOf } from './average.js';
 import { corner, steepest } from './corner.js';
 import { steps } from './grid.js';

@@ -1,5 +1,5 @@
 import { median } from '../filter/order-statistics.js';
-import type { Tip } from './atria.js';
+import type { Tip } from './atrial-tip.js';
 import type { Bumps } from './bumps.js';
 import { steps } from './grid.js';
 
