@@ -1,6 +1,6 @@
 /**
  * A loop over a whole recording is run in pieces of this many samples, each a call of its own: a function that is called
- * often is compiled for good, while a loop that is compiled as it runs keeps every running sum in an object of its own.
+ * often is compiled for good, while a loop that is compiled as it runs keeps every running sum in an object of its own. Not a clinical number.
  */
 export const PIECE = 2048;
 
