@@ -5,6 +5,8 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { readTable } from '../../src/record/monitor-table/read-table.js';
+import { tableForm } from '../../src/record/monitor-table/table-form.js';
 import { readFormulary } from '../../src/record/read-case.js';
 import { readVitals } from '../../src/record/vitals-file.js';
 import { root, thrice } from '../cli/thrice.js';
@@ -34,6 +36,8 @@ const WITHIN: Readonly<
   region: (said, _, clinic) => ['clinic', { ...clinic, ...said }],
   'small groups': (said, _, clinic) => ['clinic', { ...clinic, ...said }],
   site: (said, _, clinic) => ['clinic', { ...clinic, ...said }],
+  table: (said, record) => ['case', under(record, 'monitor', said)],
+  'clock of vitals': (said, record) => ['case', under(record, 'monitor', said)],
   drain: (said, record) => ['case', under(record, 'closure', said)],
   'remove on': (said, record) => ['case', under(record, 'closure', said)],
   food: (said, record) => ['case', under(record, 'home', said)],
@@ -80,7 +84,8 @@ describe.each([
   const fenced = [...guide.matchAll(/^```(\w*)\n([\s\S]*?)^```$/gm)].map(
     ([, kind = '', text = '']) => ({ kind, text }),
   );
-  const [record, formulary, csv, commands] = fenced.map(({ text }) => text) as [
+  const [record, formulary, csv, tables, commands] = fenced.map(({ text }) => text) as [
+    string,
     string,
     string,
     string,
@@ -88,7 +93,7 @@ describe.each([
   ];
 
   it('has the examples that are checked here, and no other', () => {
-    expect(fenced.map(({ kind }) => kind)).toEqual(['yaml', 'yaml', 'csv', 'sh']);
+    expect(fenced.map(({ kind }) => kind)).toEqual(['yaml', 'yaml', 'csv', 'yaml', 'sh']);
   });
 
   it('shows a record that the JSON Schema accepts', () => {
@@ -98,6 +103,25 @@ describe.each([
   it('shows a formulary that the JSON Schema accepts and that can be read', () => {
     expect(mistakes('formulary', parse(formulary))).toEqual([]);
     expect(readFormulary(formulary, 'formulary.yaml')).toMatchObject({ ok: true });
+  });
+
+  it("shows the form of a monitor's table that the JSON Schema accepts and that reads one", () => {
+    const said = parse(tables) as { 'monitor tables': unknown[] };
+    const clinic = parse(readFileSync(join(DEMO, 'clinic.yaml'), 'utf8')) as Yaml;
+    expect(mistakes('clinic', { ...clinic, ...said })).toEqual([]);
+    const form = tableForm.parse(said['monitor tables'][0]);
+    const table =
+      'Room 4\nTime;HR;T1;x\n09.03.2026 09:10:00;112;37,9;1\n09.03.2026 09:15:00;---;37,7;1';
+    const begin = Temporal.PlainDateTime.from('2026-03-09T09:10');
+    expect(readTable(new TextEncoder().encode(table), 'export.csv', begin, form)).toMatchObject({
+      ok: true,
+      value: {
+        rows: [
+          { minute: 0, values: { 'heart rate': 112, temperature: 37.9 } },
+          { minute: 5, values: { temperature: 37.7 } },
+        ],
+      },
+    });
   });
 
   it('shows a vitals file that can be read', () => {
@@ -162,7 +186,7 @@ describe.each([
 
     it('has its examples highlighted, in their own words', () => {
       const shown = [...html.matchAll(/<pre[^>]*class="language-(\w+)"[^>]*>([\s\S]*?)<\/pre>/g)];
-      expect(shown.map(([, kind]) => kind)).toEqual(['yaml', 'yaml', 'csv', 'sh']);
+      expect(shown.map(([, kind]) => kind)).toEqual(['yaml', 'yaml', 'csv', 'yaml', 'sh']);
       for (const [index, [, kind, inner = '']] of shown.entries()) {
         expect(inner, kind).toContain('class="token');
         const text = inner
