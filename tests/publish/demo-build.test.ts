@@ -197,15 +197,19 @@ const documentsIn = (tree: string) =>
     .sort();
 
 /** What the sheet of a case must say of its facts, as a person would write it. */
+const OR = ' | ';
+
 function mustSay(name: string): string[] {
   const { home: care, wound, strips, surgery, identity } = facts.get(name) as CaseFacts;
   const language = identity.owner.language as 'en' | 'es';
-  const day = (date: string) => spokenDay(date, language);
+  // In a row of dates the days of the week are short.
+  const day = (date: string) =>
+    [spokenDay(date, language), spokenDay(date, language, true)].join(OR);
   const forms = { tablet: 'tab', capsule: language === 'en' ? 'capsule' : 'cápsula' };
   const removal = wound.removal?.value;
   const rate = strips.map(({ analysis }) => analysis.rate).find((found) => found !== null);
   return [
-    `${day(surgery.date.value)}${language === 'en' ? ' ' : ' de '}${surgery.date.value.slice(0, 4)}`,
+    `${spokenDay(surgery.date.value, language)}${language === 'en' ? ' ' : ' de '}${surgery.date.value.slice(0, 4)}`,
     ...care.medicines.flatMap(({ doses, drug, strength, give, lastGiven }) => [
       ...[...doses.value, ...(lastGiven.value === null ? [] : [lastGiven.value])].flatMap(
         (dose) => [spokenDay(dose, language, true), spokenTime(dose, language)],
@@ -225,7 +229,7 @@ function mustSay(name: string): string[] {
     ...(care.collarUntil.value === null ? [] : [day(care.collarUntil.value)]),
     day(care.restUntil.value),
     ...(rate ? [` ${Math.round(rate.mean)} `] : []),
-  ].map(plainly);
+  ].map((words) => words.split(OR).map(plainly).join(OR));
 }
 
 /** Doses of one day stand together under it. */
@@ -243,7 +247,7 @@ describe.each(CASES)('the discharge sheet of %s', (name) => {
     const page = plainly(pageText(read(file('html'))));
     const due = mustSay(name);
     expect(due.length).toBeGreaterThan(6);
-    expect(due.filter((words) => !page.includes(words))).toEqual([]);
+    expect(due.filter((words) => !words.split(OR).some((one) => page.includes(one)))).toEqual([]);
   });
 
   it('has a box to tick for each dose', () => {
@@ -253,7 +257,9 @@ describe.each(CASES)('the discharge sheet of %s', (name) => {
 
   it.skipIf(!hasProgram('pdftotext'))('states them in the PDF too', () => {
     const pdf = plainly(pdfText(file('pdf')));
-    expect(mustSay(name).filter((words) => !pdf.includes(words))).toEqual([]);
+    expect(
+      mustSay(name).filter((words) => !words.split(OR).some((one) => pdf.includes(one))),
+    ).toEqual([]);
   });
 
   it.skipIf(!hasProgram('pdftotext'))('has the same numbers on the page and in the PDF', () => {

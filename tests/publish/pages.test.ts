@@ -211,6 +211,7 @@ describe.runIf(chromiumIsHere)('every page, for those who do not see it or have 
 /** Numbers everything that the Tab key stops at; of a group of choices, the first. */
 const STOPS = `[...document.querySelectorAll('a[href], [tabindex="0"], input, button, select, summary')]
   .filter((one) => one.checkVisibility({ visibilityProperty: true, contentVisibilityAuto: true }))
+  .filter((one) => !one.disabled)
   .filter((one) => one.type !== 'radio' || one === one.form.elements[one.name][0])
   .map((one, i) => (one.dataset.at = String(i)))`;
 

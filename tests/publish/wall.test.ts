@@ -171,6 +171,7 @@ it('writes names with marks of HTML, links and paths as they are', async () => {
     expect((await thrice('build', other.folder, '--out', other.out)).code).toBe(0);
     const files = Object.keys(other.bytes()).filter((path) => path.startsWith('out/private/Mia'));
     expect(files.filter((path) => path.includes('.'))).toEqual([
+      `out/private/${folder}/chart.pdf`,
       `out/private/${folder}/discharge.html`,
       `out/private/${folder}/discharge.ics`,
       `out/private/${folder}/discharge.pdf`,
@@ -183,7 +184,12 @@ it('writes names with marks of HTML, links and paths as they are', async () => {
     const links = [...other.readOut('private/index.html').matchAll(/<td><a href="([^"]+)"/g)];
     expect(
       links.map(([, link]) => decodeURIComponent((link as string).replace('&#39;', "'"))),
-    ).toEqual([`${folder}/discharge.html`, `${folder}/discharge.pdf`, `${folder}/discharge.ics`]);
+    ).toEqual([
+      `${folder}/discharge.html`,
+      `${folder}/discharge.pdf`,
+      `${folder}/discharge.ics`,
+      `${folder}/chart.pdf`,
+    ]);
   } finally {
     other.remove();
   }
