@@ -51,6 +51,7 @@ and null stands for what was not computed:
                   the readable share, from 0 to 1, and why a span was withheld
   beats         [{ time, kind, p, qrs, t }], in order; a wave is { onset, peak, end, height,
                   confidence }, its height in mV, and null where it is absent or hidden by noise
+  loneP         P waves that no QRS of their own follows, in order
   rate          { mean, shortest, longest, shortWindow: { window, low, high }, longEnough }
                   shortest and longest: from beat to beat
                   low to high: what a count over the short window would have shown
