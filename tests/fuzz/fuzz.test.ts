@@ -3,7 +3,7 @@ import { faultOf } from './judge.js';
 import { SUBJECTS } from './subjects.js';
 
 /** Inputs for each reader in the test command; `npm run fuzz` takes many more. Not a clinical number. */
-const INPUTS = 150;
+const INPUTS = 80;
 
 describe.each(SUBJECTS)('$name, changed at random', (subject) => {
   it(`gives a value or problems with their place, ${INPUTS} times`, async () => {

@@ -105,7 +105,7 @@ describe('an output that is killed while it is written', () => {
 });
 
 /** A long run sets this to 100; each of these kills a whole build. */
-const KILLS = Number(process.env.THRICE_KILLS ?? 6);
+const KILLS = Number(process.env.THRICE_KILLS ?? 3);
 
 describe('a build that is killed', () => {
   const clinic = new TestClinic('clover');
