@@ -1,6 +1,6 @@
-import { type CsvError, parse } from 'csv-parse/sync';
 import { Temporal } from 'temporal-polyfill';
 import { dayClock } from './day-clock.js';
+import { cellsOf } from './monitor-table/table-text.js';
 import { nearest } from './nearest.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
 import { unitOf } from './quantity.js';
@@ -60,25 +60,10 @@ function splitLines(text: string, file: string): Outcome<Line[]> {
       mend: 'Export the table again with commas between columns and points in numbers.',
     });
   }
-  try {
-    const records = parse(text, {
-      bom: true,
-      info: true,
-      relaxColumnCount: true,
-      skipEmptyLines: true,
-      trim: true,
-    }) as unknown as { record: string[]; info: { lines: number } }[];
-    return good(records.map(({ record, info }) => ({ line: info.lines, cells: record })));
-  } catch (error) {
-    const problem = error as CsvError;
-    return bad({
-      file,
-      line: Number(problem.lines ?? 1),
-      found: problem.message,
-      expected: 'a table with commas between columns',
-      mend: 'Check the quotes on this line.',
-    });
-  }
+  return cellsOf(text, ',', file, {
+    strayQuotes: false,
+    expected: 'a table with commas between columns',
+  });
 }
 
 function readHeader(header: Line, file: string) {

@@ -16,15 +16,23 @@ export function decoded(bytes: Uint8Array, encoding: string, file: string): Outc
   }
 }
 
-/** The lines that hold anything, cut into cells by the rules of CSV (RFC 4180) with another separator. */
-export function cellsOf(text: string, separator: string, file: string): Outcome<Line[]> {
+/**
+ * The lines that hold anything, cut into cells by the rules of CSV (RFC 4180) with any separator.
+ * @param strayQuotes whether a quote within a cell stands for itself, as monitors write them
+ */
+export function cellsOf(
+  text: string,
+  separator: string,
+  file: string,
+  { strayQuotes = true, expected = 'a table that can be cut into columns' } = {},
+): Outcome<Line[]> {
   try {
     const records = parse(text, {
       bom: true,
       delimiter: separator,
       info: true,
       relaxColumnCount: true,
-      relaxQuotes: true,
+      relaxQuotes: strayQuotes,
       skipEmptyLines: true,
       trim: true,
     }) as unknown as { record: string[]; info: { lines: number } }[];
@@ -35,7 +43,7 @@ export function cellsOf(text: string, separator: string, file: string): Outcome<
       file,
       line: Number(problem.lines ?? 1),
       found: problem.message,
-      expected: 'a table that can be cut into columns',
+      expected,
       mend: 'Check the quotes on this line.',
     });
   }
