@@ -29,9 +29,7 @@ const { load } = (await from('load.js')) as typeof import('../../src/publish/loa
 const { printCase } = (await from(
   'print-case.js',
 )) as typeof import('../../src/publish/print-case.js');
-const { writePrivateTree } = (await from(
-  'trees.js',
-)) as typeof import('../../src/publish/trees.js');
+const { writeSheets } = (await from('trees.js')) as typeof import('../../src/publish/trees.js');
 
 const { cases, content, clinic } = demanded(
   load(
@@ -59,7 +57,7 @@ try {
   const first = await cpuOf(async () => {
     await printCase(owned[0]!, content, language, null);
   });
-  const write = () => writePrivateTree(printed, [], folder);
+  const write = () => writeSheets(printed, folder);
   const costs = { print: Number.POSITIVE_INFINITY, write: Number.POSITIVE_INFINITY };
   for (let round = 0; round <= rounds; round++) {
     const [printing, writing] = [await cpuOf(print), await cpuOf(write)];

@@ -1,5 +1,6 @@
 import { resolve } from 'node:path';
 import { type BuildReport, build } from '../publish/build.js';
+import { storeBeside } from '../publish/store/store.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { endProgress, showProblems, showWarnings } from './terminal.js';
 
@@ -7,18 +8,33 @@ export const buildCommand: Command = async (words, terminal) => {
   const read = readWords(
     'build',
     words,
-    { out: { type: 'string' }, strict: { type: 'boolean' } },
+    {
+      out: { type: 'string' },
+      strict: { type: 'boolean' },
+      cache: { type: 'string' },
+      'no-cache': { type: 'boolean' },
+      threads: { type: 'string' },
+    },
     { least: 0, most: 1 },
     terminal,
   );
   if (!read) return 2;
   const out = read.values.out ?? 'out';
+  const threads = threadsFor(read.values.threads);
+  if (threads === null) {
+    terminal.err(
+      `thrice build: --threads "${read.values.threads}" is not a whole number from 0 to ${MOST_THREADS}.`,
+    );
+    return 2;
+  }
   const report = await build(
     {
       cases: read.positionals[0] ?? '.',
       out,
       strict: read.values.strict ?? false,
       environment: process.env,
+      cache: read.values['no-cache'] ? null : (read.values.cache ?? storeBeside(out)),
+      ...(threads !== undefined && { threads }),
     },
     diskFor(terminal),
   );
@@ -65,6 +81,15 @@ export const buildCommand: Command = async (words, terminal) => {
   }
   return showProblems(problems, terminal);
 };
+
+/** More would only wait for each other. Not a clinical number. */
+const MOST_THREADS = 256;
+
+/** How many threads were asked for; undefined where the build decides, null for what is no number. */
+function threadsFor(asked: string | undefined): number | undefined | null {
+  if (asked === undefined) return undefined;
+  return /^\d{1,3}$/.test(asked) && Number(asked) <= MOST_THREADS ? Number(asked) : null;
+}
 
 /** What the public tree lacks because the clinic has not said where it stands. */
 function missingForMachines({ at, issued }: BuildReport['site']): string[] {

@@ -1,4 +1,4 @@
-import { clearAll } from '../publish/build.js';
+import { clearAll } from '../publish/clear-case.js';
 import { load } from '../publish/load.js';
 import type { LoadedCase } from '../publish/load-case.js';
 import { readingOf } from '../publish/reading.js';

@@ -47,10 +47,11 @@ export function smallGroups<Name>(
   cases: ReadonlyMap<Name, Traits>,
   least: number,
 ): Map<Name, Grouped> {
-  const commonly = [...cases].map(
-    ([name, traits]) =>
-      [name, isCommon(traits, [...cases.values()]) ? traits : { ...traits, breed: '' }] as const,
-  );
+  const bred = countOf([...cases.values()].map(breedIn));
+  const commonly = [...cases].map(([name, traits]) => {
+    const isCommon = (bred.get(breedIn(traits)) ?? 0) >= COMMON_BREED;
+    return [name, isCommon ? traits : { ...traits, breed: '' }] as const;
+  });
   const settled = new Map<Name, Grouped>();
   for (const step of STEPS) {
     const open = commonly.filter(([name]) => !settled.has(name));
@@ -67,10 +68,12 @@ export function smallGroups<Name>(
   );
 }
 
-function isCommon(traits: Traits, all: readonly Traits[]): boolean {
-  const same = ({ species, breed }: Traits) =>
-    species === traits.species && plain(breed) === plain(traits.breed);
-  return all.filter(same).length >= COMMON_BREED;
+const breedIn = ({ species, breed }: Traits): string => JSON.stringify([species, plain(breed)]);
+
+function countOf(all: readonly string[]): Map<string, number> {
+  const counts = new Map<string, number>();
+  for (const one of all) counts.set(one, (counts.get(one) ?? 0) + 1);
+  return counts;
 }
 
 const plain = (breed: string): string => breed.trim().toLowerCase().replace(/\s+/g, ' ');
@@ -91,7 +94,9 @@ function alike<Name>(
       traits.procedure,
       traits.region,
     ]);
-    groups.set(key, [...(groups.get(key) ?? []), one]);
+    const group = groups.get(key);
+    if (group) group.push(one);
+    else groups.set(key, [one]);
   }
   return [...groups.values()];
 }

@@ -32,18 +32,13 @@ const LEAST_WEEKS = 5218;
 const MOST_WEEKS = 10_435;
 
 /** The same record number under the same key always gives the same pseudonym and the same weeks. */
-export function veilOf(
-  record: string,
-  hash: KeyedHash,
-  rest: Omit<Veil, 'pseudonym' | 'weeks'>,
-): Veil {
+export function veilOf(record: string, hash: KeyedHash): Pick<Veil, 'pseudonym' | 'weeks'> {
   const digest = hash('date offset', record);
   // 48 of the 256 bits: over 5,218 values the remainder favours none by more than one in 10 to the 10.
   const number = digest.slice(0, 6).reduce((sum, byte) => sum * 256 + byte, 0);
   return {
     pseudonym: inLetters(hash('pseudonym', record), PSEUDONYM_LETTERS),
     weeks: LEAST_WEEKS + (number % (MOST_WEEKS - LEAST_WEEKS + 1)),
-    ...rest,
   };
 }
 

@@ -1,28 +1,38 @@
-import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { identifiersOf } from '../privacy/identifiers.js';
-import type { Cleared } from '../privacy/passages.js';
-import { traitsOf } from '../privacy/public-facts.js';
-import { smallGroups } from '../privacy/small-groups.js';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { basename, join, relative, resolve, sep } from 'node:path';
+import { type Grouped, smallGroups } from '../privacy/small-groups.js';
 import { type KeyedHash, veilOf } from '../privacy/veil.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
-import type { Language } from '../words/language.js';
-import { clearCase } from './clear-case.js';
+import { type Collection, openCollection } from './collection.js';
 import type { Effects } from './effects.js';
 import { type GonePage, goneFrom, publicPages } from './gone.js';
 import { type GroupsReport, groupsOf } from './groups-report.js';
-import { type FailedCase, isPublished, type Loaded, load } from './load.js';
+import { collisions, type FailedCase, type UnreadCase } from './load.js';
 import { noRoom } from './no-room.js';
 import { openDraft } from './output-folder.js';
 import { ownerOnly } from './owner-only.js';
-import { type PrintedCase, printCase } from './print-case.js';
 import { pseudonymHash } from './pseudonym-key.js';
-import { type CaseReading, readingOf } from './reading.js';
-import { searchPublic } from './search-public.js';
-import { writePublicTree } from './site/public-tree.js';
+import type { CaseReading } from './reading.js';
+import { writeSite } from './site/public-tree.js';
 import type { Site } from './site/site.js';
-import { siteOf } from './site/site-of.js';
-import { writeCalendarTree, writePrivateTree } from './trees.js';
+import type { Order, Produced } from './steps/produce.js';
+import type { Forbidden, Suspect } from './steps/prove.js';
+import { type Steps, stepsHere } from './steps/steps.js';
+import type { Surveyed } from './steps/survey.js';
+import { startThreads } from './steps/threads.js';
+import { workbench } from './steps/workbench.js';
+import { digestOf } from './store/digest.js';
+import { openStore, type Store, sweepStore } from './store/store.js';
+import { writeClinicList } from './trees.js';
 import { withheldOf } from './withheld.js';
 
 export interface BuildOptions {
@@ -33,6 +43,10 @@ export interface BuildOptions {
   readonly strict: boolean;
   /** May hold the key for pseudonyms. */
   readonly environment?: Readonly<Record<string, string | undefined>>;
+  /** Folder of what earlier builds have made; null to keep nothing. */
+  readonly cache?: string | null;
+  /** How many threads share the work, 0 for this one alone; by default as many as there are processors, where there are cases enough for them. */
+  readonly threads?: number;
 }
 
 export interface BuildReport {
@@ -66,101 +80,24 @@ export async function build(
   options: BuildOptions,
   effects: Effects,
 ): Promise<Outcome<BuildReport>> {
-  const loaded = load(options.cases, effects);
-  if (!loaded.ok) return loaded;
-  const { clinic, clinicFile, content, cases } = loaded.value;
-  const failed: FailedCase[] = [...loaded.value.failed];
-  const stops = (good: number) => failed.length > 0 && (options.strict || good === 0);
-  const refuse = () => bad(...failed.flatMap(({ problems }) => problems));
-  if (stops(cases.length)) return refuse();
-  const readings = cases.map((one) => readingOf(one, content));
-  const warnings = [
-    ...cases.flatMap(({ facts }) => facts.warnings),
-    ...readings.flatMap((reading) => reading.warnings),
-  ];
-  const open = warnings.filter(({ accepted }) => accepted === null);
-  if (options.strict && open.length > 0) return bad(...open);
-
-  // A clinic that publishes nothing needs no key.
-  const hash = cases.some(isPublished)
-    ? pseudonymHash({
-        clinic,
-        clinicFile,
-        out: options.out,
-        environment: options.environment ?? {},
-      })
-    : good(null);
-  if (!hash.ok) return hash;
-
-  const cleared = clearAll(loaded.value);
-  const undecided = [...cleared].flatMap(([name, outcome]) =>
-    outcome.ok ? [] : [{ name, problems: outcome.problems }],
-  );
-  if (options.strict && undecided.length > 0) {
-    return bad(...undecided.flatMap(({ problems }) => problems));
-  }
-
+  const opened = openCollection(options.cases, effects);
+  if (!opened.ok) return opened;
   const draft = openDraft(options.out);
   if (!draft.ok) return draft;
   const { folder, publish, discard } = draft.value;
+  const own = join(folder, 'work');
   try {
-    const { printed, groups, unprintable } = await printAll(
-      loaded.value,
-      hash.value,
-      cleared,
-      effects.progress,
+    const place = options.cache ?? own;
+    const store = openStore(place);
+    if (!store.ok) return store;
+    const report = await inSteps(opened.value, store.value, place, options, effects, (steps) =>
+      buildInto(folder, { collection: opened.value, steps, store: store.value, options, effects }),
     );
-    failed.push(...unprintable);
-    if (stops(printed.length)) return refuse();
-
-    effects.progress('Writing pages');
-    const kept = keepLastSheets(failed, options.out, folder);
-    await writePrivateTree(printed, kept, join(folder, 'private'));
-    writeCalendarTree(printed, lastCalendars(kept, options.out), join(folder, 'calendars'));
-    // The draft as a whole is closed to others until then: see `output-folder.ts`.
-    ownerOnly(join(folder, 'private'));
-    const site = siteOf({
-      clinic,
-      content,
-      groups: groupsOf(clinic, groups),
-      library: loaded.value.library,
-      environment: options.environment ?? {},
-    });
-    await writePublicTree(printed, site, join(folder, 'public'));
-    const leaks = searchPublic(
-      join(folder, 'public'),
-      [
-        ...cases.flatMap(({ facts, beside }) => identifiersOf(facts, beside)),
-        ...loaded.value.failed.flatMap(({ identifiers }) => identifiers),
-      ],
-      cases.flatMap((one) =>
-        withheldOf(one, { cleared, groups, unprintable: unprintable.map(({ name }) => name) }),
-      ),
-    );
-    if (leaks.length > 0) return bad(...leaks);
-    const gone = goneFrom(
-      publicPages(join(options.out, 'public')),
-      publicPages(join(folder, 'public')),
-      cases.map(({ facts }) => facts),
-    );
+    if (!report.ok) return report;
+    rmSync(own, { recursive: true, force: true });
     publish();
-    return good({
-      built: printed.map(({ name }) => name),
-      failed,
-      kept,
-      warnings,
-      readings,
-      gone,
-      undecided,
-      replaced: new Map(
-        [...cleared].flatMap(([name, words]) =>
-          words.ok && words.value.replaced > 0 ? [[name, words.value.replaced] as const] : [],
-        ),
-      ),
-      groups: groupsOf(clinic, groups),
-      calendarsAt: clinic['calendars online']?.at ?? null,
-      site: { at: site.at, issued: site.issued },
-    });
+    if (options.cache) sweepStore(options.cache, Date.now());
+    return report;
   } catch (error) {
     const refused = noRoom(error, options.out);
     if (refused) return refused;
@@ -171,67 +108,234 @@ export async function build(
   }
 }
 
-/** What each case with consent may say in its author's words. */
-export function clearAll({ clinic, content, cases }: Loaded): Map<string, Outcome<Cleared>> {
-  const { learner } = content.languages.get(clinic.languages[0] as string) as Language;
-  return new Map(
-    cases.filter(isPublished).map((one) => [one.name, clearCase(one, learner)] as const),
-  );
-}
-
-/**
- * Prints every case, each public one as far as enough others tell the same. A case that cannot be printed hides nobody,
- * so the groups are then made anew without it.
- */
-async function printAll(
-  { clinic, content, cases }: Loaded,
-  hash: KeyedHash | null,
-  cleared: ReadonlyMap<string, Outcome<Cleared>>,
-  progress: Effects['progress'],
-) {
-  const region = clinic.region ?? null;
-  const unprintable: FailedCase[] = [];
-  for (;;) {
-    const left = cases.filter(({ name }) => unprintable.every((failed) => failed.name !== name));
-    const groups = smallGroups(
-      new Map(
-        left
-          .filter(({ name }) => cleared.get(name)?.ok)
-          .map(({ name, facts }) => [name, traitsOf(facts, region)] as const),
-      ),
-      clinic['small groups']['at least'],
-    );
-    const printed: PrintedCase[] = [];
-    const failures = unprintable.length;
-    for (const one of left) {
-      progress(`Printing ${one.name}`);
-      const told = groups.get(one.name)?.told ?? null;
-      const words = cleared.get(one.name);
-      const veil =
-        hash && told && words?.ok
-          ? veilOf(one.facts.identity.record, hash, { region, told, say: words.value.say })
-          : null;
-      const documents = await printCase(one, content, clinic.languages[0] as string, veil);
-      if (documents.ok) printed.push(documents.value);
-      else unprintable.push({ name: one.name, problems: documents.problems });
-    }
-    if (unprintable.length === failures) return { printed, groups, unprintable };
+/** Does something with the steps of a build, in threads where the options ask for them. */
+async function inSteps<T>(
+  collection: Collection,
+  store: Store,
+  folder: string,
+  { threads: asked, environment = {} }: BuildOptions,
+  effects: Effects,
+  task: (steps: Steps) => Promise<T>,
+): Promise<T> {
+  const epoch = environment.SOURCE_DATE_EPOCH;
+  const threads = asked ?? threadsFor(collection.folders.length);
+  if (threads === 0) return task(stepsHere(workbench(collection, epoch, store, effects)));
+  const { content: _, library: __, ...handed } = collection;
+  const started = startThreads(threads, {
+    handed,
+    epoch,
+    store: { folder: resolve(folder), others: [] },
+  });
+  try {
+    return await task(started.steps);
+  } finally {
+    await started.end();
   }
 }
 
-/** The calendar files that went online with the last sheets of these cases: an owner may hold a code to them. */
-function lastCalendars(names: readonly string[], out: string): Map<string, Uint8Array> {
-  const folder = join(out, 'calendars');
-  const online = existsSync(folder) ? readdirSync(folder) : [];
-  const sheets = names
-    .map((name) => join(out, 'private', name, 'discharge.ics'))
-    .filter((file) => existsSync(file))
-    .map((file) => readFileSync(file));
-  return new Map(
-    online
-      .map((name) => [name, readFileSync(join(folder, name))] as const)
-      .filter(([, bytes]) => sheets.some((sheet) => sheet.equals(bytes))),
+/** A thread reads the program and its words first, which takes as long as some cases. Not a clinical number. */
+const WORTH_A_THREAD = 8;
+
+const threadsFor = (cases: number): number =>
+  cases < 2 * WORTH_A_THREAD
+    ? 0
+    : Math.min(availableParallelism(), Math.floor(cases / WORTH_A_THREAD));
+
+interface Task {
+  readonly collection: Collection;
+  readonly steps: Steps;
+  readonly store: Store;
+  readonly options: BuildOptions;
+  readonly effects: Effects;
+}
+
+/** Writes the whole output into a folder. */
+async function buildInto(
+  folder: string,
+  { collection, steps, store, options, effects }: Task,
+): Promise<Outcome<BuildReport>> {
+  const { clinic, clinicFile, folders } = collection;
+  const environment = options.environment ?? {};
+  effects.progress(`Reading ${counted(folders.length)}`);
+  const surveys = await steps.survey(folders);
+  const cases = surveys.flatMap((one) => (one.ok ? [one.value] : []));
+  const unread: readonly UnreadCase[] = surveys.flatMap((one) => (one.ok ? [] : [one.value]));
+  const clashes = collisions(cases, clinic);
+  if (clashes.length > 0) return bad(...clashes);
+
+  const failed: FailedCase[] = [...unread];
+  const stops = (sound: number) => failed.length > 0 && (options.strict || sound === 0);
+  const refuse = () => bad(...failed.flatMap(({ problems }) => problems));
+  if (stops(cases.length)) return refuse();
+  const warnings = [
+    ...cases.flatMap((one) => one.warnings),
+    ...cases.flatMap(({ reading }) => reading.warnings),
+  ];
+  const open = warnings.filter(({ accepted }) => accepted === null);
+  if (options.strict && open.length > 0) return bad(...open);
+  // A clinic that publishes nothing needs no key.
+  const hash = cases.some(({ isPublished }) => isPublished)
+    ? pseudonymHash({ clinic, clinicFile, out: options.out, environment })
+    : good(null);
+  if (!hash.ok) return hash;
+  const undecided = cases.flatMap(({ name, cleared }) =>
+    cleared === null || cleared.ok ? [] : [{ name, problems: cleared.problems }],
   );
+  if (options.strict && undecided.length > 0) {
+    return bad(...undecided.flatMap(({ problems }) => problems));
+  }
+
+  const { produced, groups, unprintable } = await produceAll(
+    cases,
+    new Map(folders.map((one) => [basename(one), one])),
+    hash.value,
+    clinic['small groups']['at least'],
+    steps,
+    effects.progress,
+  );
+  failed.push(...unprintable);
+  if (stops(produced.length)) return refuse();
+
+  effects.progress('Writing pages');
+  for (const { key, files } of produced) store.place(key, files, folder);
+  const kept = keepLastSheets(failed, options.out, folder);
+  keepLastCalendars(kept, options.out, folder);
+  await writeClinicList(
+    produced.map(({ listed }) => listed),
+    kept,
+    join(folder, 'private'),
+  );
+  // The draft as a whole is closed to others until then: see `output-folder.ts`.
+  ownerOnly(join(folder, 'private'));
+  const { site } = workbench(collection, environment.SOURCE_DATE_EPOCH, store, effects);
+  const report = groupsOf(clinic, groups);
+  await writeSite(
+    produced.flatMap(({ shown }) => shown ?? []),
+    site,
+    report,
+    join(folder, 'public'),
+  );
+  effects.progress('Searching what is public');
+  const unprinted = new Set(unprintable.map(({ name }) => name));
+  const leaks = await steps.prove(
+    suspectsIn(join(folder, 'public'), produced, store, {
+      identifiers: [...cases, ...unread].flatMap(({ identifiers }) => identifiers),
+      withheld: cases.flatMap((one) =>
+        withheldOf(one, {
+          cleared: one.cleared?.ok ?? null,
+          told: groups.get(one.name)?.told ?? null,
+          isPrintable: !unprinted.has(one.name),
+        }),
+      ),
+    }),
+  );
+  if (leaks.some((found) => found.length > 0)) return bad(...leaks.flat());
+  return good({
+    built: produced.map(({ name }) => name),
+    failed,
+    kept,
+    warnings,
+    readings: cases.map(({ reading }) => reading),
+    gone: goneFrom(
+      publicPages(join(options.out, 'public')),
+      publicPages(join(folder, 'public')),
+      cases,
+    ),
+    undecided,
+    replaced: new Map(
+      cases.flatMap(({ name, cleared }) =>
+        cleared?.ok && cleared.value > 0 ? [[name, cleared.value] as const] : [],
+      ),
+    ),
+    groups: report,
+    calendarsAt: clinic['calendars online']?.at ?? null,
+    site: { at: site.at, issued: site.issued },
+  });
+}
+
+const counted = (cases: number): string => `${cases} ${cases === 1 ? 'case' : 'cases'}`;
+
+/**
+ * Makes the documents of every case, of each public one as far as enough others tell the same. A case that cannot be
+ * printed hides nobody, so the groups are then made anew without it.
+ */
+async function produceAll(
+  cases: readonly Surveyed[],
+  folders: ReadonlyMap<string, string>,
+  hash: KeyedHash | null,
+  least: number,
+  steps: Steps,
+  progress: Effects['progress'],
+) {
+  const unprintable: FailedCase[] = [];
+  for (;;) {
+    const out = new Set(unprintable.map(({ name }) => name));
+    const left = cases.filter(({ name }) => !out.has(name));
+    const groups = smallGroups(
+      new Map(left.filter(({ cleared }) => cleared?.ok).map(({ name, traits }) => [name, traits])),
+      least,
+    );
+    progress(`Printing ${counted(left.length)}`);
+    const outcomes = await steps.produce(
+      left.map((one) => ({
+        name: one.name,
+        folder: folders.get(one.name) as string,
+        loaded: one.loaded,
+        veil: veilFor(one, hash, groups),
+      })),
+    );
+    const failures = left.flatMap(({ name }, index): FailedCase[] => {
+      const outcome = outcomes[index] as Outcome<Produced>;
+      return outcome.ok ? [] : [{ name, problems: outcome.problems }];
+    });
+    if (failures.length === 0) {
+      const produced = outcomes.flatMap((outcome) => (outcome.ok ? [outcome.value] : []));
+      return { produced, groups, unprintable };
+    }
+    unprintable.push(...failures);
+  }
+}
+
+function veilFor(
+  { name, record }: Surveyed,
+  hash: KeyedHash | null,
+  groups: ReadonlyMap<string, Grouped>,
+): Order['veil'] {
+  const told = groups.get(name)?.told ?? null;
+  return hash && told ? { ...veilOf(record, hash), told } : null;
+}
+
+/** The public tree in parts: each case by itself, and all that stands around them. */
+function suspectsIn(
+  folder: string,
+  produced: readonly Produced[],
+  store: Store,
+  forbidden: Forbidden,
+): Suspect[] {
+  const key = digestOf('forbidden', JSON.stringify(forbidden));
+  store.keepValue(key, forbidden);
+  const documents = new Map(
+    produced.flatMap(({ key: own, files }) => {
+      const [, address] =
+        files.find(({ path }) => path.startsWith('public/'))?.path.split('/') ?? [];
+      return address === undefined ? [] : [[address, own] as const];
+    }),
+  );
+  const parts = new Map<string, Suspect['entries'][number][]>();
+  for (const entry of readdirSync(folder, { withFileTypes: true, recursive: true })) {
+    const path = relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/');
+    const is = entry.isFile() ? 'file' : entry.isDirectory() ? 'folder' : 'other';
+    const [part = ''] = path.split('/');
+    const entries = parts.get(part);
+    if (entries) entries.push({ path, is });
+    else parts.set(part, [{ path, is }]);
+  }
+  return [...parts].map(([part, entries]) => ({
+    folder: resolve(folder),
+    entries,
+    documents: documents.get(part) ?? null,
+    forbidden: key,
+  }));
 }
 
 function keepLastSheets(failed: readonly FailedCase[], out: string, folder: string): string[] {
@@ -241,4 +345,20 @@ function keepLastSheets(failed: readonly FailedCase[], out: string, folder: stri
     cpSync(last, join(folder, 'private', name), { recursive: true });
     return [name];
   });
+}
+
+/** The calendar files that went online with the last sheets of these cases stay: an owner may hold a code to them. */
+function keepLastCalendars(names: readonly string[], out: string, folder: string): void {
+  const [last, next] = [join(out, 'calendars'), join(folder, 'calendars')];
+  if (names.length === 0 || !existsSync(last)) return;
+  const sheets = names
+    .map((name) => join(out, 'private', name, 'discharge.ics'))
+    .filter((file) => existsSync(file))
+    .map((file) => readFileSync(file));
+  for (const name of readdirSync(last)) {
+    const bytes = readFileSync(join(last, name));
+    if (!sheets.some((sheet) => sheet.equals(bytes)) || existsSync(join(next, name))) continue;
+    mkdirSync(next, { recursive: true });
+    writeFileSync(join(next, name), bytes);
+  }
 }

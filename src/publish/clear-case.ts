@@ -1,7 +1,9 @@
 import { type Cleared, clearPassages, type KnownName } from '../privacy/passages.js';
 import { roundedWeight } from '../privacy/public-facts.js';
 import type { Outcome } from '../record/problem.js';
+import type { Language } from '../words/language.js';
 import type { Phrasebook } from '../words/phrasebook.js';
+import { isPublished, type Loaded } from './load.js';
 import type { LoadedCase } from './load-case.js';
 
 /** The author's own words of a case as they may be public, or what has to be decided first. */
@@ -28,5 +30,13 @@ function namesOf({ identity, consent }: LoadedCase['facts'], learner: Phrasebook
   };
   return Object.entries(names).flatMap(([who, all]) =>
     [...new Set(all)].map((name) => ({ name, neutral: learner.text(`neutral.${who}`) })),
+  );
+}
+
+/** The same of each case with consent, by name. */
+export function clearAll({ clinic, content, cases }: Loaded): Map<string, Outcome<Cleared>> {
+  const { learner } = content.languages.get(clinic.languages[0] as string) as Language;
+  return new Map(
+    cases.filter(isPublished).map((one) => [one.name, clearCase(one, learner)] as const),
   );
 }

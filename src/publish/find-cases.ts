@@ -2,8 +2,8 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { bad, good, type Outcome } from '../record/problem.js';
 import type { Effects } from './effects.js';
 
-/** A clinic's folder and the case folders in it. */
-export interface Collection {
+/** A clinic's file and its case folders. */
+export interface FoundCases {
   readonly clinicFile: string;
   /** Case folders as paths, sorted by name. */
   readonly cases: readonly string[];
@@ -13,7 +13,7 @@ export interface Collection {
  * Finds the cases that a path means: a clinic's folder (with `clinic.yaml`, cases one or two folders down), or a single
  * case folder (with `case.yaml`, its clinic one or two folders up).
  */
-export function findCases(path: string, effects: Effects): Outcome<Collection> {
+export function findCases(path: string, effects: Effects): Outcome<FoundCases> {
   const isCase = (folder: string) => effects.exists(join(folder, 'case.yaml'));
   /** All folders of a folder that holds cases: one that lost its record is a broken case, not something else. */
   const casesIn = (holder: string) => {

@@ -1,6 +1,6 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
-import type { CaseFacts } from '../facts/case-facts.js';
+import type { Surveyed } from './steps/survey.js';
 
 /** A page or photo that was public before this build and is no more. */
 export interface GonePage {
@@ -23,22 +23,27 @@ export function publicPages(folder: string): string[] {
 export function goneFrom(
   before: readonly string[],
   after: readonly string[],
-  cases: readonly CaseFacts[],
+  cases: readonly Pick<Surveyed, 'address' | 'consent'>[],
 ): GonePage[] {
+  const still = new Set(after);
+  const byAddress = new Map(cases.map((one) => [one.address, one.consent] as const));
   return before
-    .filter((page) => !after.includes(page))
-    .map((page) => ({ page, why: withdrawalOf(page, cases) ?? 'no longer made' }));
+    .filter((page) => !still.has(page))
+    .map((page) => ({ page, why: withdrawalOf(page, byAddress) ?? 'no longer made' }));
 }
 
-function withdrawalOf(page: string, cases: readonly CaseFacts[]): string | null {
-  const [address, name = ''] = page.split('/');
-  const facts = cases.find(({ published }) => published?.address === address);
-  if (!facts) return null;
+function withdrawalOf(
+  page: string,
+  cases: ReadonlyMap<string | null, Surveyed['consent']>,
+): string | null {
+  const [address = '', name = ''] = page.split('/');
+  const consent = cases.get(address);
+  if (!consent) return null;
   const kinds = name.endsWith('.jpg')
     ? (['teaching', 'photos'] as const)
     : name.startsWith('record')
       ? (['record'] as const)
       : (['teaching'] as const);
-  const kind = kinds.find((one) => facts.consent[one].withdrawn !== null);
-  return kind ? `consent to it was withdrawn on ${facts.consent[kind].withdrawn}` : null;
+  const kind = kinds.find((one) => consent[one].withdrawn !== null);
+  return kind ? `consent to it was withdrawn on ${consent[kind].withdrawn}` : null;
 }

@@ -1,25 +1,15 @@
-import { basename, dirname, join } from 'node:path';
+import { basename, join } from 'node:path';
 import { type Identifier, identifiersOfUnread } from '../privacy/identifiers.js';
 import type { Clinic } from '../record/clinic-schema.js';
-import type { Formulary } from '../record/formulary-schema.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
-import { readClinic, readFormulary } from '../record/read-case.js';
 import { readLoosely } from '../record/yaml-file.js';
-import { type Content, loadContent } from './content.js';
+import { type Collection, openCollection } from './collection.js';
 import { type Effects, readText } from './effects.js';
-import { findCases } from './find-cases.js';
-import { house } from './house.js';
-import { type Library, loadLibrary } from './library/library.js';
 import { type LoadedCase, loadCase } from './load-case.js';
 import { settled } from './settled.js';
 
 /** A clinic with all cases that could be read, and those that could not. */
-export interface Loaded {
-  readonly clinic: Clinic;
-  /** Path of its `clinic.yaml`. */
-  readonly clinicFile: string;
-  readonly content: Content;
-  readonly library: Library;
+export interface Loaded extends Pick<Collection, 'clinic' | 'content'> {
   readonly cases: readonly LoadedCase[];
   readonly failed: readonly UnreadCase[];
 }
@@ -37,101 +27,98 @@ export interface UnreadCase extends FailedCase {
 
 /** Reads a collection; fails as a whole only where its clinic or its folder cannot be read. */
 export function load(path: string, effects: Effects): Outcome<Loaded> {
-  const content = loadContent(house.content, effects);
-  if (!content.ok) return content;
-  const library = loadLibrary(house.content, content.value, effects);
-  if (!library.ok) return library;
-  const collection = findCases(path, effects);
-  if (!collection.ok) return collection;
-  const { clinicFile, cases: folders } = collection.value;
-  const text = readText(effects, clinicFile);
-  if (!text.ok) return text;
-  const clinic = readClinic(text.value, clinicFile, content.value.keys);
-  if (!clinic.ok) return clinic;
-  const formulary = loadFormulary(join(dirname(clinicFile), 'formulary.yaml'), effects);
-  if (!formulary.ok) return formulary;
+  const opened = openCollection(path, effects);
+  if (!opened.ok) return opened;
+  const { clinic, content, folders } = opened.value;
   const cases: LoadedCase[] = [];
   const failed: UnreadCase[] = [];
   for (const folder of folders) {
     effects.progress(`Reading ${basename(folder)}`);
-    const loaded = settled(effects, (still) =>
-      loadCase(folder, clinic.value.value, content.value.keys, still, formulary.value),
-    );
+    const loaded = loadOne(folder, opened.value, effects);
     if (loaded.ok) cases.push(loaded.value);
-    else {
-      const name = basename(folder);
-      const text = readText(effects, join(folder, 'case.yaml'));
-      const identifiers = identifiersOfUnread(text.ok ? readLoosely(text.value) : null, name);
-      failed.push({ name, problems: loaded.problems, identifiers });
-    }
+    else failed.push(unread(folder, loaded.problems, effects));
   }
-  const collisions = [
-    ...sameAddress(cases),
-    ...sameRecord(clinic.value.value['calendars online'] ? cases : cases.filter(isPublished)),
-  ];
-  if (collisions.length > 0) return bad(...collisions);
-  return good({
-    clinic: clinic.value.value,
-    clinicFile,
-    content: content.value,
-    library: library.value,
-    cases,
-    failed,
-  });
+  const clashes = collisions(cases.map(claimsOf), clinic);
+  if (clashes.length > 0) return bad(...clashes);
+  return good({ clinic, content, cases, failed });
+}
+
+/** Reads one case, again where its files change meanwhile. */
+export const loadOne = (
+  folder: string,
+  { clinic, content, formulary }: Collection,
+  effects: Effects,
+): Outcome<LoadedCase> =>
+  settled(effects, (still) => loadCase(folder, clinic, content.keys, still, formulary));
+
+/** A case that could not be read, with what its YAML tells of people and days. */
+export function unread(folder: string, problems: readonly Problem[], effects: Effects): UnreadCase {
+  const name = basename(folder);
+  const text = readText(effects, join(folder, 'case.yaml'));
+  const identifiers = identifiersOfUnread(text.ok ? readLoosely(text.value) : null, name);
+  return { name, problems, identifiers };
 }
 
 /** Whether anything of a case may be public. */
 export const isPublished = ({ facts: { consent, published } }: LoadedCase): boolean =>
   published !== null && (consent.teaching.allows || consent.record.allows);
 
-/** The clinic's own doses beside its `clinic.yaml`; null where it keeps none. */
-function loadFormulary(file: string, effects: Effects): Outcome<Formulary | null> {
-  if (!effects.exists(file)) return good(null);
-  const text = readText(effects, file);
-  if (!text.ok) return text;
-  const formulary = readFormulary(text.value, file);
-  return formulary.ok ? good(formulary.value.value) : formulary;
+/** What a case claims for itself alone. */
+export interface Claims {
+  readonly name: string;
+  /** Path of its `case.yaml`. */
+  readonly file: string;
+  readonly record: string;
+  /** Its public address; null where it has none. */
+  readonly address: string | null;
+  readonly isPublished: boolean;
 }
 
-/** Two cases of one record number would share a pseudonym, or the place of a calendar online. */
-function sameRecord(cases: readonly LoadedCase[]): Problem[] {
-  return cases.flatMap(({ name, file, facts: { identity } }, index): Problem[] => {
-    const other = cases
-      .slice(0, index)
-      .find(({ facts }) => facts.identity.record === identity.record);
-    return other === undefined
-      ? []
-      : [
-          {
-            file,
-            field: 'record',
-            found: `"${identity.record}", which the case ${other.name} has already`,
-            expected:
-              'a record number of its own for each case, as pseudonyms and calendars online follow it',
-            mend: `Mend the number of ${name} or of ${other.name}.`,
-          },
-        ];
-  });
+export const claimsOf = (one: LoadedCase): Claims => ({
+  name: one.name,
+  file: one.file,
+  record: one.facts.identity.record,
+  address: one.facts.published?.address ?? null,
+  isPublished: isPublished(one),
+});
+
+/** Problems of cases that claim the same: two of one record number would share a pseudonym, or a calendar online. */
+export function collisions(cases: readonly Claims[], clinic: Clinic): Problem[] {
+  const numbered = clinic['calendars online'] ? cases : cases.filter((one) => one.isPublished);
+  return [
+    ...claimedTwice(cases, ({ address }) => address).map(
+      ([{ file, address }, other]): Problem => ({
+        file,
+        field: 'published.address',
+        found: `"${address}", which the case ${other} has already`,
+        expected: 'an address of its own for each case',
+        mend: 'Change one of the two.',
+      }),
+    ),
+    ...claimedTwice(numbered, ({ record }) => record).map(
+      ([{ name, file, record }, other]): Problem => ({
+        file,
+        field: 'record',
+        found: `"${record}", which the case ${other} has already`,
+        expected:
+          'a record number of its own for each case, as pseudonyms and calendars online follow it',
+        mend: `Mend the number of ${name} or of ${other}.`,
+      }),
+    ),
+  ];
 }
 
-/** Two cases that ask for the same public address. */
-function sameAddress(cases: readonly LoadedCase[]): Problem[] {
+/** Cases that claim what one before them has, with the name of the last that has it. */
+function claimedTwice(
+  cases: readonly Claims[],
+  claim: (one: Claims) => string | null,
+): [Claims, other: string][] {
   const taken = new Map<string, string>();
-  return cases.flatMap(({ name, file, facts }): Problem[] => {
-    const address = facts.published?.address;
-    if (address === undefined) return [];
-    const other = taken.get(address);
-    taken.set(address, name);
-    return other === undefined
-      ? []
-      : [
-          {
-            file,
-            field: 'published.address',
-            found: `"${address}", which the case ${other} has already`,
-            expected: 'an address of its own for each case',
-            mend: 'Change one of the two.',
-          },
-        ];
+  return cases.flatMap((one): [Claims, string][] => {
+    const wanted = claim(one);
+    if (wanted === null) return [];
+    const other = taken.get(wanted);
+    taken.set(wanted, one.name);
+    return other === undefined ? [] : [[one, other]];
   });
 }

@@ -1,4 +1,4 @@
-import { bad, type Outcome } from '../record/problem.js';
+import { bad, type Outcome, type Problem } from '../record/problem.js';
 import type { Effects } from './effects.js';
 
 /** A file that is saved over and over while it is read is given up after so many tries. Not a clinical number. */
@@ -29,10 +29,12 @@ export function settled<T>(effects: Effects, read: (effects: Effects) => Outcome
     changed = [...stamps].find(([path, stamp]) => effects.stamp(path) !== stamp)?.[0];
     if (changed === undefined) return outcome;
   }
-  return bad({
-    file: changed as string,
-    found: 'a file that keeps changing while it is read',
-    expected: 'a file that stays as it is for a moment',
-    mend: 'Wait until it is saved or copied, and run the command again.',
-  });
+  return bad(changing(changed as string));
 }
+
+export const changing = (file: string): Problem => ({
+  file,
+  found: 'a file that keeps changing while it is read',
+  expected: 'a file that stays as it is for a moment',
+  mend: 'Wait until it is saved or copied, and run the command again.',
+});

@@ -4,57 +4,73 @@ import type { Standing } from '../facts/standing.js';
 import { writeAssets } from './html/assets.js';
 import { placed } from './html/placed.js';
 import { writePages } from './html/write-pages.js';
-import type { PrintedCase, PrintedDocument } from './print-case.js';
+import type { PrintedCase } from './print-case.js';
+
+/** A line of the clinic's own list. */
+export interface ListedSheet {
+  readonly patient: string;
+  readonly language: string;
+  readonly lead: string;
+  /** The sheet without an ending, as a link says it. */
+  readonly href: string;
+  readonly chart: string;
+  readonly state: string;
+}
+
+/** Writes the clinic's own documents of some cases: the discharge sheet and what goes with it. */
+export async function writeSheets(cases: readonly PrintedCase[], folder: string): Promise<void> {
+  const sheets = cases.map(({ name, owner, calendar, chart, pack }) => {
+    const placedSheet = placed(owner, folder);
+    const write = (path: string, bytes: Uint8Array | string) =>
+      writeFileSync(join(folder, path), bytes);
+    write(`${owner.address}.ics`, calendar);
+    write(chartOf(name), chart);
+    if (pack) write(`${name}/answers.txt`, pack.answers);
+    return { ...placedSheet, calendar: `${owner.address.split('/').at(-1)}.ics` };
+  });
+  await writePages({ templates: 'owner', data: { sheets }, pages: [] }, folder);
+}
+
+/** What the clinic's list says of a case. */
+export const listedSheet = ({
+  name,
+  owner: { address, handout },
+  patient,
+  standing,
+}: PrintedCase): ListedSheet => ({
+  patient,
+  language: handout.language,
+  lead: handout.lead,
+  href: inUrl(address),
+  chart: inUrl(chartOf(name)),
+  state: stateOf(standing.sheet),
+});
 
 /**
- * The clinic's own tree: one discharge sheet a case, and an anesthesia chart to fill in by hand.
+ * Writes the clinic's list, and what its pages share.
  * @param kept names of cases whose last sheets stand there from an earlier build
  */
-export async function writePrivateTree(
-  cases: readonly PrintedCase[],
+export async function writeClinicList(
+  sheets: readonly ListedSheet[],
   kept: readonly string[],
   folder: string,
 ): Promise<void> {
-  const sheets = cases.map(({ name, owner, patient, calendar, chart, standing: { sheet } }) => ({
-    ...placed(owner, folder),
-    calendar: placedBeside(owner, 'ics', calendar, folder),
-    chart: inUrl(placedChart(name, chart, folder)),
-    state: stateOf(sheet),
-    patient,
-    href: inUrl(owner.address),
-  }));
   const earlier = kept.map((name) => ({ name, href: inUrl(`${name}/discharge`) }));
-  for (const { name, pack } of cases) {
-    if (pack) writeFileSync(join(folder, name, 'answers.txt'), pack.answers);
-  }
   writeAssets({ display: 'swap', styles: ['shared/style.css'], scripts: [] }, folder);
-  await writePages({ templates: 'owner', data: { sheets, earlier }, pages: [] }, folder);
+  await writePages({ templates: 'clinic', data: { sheets, earlier }, pages: [] }, folder);
 }
 
-/**
- * The calendar files for the clinic to put online, under names that tell nothing; no folder where the clinic puts none.
- * @param kept bytes of calendar files of an earlier build that stay, by name
- */
-export function writeCalendarTree(
-  cases: readonly PrintedCase[],
-  kept: ReadonlyMap<string, Uint8Array>,
-  folder: string,
-): void {
-  const files = new Map(kept);
+/** Writes the calendar files for the clinic to put online, under names that tell nothing; none where it puts none. */
+export function writeCalendars(cases: readonly PrintedCase[], folder: string): void {
   for (const { calendar, calendarOnline } of cases) {
-    if (calendarOnline !== null) files.set(calendarOnline, calendar);
+    if (calendarOnline === null) continue;
+    mkdirSync(folder, { recursive: true });
+    writeFileSync(join(folder, calendarOnline), calendar);
   }
-  if (files.size === 0) return;
-  mkdirSync(folder, { recursive: true });
-  for (const [name, bytes] of files) writeFileSync(join(folder, name), bytes);
 }
 
-/** Writes the anesthesia chart of a case, and gives its path. */
-function placedChart(name: string, bytes: Uint8Array, folder: string): string {
-  const path = `${name}/chart.pdf`;
-  writeFileSync(join(folder, path), bytes);
-  return path;
-}
+/** Path of the anesthesia chart of a case. */
+const chartOf = (name: string): string => `${name}/chart.pdf`;
 
 /** How a sheet stands, for the clinic's own list. */
 function stateOf({ approved, approvals }: Standing): string {
@@ -63,18 +79,6 @@ function stateOf({ approved, approvals }: Standing): string {
   return approved
     ? `approved by ${last.by} on ${last.on}`
     : `draft: changed since it was approved on ${last.on}`;
-}
-
-/** Writes a file that goes with a document, and gives the link to it from the document's page. */
-function placedBeside(
-  { address }: PrintedDocument,
-  ending: string,
-  bytes: Uint8Array,
-  folder: string,
-): string {
-  const path = `${address}.${ending}`;
-  writeFileSync(join(folder, path), bytes);
-  return path.split('/').at(-1) as string;
 }
 
 /** An address as a link may say it: a case folder may be called "Mia #2". */

@@ -1,7 +1,5 @@
-import type { Cleared } from '../privacy/passages.js';
-import type { Grouped } from '../privacy/small-groups.js';
-import type { Outcome } from '../record/problem.js';
-import type { LoadedCase } from './load-case.js';
+import type { Told } from '../privacy/small-groups.js';
+import type { Surveyed } from './steps/survey.js';
 
 /** What must not stand in the public tree. */
 export interface Withheld {
@@ -15,22 +13,22 @@ export interface Withheld {
 
 /** What decides, beside consent, whether a case is public. */
 export interface Decided {
-  /** By name, for each case with consent. */
-  readonly cleared: ReadonlyMap<string, Outcome<Cleared>>;
-  readonly groups: ReadonlyMap<string, Grouped>;
-  /** Names of cases that could not be printed. */
-  readonly unprintable: readonly string[];
+  /** Whether its author's words may be public; null where nothing of the case is to be published. */
+  readonly cleared: boolean | null;
+  readonly told: Told | null;
+  readonly isPrintable: boolean;
 }
 
 /**
- * Everything that a build has decided to keep back. It is worked out from the decisions alone and not from what was
- * printed, so that a document which slips through is seen.
+ * Everything that a build has decided to keep back of a case. It is worked out from the decisions alone and not from
+ * what was printed, so that a document which slips through is seen.
  */
-export function withheldOf({ name, facts }: LoadedCase, decided: Decided): Withheld[] {
-  const { consent, published } = facts;
-  if (published === null) return [];
-  const { address } = published;
-  const because = wholeCase(name, decided);
+export function withheldOf(
+  { address, consent }: Pick<Surveyed, 'address' | 'consent'>,
+  decided: Decided,
+): Withheld[] {
+  if (address === null) return [];
+  const because = wholeCase(decided);
   // Two cases never share an address: see `load.ts`.
   if (because !== null) return [{ start: `${address}/`, what: 'a file of a case', because }];
   const unconsented = (start: string, what: string): Withheld => ({
@@ -49,18 +47,43 @@ export function withheldOf({ name, facts }: LoadedCase, decided: Decided): Withh
   ];
 }
 
+/** Finds what was kept back among public files, by their paths and by links that lead there. */
+export function strayFinder(withheld: readonly Withheld[]) {
+  const byAddress = new Map<string, Withheld[]>();
+  for (const one of withheld) {
+    const address = one.start.slice(0, one.start.indexOf('/'));
+    byAddress.set(address, [...(byAddress.get(address) ?? []), one]);
+  }
+  const at = (path: string): Withheld | undefined =>
+    byAddress.get(path.slice(0, path.indexOf('/')))?.find(({ start }) => path.startsWith(start));
+  return {
+    file: (path: string): Withheld | undefined => at(`${path}/`),
+    links: (bytes: Uint8Array): Withheld[] => {
+      if (byAddress.size === 0) return [];
+      const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString('latin1');
+      const found = new Set<Withheld>();
+      for (const { index, 0: start } of text.matchAll(/(?:"|\.\.\/)(?=[a-z\d-]+\/)/g)) {
+        const begin = index + start.length;
+        const one = at(text.slice(begin, begin + LONGEST_PATH));
+        if (one) found.add(one);
+      }
+      return [...found];
+    },
+  };
+}
+
+/** Longer than an address and the beginning of a file's name. Not a clinical number. */
+const LONGEST_PATH = 300;
+
 const DOCUMENTS = ['teaching', 'record'] as const;
 
 /** Beginnings of the names of what stands beside a record: see `pack/pack.ts`. */
 const PACK = ['vitals.csv', 'ecg_', 'questions.txt'] as const;
 
 /** Why nothing of a case may be public; null where consent decides file by file. */
-function wholeCase(name: string, { cleared, groups, unprintable }: Decided): string | null {
-  const words = cleared.get(name);
-  if (words && !words.ok) return 'its author has not decided on a passage';
-  if (unprintable.includes(name)) return 'the case cannot be printed';
-  if (words && (groups.get(name)?.told ?? null) === null) {
-    return 'too few other cases tell the same of their patients';
-  }
+function wholeCase({ cleared, told, isPrintable }: Decided): string | null {
+  if (cleared === false) return 'its author has not decided on a passage';
+  if (!isPrintable) return 'the case cannot be printed';
+  if (cleared && told === null) return 'too few other cases tell the same of their patients';
   return null;
 }

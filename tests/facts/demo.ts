@@ -26,13 +26,12 @@ export const OPEN_VEIL: Veil = {
 };
 
 /** The veil of a case under the demonstration's own key. */
-export const demoVeil = ({ facts }: LoadedCase): Veil =>
-  veilOf(
+export const demoVeil = ({ facts }: LoadedCase): Veil => ({
+  ...veilOf(
     facts.identity.record,
     keyedHash(demo.clinic.pseudonyms?.['demonstration key'] as string),
-    {
-      region: demo.clinic.region ?? null,
-      told: { breed: null, ageBand: ageBand(facts.patient.age.value), sex: true },
-      say: AS_WRITTEN,
-    },
-  );
+  ),
+  region: demo.clinic.region ?? null,
+  told: { breed: null, ageBand: ageBand(facts.patient.age.value), sex: true },
+  say: AS_WRITTEN,
+});

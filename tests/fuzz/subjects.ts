@@ -133,11 +133,12 @@ function wholeCase(random: Random): Outcome<unknown> {
   const cleared = clearCase(loaded.value, english.learner);
   if (!cleared.ok) return cleared;
   const told = { breed: null, ageBand: null, sex: false };
-  const veil = veilOf(facts.identity.record, () => new Uint8Array(32).fill(7), {
+  const veil = {
+    ...veilOf(facts.identity.record, () => new Uint8Array(32).fill(7)),
     region: null,
     told,
     say: cleared.value.say,
-  });
+  };
   const shared = publicFacts(facts, veil);
   if (shared) {
     const none = { kind: 'drawing' as const, drawing: { width: 1, height: 1, marks: [] } };

@@ -5,11 +5,9 @@ import { describe, expect, it } from 'vitest';
 import { inLetters } from '../../src/privacy/letters.js';
 import { shifted, veilOf } from '../../src/privacy/veil.js';
 import { keyedHash } from '../../src/publish/pseudonym-key.js';
-import { OPEN_VEIL } from '../facts/demo.js';
 import { hasProgram } from '../publish/programs.js';
 
 const KEY = '8f2ab64c0d7e915b3c8aa1f09e6d4427b5c0133f7a2e98d6410bcf5e72a9d83e';
-const REST = { region: null, told: OPEN_VEIL.told, say: OPEN_VEIL.say };
 const OTHER = KEY.replace('8f', '8e');
 const day = fc.date({
   min: new Date('2000-01-01'),
@@ -33,7 +31,7 @@ describe('the keyed hash', () => {
 });
 
 describe('the pseudonym of a case', () => {
-  const name = (record: string, key = KEY) => veilOf(record, keyedHash(key), REST).pseudonym;
+  const name = (record: string, key = KEY) => veilOf(record, keyedHash(key)).pseudonym;
 
   it('is the first 80 bits of the hash, five to a letter', () => {
     const digest = keyedHash(KEY)('pseudonym', '2026-0117');
@@ -58,7 +56,7 @@ describe('the pseudonym of a case', () => {
     const guesses = ['', '00', '2026-0117', OTHER].flatMap((key) =>
       Array.from({ length: 500 }, (_, i) => {
         const record = `2026-${String(i).padStart(4, '0')}`;
-        return veilOf(record, keyedHash(Buffer.from(key).toString('hex')), REST).pseudonym;
+        return veilOf(record, keyedHash(Buffer.from(key).toString('hex'))).pseudonym;
       }),
     );
     expect(guesses).not.toContain(wanted);
@@ -66,11 +64,11 @@ describe('the pseudonym of a case', () => {
 });
 
 describe('the dates of a case', () => {
-  const { weeks } = veilOf('2026-0117', keyedHash(KEY), REST);
+  const { weeks } = veilOf('2026-0117', keyedHash(KEY));
 
   it('are moved by whole weeks, 100 to 200 years on, so that none is a true one', () => {
     for (let i = 0; i < 500; i++) {
-      const { weeks: some } = veilOf(`${i}`, keyedHash(KEY), REST);
+      const { weeks: some } = veilOf(`${i}`, keyedHash(KEY));
       expect(Number.isInteger(some)).toBe(true);
       expect(some).toBeGreaterThanOrEqual(5218);
       expect(some).toBeLessThanOrEqual(10_435);
@@ -79,7 +77,7 @@ describe('the dates of a case', () => {
   });
 
   it('use the whole range: half of many cases lies in either half of it', () => {
-    const all = Array.from({ length: 1000 }, (_, i) => veilOf(`${i}`, keyedHash(KEY), REST).weeks);
+    const all = Array.from({ length: 1000 }, (_, i) => veilOf(`${i}`, keyedHash(KEY)).weeks);
     const late = all.filter((some) => some > 7826).length;
     // 500 of 1000 with a standard deviation of 16.
     expect(Math.abs(late - 500)).toBeLessThan(80);

@@ -7,7 +7,7 @@ import { anchors } from './anchors.js';
 
 /** The pages that one folder of templates/ makes. */
 export interface PageSet {
-  readonly templates: 'owner' | 'teaching' | 'record' | 'site' | 'library';
+  readonly templates: 'owner' | 'clinic' | 'teaching' | 'record' | 'site' | 'library';
   /** What the templates show, by name. */
   readonly data: Readonly<Record<string, unknown>>;
   /** Markdown pages beside them: their text, where they go and what their layout needs. */

@@ -4,7 +4,6 @@ import { toSvg } from '../../draw/svg.js';
 import { RULES, WITHIN } from '../../signal/rhythm/handbook.js';
 import { emptyChart } from '../../words/anesthesia-chart.js';
 import { type GlossaryTerm, termsOfBlocks, termsUsed } from '../../words/glossary.js';
-import type { Block, Handout } from '../../words/handout.js';
 import type { Language } from '../../words/language.js';
 import { headingAnchors } from '../html/anchors.js';
 import { writePages } from '../html/write-pages.js';
@@ -24,9 +23,12 @@ export interface Shelf {
 
 /** A page elsewhere in the public tree that uses terms of the glossary. */
 export interface PageWithTerms {
-  /** Path in the tree without its ending. */
-  readonly address: string;
-  readonly handout: Pick<Handout, 'title' | 'language' | 'blocks'>;
+  /** Path in the tree with its ending. */
+  readonly file: string;
+  readonly title: string;
+  readonly language: string;
+  /** Keys of the terms. */
+  readonly terms: readonly string[];
 }
 
 /** Papers on which the empty chart is offered. */
@@ -212,32 +214,30 @@ function glossaryView(place: Place, all: Around, others: readonly PageWithTerms[
     ...pagesOf(all.site.shelf.library, place).map((page) => ({
       href: `${page.slug}.html`,
       title: page.title,
-      terms: termsOn(page, glossary),
+      terms: keysOf(termsOn(page, glossary)),
     })),
     {
       href: 'rhythms.html',
       title: rhythmsHead(place).title,
-      terms: termsUsed(
-        rhythmsTold(place)
-          .map(({ name, learner }) => `${name} ${learner}`)
-          .join('\n'),
-        glossary,
+      terms: keysOf(
+        termsUsed(
+          rhythmsTold(place)
+            .map(({ name, learner }) => `${name} ${learner}`)
+            .join('\n'),
+          glossary,
+        ),
       ),
     },
     ...others
-      .filter(({ handout }) => handout.language === language.tag)
-      .map(({ address, handout }) => ({
-        href: `${root}${address}.html`,
-        title: handout.title,
-        terms: termsOfBlocks(handout.blocks as readonly Block[], glossary),
-      })),
-  ].map((page) => ({ ...page, terms: new Set(page.terms) }));
+      .filter((other) => other.language === language.tag)
+      .map(({ file, title, terms }) => ({ href: `${root}${file}`, title, terms: new Set(terms) })),
+  ];
   const entries = glossary.map((term) => ({
     id: idOf(term.key),
     term: term.term,
     text: term.text,
     usedOn: using
-      .filter(({ terms }) => terms.has(term))
+      .filter(({ terms }) => terms.has(term.key))
       .map(({ href, title }) => ({ href, title })),
   }));
   const title = language.library.text('glossary.title');
@@ -257,6 +257,9 @@ function glossaryView(place: Place, all: Around, others: readonly PageWithTerms[
     entries,
   };
 }
+
+const keysOf = (terms: readonly GlossaryTerm[]): Set<string> =>
+  new Set(terms.map(({ key }) => key));
 
 function shelfView(place: Place, all: Around) {
   const { library: words, tag } = place.language;

@@ -6,59 +6,55 @@ import type { Pack } from '../pack/pack.js';
 import type { PrintedCase, PrintedDocument } from '../print-case.js';
 import { seeAlso } from './explanations.js';
 import { frameOf } from './frame.js';
-import { fileOf, type Link, pageOf, type ShownCase, type Site } from './site.js';
+import { fileOf } from './shown-case.js';
+import { type Link, mainOf, type ShownCase, type ShownDocument, type Site } from './site.js';
 import { caseData } from './structured-data.js';
-
-/** Cases of which something is published, with what is. */
-export const shownCases = (cases: readonly PrintedCase[]): ShownCase[] =>
-  cases.flatMap(({ shared: facts, questions, teaching, record }) => {
-    const documents = [teaching, record].filter((document) => document !== null);
-    return facts === null || documents.length === 0 ? [] : [{ facts, questions, documents }];
-  });
 
 /** Writes what goes with a document of a case, and gives what its page shows. */
 export function casePage(
   document: PrintedDocument,
   one: ShownCase,
-  { pack, answers }: Pick<PrintedCase, 'pack' | 'answers'>,
+  { pack, answers, shared }: Pick<PrintedCase, 'pack' | 'answers' | 'shared'>,
   site: Site,
   folder: string,
 ) {
-  const { title, lead, language, draft } = document.handout;
-  const isRecord = document.handout.reader === 'student';
+  const file = fileOf(document);
+  const shown = one.documents.find((each) => each.file === file) as ShownDocument;
+  const isRecord = shown.reader === 'student';
   const place = dirname(join(folder, document.address));
-  const first = pageOf(one);
+  const main = mainOf(one);
   return {
     ...placed(document, folder),
     calendar: null,
     scripts: document.live ? scriptsOf(document, document.live, folder) : [],
-    others: one.documents.filter((other) => other !== document).map(linkTo),
+    others: one.documents.filter((other) => other !== shown).map(linkTo),
     answers: isRecord || !answers ? null : placedAnswers(answers, place),
     files: isRecord && pack ? placedPack(pack, place) : [],
     seeAlso: {
       title: site.language.site.text('seeAlso'),
-      links: seeAlso(site, one.facts).map(({ href, label }) => ({ href: `../${href}`, label })),
+      links: (shared ? seeAlso(site, shared) : []).map(({ href, label }) => ({
+        href: `../${href}`,
+        label,
+      })),
     },
     frame: frameOf(site, {
-      file: fileOf(document),
-      title,
-      lead,
-      language,
+      file,
+      title: shown.title,
+      lead: shown.lead,
+      language: shown.language,
       section: 'cases',
-      within: document === first ? [] : [{ href: fileOf(first), label: one.facts.published.title }],
-      structured: caseData(document, one, site),
-      unlisted: draft !== null,
+      within: shown === main ? [] : [{ href: main.file, label: one.title }],
+      structured: caseData(shown, one, site),
+      unlisted: shown.draft !== null,
     }),
   };
 }
 
 /** From one document of a case to the other. */
-export function linkTo({ address, handout, labels }: PrintedDocument): Link {
-  return {
-    href: `${address.split('/').at(-1)}.html`,
-    label: handout.reader === 'student' ? labels.record : labels.teaching,
-  };
-}
+export const linkTo = ({ file, label }: ShownDocument): Link => ({
+  href: file.split('/').at(-1) as string,
+  label,
+});
 
 /** Writes what the scripts of a page need, and names all of them in the order in which they run. */
 function scriptsOf({ address }: PrintedDocument, live: LiveCase, folder: string): string[] {

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { absolute } from './frame.js';
-import { FILES, fileOf, type ShownCase, type Site } from './site.js';
+import { FILES, type ShownCase, type Site } from './site.js';
 
 /**
  * The published documents as a feed (RFC 4287).
@@ -15,15 +15,14 @@ export function atomFeed(
 ): string {
   const { site, tag } = language;
   const updated = `<updated>${issued}T00:00:00Z</updated>`;
-  const entries = cases.flatMap(({ facts, documents }) =>
-    documents.map((document) => {
-      const { title, lead, draft, reader } = document.handout;
+  const entries = cases.flatMap(({ pseudonym, documents }) =>
+    documents.map(({ file, title, lead, draft, reader }) => {
       const kind = site.text(reader === 'student' ? 'kinds.record' : 'kinds.case');
       return `  <entry>
-    <id>${uuid(ENTRIES, `${facts.pseudonym} ${reader}`)}</id>
+    <id>${uuid(ENTRIES, `${pseudonym} ${reader}`)}</id>
     <title>${escaped(title)}</title>
     ${updated}
-    <link rel="alternate" type="text/html" hreflang="${tag}" href="${escaped(absolute(at, fileOf(document)))}"/>
+    <link rel="alternate" type="text/html" hreflang="${tag}" href="${escaped(absolute(at, file))}"/>
     <category term="${reader === 'student' ? 'record' : 'case'}" label="${escaped(kind)}"/>
     <summary>${escaped([lead, draft].filter((text) => text !== null).join('. '))}</summary>
   </entry>

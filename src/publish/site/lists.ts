@@ -1,14 +1,5 @@
 import { readText } from '../../words/handout-text.js';
-import { headingAnchors } from '../html/anchors.js';
-import {
-  fileOf,
-  LISTS,
-  type Link,
-  type ListName,
-  pageOf,
-  type ShownCase,
-  type Site,
-} from './site.js';
+import { LISTS, type Link, type ListName, mainOf, type ShownCase, type Site } from './site.js';
 
 /** Cases under headings, as the index of a book has them. */
 export interface List {
@@ -42,7 +33,7 @@ export function listsOf(cases: readonly ShownCase[], site: Site): List[] {
 function bySpecies(cases: readonly ShownCase[], { language }: Site): Group[] {
   return grouped(
     cases,
-    ({ facts }) => [facts.patient.species],
+    ({ species }) => [species],
     (species) => ({
       title: capital(language.trade.text(`species.${species}.learner`), language.tag),
       text: null,
@@ -54,7 +45,7 @@ function bySpecies(cases: readonly ShownCase[], { language }: Site): Group[] {
 function byProcedure(cases: readonly ShownCase[], { language }: Site): Group[] {
   return grouped(
     cases,
-    ({ facts }) => [facts.procedure],
+    ({ procedure }) => [procedure],
     (procedure) => ({
       title: language.procedures.text(`${procedure}.learner.name`),
       text: readText(language.procedures.say(`${procedure}.learner.text`)),
@@ -63,24 +54,10 @@ function byProcedure(cases: readonly ShownCase[], { language }: Site): Group[] {
   );
 }
 
-/** What stands for every stretch that allowed no name. */
-const WITHHELD = null;
-
-/** The rhythms that a case's strips prove, and whether anything of them has no name. */
-export function rhythmsOf({ facts }: ShownCase): (string | typeof WITHHELD)[] {
-  const found = facts.strips.flatMap(({ analysis }) =>
-    analysis.rhythms.flatMap(({ name, confidence, within }) => [
-      confidence === null ? WITHHELD : name,
-      ...within.map((event) => event.name),
-    ]),
-  );
-  return [...new Set(found)];
-}
-
 /** Named rhythms in the order of their names; what has no name comes last. */
 function byRhythm(cases: readonly ShownCase[], { language }: Site): Group[] {
   const { rhythms, site, tag } = language;
-  const named = (one: ShownCase) => rhythmsOf(one).filter((name) => name !== WITHHELD);
+  const named = (one: ShownCase) => one.rhythms.filter((name) => name !== null);
   return [
     ...grouped(
       cases,
@@ -92,7 +69,7 @@ function byRhythm(cases: readonly ShownCase[], { language }: Site): Group[] {
       tag,
     ),
     ...grouped(
-      cases.filter((one) => rhythmsOf(one).includes(WITHHELD)),
+      cases.filter((one) => one.rhythms.includes(null)),
       () => [''],
       () => ({ title: site.text('withheld.name'), text: site.text('withheld.text') }),
       tag,
@@ -101,33 +78,15 @@ function byRhythm(cases: readonly ShownCase[], { language }: Site): Group[] {
 }
 
 /** Each question leads to its place on the page of its case. */
-function byQuestion(cases: readonly ShownCase[]): Group[] {
-  return cases.flatMap((one): Group[] => {
-    const entries = questionLinks(one).map((link) => ({ ...link, lead: null }));
-    const { facts } = one;
-    return entries.length === 0
-      ? []
-      : [
-          {
-            title: facts.published.title,
-            href: fileOf(pageOf(one)),
-            text: pageOf(one).handout.lead,
-            entries,
-          },
-        ];
-  });
-}
-
-/** What was asked of a case, with where it is answered. */
-export function questionLinks(one: ShownCase): Link[] {
-  const page = pageOf(one);
-  const headings = [...headingAnchors(page.handout.blocks)];
-  return one.questions.flatMap((question) => {
-    // The author's part comes last on a page, should a heading of the page itself have the same words.
-    const at = headings.findLast(([{ text }]) => text === question)?.[1];
-    return at === undefined ? [] : [{ href: `${fileOf(page)}#${at}`, label: question }];
-  });
-}
+const byQuestion = (cases: readonly ShownCase[]): Group[] =>
+  cases
+    .filter(({ questions }) => questions.length > 0)
+    .map((one) => ({
+      title: one.title,
+      href: mainOf(one).file,
+      text: mainOf(one).lead,
+      entries: one.questions.map((link) => ({ ...link, lead: null })),
+    }));
 
 function grouped(
   cases: readonly ShownCase[],
@@ -137,13 +96,13 @@ function grouped(
 ): Group[] {
   const groups = new Map<string, Entry[]>();
   for (const one of cases) {
-    const page = pageOf(one);
-    const entry = {
-      href: fileOf(page),
-      label: one.facts.published.title,
-      lead: page.handout.lead,
-    };
-    for (const key of keysOf(one)) groups.set(key, [...(groups.get(key) ?? []), entry]);
+    const { file, lead } = mainOf(one);
+    const entry = { href: file, label: one.title, lead };
+    for (const key of keysOf(one)) {
+      const group = groups.get(key);
+      if (group) group.push(entry);
+      else groups.set(key, [entry]);
+    }
   }
   return [...groups]
     .map(([key, entries]) => ({ ...head(key), href: null, entries }))

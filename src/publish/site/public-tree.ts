@@ -1,6 +1,6 @@
 import { cpSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Block } from '../../words/handout.js';
+import type { GroupsReport } from '../groups-report.js';
 import { house } from '../house.js';
 import { writeAssets } from '../html/assets.js';
 import { writePages } from '../html/write-pages.js';
@@ -8,35 +8,50 @@ import { fileAt, placesOn } from '../library/places.js';
 import { writeLibrary } from '../library/write-library.js';
 import { recordJsonSchema } from '../pack/record-schema.js';
 import type { PrintedCase } from '../print-case.js';
-import { casePage, linkTo, shownCases } from './case-pages.js';
+import { casePage } from './case-pages.js';
 import { atomFeed, robots, sitemap } from './feed.js';
 import { frameOf } from './frame.js';
-import { listsOf, questionLinks } from './lists.js';
-import { searchIndex, searchScript } from './search-index.js';
+import { listsOf } from './lists.js';
+import { type FoundPage, searchIndex, searchScript, sectionsOf } from './search-index.js';
 import { searchPage } from './search-page.js';
-import { FILES, fileOf, LISTS, pageOf, type ReadPage, type ShownCase, type Site } from './site.js';
+import { FILES, LISTS, mainOf, type ShownCase, type Site } from './site.js';
 import { collectionData } from './structured-data.js';
 
 /** The JSON Schema that every `record.json` of the tree follows. */
 const RECORD_SCHEMA = 'record-1.schema.json';
 
-/** The public tree: teaching pages and anonymised records of consenting cases, and the site around them. */
-export async function writePublicTree(
-  cases: readonly PrintedCase[],
+/** Writes what is public of some cases: their pages, with everything that stands beside these. */
+export async function writeCasePages(
+  cases: readonly PublicCase[],
   site: Site,
   folder: string,
 ): Promise<void> {
-  const shown = shownCases(cases);
-  const beside = new Map(cases.map((one) => [one.shared, one] as const));
-  const documents = shown.flatMap((one) =>
-    one.documents.map((document) => ({ one, document, reader: document.handout.reader })),
-  );
-  const sheets = (wanted: string) =>
-    documents
-      .filter(({ reader }) => reader === wanted)
-      .map(({ one, document }) =>
-        casePage(document, one, beside.get(one.facts) as PrintedCase, site, folder),
-      );
+  const sheets = (wanted: 'teaching' | 'record') =>
+    cases.flatMap(({ printed, shown }) => {
+      const document = printed[wanted];
+      return document ? [casePage(document, shown, printed, site, folder)] : [];
+    });
+  for (const templates of ['teaching', 'record'] as const) {
+    const pages = sheets(templates);
+    if (pages.length > 0) {
+      await writePages({ templates, data: { sheets: pages }, pages: [] }, folder);
+    }
+  }
+}
+
+/** A case of which something is published. */
+export interface PublicCase {
+  readonly printed: PrintedCase;
+  readonly shown: ShownCase;
+}
+
+/** Writes the site around the pages of cases: its lists, the explanations, the search, and what machines read. */
+export async function writeSite(
+  shown: readonly ShownCase[],
+  site: Site,
+  groups: GroupsReport,
+  folder: string,
+): Promise<void> {
   writeAssets(
     {
       display: 'optional',
@@ -53,7 +68,8 @@ export async function writePublicTree(
     folder,
   );
   cpSync(join(house.templates, 'site', 'icon.svg'), join(folder, 'assets', 'icon.svg'));
-  if (cases.some(({ pack }) => pack)) {
+  const documents = shown.flatMap((one) => one.documents);
+  if (documents.some(({ reader }) => reader === 'student')) {
     writeFileSync(
       join(folder, 'assets', RECORD_SCHEMA),
       `${JSON.stringify(recordJsonSchema(), null, 2)}\n`,
@@ -70,7 +86,7 @@ export async function writePublicTree(
     {
       templates: 'site',
       data: {
-        homes: [homePage(shown, site)],
+        homes: [homePage(shown, site, groups)],
         lists: listPages(shown, site),
         searches: [searchPage(site, [...indexes.keys()])],
       },
@@ -86,27 +102,18 @@ export async function writePublicTree(
     },
     folder,
   );
-  await writePages(
-    { templates: 'teaching', data: { sheets: sheets('learner') }, pages: [] },
-    folder,
-  );
-  await writePages({ templates: 'record', data: { sheets: sheets('student') }, pages: [] }, folder);
-  await writeLibrary(
-    site,
-    shown.flatMap((one) => one.documents),
-    folder,
-  );
+  await writeLibrary(site, documents, folder);
   writeForMachines(shown, site, folder);
 }
 
-function homePage(shown: readonly ShownCase[], site: Site) {
+function homePage(shown: readonly ShownCase[], site: Site, groups: GroupsReport) {
   const { site: words, tag } = site.language;
   const page = {
     file: FILES.home,
     title: words.text('home.title'),
     lead: words.text('home.lead'),
   };
-  const { smallest, least, because } = site.groups;
+  const { smallest, least, because } = groups;
   const lists = listsOf(shown, site);
   return {
     file: page.file,
@@ -143,12 +150,9 @@ function homePage(shown: readonly ShownCase[], site: Site) {
     asked: words.text('home.asked'),
     cases: shown.map((one) => ({
       ...linkToCase(one),
-      lead: pageOf(one).handout.lead,
-      question: questionLinks(one)[0] ?? null,
-      links: one.documents.map((document) => ({
-        href: fileOf(document),
-        label: linkTo(document).label,
-      })),
+      lead: mainOf(one).lead,
+      question: one.questions[0] ?? null,
+      links: one.documents.map(({ file, label }) => ({ href: file, label })),
     })),
     groups:
       smallest === null
@@ -162,8 +166,8 @@ function homePage(shown: readonly ShownCase[], site: Site) {
 }
 
 const linkToCase = (one: ShownCase) => ({
-  href: fileOf(pageOf(one)),
-  label: one.facts.published.title,
+  href: mainOf(one).file,
+  label: one.title,
 });
 
 function listPages(shown: readonly ShownCase[], site: Site) {
@@ -200,11 +204,13 @@ function listPages(shown: readonly ShownCase[], site: Site) {
 }
 
 /** The pages of each language that can be searched, that of the site first. */
-function indexesOf(shown: readonly ShownCase[], site: Site): Map<string, readonly ReadPage[]> {
-  const pages: ReadPage[] = [
-    ...shown.flatMap((one) => teachingPages(one)),
-    ...site.explanations,
-    ...site.own,
+function indexesOf(shown: readonly ShownCase[], site: Site): Map<string, readonly FoundPage[]> {
+  const pages: (FoundPage & { readonly language: string })[] = [
+    ...shown.flatMap(({ documents }) => documents),
+    ...[...site.explanations, ...site.own].map(({ blocks, ...page }) => ({
+      ...page,
+      sections: sectionsOf(blocks),
+    })),
   ];
   const tags = [...new Set([site.language.tag, ...pages.map(({ language }) => language)])];
   return new Map(
@@ -212,37 +218,12 @@ function indexesOf(shown: readonly ShownCase[], site: Site): Map<string, readonl
   );
 }
 
-/** The documents of a case. What the record says under the same heading as the teaching page is found there alone. */
-function teachingPages({ documents }: ShownCase): ReadPage[] {
-  const [first, ...others] = documents;
-  if (!first) return [];
-  const known = new Set(
-    first.handout.blocks.flatMap((block) => (block.kind === 'heading' ? [block.text] : [])),
-  );
-  return [
-    { ...first.handout, file: fileOf(first) },
-    ...others.map((other) => ({
-      ...other.handout,
-      file: fileOf(other),
-      blocks: withoutSections(other.handout.blocks, known),
-    })),
-  ];
-}
-
-function withoutSections(blocks: readonly Block[], headings: ReadonlySet<string>): Block[] {
-  let isKnown = true;
-  return blocks.filter((block) => {
-    if (block.kind === 'heading') isKnown = headings.has(block.text);
-    return !isKnown;
-  });
-}
-
 /** The feed, the map of the site and what crawlers read: all of them need to know where the site stands. */
 function writeForMachines(shown: readonly ShownCase[], site: Site, folder: string): void {
   const { at, issued } = site;
   if (at === null) return;
   const checked = shown.flatMap(({ documents }) =>
-    documents.filter(({ handout }) => handout.draft === null).map(fileOf),
+    documents.filter(({ draft }) => draft === null).map(({ file }) => file),
   );
   const files = [
     FILES.home,

@@ -1,22 +1,33 @@
 import { SEARCH_INDEXES, type SearchIndex } from '../../live/search/contract.js';
 import type { Block, Said } from '../../words/handout.js';
 import { headingAnchors } from '../html/anchors.js';
-import type { ReadPage } from './site.js';
 
-type Section = { at: string; heading: string; texts: string[] };
+/** What stands under one heading of a page; without a heading what stands above the first. */
+export interface Section {
+  readonly at: string;
+  readonly heading: string;
+  readonly text: string;
+}
+
+/** A page as the search finds it. */
+export interface FoundPage {
+  /** Path in the tree with its ending. */
+  readonly file: string;
+  readonly title: string;
+  readonly lead: string;
+  readonly sections: readonly Section[];
+}
 
 /**
  * What the search of a language finds: the pages, and what stands under each of their headings, in the words and the
  * order of the page. A list of the words alone would put words side by side that no page has together, and the search
  * for identifiers could take two of them for a name; so the list is made in the browser, from these passages.
  */
-export function searchIndex(pages: readonly ReadPage[]): SearchIndex {
+export function searchIndex(pages: readonly FoundPage[]): SearchIndex {
   return {
     pages: pages.map(({ file, title, lead }) => ({ file, title, lead })),
-    passages: pages.flatMap(({ blocks }, page) =>
-      sectionsOf(blocks)
-        .map(({ at, heading, texts }) => ({ page, at, heading, text: texts.join(' ') }))
-        .filter(({ heading, text }) => heading !== '' || text !== ''),
+    passages: pages.flatMap(({ sections }, page) =>
+      sections.map((section) => ({ page, ...section })),
     ),
   };
 }
@@ -25,9 +36,11 @@ export function searchIndex(pages: readonly ReadPage[]): SearchIndex {
 export const searchScript = (tag: string, index: SearchIndex): string =>
   `(globalThis.${SEARCH_INDEXES} ??= {})[${JSON.stringify(tag)}] = ${JSON.stringify(index)};\n`;
 
-function sectionsOf(blocks: readonly Block[]): Section[] {
+export function sectionsOf(blocks: readonly Block[]): Section[] {
   const anchors = headingAnchors(blocks);
-  const sections: Section[] = [{ at: '', heading: '', texts: [] }];
+  const sections: { at: string; heading: string; texts: string[] }[] = [
+    { at: '', heading: '', texts: [] },
+  ];
   const walk = (inner: readonly Block[]): void => {
     for (const block of inner) {
       if (block.kind === 'heading') {
@@ -38,7 +51,9 @@ function sectionsOf(blocks: readonly Block[]): Section[] {
     }
   };
   walk(blocks);
-  return sections;
+  return sections
+    .map(({ at, heading, texts }) => ({ at, heading, text: texts.join(' ') }))
+    .filter(({ heading, text }) => heading !== '' || text !== '');
 }
 
 /** What a block says in sentences. The letters of a table of numbers and of a drawing are no passage to read. */

@@ -1,7 +1,6 @@
 import type { Clinic } from '../../record/clinic-schema.js';
 import type { Language } from '../../words/language.js';
 import type { Content } from '../content.js';
-import type { GroupsReport } from '../groups-report.js';
 import type { Library } from '../library/library.js';
 import type { Shelf } from '../library/write-library.js';
 import { explanationsOn } from './explanations.js';
@@ -12,15 +11,14 @@ import type { Site } from './site.js';
 export function siteOf({
   clinic,
   content,
-  groups,
   library,
-  environment,
+  epoch,
 }: {
   readonly clinic: Clinic;
   readonly content: Content;
-  readonly groups: GroupsReport;
   readonly library: Library;
-  readonly environment: Readonly<Record<string, string | undefined>>;
+  /** SOURCE_DATE_EPOCH, where it is set. */
+  readonly epoch: string | undefined;
 }): Site {
   const shelf: Shelf = {
     library,
@@ -30,8 +28,7 @@ export function siteOf({
     language: content.languages.get(clinic.languages[0] as string) as Language,
     languages: content.languages,
     at: clinic.site?.at ?? null,
-    issued: clinic.site?.issued ?? dayOf(environment.SOURCE_DATE_EPOCH),
-    groups,
+    issued: clinic.site?.issued ?? dayOf(epoch),
     own: ownPages(),
     explanations: explanationsOn(shelf),
     shelf,

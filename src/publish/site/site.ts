@@ -1,11 +1,9 @@
-import type { PublicFacts } from '../../privacy/public-facts.js';
-import type { Block } from '../../words/handout.js';
+import type { Block, Handout } from '../../words/handout.js';
 import type { Language } from '../../words/language.js';
-import type { GroupsReport } from '../groups-report.js';
 import type { Shelf } from '../library/write-library.js';
-import type { PrintedDocument } from '../print-case.js';
 import type { Explanation } from './explanations.js';
 import type { OwnPage } from './own-pages.js';
+import type { Section } from './search-index.js';
 
 /** What all pages of the public site share. */
 export interface Site {
@@ -17,7 +15,6 @@ export interface Site {
   readonly at: string | null;
   /** The day that the feed tells for everything; null where none is stated. */
   readonly issued: string | null;
-  readonly groups: GroupsReport;
   /** Pages that no case has a part in. */
   readonly own: readonly OwnPage[];
   /** Pages of the library in the languages of the clinic, those of the site first. */
@@ -25,13 +22,30 @@ export interface Site {
   readonly shelf: Shelf;
 }
 
-/** A case of which something is published. */
+/** A case of which something is published, as the rest of the site tells of it and leads to it. Plain data. */
 export interface ShownCase {
-  readonly facts: PublicFacts;
-  /** What people asked, in the words of the page. */
-  readonly questions: readonly string[];
+  readonly pseudonym: string;
+  readonly title: string;
+  readonly species: string;
+  readonly procedure: string;
+  /** The rhythms that its strips prove, each once; null where a stretch of them allowed no name. */
+  readonly rhythms: readonly (string | null)[];
+  /** What people asked, each with its place on the page. */
+  readonly questions: readonly Link[];
   /** The teaching page before the record. */
-  readonly documents: readonly PrintedDocument[];
+  readonly documents: readonly ShownDocument[];
+}
+
+export interface ShownDocument extends Pick<Handout, 'title' | 'lead' | 'language' | 'draft'> {
+  /** Path in the tree with its ending. */
+  readonly file: string;
+  readonly reader: 'learner' | 'student';
+  /** What a link to it says, beside the title of the case. */
+  readonly label: string;
+  /** What the search finds in it. */
+  readonly sections: readonly Section[];
+  /** Terms of the glossary that it uses, by their keys. */
+  readonly terms: readonly string[];
 }
 
 export interface Link {
@@ -67,8 +81,5 @@ export const FILES = {
 export const LISTS = ['species', 'procedures', 'rhythms', 'questions'] as const;
 export type ListName = (typeof LISTS)[number];
 
-/** The page on which a case is told: its teaching page, or its record where there is no other. */
-export const pageOf = ({ documents }: ShownCase): PrintedDocument =>
-  documents[0] as PrintedDocument;
-
-export const fileOf = ({ address }: PrintedDocument): string => `${address}.html`;
+/** The document in which a case is told: its teaching page, or its record where there is no other. */
+export const mainOf = ({ documents }: ShownCase): ShownDocument => documents[0] as ShownDocument;

@@ -8,10 +8,8 @@ import type {
   Thing,
   WebSite,
 } from 'schema-dts';
-import type { PrintedDocument } from '../print-case.js';
 import { absolute } from './frame.js';
-import { rhythmsOf } from './lists.js';
-import { FILES, fileOf, type Link, pageOf, type ShownCase, type Site } from './site.js';
+import { FILES, type Link, mainOf, type ShownCase, type ShownDocument, type Site } from './site.js';
 
 /**
  * What a page tells machines in the vocabulary of schema.org: what a reader sees on it, and nothing else. Without an
@@ -22,18 +20,16 @@ type Told = Graph;
 const graph = (...nodes: Thing[]): Told => ({ '@context': 'https://schema.org', '@graph': nodes });
 
 /** A document of a case. */
-export function caseData(document: PrintedDocument, one: ShownCase, site: Site): Told {
-  const { facts } = one;
+export function caseData(document: ShownDocument, one: ShownCase, site: Site): Told {
   const { language } = site;
-  const isRecord = document.handout.reader === 'student';
-  const { title, lead } = document.handout;
-  const stem = document.address.split('/').at(-1) as string;
+  const { file, title, lead } = document;
+  const isRecord = document.reader === 'student';
   const about = [
     {
       '@type': 'MedicalProcedure' as const,
-      name: language.procedures.text(`${facts.procedure}.learner.name`),
+      name: language.procedures.text(`${one.procedure}.learner.name`),
     },
-    ...rhythmsOf(one).flatMap((name) =>
+    ...one.rhythms.flatMap((name) =>
       name === null
         ? []
         : [{ '@type': 'Thing' as const, name: language.rhythms.text(`${name}.learner.name`) }],
@@ -42,13 +38,13 @@ export function caseData(document: PrintedDocument, one: ShownCase, site: Site):
   const common = {
     name: title,
     description: lead,
-    inLanguage: document.handout.language,
-    identifier: facts.pseudonym,
+    inLanguage: document.language,
+    identifier: one.pseudonym,
     isAccessibleForFree: true,
-    isPartOf: webSite(site, document.address),
+    isPartOf: webSite(site, file),
     about,
     audience: { '@type': 'EducationalAudience' as const, educationalRole: 'student' },
-    ...urlOf(site, fileOf(document)),
+    ...urlOf(site, file),
   };
   const resource: LearningResource = {
     '@type': 'LearningResource',
@@ -56,18 +52,18 @@ export function caseData(document: PrintedDocument, one: ShownCase, site: Site):
     learningResourceType: language.site.text(isRecord ? 'kinds.record' : 'kinds.case'),
     encoding: {
       '@type': 'MediaObject',
-      contentUrl: `${stem}.pdf`,
+      contentUrl: `${file.split('/').at(-1)?.replace(/html$/, 'pdf')}`,
       encodingFormat: 'application/pdf',
     },
   };
   const page: MedicalWebPage = {
     '@type': 'MedicalWebPage',
     ...common,
-    breadcrumb: breadcrumbs(site, document.address, [
-      ...(isRecord && pageOf(one) !== document
-        ? [{ href: fileOf(pageOf(one)), label: facts.published.title }]
+    breadcrumb: breadcrumbs(site, file, [
+      ...(isRecord && mainOf(one) !== document
+        ? [{ href: mainOf(one).file, label: one.title }]
         : []),
-      { href: fileOf(document), label: title },
+      { href: file, label: title },
     ]),
   };
   return graph(resource, page);

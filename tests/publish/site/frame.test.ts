@@ -7,7 +7,6 @@ import { loadContent } from '../../../src/publish/content.js';
 import { disk } from '../../../src/publish/disk.js';
 import { house } from '../../../src/publish/house.js';
 import { loadLibrary } from '../../../src/publish/library/library.js';
-import type { PrintedDocument } from '../../../src/publish/print-case.js';
 import {
   type Explanation,
   explanationsOn,
@@ -16,8 +15,9 @@ import {
 } from '../../../src/publish/site/explanations.js';
 import { listsOf } from '../../../src/publish/site/lists.js';
 import { ownPages } from '../../../src/publish/site/own-pages.js';
-import { writePublicTree } from '../../../src/publish/site/public-tree.js';
-import { searchIndex, searchScript } from '../../../src/publish/site/search-index.js';
+import { writeSite } from '../../../src/publish/site/public-tree.js';
+import { searchIndex, searchScript, sectionsOf } from '../../../src/publish/site/search-index.js';
+import { questionLinks } from '../../../src/publish/site/shown-case.js';
 import type { ShownCase, Site } from '../../../src/publish/site/site.js';
 import type { Block } from '../../../src/words/handout.js';
 import type { Language } from '../../../src/words/language.js';
@@ -69,7 +69,6 @@ const site = (tag: string, more: Partial<Site> = {}): Site => ({
   languages,
   at: null,
   issued: null,
-  groups: { least: 5, because: null, smallest: null, reduced: [] },
   own: ownPages(),
   explanations: [],
   shelf: {
@@ -85,37 +84,43 @@ function shown(
   { species = 'cat', procedure = 'spay', rhythms = ['sinus rhythm'] as (string | null)[] } = {},
   questions: readonly string[] = [],
 ): ShownCase {
-  const facts = {
-    published: { title: name, patient: 'a cat', address: name },
-    patient: { species },
+  const blocks = [heading('Same'), ...questions.map((text) => heading(text, 3))];
+  return {
+    pseudonym: name,
+    title: name,
+    species,
     procedure,
-    anesthesia: { events: [{ what: 'bleeding', minute: 1, note: null }] },
-    vitals: { channels: [{ channel: 'mean' }] },
-    wound: { layers: [], healing: { value: 'edge to edge' } },
-    strips: [
+    rhythms,
+    questions: questionLinks({ address: `${name}/teaching`, handout: { blocks } }, questions),
+    documents: [
       {
-        shown: { value: null },
-        analysis: {
-          rhythms: rhythms.map((rhythm) => ({
-            name: rhythm ?? 'cannot be told',
-            confidence: rhythm === null ? null : 0.9,
-            within: [],
-          })),
-        },
+        file: `${name}/teaching.html`,
+        reader: 'learner',
+        title: name,
+        lead: `About ${name}`,
+        language: 'en',
+        draft: null,
+        label: 'Teaching case',
+        sections: sectionsOf(blocks),
+        terms: [],
       },
     ],
-  } as unknown as PublicFacts;
-  const handout = {
-    reader: 'learner',
-    lead: `About ${name}`,
-    blocks: [heading('Same'), ...questions.map((text) => heading(text, 3))],
-  };
-  return {
-    facts,
-    questions,
-    documents: [{ address: `${name}/teaching`, handout } as unknown as PrintedDocument],
   };
 }
+
+/** The public facts of a spay of a cat, as far as explanations are chosen by them. */
+const SPAY = {
+  procedure: 'spay',
+  anesthesia: { events: [{ what: 'bleeding', minute: 1, note: null }] },
+  vitals: { channels: [{ channel: 'mean' }] },
+  wound: { layers: [], healing: { value: 'edge to edge' } },
+  strips: [
+    {
+      shown: { value: null },
+      analysis: { rhythms: [{ name: 'sinus rhythm', confidence: 0.9, within: [] }] },
+    },
+  ],
+} as unknown as PublicFacts;
 
 describe('the lists', () => {
   const groups = (name: string, cases: readonly ShownCase[], tag = 'en') =>
@@ -138,7 +143,7 @@ describe('the lists', () => {
 
   it('name a rhythm once a case, and put last what allowed no name', () => {
     const cases = [
-      shown('a', { rhythms: ['sinus rhythm', null, 'sinus rhythm'] }),
+      shown('a', { rhythms: ['sinus rhythm', null] }),
       shown('b', { rhythms: ['atrial fibrillation'] }),
       shown('c', { rhythms: [null] }),
     ];
@@ -165,10 +170,10 @@ describe('what goes with a case', () => {
       explanation('otro.html', 'es', { procedures: ['spay'], rhythms: ['sinus rhythm'] }),
     ];
     const links = (tag: string) =>
-      seeAlso(site(tag, { explanations: all }), shown('a').facts).map(({ href }) => href);
+      seeAlso(site(tag, { explanations: all }), SPAY).map(({ href }) => href);
     expect(links('en')).toEqual(['much.html', 'some.html']);
     expect(links('es')).toEqual(['otro.html']);
-    expect(topicsOf(shown('a').facts)).toMatchObject({
+    expect(topicsOf(SPAY)).toMatchObject({
       rhythms: ['sinus rhythm'],
       procedures: ['spay'],
       events: ['bleeding'],
@@ -183,7 +188,7 @@ describe('the index of the search', () => {
     const index = searchIndex([
       {
         ...explanation('a.html', 'en'),
-        blocks: [
+        sections: sectionsOf([
           said('First.'),
           heading('Why?'),
           { kind: 'code', text: 'name: Poppy', language: 'yaml' },
@@ -192,7 +197,7 @@ describe('the index of the search', () => {
             said: { facts: [], runs: [{ text: 'Write ' }, { text: 'on: 2026-03-09', code: true }] },
           },
           { kind: 'list', ordered: false, items: [{ facts: [], runs: [{ text: 'One' }] }] },
-        ],
+        ]),
       },
     ]);
     expect(index.passages).toEqual([
@@ -202,7 +207,10 @@ describe('the index of the search', () => {
   });
 
   it('is handed over by a script that needs no other', () => {
-    const script = searchScript('en', searchIndex([explanation('a.html', 'en')]));
+    const script = searchScript(
+      'en',
+      searchIndex([{ ...explanation('a.html', 'en'), sections: [] }]),
+    );
     const scope: { thriceSearch?: Record<string, unknown> } = {};
     new Function('globalThis', script)(scope);
     expect(scope.thriceSearch?.en).toMatchObject({ pages: [{ file: 'a.html' }] });
@@ -219,7 +227,8 @@ describe.each(['en', 'es'])('a site without a case, in %s', (tag) => {
     );
   beforeAll(async () => {
     const one = site(tag);
-    await writePublicTree([], { ...one, explanations: explanationsOn(one.shelf) }, folder);
+    const groups = { least: 5, because: null, smallest: null, reduced: [] };
+    await writeSite([], { ...one, explanations: explanationsOn(one.shelf) }, groups, folder);
   });
   afterAll(() => rmSync(folder, { recursive: true }));
 
