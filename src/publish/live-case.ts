@@ -8,7 +8,7 @@ import { reasons } from '../signal/quality/span.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
 import { TOLD_KINDS, TOLD_PLACES } from '../signal/told-beats.js';
 import type { Channel, Waveform } from '../signal/waveform.js';
-import { roundTo } from '../units/round.js';
+import { allRounded } from '../units/round.js';
 import type { Language } from '../words/language.js';
 import { shownUnit } from '../words/teaching/vitals.js';
 import { ecgLabel } from './pack/strip-files.js';
@@ -73,24 +73,20 @@ function rhythmNames(strips: readonly ReadStrip[], { rhythms }: Language): Recor
 function liveAnalysis(analysis: StripAnalysis): LiveAnalysis {
   const wave = (one: Wave | null) =>
     one && { onset: one.onset, peak: one.peak, end: one.end, confidence: one.confidence };
-  return rounded({
-    ...analysis,
-    beats: analysis.beats.map(({ time, kind, p, qrs, t }) => ({
-      time,
-      kind,
-      p: wave(p),
-      qrs: wave(qrs),
-      t: wave(t),
-    })),
-  });
+  return allRounded(
+    {
+      ...analysis,
+      beats: analysis.beats.map(({ time, kind, p, qrs, t }) => ({
+        time,
+        kind,
+        p: wave(p),
+        qrs: wave(qrs),
+        t: wave(t),
+      })),
+    },
+    TOLD_PLACES,
+  );
 }
-
-const rounded = <T>(value: T): T =>
-  JSON.parse(
-    JSON.stringify(value, (_, part: unknown) =>
-      typeof part === 'number' ? roundTo(part, TOLD_PLACES) : part,
-    ),
-  ) as T;
 
 /** The leads that the anonymised record publishes beside the one that was read. */
 function otherLeads({ channels }: Waveform, read: Channel): LiveLead[] {

@@ -12,3 +12,11 @@ export function roundTo(value: number, decimals: number): number {
     : Number(`${Math.round(shifted)}e${-decimals}`);
   return Math.sign(value) * rounded || 0;
 }
+
+/** Plain data with every number in it rounded to so many decimals. */
+export const allRounded = <T>(data: T, decimals: number): T =>
+  JSON.parse(
+    JSON.stringify(data, (_, part: unknown) =>
+      typeof part === 'number' ? roundTo(part, decimals) : part,
+    ),
+  ) as T;

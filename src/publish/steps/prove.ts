@@ -4,6 +4,7 @@ import type { Identifier } from '../../privacy/identifiers.js';
 import { type Proof, proofFor } from '../../privacy/proof.js';
 import type { Problem } from '../../record/problem.js';
 import { ownTexts, ownWords } from '../own-words.js';
+import { FILES, type Site } from '../site/site.js';
 import { digestOf } from '../store/digest.js';
 import { strayFinder, type Withheld } from '../withheld.js';
 import type { Workbench } from './workbench.js';
@@ -39,7 +40,7 @@ export function prove(
   const memo = (...of: string[]) => digestOf('nothing found', bench.digest, forbidden, ...of);
   if (documents !== null && store.value<true>(memo(documents))) return [];
   const { identifiers, withheld } = store.value<Forbidden>(forbidden) as Forbidden;
-  const { problemsOf, texts } = prover(forbidden, identifiers);
+  const { problemsOf, texts } = prover(forbidden, identifiers, bench.site);
   const strays = strayFinder(withheld);
   const problems = entries.flatMap(({ path, is }): Problem[] => {
     const file = join('public', path);
@@ -71,9 +72,12 @@ export function prove(
 /** A search takes a moment to prepare: the last one is kept. */
 let last: { forbidden: string; problemsOf: Proof; texts: Map<string, Uint8Array> } | undefined;
 
-function prover(forbidden: string, identifiers: readonly Identifier[]) {
+function prover(forbidden: string, identifiers: readonly Identifier[], { issued }: Site) {
   if (last?.forbidden !== forbidden) {
-    last = { forbidden, problemsOf: proofFor(identifiers, ownWords()), texts: ownTexts() };
+    const texts = ownTexts();
+    // The day that the clinic states for the whole site may well be a day of some case.
+    if (issued !== null) texts.set(FILES.feed, Buffer.from(issued));
+    last = { forbidden, problemsOf: proofFor(identifiers, ownWords()), texts };
   }
   return last;
 }
