@@ -1,8 +1,12 @@
 import { resolve } from 'node:path';
-import { type BuildReport, build } from '../publish/build.js';
+import { build } from '../publish/build.js';
+import { buildShard, type ShardReport, type Share } from '../publish/shard.js';
 import { storeBeside } from '../publish/store/store.js';
+import type { Outcome } from '../record/problem.js';
+import { counted, showBuild } from './built.js';
 import { type Command, diskFor, readWords } from './command.js';
-import { endProgress, showProblems, showWarnings } from './terminal.js';
+import { endProgress, showProblems, showWarnings, type Terminal } from './terminal.js';
+import { threadsFor } from './threads-option.js';
 
 export const buildCommand: Command = async (words, terminal) => {
   const read = readWords(
@@ -14,93 +18,66 @@ export const buildCommand: Command = async (words, terminal) => {
       cache: { type: 'string' },
       'no-cache': { type: 'boolean' },
       threads: { type: 'string' },
+      shard: { type: 'string' },
     },
     { least: 0, most: 1 },
     terminal,
   );
   if (!read) return 2;
-  const out = read.values.out ?? 'out';
-  const threads = threadsFor(read.values.threads);
-  if (threads === null) {
+  const { values } = read;
+  const cases = read.positionals[0] ?? '.';
+  const threads = threadsFor(values.threads, 'build', terminal);
+  if (threads === null) return 2;
+  const common = {
+    cases,
+    strict: values.strict ?? false,
+    environment: process.env,
+    ...(threads !== undefined && { threads }),
+  };
+  if (values.shard !== undefined) {
+    const share = shareOf(values.shard);
+    if (share && values.out !== undefined) {
+      return showShard(
+        await buildShard({ ...common, share, into: values.out }, diskFor(terminal)),
+        { share, into: values.out },
+        terminal,
+      );
+    }
     terminal.err(
-      `thrice build: --threads "${read.values.threads}" is not a whole number from 0 to ${MOST_THREADS}.`,
+      share
+        ? 'thrice build: --shard needs a folder of its own, named by --out.'
+        : `thrice build: --shard "${values.shard}" is not a share such as 2/4.`,
     );
     return 2;
   }
+  const out = values.out ?? 'out';
   const report = await build(
-    {
-      cases: read.positionals[0] ?? '.',
-      out,
-      strict: read.values.strict ?? false,
-      environment: process.env,
-      cache: read.values['no-cache'] ? null : (read.values.cache ?? storeBeside(out)),
-      ...(threads !== undefined && { threads }),
-    },
+    { ...common, out, cache: values['no-cache'] ? null : (values.cache ?? storeBeside(out)) },
     diskFor(terminal),
   );
-  if (!report.ok) return showProblems(report.problems, terminal);
-  endProgress(terminal);
-  const { built, failed, kept, warnings, gone, groups, readings, calendarsAt, site } = report.value;
-  const { undecided, replaced } = report.value;
-  terminal.out(
-    `Built ${built.length} ${built.length === 1 ? 'case' : 'cases'}: ${built.join(', ')}.`,
-  );
-  terminal.out(`For the clinic  ${resolve(out, 'private', 'index.html')}`);
-  terminal.out(`To publish      ${resolve(out, 'public', 'index.html')}`);
-  if (calendarsAt !== null) {
-    terminal.out(`To put online   ${resolve(out, 'calendars')} as ${calendarsAt}`);
-  }
-  if (site.at !== null) terminal.out(`To publish at   ${site.at}`);
-  for (const line of missingForMachines(site)) terminal.out(line);
-  for (const { summary } of readings) terminal.out(summary);
-  if (groups.smallest !== null) {
-    terminal.out(
-      `Smallest group  ${groups.smallest} of the published cases (at least ${groups.least} asked for)`,
-    );
-  }
-  for (const { name, what } of groups.reduced) terminal.out(`Small group     ${name}: ${what}`);
-  for (const [name, count] of replaced) {
-    terminal.out(`Reworded        ${name}: ${count} ${count === 1 ? 'name' : 'names'} of the case`);
-  }
-  for (const { page, why } of gone) terminal.out(`No longer public  ${page}: ${why}`);
-  showWarnings(warnings, terminal);
-  if (undecided.length > 0) {
-    terminal.err(
-      `Kept out of public: ${undecided.map(({ name }) => name).join(', ')}. Their discharge sheets were made.`,
-    );
-  }
-  const problems = [...undecided, ...failed].flatMap((one) => one.problems);
-  if (failed.length === 0) return problems.length === 0 ? 0 : showProblems(problems, terminal);
-  terminal.err(
-    `Left out: ${failed.map(({ name }) => name).join(', ')}. Nothing of them is public until they are mended.`,
-  );
-  if (kept.length > 0) {
-    terminal.err(
-      `Their last discharge sheets were kept (${kept.join(', ')}); they may be out of date.`,
-    );
-  }
-  return showProblems(problems, terminal);
+  return showBuild(report, out, terminal);
 };
 
-/** More would only wait for each other. Not a clinical number. */
-const MOST_THREADS = 256;
-
-/** How many threads were asked for; undefined where the build decides, null for what is no number. */
-function threadsFor(asked: string | undefined): number | undefined | null {
-  if (asked === undefined) return undefined;
-  return /^\d{1,3}$/.test(asked) && Number(asked) <= MOST_THREADS ? Number(asked) : null;
+/** `2/4`, counted from 1 as people count; null for anything else. */
+function shareOf(written: string): Share | null {
+  const [, first = '', second = ''] = /^(\d{1,6})\/(\d{1,6})$/.exec(written) ?? [];
+  const [place, of] = [Number(first), Number(second)];
+  return place >= 1 && place <= of ? { index: place - 1, of } : null;
 }
 
-/** What the public tree lacks because the clinic has not said where it stands. */
-function missingForMachines({ at, issued }: BuildReport['site']): string[] {
-  if (at === null) {
-    return [
-      'No feed, no site map: they need whole addresses, and clinic.yaml has no "site: { at: … }".',
-    ];
-  }
-  return issued === null
-    ? [
-        'No feed: its entries need a day, and neither "issued" under "site" nor SOURCE_DATE_EPOCH gives one.',
-      ]
-    : [];
+function showShard(
+  report: Outcome<ShardReport>,
+  { share, into }: { readonly share: Share; readonly into: string },
+  terminal: Terminal,
+): number {
+  if (!report.ok) return showProblems(report.problems, terminal);
+  endProgress(terminal);
+  const { built, failed, undecided, warnings } = report.value;
+  terminal.out(
+    `Share ${share.index + 1} of ${share.of}: ${counted(built.length)} made in ${resolve(into)}.`,
+  );
+  terminal.out('Not yet to be handed out: "thrice merge" joins the shares.');
+  showWarnings(warnings, terminal);
+  const problems = [...undecided, ...failed].flatMap((one) => one.problems);
+  return problems.length === 0 ? 0 : showProblems(problems, terminal);
 }

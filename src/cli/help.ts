@@ -1,4 +1,5 @@
-const build = `thrice build [CASES] --out DIR [--strict]
+const build = `thrice build [CASES] --out DIR [--strict] [--cache DIR | --no-cache] [--threads N]
+       thrice build [CASES] --out DIR --shard I/N
 
 Builds the discharge sheets, teaching pages and anonymised records of all cases.
 CASES is a clinic's folder (with clinic.yaml) or one case folder; the current folder if left out.
@@ -7,8 +8,24 @@ CASES is a clinic's folder (with clinic.yaml) or one case folder; the current fo
               DIR/public holds only cases whose owners gave consent.
   --strict    one bad case stops the build; without it, the other cases are built.
               A warning that its record does not accept stops it too.
+  --cache DIR where the work of earlier builds is kept, so that only what has changed is made
+              again (default: .thrice-cache-OUT beside the output). It holds what private sheets
+              hold, and may be removed at any time. --no-cache keeps nothing.
+  --threads N how many threads share the work (default: as many as there are processors, one
+              for few cases). The output is the same whatever their number.
+  --shard I/N does the work for one of N shares of the cases, from 1 to N, and keeps it in DIR
+              for "thrice merge". Shares can be made on as many machines.
 
 The last output stays whole until the new one is.`;
+
+const merge = `thrice merge CASES SHARE... --out DIR [--strict] [--threads N]
+
+Joins the shares that "thrice build --shard" has made: writes what one build of CASES writes, byte
+for byte, with the lists, the small groups and the search for identifiers over all cases.
+CASES must be the folder of the shares, named by the same path. What a share lacks is made here.
+
+  SHARE...    the folders that the shares were kept in
+  --out DIR   as of "thrice build"`;
 
 const check = `thrice check [CASES] [--strict] [--json]
 
@@ -138,6 +155,7 @@ a case: monitor: { vitals: FILE, table: NAME }. Writes nothing.
 
 export const HELP = {
   build,
+  merge,
   check,
   strip,
   facts,
@@ -149,6 +167,7 @@ export const HELP = {
 
   thrice new FOLDER                 ask for the facts of a case and write its folder
   thrice build [CASES] --out DIR    owner's sheets, teaching pages and anonymised records
+  thrice merge CASES SHARE...       join the shares of a build that was split
   thrice check [CASES]              every problem of the records, nothing written
   thrice strip FILE --species …     count the beats on an ECG strip
   thrice facts CASE                 every fact of a case and what it rests on

@@ -12,6 +12,7 @@ interface Entry {
 
 const COMMANDS: Readonly<Record<string, Entry>> = {
   build: { load: async () => (await import('./build-command.js')).buildCommand, help: HELP.build },
+  merge: { load: async () => (await import('./merge-command.js')).mergeCommand, help: HELP.merge },
   check: { load: async () => (await import('./check-command.js')).checkCommand, help: HELP.check },
   strip: { load: async () => (await import('./strip-command.js')).stripCommand, help: HELP.strip },
   approve: {

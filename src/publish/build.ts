@@ -7,10 +7,9 @@ import {
   rmSync,
   writeFileSync,
 } from 'node:fs';
-import { availableParallelism } from 'node:os';
-import { basename, join, relative, resolve, sep } from 'node:path';
-import { type Grouped, smallGroups } from '../privacy/small-groups.js';
-import { type KeyedHash, veilOf } from '../privacy/veil.js';
+import { basename, join } from 'node:path';
+import { smallGroups } from '../privacy/small-groups.js';
+import type { KeyedHash } from '../privacy/veil.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import { type Collection, openCollection } from './collection.js';
 import type { Effects } from './effects.js';
@@ -24,33 +23,32 @@ import { pseudonymHash } from './pseudonym-key.js';
 import type { CaseReading } from './reading.js';
 import { writeSite } from './site/public-tree.js';
 import type { Site } from './site/site.js';
-import type { Order, Produced } from './steps/produce.js';
-import type { Forbidden, Suspect } from './steps/prove.js';
-import { type Steps, stepsHere } from './steps/steps.js';
+import { orderFor, type Produced } from './steps/produce.js';
+import { inSteps, type StepOptions } from './steps/run-steps.js';
+import type { Steps } from './steps/steps.js';
 import type { Surveyed } from './steps/survey.js';
-import { startThreads } from './steps/threads.js';
+import { suspectsIn } from './steps/suspects.js';
 import { workbench } from './steps/workbench.js';
-import { digestOf } from './store/digest.js';
 import { openStore, type Store, sweepStore } from './store/store.js';
 import { writeClinicList } from './trees.js';
 import { withheldOf } from './withheld.js';
 
-export interface BuildOptions {
+export interface BuildOptions extends StepOptions {
   /** A clinic's folder or one case folder. */
   readonly cases: string;
   readonly out: string;
   /** One bad case stops the build, and so does a warning that its record does not answer. */
   readonly strict: boolean;
-  /** May hold the key for pseudonyms. */
-  readonly environment?: Readonly<Record<string, string | undefined>>;
   /** Folder of what earlier builds have made; null to keep nothing. */
   readonly cache?: string | null;
-  /** How many threads share the work, 0 for this one alone; by default as many as there are processors, where there are cases enough for them. */
-  readonly threads?: number;
+  /** Folders in which shards have made their share. */
+  readonly shards?: readonly string[];
 }
 
 export interface BuildReport {
   readonly built: readonly string[];
+  /** How many of them were printed anew; the documents of the others were made before. */
+  readonly fresh: number;
   readonly failed: readonly FailedCase[];
   /** Failed cases whose last private sheet was kept. */
   readonly kept: readonly string[];
@@ -88,9 +86,9 @@ export async function build(
   const own = join(folder, 'work');
   try {
     const place = options.cache ?? own;
-    const store = openStore(place);
+    const store = openStore(place, options.shards);
     if (!store.ok) return store;
-    const report = await inSteps(opened.value, store.value, place, options, effects, (steps) =>
+    const report = await inSteps(opened.value, store.value, options, effects, (steps) =>
       buildInto(folder, { collection: opened.value, steps, store: store.value, options, effects }),
     );
     if (!report.ok) return report;
@@ -107,39 +105,6 @@ export async function build(
     discard();
   }
 }
-
-/** Does something with the steps of a build, in threads where the options ask for them. */
-async function inSteps<T>(
-  collection: Collection,
-  store: Store,
-  folder: string,
-  { threads: asked, environment = {} }: BuildOptions,
-  effects: Effects,
-  task: (steps: Steps) => Promise<T>,
-): Promise<T> {
-  const epoch = environment.SOURCE_DATE_EPOCH;
-  const threads = asked ?? threadsFor(collection.folders.length);
-  if (threads === 0) return task(stepsHere(workbench(collection, epoch, store, effects)));
-  const { content: _, library: __, ...handed } = collection;
-  const started = startThreads(threads, {
-    handed,
-    epoch,
-    store: { folder: resolve(folder), others: [] },
-  });
-  try {
-    return await task(started.steps);
-  } finally {
-    await started.end();
-  }
-}
-
-/** A thread reads the program and its words first, which takes as long as some cases. Not a clinical number. */
-const WORTH_A_THREAD = 8;
-
-const threadsFor = (cases: number): number =>
-  cases < 2 * WORTH_A_THREAD
-    ? 0
-    : Math.min(availableParallelism(), Math.floor(cases / WORTH_A_THREAD));
 
 interface Task {
   readonly collection: Collection;
@@ -178,14 +143,14 @@ async function buildInto(
     ? pseudonymHash({ clinic, clinicFile, out: options.out, environment })
     : good(null);
   if (!hash.ok) return hash;
-  const undecided = cases.flatMap(({ name, cleared }) =>
-    cleared === null || cleared.ok ? [] : [{ name, problems: cleared.problems }],
+  const undecided = cases.flatMap(({ name, undecided: problems }) =>
+    problems.length > 0 ? [{ name, problems }] : [],
   );
   if (options.strict && undecided.length > 0) {
     return bad(...undecided.flatMap(({ problems }) => problems));
   }
 
-  const { produced, groups, unprintable } = await produceAll(
+  const { produced, fresh, groups, unprintable } = await produceAll(
     cases,
     new Map(folders.map((one) => [basename(one), one])),
     hash.value,
@@ -222,7 +187,6 @@ async function buildInto(
       identifiers: [...cases, ...unread].flatMap(({ identifiers }) => identifiers),
       withheld: cases.flatMap((one) =>
         withheldOf(one, {
-          cleared: one.cleared?.ok ?? null,
           told: groups.get(one.name)?.told ?? null,
           isPrintable: !unprinted.has(one.name),
         }),
@@ -232,6 +196,7 @@ async function buildInto(
   if (leaks.some((found) => found.length > 0)) return bad(...leaks.flat());
   return good({
     built: produced.map(({ name }) => name),
+    fresh,
     failed,
     kept,
     warnings,
@@ -243,9 +208,7 @@ async function buildInto(
     ),
     undecided,
     replaced: new Map(
-      cases.flatMap(({ name, cleared }) =>
-        cleared?.ok && cleared.value > 0 ? [[name, cleared.value] as const] : [],
-      ),
+      cases.flatMap(({ name, replaced }) => (replaced > 0 ? [[name, replaced] as const] : [])),
     ),
     groups: report,
     calendarsAt: clinic['calendars online']?.at ?? null,
@@ -268,74 +231,29 @@ async function produceAll(
   progress: Effects['progress'],
 ) {
   const unprintable: FailedCase[] = [];
+  const fresh = new Set<string>();
   for (;;) {
     const out = new Set(unprintable.map(({ name }) => name));
     const left = cases.filter(({ name }) => !out.has(name));
     const groups = smallGroups(
-      new Map(left.filter(({ cleared }) => cleared?.ok).map(({ name, traits }) => [name, traits])),
+      new Map(left.filter(({ cleared }) => cleared).map(({ name, traits }) => [name, traits])),
       least,
     );
     progress(`Printing ${counted(left.length)}`);
-    const outcomes = await steps.produce(
-      left.map((one) => ({
-        name: one.name,
-        folder: folders.get(one.name) as string,
-        loaded: one.loaded,
-        veil: veilFor(one, hash, groups),
-      })),
+    const made = await steps.produce(
+      left.map((one) => orderFor(one, folders.get(one.name) as string, hash, groups)),
     );
-    const failures = left.flatMap(({ name }, index): FailedCase[] => {
-      const outcome = outcomes[index] as Outcome<Produced>;
-      return outcome.ok ? [] : [{ name, problems: outcome.problems }];
+    const produced: Produced[] = [];
+    const failures: FailedCase[] = [];
+    made.forEach(({ outcome, isFresh }, index) => {
+      const { name } = left[index] as Surveyed;
+      if (isFresh) fresh.add(name);
+      if (outcome.ok) produced.push(outcome.value);
+      else failures.push({ name, problems: outcome.problems });
     });
-    if (failures.length === 0) {
-      const produced = outcomes.flatMap((outcome) => (outcome.ok ? [outcome.value] : []));
-      return { produced, groups, unprintable };
-    }
+    if (failures.length === 0) return { produced, fresh: fresh.size, groups, unprintable };
     unprintable.push(...failures);
   }
-}
-
-function veilFor(
-  { name, record }: Surveyed,
-  hash: KeyedHash | null,
-  groups: ReadonlyMap<string, Grouped>,
-): Order['veil'] {
-  const told = groups.get(name)?.told ?? null;
-  return hash && told ? { ...veilOf(record, hash), told } : null;
-}
-
-/** The public tree in parts: each case by itself, and all that stands around them. */
-function suspectsIn(
-  folder: string,
-  produced: readonly Produced[],
-  store: Store,
-  forbidden: Forbidden,
-): Suspect[] {
-  const key = digestOf('forbidden', JSON.stringify(forbidden));
-  store.keepValue(key, forbidden);
-  const documents = new Map(
-    produced.flatMap(({ key: own, files }) => {
-      const [, address] =
-        files.find(({ path }) => path.startsWith('public/'))?.path.split('/') ?? [];
-      return address === undefined ? [] : [[address, own] as const];
-    }),
-  );
-  const parts = new Map<string, Suspect['entries'][number][]>();
-  for (const entry of readdirSync(folder, { withFileTypes: true, recursive: true })) {
-    const path = relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/');
-    const is = entry.isFile() ? 'file' : entry.isDirectory() ? 'folder' : 'other';
-    const [part = ''] = path.split('/');
-    const entries = parts.get(part);
-    if (entries) entries.push({ path, is });
-    else parts.set(part, [{ path, is }]);
-  }
-  return [...parts].map(([part, entries]) => ({
-    folder: resolve(folder),
-    entries,
-    documents: documents.get(part) ?? null,
-    forbidden: key,
-  }));
 }
 
 function keepLastSheets(failed: readonly FailedCase[], out: string, folder: string): string[] {

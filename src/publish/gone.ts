@@ -1,6 +1,6 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
-import type { Surveyed } from './steps/survey.js';
+import type { Known } from './steps/survey.js';
 
 /** A page or photo that was public before this build and is no more. */
 export interface GonePage {
@@ -23,7 +23,7 @@ export function publicPages(folder: string): string[] {
 export function goneFrom(
   before: readonly string[],
   after: readonly string[],
-  cases: readonly Pick<Surveyed, 'address' | 'consent'>[],
+  cases: readonly Pick<Known, 'address' | 'consent'>[],
 ): GonePage[] {
   const still = new Set(after);
   const byAddress = new Map(cases.map((one) => [one.address, one.consent] as const));
@@ -34,7 +34,7 @@ export function goneFrom(
 
 function withdrawalOf(
   page: string,
-  cases: ReadonlyMap<string | null, Surveyed['consent']>,
+  cases: ReadonlyMap<string | null, Known['consent']>,
 ): string | null {
   const [address = '', name = ''] = page.split('/');
   const consent = cases.get(address);

@@ -56,13 +56,17 @@ export interface PhotoFile {
 
 const NO_READINGS: VitalsTable = { channels: [], rows: [] };
 
-/** Reads a case folder; all problems of the case are listed at once. */
+/**
+ * Reads a case folder; all problems of the case are listed at once.
+ * @param extent without strips, the facts say nothing of them
+ */
 export function loadCase(
   folder: string,
   clinic: Clinic,
   keys: ContentKeys,
   effects: Effects,
   formulary: Formulary | null = null,
+  extent: 'whole' | 'without strips' = 'whole',
 ): Outcome<LoadedCase> {
   const caseFile = join(folder, 'case.yaml');
   const text = readText(effects, caseFile);
@@ -96,7 +100,8 @@ export function loadCase(
     vitalsFile === undefined
       ? undefined
       : collect(readMonitor(vitalsFile, record.value, clinic, begin, effects));
-  const strips = value.monitor.strips.map((strip, index): ReadStrip | undefined => {
+  const named = extent === 'whole' ? value.monitor.strips : [];
+  const strips = named.map((strip, index): ReadStrip | undefined => {
     const file = beside(strip.file, 'monitor', 'strips', index, 'file');
     if (file === undefined) return undefined;
     const rate = strip['sampling rate'];

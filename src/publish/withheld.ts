@@ -1,5 +1,5 @@
 import type { Told } from '../privacy/small-groups.js';
-import type { Surveyed } from './steps/survey.js';
+import type { Known } from './steps/survey.js';
 
 /** What must not stand in the public tree. */
 export interface Withheld {
@@ -11,10 +11,8 @@ export interface Withheld {
   readonly because: string;
 }
 
-/** What decides, beside consent, whether a case is public. */
+/** What decides, beside consent and its author, whether a case is public. */
 export interface Decided {
-  /** Whether its author's words may be public; null where nothing of the case is to be published. */
-  readonly cleared: boolean | null;
   readonly told: Told | null;
   readonly isPrintable: boolean;
 }
@@ -24,11 +22,11 @@ export interface Decided {
  * what was printed, so that a document which slips through is seen.
  */
 export function withheldOf(
-  { address, consent }: Pick<Surveyed, 'address' | 'consent'>,
+  { address, consent, cleared }: Pick<Known, 'address' | 'consent' | 'cleared'>,
   decided: Decided,
 ): Withheld[] {
   if (address === null) return [];
-  const because = wholeCase(decided);
+  const because = wholeCase(cleared, decided);
   // Two cases never share an address: see `load.ts`.
   if (because !== null) return [{ start: `${address}/`, what: 'a file of a case', because }];
   const unconsented = (start: string, what: string): Withheld => ({
@@ -81,7 +79,7 @@ const DOCUMENTS = ['teaching', 'record'] as const;
 const PACK = ['vitals.csv', 'ecg_', 'questions.txt'] as const;
 
 /** Why nothing of a case may be public; null where consent decides file by file. */
-function wholeCase({ cleared, told, isPrintable }: Decided): string | null {
+function wholeCase(cleared: Known['cleared'], { told, isPrintable }: Decided): string | null {
   if (cleared === false) return 'its author has not decided on a passage';
   if (!isPrintable) return 'the case cannot be printed';
   if (cleared && told === null) return 'too few other cases tell the same of their patients';

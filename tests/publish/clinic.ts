@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { basename, join, relative } from 'node:path';
+import { join, relative } from 'node:path';
 import { root } from '../cli/thrice.js';
 
 export const DEMO = join(root, 'demo-data');
@@ -60,9 +60,11 @@ export class TestClinic {
     return index + 1;
   }
 
-  /** Everything in its home: the records, the output and whatever a build might leave beside them. */
+  /** Everything in its home: the records, the output and whatever a build might leave beside them, but for its cache. */
   bytes(): Record<string, string> {
-    return bytesIn(this.home);
+    return Object.fromEntries(
+      Object.entries(bytesIn(this.home)).filter(([path]) => !path.startsWith(CACHE)),
+    );
   }
 
   remove(): void {
@@ -92,6 +94,9 @@ export const filesIn = (folder: string): string[] =>
     .map((entry) => join(entry.parentPath, entry.name))
     .sort();
 
+/** Beginning of the name of the folder in which builds keep what they have made. */
+const CACHE = '.thrice-cache-';
+
 /** Temporary folders that a build left beside its output. */
 export const strays = (folder: string): string[] =>
-  readdirSync(folder).filter((name) => basename(name).startsWith('.thrice-'));
+  readdirSync(folder).filter((name) => name.startsWith('.thrice-') && !name.startsWith(CACHE));

@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Told } from '../../privacy/small-groups.js';
-import type { Veil } from '../../privacy/veil.js';
+import type { Grouped, Told } from '../../privacy/small-groups.js';
+import { type KeyedHash, type Veil, veilOf } from '../../privacy/veil.js';
 import { bad, good, type Outcome } from '../../record/problem.js';
 import type { Language } from '../../words/language.js';
 import { clearCase } from '../clear-case.js';
@@ -15,7 +15,7 @@ import type { ShownCase } from '../site/site.js';
 import { digestOf } from '../store/digest.js';
 import type { KeptFile } from '../store/store.js';
 import { type ListedSheet, listedSheet, writeCalendars, writeSheets } from '../trees.js';
-import { loadedKey } from './survey.js';
+import { loadedKey, type Surveyed } from './survey.js';
 import type { Workbench } from './workbench.js';
 
 /** A case to be printed. Plain data. */
@@ -29,6 +29,17 @@ export interface Order {
   readonly veil: (Pick<Veil, 'pseudonym' | 'weeks'> & { readonly told: Told }) | null;
 }
 
+/** The order for a case, as far as enough others tell the same of their patients. */
+export function orderFor(
+  { name, record, loaded }: Surveyed,
+  folder: string,
+  hash: KeyedHash | null,
+  groups: ReadonlyMap<string, Grouped>,
+): Order {
+  const told = groups.get(name)?.told ?? null;
+  return { name, folder, loaded, veil: hash && told ? { ...veilOf(record, hash), told } : null };
+}
+
 /** The documents of a case, in the store. Plain data. */
 export interface Produced {
   readonly name: string;
@@ -40,20 +51,26 @@ export interface Produced {
   readonly shown: ShownCase | null;
 }
 
+/** Documents, or why there are none, and whether they were printed now. */
+export interface Made {
+  readonly outcome: Outcome<Produced>;
+  readonly isFresh: boolean;
+}
+
 /** Makes all documents of some cases, those alone that are not in the store already. */
-export async function produce(
-  orders: readonly Order[],
-  bench: Workbench,
-): Promise<Outcome<Produced>[]> {
+export async function produce(orders: readonly Order[], bench: Workbench): Promise<Made[]> {
   const { store } = bench;
   const scratch = store.scratch();
   try {
     const all = await inTurn(orders, async (order) => {
       const key = digestOf('documents', bench.digest, order.loaded, JSON.stringify(order));
       const kept = store.value<Produced>(key);
-      if (kept && store.holds(key, kept.files)) return { kept: good(kept) };
+      if (kept && store.holds(key, kept.files))
+        return { kept: { outcome: good(kept), isFresh: false } };
       const printed = await print(order, bench);
-      return printed.ok ? { key, printed: printed.value } : { kept: printed };
+      return printed.ok
+        ? { key, printed: printed.value }
+        : { kept: { outcome: printed, isFresh: true } };
     });
     const fresh = all.flatMap(({ printed }) => printed ?? []);
     const pages = join(scratch, 'pages');
@@ -68,7 +85,7 @@ export async function produce(
         shown: shownCase(printed, bench.site),
       };
       store.keepValue(key, made);
-      return good(made);
+      return { outcome: good(made), isFresh: true };
     });
   } finally {
     rmSync(scratch, { recursive: true, force: true });

@@ -1,5 +1,6 @@
-import type { Outcome, Problem } from '../../record/problem.js';
-import { type Order, type Produced, produce } from './produce.js';
+import type { Problem } from '../../record/problem.js';
+import { type Glance, glance } from './glance.js';
+import { type Made, type Order, produce } from './produce.js';
 import { prove, type Suspect } from './prove.js';
 import { type Survey, survey } from './survey.js';
 import type { Workbench } from './workbench.js';
@@ -11,8 +12,10 @@ import type { Workbench } from './workbench.js';
 export interface Steps {
   /** Reads case folders. */
   readonly survey: (folders: readonly string[]) => Promise<Survey[]>;
+  /** Reads of them what all cases must know of each other. */
+  readonly glance: (folders: readonly string[]) => Promise<Glance[]>;
   /** Makes the documents of cases. */
-  readonly produce: (orders: readonly Order[]) => Promise<Outcome<Produced>[]>;
+  readonly produce: (orders: readonly Order[]) => Promise<Made[]>;
   /** Searches parts of the public tree. */
   readonly prove: (suspects: readonly Suspect[]) => Promise<Problem[][]>;
 }
@@ -22,6 +25,7 @@ export type StepName = keyof Steps;
 /** The steps in this thread. */
 export const stepsHere = (bench: Workbench): Steps => ({
   survey: async (folders) => folders.map((folder) => survey(folder, bench)),
+  glance: async (folders) => folders.map((folder) => glance(folder, bench)),
   produce: (orders) => produce(orders, bench),
   prove: async (suspects) => suspects.map((suspect) => prove(suspect, bench)),
 });

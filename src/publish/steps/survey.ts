@@ -3,7 +3,7 @@ import type { CaseFacts } from '../../facts/case-facts.js';
 import { type Identifier, identifiersOf } from '../../privacy/identifiers.js';
 import { traitsOf } from '../../privacy/public-facts.js';
 import type { Traits } from '../../privacy/small-groups.js';
-import { good, type Outcome, type Warning } from '../../record/problem.js';
+import { good, type Outcome, type Problem, type Warning } from '../../record/problem.js';
 import type { Language } from '../../words/language.js';
 import { clearCase } from '../clear-case.js';
 import { type Claims, claimsOf, type UnreadCase, unread } from '../load.js';
@@ -14,17 +14,25 @@ import { digestOf } from '../store/digest.js';
 import { remembered } from '../store/remembered.js';
 import type { Workbench } from './workbench.js';
 
-/** What a build must know of every case before it prints the first. Plain data. */
-export interface Surveyed extends Claims {
-  /** Key in the store of the case as it was read. */
-  readonly loaded: string;
+/** What decides, over all cases, how much of each may be public. */
+export interface Known extends Claims {
   readonly consent: CaseFacts['consent'];
   readonly traits: Traits;
   readonly identifiers: readonly Identifier[];
+  /** Whether its author's words may be public; null where nothing of the case is to be published. */
+  readonly cleared: boolean | null;
+}
+
+/** What a build must know of every case before it prints the first. Plain data. */
+export interface Surveyed extends Known {
+  /** Key in the store of the case as it was read. */
+  readonly loaded: string;
   readonly warnings: readonly Warning[];
   readonly reading: CaseReading;
-  /** How many names in its author's words gave way to neutral ones, or what has to be decided first; null where nothing is published. */
-  readonly cleared: Outcome<number> | null;
+  /** How many names in its author's words gave way to neutral ones. */
+  readonly replaced: number;
+  /** What its author has to decide before anything of it can be public. */
+  readonly undecided: readonly Problem[];
 }
 
 export type Survey =
@@ -66,6 +74,8 @@ function surveyed(one: LoadedCase, bench: Workbench): Surveyed {
     identifiers: identifiersOf(facts, beside),
     warnings: facts.warnings,
     reading: readingOf(one, content),
-    cleared: cleared?.ok ? good(cleared.value.replaced) : cleared,
+    cleared: cleared?.ok ?? null,
+    replaced: cleared?.ok ? cleared.value.replaced : 0,
+    undecided: cleared && !cleared.ok ? cleared.problems : [],
   };
 }

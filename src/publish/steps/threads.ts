@@ -9,7 +9,12 @@ export interface Threads {
 }
 
 /** Items that a thread is handed at once: many enough that the pages of cases share their start, few enough that no thread ends long before the others. Not a clinical number. */
-const AT_ONCE: Readonly<Record<StepName, number>> = { survey: 8, produce: 16, prove: 4 };
+const AT_ONCE: Readonly<Record<StepName, number>> = {
+  survey: 8,
+  glance: 32,
+  produce: 16,
+  prove: 4,
+};
 
 /** Starts threads. Whoever ends first gets the next items, and the results stand in the order of the items all the same. */
 export function startThreads(count: number, start: ThreadStart): Threads {
@@ -49,6 +54,7 @@ export function startThreads(count: number, start: ThreadStart): Threads {
   return {
     steps: {
       survey: shared('survey'),
+      glance: shared('glance'),
       produce: shared('produce'),
       prove: shared('prove'),
     } as Steps,

@@ -13,7 +13,7 @@ import {
   utimesSync,
   writeFileSync,
 } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 import { bad, good, type Outcome } from '../../record/problem.js';
 
@@ -22,6 +22,8 @@ import { bad, good, type Outcome } from '../../record/problem.js';
  * from here unread: what is not byte for byte as it was put in counts as not there, and is made again.
  */
 export interface Store {
+  /** Where it is, and where it is read from besides. */
+  readonly folders: { readonly folder: string; readonly others: readonly string[] };
   /** Null where there is none. Plain data only: no functions, no classes. */
   readonly value: <T>(key: string) => T | null;
   readonly keepValue: (key: string, value: unknown) => void;
@@ -66,6 +68,7 @@ export function openStore(folder: string, others: readonly string[] = []): Outco
       return bytes !== null && sha256(bytes).toString('hex') === digest;
     });
   return good({
+    folders: { folder: resolve(folder), others: others.map((one) => resolve(one)) },
     scratch,
     value: <T>(key: string): T | null => {
       for (const root of all) {
@@ -126,6 +129,9 @@ export function openStore(folder: string, others: readonly string[] = []): Outco
     },
   });
 }
+
+/** Whether a folder is one that builds or shards keep their work in. */
+export const isStore = (folder: string): boolean => existsSync(join(folder, MARKER));
 
 /** What no build has used for so long goes away, ms. Not a clinical number. */
 const UNUSED = 24 * 3600 * 1000;

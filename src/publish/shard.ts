@@ -1,0 +1,120 @@
+import { rmSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { smallGroups } from '../privacy/small-groups.js';
+import { bad, good, type Outcome, type Warning } from '../record/problem.js';
+import { openCollection } from './collection.js';
+import type { Effects } from './effects.js';
+import type { FailedCase } from './load.js';
+import { noRoom } from './no-room.js';
+import { pseudonymHash } from './pseudonym-key.js';
+import { orderFor, type Produced } from './steps/produce.js';
+import { inSteps, type StepOptions } from './steps/run-steps.js';
+import { suspectsIn } from './steps/suspects.js';
+import { openStore } from './store/store.js';
+import { withheldOf } from './withheld.js';
+
+/** One share of a collection: every case whose place in the order of names leaves `index` when divided by `of`. */
+export interface Share {
+  /** From 0. */
+  readonly index: number;
+  readonly of: number;
+}
+
+export interface ShardOptions extends StepOptions {
+  readonly cases: string;
+  /** Folder for what is made: a store that a build can read beside its own. */
+  readonly into: string;
+  readonly share: Share;
+  readonly strict: boolean;
+}
+
+export interface ShardReport {
+  readonly built: readonly string[];
+  readonly failed: readonly FailedCase[];
+  readonly undecided: readonly FailedCase[];
+  readonly warnings: readonly Warning[];
+}
+
+/**
+ * Does for one share of the cases the work of a build that goes case by case, and keeps it. Whoever joins the shards
+ * builds as ever, finds the work done, and does again what this could not know: see `steps/glance.ts`. So the result is
+ * that of one build whatever became of a shard.
+ */
+export async function buildShard(
+  options: ShardOptions,
+  effects: Effects,
+): Promise<Outcome<ShardReport>> {
+  const collection = openCollection(options.cases, effects);
+  if (!collection.ok) return collection;
+  const { clinic, clinicFile, folders } = collection.value;
+  const opened = openStore(options.into);
+  if (!opened.ok) return opened;
+  const store = opened.value;
+  const { index, of } = options.share;
+  const own = folders.filter((_, place) => place % of === index);
+  try {
+    return await inSteps(collection.value, store, options, effects, async (steps) => {
+      effects.progress(`Reading ${own.length} of ${folders.length} cases`);
+      const surveys = await steps.survey(own);
+      const cases = surveys.flatMap((one) => (one.ok ? [one.value] : []));
+      const unread = surveys.flatMap((one) => (one.ok ? [] : [one.value]));
+      const glances = await steps.glance(folders);
+      const known = glances.flatMap((one) => one.known ?? []);
+      const hash = known.some(({ isPublished }) => isPublished)
+        ? pseudonymHash({
+            clinic,
+            clinicFile,
+            out: options.into,
+            environment: options.environment ?? {},
+          })
+        : good(null);
+      if (!hash.ok) return hash;
+      const groups = smallGroups(
+        new Map(known.filter(({ cleared }) => cleared).map(({ name, traits }) => [name, traits])),
+        clinic['small groups']['at least'],
+      );
+      const byName = new Map(own.map((one) => [basename(one), one]));
+      effects.progress(`Printing ${cases.length} cases`);
+      const made = await steps.produce(
+        cases.map((one) => orderFor(one, byName.get(one.name) as string, hash.value, groups)),
+      );
+      const produced: Produced[] = [];
+      const failed: FailedCase[] = [...unread];
+      made.forEach(({ outcome }, place) => {
+        if (outcome.ok) produced.push(outcome.value);
+        else failed.push({ name: cases[place]?.name ?? '', problems: outcome.problems });
+      });
+      effects.progress('Searching what is public');
+      const scratch = store.scratch();
+      try {
+        for (const { key, files } of produced) {
+          const open = files.filter(({ path }) => path.startsWith('public/'));
+          store.place(key, open, scratch);
+        }
+        const leaks = await steps.prove(
+          suspectsIn(join(scratch, 'public'), produced, store, {
+            identifiers: glances.flatMap(({ identifiers }) => identifiers),
+            withheld: known.flatMap((one) =>
+              withheldOf(one, { told: groups.get(one.name)?.told ?? null, isPrintable: true }),
+            ),
+          }),
+        );
+        if (leaks.some((found) => found.length > 0)) return bad(...leaks.flat());
+      } finally {
+        rmSync(scratch, { recursive: true, force: true });
+      }
+      const undecided = cases.flatMap(({ name, undecided: problems }) =>
+        problems.length > 0 ? [{ name, problems }] : [],
+      );
+      const warnings = cases.flatMap((one) => [...one.warnings, ...one.reading.warnings]);
+      const open = warnings.filter(({ accepted }) => accepted === null);
+      const problems = [...failed, ...undecided].flatMap((one) => one.problems);
+      if (options.strict && problems.length + open.length > 0) return bad(...problems, ...open);
+      return good({ built: produced.map(({ name }) => name), failed, undecided, warnings });
+    });
+  } catch (error) {
+    const refused = noRoom(error, options.into);
+    if (refused) return refused;
+    throw error;
+  }
+}
