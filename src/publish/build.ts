@@ -1,12 +1,4 @@
-import {
-  cpSync,
-  existsSync,
-  mkdirSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { smallGroups } from '../privacy/small-groups.js';
 import type { KeyedHash } from '../privacy/veil.js';
@@ -15,6 +7,8 @@ import { type Collection, openCollection } from './collection.js';
 import type { Effects } from './effects.js';
 import { type GonePage, goneFrom, publicPages } from './gone.js';
 import { type GroupsReport, groupsOf } from './groups-report.js';
+import { keepLastCalendars, keepLastSheets } from './last-output.js';
+import { writeLibrary } from './library/write-library.js';
 import { collisions, type FailedCase, type UnreadCase } from './load.js';
 import { noRoom } from './no-room.js';
 import { openDraft } from './output-folder.js';
@@ -23,12 +17,14 @@ import { pseudonymHash } from './pseudonym-key.js';
 import type { CaseReading } from './reading.js';
 import { writeSite } from './site/public-tree.js';
 import type { Site } from './site/site.js';
+import { type KeptPart, madeOnce } from './steps/made-once.js';
 import { orderFor, type Produced } from './steps/produce.js';
 import { inSteps, type StepOptions } from './steps/run-steps.js';
 import type { Steps } from './steps/steps.js';
 import type { Surveyed } from './steps/survey.js';
 import { suspectsIn } from './steps/suspects.js';
-import { workbench } from './steps/workbench.js';
+import { type Workbench, workbench } from './steps/workbench.js';
+import { digestOf } from './store/digest.js';
 import { openStore, type Store, sweepStore } from './store/store.js';
 import { writeClinicList } from './trees.js';
 import { withheldOf } from './withheld.js';
@@ -163,27 +159,22 @@ async function buildInto(
 
   effects.progress('Writing pages');
   for (const { key, files } of produced) store.place(key, files, folder);
-  const kept = keepLastSheets(failed, options.out, folder);
+  const unready = failed.map(({ name }) => name);
+  const kept = keepLastSheets(unready, options.out, folder);
   keepLastCalendars(kept, options.out, folder);
-  await writeClinicList(
-    produced.map(({ listed }) => listed),
-    kept,
-    join(folder, 'private'),
-  );
+  const listed = produced.map((one) => one.listed);
+  await writeClinicList(listed, kept, join(folder, 'private'));
   // The draft as a whole is closed to others until then: see `output-folder.ts`.
   ownerOnly(join(folder, 'private'));
-  const { site } = workbench(collection, environment.SOURCE_DATE_EPOCH, store, effects);
+  const bench = workbench(collection, environment.SOURCE_DATE_EPOCH, store, effects);
   const report = groupsOf(clinic, groups);
-  await writeSite(
-    produced.flatMap(({ shown }) => shown ?? []),
-    site,
-    report,
-    join(folder, 'public'),
-  );
+  const around = await siteAround(produced, report, bench);
+  for (const { key, files } of around) store.place(key, files, folder);
+
   effects.progress('Searching what is public');
   const unprinted = new Set(unprintable.map(({ name }) => name));
   const leaks = await steps.prove(
-    suspectsIn(join(folder, 'public'), produced, store, {
+    suspectsIn(join(folder, 'public'), [...produced, ...around], store, {
       identifiers: [...cases, ...unread].flatMap(({ identifiers }) => identifiers),
       withheld: cases.flatMap((one) =>
         withheldOf(one, {
@@ -212,9 +203,27 @@ async function buildInto(
     ),
     groups: report,
     calendarsAt: clinic['calendars online']?.at ?? null,
-    site: { at: site.at, issued: site.issued },
+    site: { at: bench.site.at, issued: bench.site.issued },
   });
 }
+
+/** The site around the pages of cases, in parts by what they depend on. */
+const siteAround = async (
+  produced: readonly Produced[],
+  groups: GroupsReport,
+  { store, site, digest }: Workbench,
+): Promise<KeptPart[]> => {
+  const shown = produced.flatMap((one) => one.shown ?? []);
+  const told = JSON.stringify([shown, groups]);
+  return [
+    await madeOnce(store, digestOf('library', digest), (folder) =>
+      writeLibrary(site, join(folder, 'public')),
+    ),
+    await madeOnce(store, digestOf('site', digest, told), (folder) =>
+      writeSite(shown, site, groups, join(folder, 'public')),
+    ),
+  ];
+};
 
 const counted = (cases: number): string => `${cases} ${cases === 1 ? 'case' : 'cases'}`;
 
@@ -253,30 +262,5 @@ async function produceAll(
     });
     if (failures.length === 0) return { produced, fresh: fresh.size, groups, unprintable };
     unprintable.push(...failures);
-  }
-}
-
-function keepLastSheets(failed: readonly FailedCase[], out: string, folder: string): string[] {
-  return failed.flatMap(({ name }) => {
-    const last = join(out, 'private', name);
-    if (!existsSync(join(last, 'discharge.html'))) return [];
-    cpSync(last, join(folder, 'private', name), { recursive: true });
-    return [name];
-  });
-}
-
-/** The calendar files that went online with the last sheets of these cases stay: an owner may hold a code to them. */
-function keepLastCalendars(names: readonly string[], out: string, folder: string): void {
-  const [last, next] = [join(out, 'calendars'), join(folder, 'calendars')];
-  if (names.length === 0 || !existsSync(last)) return;
-  const sheets = names
-    .map((name) => join(out, 'private', name, 'discharge.ics'))
-    .filter((file) => existsSync(file))
-    .map((file) => readFileSync(file));
-  for (const name of readdirSync(last)) {
-    const bytes = readFileSync(join(last, name));
-    if (!sheets.some((sheet) => sheet.equals(bytes)) || existsSync(join(next, name))) continue;
-    mkdirSync(next, { recursive: true });
-    writeFileSync(join(next, name), bytes);
   }
 }

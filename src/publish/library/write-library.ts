@@ -34,35 +34,46 @@ export interface PageWithTerms {
 /** Papers on which the empty chart is offered. */
 const PAPERS = ['A4', 'Letter'] as const;
 
-/**
- * Writes the explanations, the rhythms, the glossary and the empty charts into the public tree, each in its frame.
- * @param others pages of the tree to which the glossary leads back
- */
-export async function writeLibrary(
-  site: Site,
-  others: readonly PageWithTerms[],
-  folder: string,
-): Promise<void> {
-  const { library } = site.shelf;
+/** Writes what no case has a part in: the explanations, the rhythms and the empty charts, each page in its frame. */
+export async function writeLibrary(site: Site, folder: string): Promise<void> {
   const places = placesOn(site.shelf);
   const all: Around = { site, places };
   for (const place of places) await writeCharts(place, folder);
-  await writePages(
+  await writeSet(
     {
-      templates: 'library',
-      data: {
-        explanations: places.flatMap((place) =>
-          pagesOf(library, place).map((page) => explanationView(page, place, all)),
-        ),
-        rhythmPages: places.map((place) => rhythmsView(place, all)),
-        glossaries: places.map((place) => glossaryView(place, all, others)),
-        shelves: places.map((place) => shelfView(place, all)),
-      },
-      pages: [],
+      explanations: places.flatMap((place) =>
+        pagesOf(site.shelf.library, place).map((page) => explanationView(page, place, all)),
+      ),
+      rhythmPages: places.map((place) => rhythmsView(place, all)),
+      shelves: places.map((place) => shelfView(place, all)),
     },
     folder,
   );
 }
+
+/**
+ * Writes the glossary of each language.
+ * @param others pages of the tree to which it leads back, beside those of the library
+ */
+export async function writeGlossaries(
+  site: Site,
+  others: readonly PageWithTerms[],
+  folder: string,
+): Promise<void> {
+  const places = placesOn(site.shelf);
+  const glossaries = places.map((place) => glossaryView(place, { site, places }, others));
+  await writeSet({ glossaries }, folder);
+}
+
+const writeSet = (pages: object, folder: string): Promise<void> =>
+  writePages(
+    {
+      templates: 'library',
+      data: { explanations: [], rhythmPages: [], shelves: [], glossaries: [], ...pages },
+      pages: [],
+    },
+    folder,
+  );
 
 /** What every page of the library needs. */
 interface Around {

@@ -5,7 +5,7 @@ import { house } from '../house.js';
 import { writeAssets } from '../html/assets.js';
 import { writePages } from '../html/write-pages.js';
 import { fileAt, placesOn } from '../library/places.js';
-import { writeLibrary } from '../library/write-library.js';
+import { writeGlossaries } from '../library/write-library.js';
 import { recordJsonSchema } from '../pack/record-schema.js';
 import type { PrintedCase } from '../print-case.js';
 import { casePage } from './case-pages.js';
@@ -45,7 +45,7 @@ export interface PublicCase {
   readonly shown: ShownCase;
 }
 
-/** Writes the site around the pages of cases: its lists, the explanations, the search, and what machines read. */
+/** Writes the site around the pages of cases: its lists, the glossary, the search, and what machines read. */
 export async function writeSite(
   shown: readonly ShownCase[],
   site: Site,
@@ -102,7 +102,7 @@ export async function writeSite(
     },
     folder,
   );
-  await writeLibrary(site, documents, folder);
+  await writeGlossaries(site, documents, folder);
   writeForMachines(shown, site, folder);
 }
 

@@ -13,8 +13,8 @@ import { writeCasePages } from '../site/public-tree.js';
 import { shownCase } from '../site/shown-case.js';
 import type { ShownCase } from '../site/site.js';
 import { digestOf } from '../store/digest.js';
-import type { KeptFile } from '../store/store.js';
 import { type ListedSheet, listedSheet, writeCalendars, writeSheets } from '../trees.js';
+import type { KeptPart } from './made-once.js';
 import { loadedKey, type Surveyed } from './survey.js';
 import type { Workbench } from './workbench.js';
 
@@ -40,13 +40,9 @@ export function orderFor(
   return { name, folder, loaded, veil: hash && told ? { ...veilOf(record, hash), told } : null };
 }
 
-/** The documents of a case, in the store. Plain data. */
-export interface Produced {
+/** The documents of a case, in the store, under `private/`, `public/` and `calendars/`. Plain data. */
+export interface Produced extends KeptPart {
   readonly name: string;
-  /** Key in the store of its files. */
-  readonly key: string;
-  /** Under `private/`, `public/` and `calendars/`. */
-  readonly files: readonly KeptFile[];
   readonly listed: ListedSheet;
   readonly shown: ShownCase | null;
 }

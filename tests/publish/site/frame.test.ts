@@ -7,6 +7,7 @@ import { loadContent } from '../../../src/publish/content.js';
 import { disk } from '../../../src/publish/disk.js';
 import { house } from '../../../src/publish/house.js';
 import { loadLibrary } from '../../../src/publish/library/library.js';
+import { writeLibrary } from '../../../src/publish/library/write-library.js';
 import {
   type Explanation,
   explanationsOn,
@@ -228,7 +229,9 @@ describe.each(['en', 'es'])('a site without a case, in %s', (tag) => {
   beforeAll(async () => {
     const one = site(tag);
     const groups = { least: 5, because: null, smallest: null, reduced: [] };
-    await writeSite([], { ...one, explanations: explanationsOn(one.shelf) }, groups, folder);
+    const whole = { ...one, explanations: explanationsOn(one.shelf) };
+    await writeSite([], whole, groups, folder);
+    await writeLibrary(whole, folder);
   });
   afterAll(() => rmSync(folder, { recursive: true }));
 
