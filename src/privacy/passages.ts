@@ -69,6 +69,7 @@ export function clearPassages(
   for (const decision of decisions) {
     if (used.has(decision)) continue;
     problems.push({
+      kind: 'a decision on no passage',
       ...decision.place,
       found: `a decision on "${decision.passage}", which no public text says`,
       expected: 'each decision on a passage that is there, word for word',
@@ -93,6 +94,7 @@ const SENTENCE_END = new RegExp(
 const folded = (text: string): string => text.trim().replace(/\s+/gu, ' ');
 
 const asked = (place: Place, what: string, doubt: string, sentence: string): Problem => ({
+  kind: 'a passage that may lead to somebody',
   ...place,
   found: `"${doubt}", which looks like ${what}, in "${folded(sentence)}"`,
   expected: 'nothing in public that may lead to a person, a place or a day',

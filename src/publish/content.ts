@@ -61,6 +61,7 @@ export function loadContent(folder: string, effects: Effects): Outcome<Content> 
   const reference = languages.get('en');
   if (!reference) {
     problems.push({
+      kind: 'a language without its files',
       file: join(folder, 'en'),
       found: 'no such folder',
       expected: 'the English words',
@@ -95,6 +96,7 @@ function missingMessages(english: LanguageFiles, other: LanguageFiles): Problem[
       .map(([key, message]): Problem => {
         const { file, line } = english[name].place(key);
         return {
+          kind: 'words that a language lacks',
           ...other[name].place(key),
           found: 'no words under this key',
           expected: `what ${file}:${line} says: ${JSON.stringify(message.trim())}`,
@@ -110,6 +112,7 @@ function readWords(text: string, file: string): Outcome<WordsFile> {
   const mistake = document.errors[0];
   if (mistake) {
     return bad({
+      kind: 'not YAML',
       file,
       line: lines.linePos(mistake.pos[0]).line,
       found: mistake.message,

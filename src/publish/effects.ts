@@ -25,6 +25,7 @@ export function readText(effects: Effects, path: string): Outcome<string> {
       ok: false,
       problems: [
         {
+          kind: 'text in another encoding',
           file: path,
           found: 'bytes that are not UTF-8',
           expected: 'text in UTF-8',

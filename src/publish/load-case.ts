@@ -82,6 +82,7 @@ export function loadCase(
     const path = join(folder, name);
     if (effects.exists(path)) return path;
     problems.push({
+      kind: 'a file that the record names is not there',
       ...at(...field),
       found: `"${name}", which is not in the case folder`,
       expected: 'the name of a file in the case folder',
@@ -197,6 +198,7 @@ function readByItsClock(
     const names = forms.map(({ name }) => name);
     const close = nearest(table, names);
     return bad({
+      kind: 'an unknown form of a table',
       ...at('monitor', 'table'),
       found: `the form "${table}"`,
       expected: 'the name of a form under "monitor tables" of the clinic\'s file',

@@ -103,6 +103,7 @@ function sameRecord(cases: readonly LoadedCase[]): Problem[] {
       ? []
       : [
           {
+            kind: 'a record number used twice',
             file,
             field: 'record',
             found: `"${identity.record}", which the case ${other.name} has already`,
@@ -126,6 +127,7 @@ function sameAddress(cases: readonly LoadedCase[]): Problem[] {
       ? []
       : [
           {
+            kind: 'a public address used twice',
             file,
             field: 'published.address',
             found: `"${address}", which the case ${other} has already`,

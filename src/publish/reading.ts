@@ -52,6 +52,7 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
     warnings: [
       ...(level?.hardest ?? []).map(
         ({ text, facts: of }): Warning => ({
+          kind: 'a sentence that is hard to read',
           ...placeOf({ text, facts: of }),
           found: `"${text}" in an owner's sheet at ${failedText(level as ReadingLevel)}`,
           expected: `sentences for a reader of the sixth grade (${limitText(level as ReadingLevel)})`,
@@ -66,6 +67,7 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
               sentence.text.toLowerCase().includes(word.toLowerCase()),
             )?.text ?? readText(said);
           return {
+            kind: 'a trade word without its explanation',
             ...placeOf({ text, facts: said.facts }),
             found: `"${word}" without its explanation in an owner's sheet: "${text}"`,
             expected: `a word that an owner knows, or the explanation beside it: ${plain.map((each) => `"${each}"`).join(' or ')}`,

@@ -38,6 +38,7 @@ export function searchPublic(
       }
       return [
         {
+          kind: 'a public file that must not be there',
           file,
           found: 'a link, or something else that is neither a file nor a folder',
           expected: 'only files and folders in what is published',
@@ -49,6 +50,7 @@ export function searchPublic(
 }
 
 const keptBack = (file: string, { what, because }: Withheld): Problem => ({
+  kind: 'a public file that must not be there',
   file,
   found: `${what} that must not be public: ${because}`,
   expected: 'nothing public that was kept back',

@@ -30,6 +30,7 @@ export function settled<T>(effects: Effects, read: (effects: Effects) => Outcome
     if (changed === undefined) return outcome;
   }
   return bad({
+    kind: 'a file that keeps changing',
     file: changed as string,
     found: 'a file that keeps changing while it is read',
     expected: 'a file that stays as it is for a moment',

@@ -59,6 +59,7 @@ export const approvalSchema = z
       if (revision === index + 1) continue;
       context.addIssue({
         ...refusal(
+          'approvals out of order',
           `revision ${revision}`,
           `revision ${index + 1}`,
           'Put the file back as "thrice approve" wrote it.',

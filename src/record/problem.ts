@@ -1,8 +1,11 @@
+import type { ProblemKind } from './problem-kind.js';
+
 /**
  * A problem in the user's own files: where it is, what was found, what was expected, how to mend it.
  * Problems are values, gathered and shown all at once; exceptions are left for bugs.
  */
 export interface Problem {
+  readonly kind: ProblemKind;
   /** Path as the user would type it. */
   readonly file: string;
   /** 1-based position in a text file. */

@@ -1,9 +1,8 @@
+import type { Problem } from './problem.js';
+import type { ProblemKind } from './problem-kind.js';
+
 /** What a schema says of a value that it does not take; `yaml-file` turns it into a located `Problem`. */
-export interface Refusal {
-  readonly found: string;
-  readonly expected: string;
-  readonly mend: string;
-}
+export type Refusal = Pick<Problem, 'kind' | 'found' | 'expected' | 'mend'>;
 
 /** Names a value as a person would see it in the file. */
 export function describe(input: unknown): string {
@@ -16,8 +15,8 @@ export function describe(input: unknown): string {
 }
 
 /** The issue to add in a schema's transform for a text that cannot be taken. */
-export function refusal(written: unknown, expected: string, mend: string) {
-  const params: Refusal = { found: describe(written), expected, mend };
+export function refusal(kind: ProblemKind, written: unknown, expected: string, mend: string) {
+  const params: Refusal = { kind, found: describe(written), expected, mend };
   return { code: 'custom' as const, message: mend, params: { ...params } };
 }
 

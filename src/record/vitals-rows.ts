@@ -1,5 +1,6 @@
 import { toCelsius } from '../units/convert.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
+import type { ProblemKind } from './problem-kind.js';
 import { describe } from './refusal.js';
 import type { ChannelName } from './vocabulary.js';
 
@@ -98,8 +99,15 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
   const problems: Problem[] = [];
   const rows: VitalsRow[] = [];
   for (const { line, cells } of body) {
-    const problem = (index: number, found: string, expected: string, mend: string) =>
+    const problem = (
+      kind: ProblemKind,
+      index: number,
+      found: string,
+      expected: string,
+      mend: string,
+    ) =>
       problems.push({
+        kind,
         file,
         line,
         field: titles[index] ?? `column ${index + 1}`,
@@ -109,6 +117,7 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
       });
     if (cells.length !== titles.length) {
       problems.push({
+        kind: 'a line with too many or too few cells',
         file,
         line,
         found: `${cells.length} columns`,
@@ -127,7 +136,13 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
         ? 'a time later than on the line before'
         : told;
     if (typeof minute === 'string') {
-      problem(timeAt, describe(cells[timeAt]), minute, 'Mend the time on this line.');
+      problem(
+        'a line without its time',
+        timeAt,
+        describe(cells[timeAt]),
+        minute,
+        'Mend the time on this line.',
+      );
       continue;
     }
     const values: Partial<Record<ChannelName, number>> = {};
@@ -136,13 +151,20 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
       if (plan.isMissing(cell)) continue;
       const shown = plan.number(cell);
       if (Number.isNaN(shown)) {
-        problem(index, describe(cell), plan.expected, plan.mend(cell));
+        problem(
+          'a reading that is no number',
+          index,
+          describe(cell),
+          plan.expected,
+          plan.mend(cell),
+        );
         continue;
       }
       const value = toChannelUnit(shown, unit);
       const [low, high] = POSSIBLE[channel];
       if (value < low || value > high) {
         problem(
+          'an impossible reading',
           index,
           `${cell} ${unit}`,
           `between ${low} and ${high} ${CHANNEL_UNITS[channel]}`,
@@ -155,6 +177,7 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     const disorder = pressureDisorder(values);
     if (disorder) {
       problems.push({
+        kind: 'pressures out of order',
         file,
         line,
         found: disorder,

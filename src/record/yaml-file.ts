@@ -12,7 +12,7 @@ import {
 import { z } from 'zod';
 import { nearest } from './nearest.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
-import { describe, refusalOf } from './refusal.js';
+import { describe, type Refusal, refusalOf } from './refusal.js';
 
 type Path = readonly (string | number)[];
 
@@ -31,7 +31,8 @@ const MOST_MISTAKES = 20;
 /** More problems of one file than anybody mends in one go: the rest are counted. Not a clinical number. */
 const MOST_ISSUES = 100;
 
-const more = (left: number) => ({
+const more = (left: number): Refusal => ({
+  kind: 'more problems than are shown',
   found: `${left} more ${left === 1 ? 'problem' : 'problems'}`,
   expected: 'none',
   mend: 'Mend the ones above first; a line that is repeated or indented wrongly may cause many.',
@@ -59,13 +60,16 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
   const aliases = aliasesOf(document);
   if (aliases.length > 0) {
     return bad(
-      ...aliases.slice(0, MOST_MISTAKES).map(({ name, offset }) => ({
-        file,
-        ...position(lines, offset),
-        found: `the alias "*${name}"`,
-        expected: 'each value written out where it belongs',
-        mend: 'Write the value itself; put quotes around a text that begins with a star.',
-      })),
+      ...aliases.slice(0, MOST_MISTAKES).map(
+        ({ name, offset }): Problem => ({
+          kind: 'an alias',
+          file,
+          ...position(lines, offset),
+          found: `the alias "*${name}"`,
+          expected: 'each value written out where it belongs',
+          mend: 'Write the value itself; put quotes around a text that begins with a star.',
+        }),
+      ),
     );
   }
   const at = (...path: Path) => ({
@@ -111,9 +115,10 @@ export function fieldName(path: Path): string {
 }
 
 /** A text that is not YAML, or not one record, in words for its author. */
-function mistakeOfForm({ code, message }: YAMLError) {
+function mistakeOfForm({ code, message }: YAMLError): Refusal {
   if (code === 'DUPLICATE_KEY') {
     return {
+      kind: 'a key given twice',
       found: 'a key that the same group has already',
       expected: 'each key once',
       mend: 'Take one of the two out.',
@@ -121,12 +126,14 @@ function mistakeOfForm({ code, message }: YAMLError) {
   }
   if (code === 'MULTIPLE_DOCS') {
     return {
+      kind: 'a second document in one file',
       found: 'a second document',
       expected: 'one record in one file',
       mend: 'Take the line "---" out, or move what follows to a file of its own.',
     };
   }
   return {
+    kind: 'not YAML',
     found: `not YAML: ${message.split('\n')[0]}`,
     expected: 'YAML that can be read',
     mend: 'Check the indentation, the colons and the quotes around here.',
@@ -153,12 +160,15 @@ function problemsOf(
 ): Problem[] {
   const path = issue.path.filter((key) => typeof key !== 'symbol');
   if (issue.code === 'unrecognized_keys') {
-    return issue.keys.map((key) => ({
-      ...at(...path, key),
-      found: `the key "${key}"`,
-      expected: 'a key that the record knows',
-      mend: suggestKey(key, schema, document, path),
-    }));
+    return issue.keys.map(
+      (key): Problem => ({
+        kind: 'an unknown key',
+        ...at(...path, key),
+        found: `the key "${key}"`,
+        expected: 'a key that the record knows',
+        mend: suggestKey(key, schema, document, path),
+      }),
+    );
   }
   const place = at(...path);
   const own = issue.code === 'custom' ? refusalOf(issue.params) : null;
@@ -166,6 +176,7 @@ function problemsOf(
   const input = valueAt(written, path);
   return [
     {
+      kind: input === undefined ? 'a missing key' : 'a value that is not understood',
       ...place,
       found: path.length === 0 && input === null ? 'an empty file' : describe(input),
       expected: expectation(issue, schema, path),

@@ -31,6 +31,7 @@ export function ecgLeads(
     const labels = channels.map(({ label }) => label);
     const close = nearest(lead, labels);
     return bad({
+      kind: 'a lead that the file does not have',
       ...place,
       found: `the lead "${lead}"`,
       expected: `one of the channels of the file: ${labels.join(', ')}`,

@@ -21,7 +21,13 @@ const folder = (files: Readonly<Record<string, string | Uint8Array>>): Effects =
   readBytes: (path) => {
     const file = files[path.replace('tray/thimble/', '')];
     if (file === undefined) {
-      return bad({ file: path, found: 'no such file', expected: 'a file', mend: 'Put it there.' });
+      return bad({
+        kind: 'no such file',
+        file: path,
+        found: 'no such file',
+        expected: 'a file',
+        mend: 'Put it there.',
+      });
     }
     return good(typeof file === 'string' ? new TextEncoder().encode(file) : file);
   },

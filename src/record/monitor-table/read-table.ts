@@ -37,6 +37,7 @@ export function readTable(
   const header = lines.value.find(({ line }) => line === form['titles on line']);
   if (!header) {
     return bad({
+      kind: 'titles that are not on their line',
       file,
       line: form['titles on line'],
       found: 'no titles on this line',
@@ -67,6 +68,7 @@ function planOf(
     if (index < 0 || again > 0) {
       const close = nearest(title, titles);
       problems.push({
+        kind: 'columns that the form does not find',
         file,
         line: header.line,
         field: title,

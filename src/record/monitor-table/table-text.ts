@@ -8,6 +8,7 @@ export function decoded(bytes: Uint8Array, encoding: string, file: string): Outc
     return good(new TextDecoder(encoding, { fatal: true }).decode(bytes));
   } catch {
     return bad({
+      kind: 'text in another encoding',
       file,
       found: `bytes that are not ${encoding}`,
       expected: `text in ${encoding}`,
@@ -40,6 +41,7 @@ export function cellsOf(
   } catch (error) {
     const problem = error as CsvError;
     return bad({
+      kind: 'quotes that do not pair up',
       file,
       line: Number(problem.lines ?? 1),
       found: problem.message,

@@ -72,6 +72,7 @@ function timeColumn(column: Column, rowLines: readonly number[]): TimeColumn {
 function checkStatedRate(file: string, rate: number | undefined): Outcome<number | undefined> {
   if (rate === undefined || (rate > 0 && Number.isFinite(rate))) return good(rate);
   return bad({
+    kind: 'a sampling rate that does not fit',
     file,
     field: 'sampling rate',
     found: `${rate}`,
@@ -83,6 +84,7 @@ function checkStatedRate(file: string, rate: number | undefined): Outcome<number
 function rateWithoutTimes(file: string, stated: number | undefined): Outcome<number> {
   if (stated !== undefined) return good(stated);
   return bad({
+    kind: 'samples without a sampling rate',
     file,
     line: 1,
     found: 'neither a time column nor a sampling rate',
@@ -108,6 +110,7 @@ function readTable(text: string, file: string): Outcome<Table> {
     }
     if (cells.length !== columns.length) {
       report({
+        kind: 'a row with too many or too few cells',
         line,
         found: `${cells.length} cells`,
         expected: `${columns.length} cells, as in the header row`,
@@ -124,6 +127,7 @@ function readTable(text: string, file: string): Outcome<Table> {
       const value = readNumber(cell);
       if (value === null || (Number.isNaN(value) && column.secondsPerUnit !== null)) {
         report({
+          kind: 'a sample that is no number',
           line,
           field: column.name,
           found: cell === '' ? 'an empty cell' : `"${cell.slice(0, 40)}"`,
@@ -156,6 +160,7 @@ function readTable(text: string, file: string): Outcome<Table> {
     if (!(error instanceof CsvError)) throw error;
     const line = typeof error.lines === 'number' ? { line: error.lines } : {};
     return bad({
+      kind: 'quotes that do not pair up',
       file,
       ...line,
       found: 'quotation marks that do not pair up',
@@ -166,6 +171,7 @@ function readTable(text: string, file: string): Outcome<Table> {
   if (problems.length > 0) return refuse(problems);
   if (columns === null || rowLines.length === 0) {
     return bad({
+      kind: 'a waveform table without rows',
       file,
       line: columns === null ? 1 : 2,
       found: columns === null ? 'an empty file' : 'a header row and nothing below it',
@@ -193,6 +199,7 @@ function readHeaderRow(
   for (const [index, { name, label, secondsPerUnit }] of columns.entries()) {
     if (label === '' || /^[-+\d.,]+$/.test(name)) {
       report({
+        kind: 'columns of samples that are not understood',
         line,
         field: `column ${index + 1}`,
         found: name === '' ? 'no name' : `the number ${name} in the header row`,
@@ -202,6 +209,7 @@ function readHeaderRow(
     }
     if (label.toLowerCase() === 'time' && secondsPerUnit === null) {
       report({
+        kind: 'columns of samples that are not understood',
         line,
         field: name,
         found: `"${name}"`,
@@ -213,6 +221,7 @@ function readHeaderRow(
     const key = label.toLowerCase();
     if (label !== '' && seen.has(key)) {
       report({
+        kind: 'columns of samples that are not understood',
         line,
         field: name,
         found: `a second column "${label}"`,
@@ -224,6 +233,7 @@ function readHeaderRow(
   }
   if (columns.every(({ secondsPerUnit }) => secondsPerUnit !== null)) {
     report({
+      kind: 'columns of samples that are not understood',
       line,
       found: 'no channel',
       expected: 'at least one column of samples such as "II [mV]"',

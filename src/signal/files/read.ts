@@ -20,6 +20,7 @@ export function readWaveform(
   const extension = /\.[^./\\]*$/.exec(path)?.[0].toLowerCase() ?? '';
   if (!['.edf', '.hea', '.csv'].includes(extension)) {
     return bad({
+      kind: 'not a waveform file',
       file: path,
       found: extension === '' ? 'a file name without an ending' : `a "${extension}" file`,
       expected: 'a waveform file that ends in .edf, .hea or .csv',
@@ -63,6 +64,7 @@ function readUtf8(bytes: Uint8Array, file: string): Outcome<string> {
   } catch {
     const before = new TextDecoder('utf-8').decode(bytes).split('\ufffd', 1)[0] ?? '';
     return bad({
+      kind: 'text in another encoding',
       file,
       line: before.split('\n').length,
       found: 'bytes that are not UTF-8 text',

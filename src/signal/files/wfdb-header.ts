@@ -54,6 +54,7 @@ export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> 
   const tooLong = lines.find(({ content }) => content.length > LONGEST_LINE);
   if (tooLong) {
     return bad({
+      kind: 'a WFDB header that is not complete',
       file,
       line: tooLong.line,
       found: `a line of ${tooLong.content.length} characters`,
@@ -64,6 +65,7 @@ export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> 
   const [recordLine, ...signalLines] = lines;
   if (!recordLine) {
     return bad({
+      kind: 'a WFDB header that is not complete',
       file,
       line: 1,
       found: 'no record line',
@@ -75,6 +77,7 @@ export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> 
   if (!record) return refuse(problems);
   if (signalLines.length < record.signalCount) {
     return bad({
+      kind: 'a WFDB header that is not complete',
       file,
       line: lines.at(-1)!.line,
       field: 'number of signals',
@@ -116,7 +119,15 @@ function readRecordLine(
 ): RecordLine | null {
   const [name = '', signalCount = '', rate, frames, time, date] = content.split(/[ \t]+/);
   const report = (field: string, found: string, expected: string, mend: string): null => {
-    problems.push({ file, line, field, found, expected, mend });
+    problems.push({
+      kind: 'a WFDB record line that is not understood',
+      file,
+      line,
+      field,
+      found,
+      expected,
+      mend,
+    });
     return null;
   };
   const MEND = 'Correct the record line or copy the header file again.';
@@ -182,6 +193,7 @@ function readSignalLine(
   const before = problems.length;
   const report = (field: string, found: string, expected: string, mend?: string): void => {
     problems.push({
+      kind: 'a WFDB signal line that is not understood',
       file,
       line,
       field,
@@ -277,7 +289,12 @@ function groupProblems(signals: readonly WfdbSignal[], file: string): Problem[] 
       firstOf.set(signal.fileName, signal);
       continue;
     }
-    const place = { file, line: signal.line, mend: 'Correct the header or copy it again.' };
+    const place = {
+      kind: 'a WFDB signal line that is not understood',
+      file,
+      line: signal.line,
+      mend: 'Correct the header or copy it again.',
+    } as const;
     if (signals[index - 1]?.fileName !== signal.fileName) {
       problems.push({
         ...place,
