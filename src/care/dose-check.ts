@@ -7,8 +7,8 @@ import {
   sameDrug,
 } from '../record/formulary-schema.js';
 import { nearest } from '../record/nearest.js';
-import type { Problem } from '../record/problem.js';
 import type { ProblemKind } from '../record/problem-kind.js';
+import type { Refusal } from '../record/refusal.js';
 import type { Species } from '../record/vocabulary.js';
 import { roundTo } from '../units/round.js';
 
@@ -34,7 +34,7 @@ export interface GivenDose {
 }
 
 /** What speaks against a plan. */
-export interface Finding extends Pick<Problem, 'kind' | 'found' | 'expected' | 'mend'> {
+export interface Finding extends Refusal {
   /** Index of the medicine. */
   readonly medicine: number;
   /** `stop` where nothing may be printed, `warn` where a veterinarian may have meant it. */

@@ -1,13 +1,14 @@
 import { resolve } from 'node:path';
 import { type BuildReport, build } from '../publish/build.js';
 import { type Command, diskFor, readWords } from './command.js';
+import { problemsJson } from './problem-json.js';
 import { endProgress, showProblems, showWarnings } from './terminal.js';
 
 export const buildCommand: Command = async (words, terminal) => {
   const read = readWords(
     'build',
     words,
-    { out: { type: 'string' }, strict: { type: 'boolean' } },
+    { out: { type: 'string' }, strict: { type: 'boolean' }, json: { type: 'boolean' } },
     { least: 0, most: 1 },
     terminal,
   );
@@ -22,10 +23,20 @@ export const buildCommand: Command = async (words, terminal) => {
     },
     diskFor(terminal),
   );
-  if (!report.ok) return showProblems(report.problems, terminal);
   endProgress(terminal);
+  const { json = false } = read.values;
+  if (!report.ok) {
+    if (!json) return showProblems(report.problems, terminal);
+    terminal.out(problemsJson(report.problems));
+    return 1;
+  }
   const { built, failed, kept, warnings, gone, groups, readings, calendarsAt, site } = report.value;
   const { undecided, replaced } = report.value;
+  const problems = [...undecided, ...failed].flatMap((one) => one.problems);
+  if (json) {
+    terminal.out(problemsJson(problems, warnings));
+    return problems.length === 0 ? 0 : 1;
+  }
   terminal.out(
     `Built ${built.length} ${built.length === 1 ? 'case' : 'cases'}: ${built.join(', ')}.`,
   );
@@ -53,7 +64,6 @@ export const buildCommand: Command = async (words, terminal) => {
       `Kept out of public: ${undecided.map(({ name }) => name).join(', ')}. Their discharge sheets were made.`,
     );
   }
-  const problems = [...undecided, ...failed].flatMap((one) => one.problems);
   if (failed.length === 0) return problems.length === 0 ? 0 : showProblems(problems, terminal);
   terminal.err(
     `Left out: ${failed.map(({ name }) => name).join(', ')}. Nothing of them is public until they are mended.`,

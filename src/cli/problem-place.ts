@@ -21,11 +21,11 @@ export function lineOf({ file, line, byte }: Problem): string | null {
   }
 }
 
-/** From the problem's column, or else the first letter, to the last letter of its line; a remark behind it is left out. */
-export function rangeOf({ line = 1, column }: Problem, text: string): ProblemRange {
+/** From the problem's column, or else the first letter, to its end, or else the last letter of its line; a remark behind it is left out. */
+export function rangeOf({ line = 1, column, end }: Problem, text: string): ProblemRange {
   const start = column ?? text.length - text.trimStart().length + 1;
   const said = text.replace(/\s+#.*$/, '').trimEnd();
-  return { line, column: start, end: Math.max(start + 1, said.length + 1) };
+  return { line, column: start, end: Math.max(start + 1, end ?? said.length + 1) };
 }
 
 /** The line with its number, and under it a rule below what is meant. */

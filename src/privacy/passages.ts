@@ -1,7 +1,5 @@
-import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
 import { doubtsIn, weightIn } from './doubts.js';
-
-type Place = Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
 
 /** A text of an author that would become public. */
 export interface FreeText {

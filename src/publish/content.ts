@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import { isScalar, LineCounter, parseDocument } from 'yaml';
 import type { ContentKeys } from '../record/case-schema.js';
-import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
+import { position } from '../record/yaml-file.js';
 import { type Language, type LanguageContent, languageOf } from '../words/language.js';
 import { flatten } from '../words/phrasebook.js';
 import { type Effects, readText } from './effects.js';
@@ -12,8 +13,6 @@ export interface Content {
   /** Where a message of a language stands, by its key `call.items.0`. */
   readonly place: (tag: string, book: keyof LanguageContent, key: string) => Place;
 }
-
-type Place = Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
 
 /** A file of words: its messages, and where each of them stands. */
 interface WordsFile {
@@ -114,7 +113,7 @@ function readWords(text: string, file: string): Outcome<WordsFile> {
     return bad({
       kind: 'not YAML',
       file,
-      line: lines.linePos(mistake.pos[0]).line,
+      ...position(lines, mistake.pos[0]),
       found: mistake.message,
       expected: 'YAML that can be read',
       mend: 'Check the indentation, the colons and the quotes around here.',
@@ -126,8 +125,7 @@ function readWords(text: string, file: string): Outcome<WordsFile> {
       const node: unknown = document.getIn(key.split('.'), true);
       const offset = isScalar(node) ? node.range?.[0] : undefined;
       if (offset === undefined) return { file, field: key };
-      const { line, col } = lines.linePos(offset);
-      return { file, line, column: col, field: key };
+      return { file, ...position(lines, offset), field: key };
     },
   });
 }

@@ -95,7 +95,7 @@ function loadFormulary(file: string, effects: Effects): Outcome<Formulary | null
 
 /** Two cases of one record number would share a pseudonym, or the place of a calendar online. */
 function sameRecord(cases: readonly LoadedCase[]): Problem[] {
-  return cases.flatMap(({ name, file, facts: { identity } }, index): Problem[] => {
+  return cases.flatMap(({ name, places, facts: { identity } }, index): Problem[] => {
     const other = cases
       .slice(0, index)
       .find(({ facts }) => facts.identity.record === identity.record);
@@ -104,8 +104,7 @@ function sameRecord(cases: readonly LoadedCase[]): Problem[] {
       : [
           {
             kind: 'a record number used twice',
-            file,
-            field: 'record',
+            ...places.record,
             found: `"${identity.record}", which the case ${other.name} has already`,
             expected:
               'a record number of its own for each case, as pseudonyms and calendars online follow it',
@@ -118,7 +117,7 @@ function sameRecord(cases: readonly LoadedCase[]): Problem[] {
 /** Two cases that ask for the same public address. */
 function sameAddress(cases: readonly LoadedCase[]): Problem[] {
   const taken = new Map<string, string>();
-  return cases.flatMap(({ name, file, facts }): Problem[] => {
+  return cases.flatMap(({ name, places, facts }): Problem[] => {
     const address = facts.published?.address;
     if (address === undefined) return [];
     const other = taken.get(address);
@@ -128,8 +127,7 @@ function sameAddress(cases: readonly LoadedCase[]): Problem[] {
       : [
           {
             kind: 'a public address used twice',
-            file,
-            field: 'published.address',
+            ...places.address,
             found: `"${address}", which the case ${other} has already`,
             expected: 'an address of its own for each case',
             mend: 'Change one of the two.',

@@ -4,7 +4,7 @@ import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
 import { keyWeakness, LEAST_KEY_BITS } from '../privacy/key-strength.js';
 import type { KeyedHash } from '../privacy/veil.js';
 import type { Clinic } from '../record/clinic-schema.js';
-import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { bad, good, type Outcome, type Place } from '../record/problem.js';
 import type { ProblemKind } from '../record/problem-kind.js';
 import { isDemonstration, isDemonstrationKey } from './demonstration.js';
 import { house } from './house.js';
@@ -70,8 +70,6 @@ function readKey({ clinic, clinicFile, out, environment }: KeyPlaces): Outcome<s
         mend: MAKE_ONE,
       });
 }
-
-type Place = Pick<Problem, 'file' | 'field'>;
 
 function strong(key: string, place: Place, clinic: Clinic): Outcome<string> {
   const refuse = (found: string) =>

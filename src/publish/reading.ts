@@ -1,6 +1,6 @@
 import type { CaseFacts } from '../facts/case-facts.js';
 import { type Fact, isKnown } from '../facts/fact.js';
-import type { Problem, Warning } from '../record/problem.js';
+import type { Place, Warning } from '../record/problem.js';
 import { readText } from '../words/handout-text.js';
 import type { Language } from '../words/language.js';
 import { ownerSheet } from '../words/owner/owner-sheet.js';
@@ -19,8 +19,6 @@ export interface CaseReading {
   readonly level: ReadingLevel | null;
   readonly warnings: readonly Warning[];
 }
-
-type Place = Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
 
 /** Messages that print what is no prose: a drug with its strength. */
 const DATA = ['medicines.what'];

@@ -11,6 +11,8 @@ export interface Problem {
   /** 1-based position in a text file. */
   readonly line?: number;
   readonly column?: number;
+  /** The column after the last that is meant; the end of the line where it is left out. */
+  readonly end?: number;
   /** 0-based offset in a binary file. */
   readonly byte?: number;
   /** The key, column or header field, for example `medicines[0].dose`. */
@@ -19,6 +21,9 @@ export interface Problem {
   readonly expected: string;
   readonly mend: string;
 }
+
+/** A field of a text file. */
+export type Place = Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
 
 /** A problem that a veterinarian may have meant: the documents are made, and the reader of the record is asked. */
 export interface Warning extends Problem {

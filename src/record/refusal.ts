@@ -1,7 +1,7 @@
 import type { Problem } from './problem.js';
 import type { ProblemKind } from './problem-kind.js';
 
-/** What a schema says of a value that it does not take; `yaml-file` turns it into a located `Problem`. */
+/** What is said of a value that cannot be taken; with its place it is a `Problem`. */
 export type Refusal = Pick<Problem, 'kind' | 'found' | 'expected' | 'mend'>;
 
 /** Names a value as a person would see it in the file. */

@@ -1,5 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import { dayClock } from './day-clock.js';
+import { type CellPlace, cellPlaces } from './monitor-table/cell-place.js';
 import { cellsOf } from './monitor-table/table-text.js';
 import { nearest } from './nearest.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
@@ -45,10 +46,11 @@ export function readVitals(
       mend: 'Start with a line such as: clock,heart rate [/min],systolic [mmHg]',
     });
   }
-  const plan = readHeader(header, file);
+  const place = cellPlaces(text, ',');
+  const plan = readHeader(header, file, place);
   if (!plan.ok) return plan;
   const { time, columns } = plan.value;
-  return readRows(body, rowPlan(header.cells, time, columns, begin), file);
+  return readRows(body, rowPlan(header.cells, time, columns, begin, place), file);
 }
 
 function splitLines(text: string, file: string): Outcome<Line[]> {
@@ -69,14 +71,23 @@ function splitLines(text: string, file: string): Outcome<Line[]> {
   });
 }
 
-function readHeader(header: Line, file: string) {
+function readHeader(header: Line, file: string, place: CellPlace) {
   const problems: Problem[] = [];
   const columns: ColumnPlan[] = [];
   let time: TimeColumn | null = null;
   for (const [index, cell] of header.cells.entries()) {
     const [, title = cell, unit] = /^([^[\]]*?)\s*(?:\[([^[\]]+)\])?$/.exec(cell) ?? [];
     const problem = (kind: ProblemKind, found: string, expected: string, mend: string) =>
-      problems.push({ kind, file, line: header.line, field: cell, found, expected, mend });
+      problems.push({
+        kind,
+        file,
+        line: header.line,
+        ...place(header.line, index),
+        field: cell,
+        found,
+        expected,
+        mend,
+      });
     if (title === 'clock' || title === 'elapsed') {
       if (title === 'elapsed' && (unit === undefined || unitOf(unit, ['min']) === undefined)) {
         problem(
@@ -150,6 +161,7 @@ function rowPlan(
   time: TimeColumn,
   columns: readonly ColumnPlan[],
   begin: Temporal.PlainDateTime,
+  place: CellPlace,
 ): RowPlan {
   const sinceBegin = dayClock(begin);
   return {
@@ -170,6 +182,7 @@ function rowPlan(
     expected: 'a number with a decimal point, or an empty cell',
     mend: (cell) =>
       /^\d+,\d+$/.test(cell) ? `Write ${cell.replace(',', '.')}.` : 'Mend or empty the cell.',
+    place,
     surplus: 'A decimal comma splits a number in two: write 37.8, not 37,8.',
   };
 }

@@ -1,4 +1,5 @@
 import { toCelsius } from '../units/convert.js';
+import type { CellPlace } from './monitor-table/cell-place.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
 import type { ProblemKind } from './problem-kind.js';
 import { describe } from './refusal.js';
@@ -89,6 +90,7 @@ export interface RowPlan {
   /** What a cell of readings must hold, and what to do about one that does not. */
   readonly expected: string;
   readonly mend: (cell: string) => string;
+  readonly place: CellPlace;
   /** What more cells than titles usually come from. */
   readonly surplus: string;
 }
@@ -110,6 +112,7 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
         kind,
         file,
         line,
+        ...plan.place(line, index),
         field: titles[index] ?? `column ${index + 1}`,
         found,
         expected,

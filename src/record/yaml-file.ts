@@ -11,7 +11,7 @@ import {
 } from 'yaml';
 import { z } from 'zod';
 import { nearest } from './nearest.js';
-import { bad, good, type Outcome, type Problem } from './problem.js';
+import { bad, good, type Outcome, type Place, type Problem } from './problem.js';
 import { describe, type Refusal, refusalOf } from './refusal.js';
 
 type Path = readonly (string | number)[];
@@ -22,7 +22,7 @@ export interface Located<T> {
   /** `case.yaml:12 patient.weight` for a field of the record; the nearest holding field where it is absent. */
   readonly where: (...path: Path) => string;
   /** The position of a field, for a problem found after reading. */
-  readonly at: (...path: Path) => Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
+  readonly at: (...path: Path) => Place;
 }
 
 /** One slip can upset everything after it; this many mistakes of form show where it is. Not a clinical number. */
@@ -156,7 +156,7 @@ function problemsOf(
   schema: z.ZodType,
   document: Document,
   written: unknown,
-  at: (...path: Path) => Pick<Problem, 'file' | 'line' | 'column' | 'field'>,
+  at: (...path: Path) => Place,
 ): Problem[] {
   const path = issue.path.filter((key) => typeof key !== 'symbol');
   if (issue.code === 'unrecognized_keys') {
@@ -267,7 +267,8 @@ function valueAt(written: unknown, path: Path): unknown {
   );
 }
 
-function position(lines: LineCounter, offset: number) {
+/** Line and column of an offset, both from 1. */
+export function position(lines: LineCounter, offset: number) {
   const { line, col } = lines.linePos(offset);
   return { line, column: col };
 }

@@ -1,4 +1,5 @@
 import { CsvError, parse } from 'csv-parse/sync';
+import { type CellPlace, cellPlaces } from '../../record/monitor-table/cell-place.js';
 import type { Outcome, Problem } from '../../record/problem.js';
 import { bad, good } from '../../record/problem.js';
 import { hertz, seconds } from '../../units/brands.js';
@@ -99,13 +100,14 @@ function readTable(text: string, file: string): Outcome<Table> {
   const report = (problem: Omit<Problem, 'file'>): void => {
     if (problems.length < MOST_PROBLEMS) problems.push({ file, ...problem });
   };
+  const place = cellPlaces(text, delimiter);
   const readNumber = numberReader(delimiter);
   const rowLines: number[] = [];
   let columns: readonly Column[] | null = null;
 
   const readRow = (cells: readonly string[], line: number): void => {
     if (columns === null) {
-      columns = readHeaderRow(cells, line, report);
+      columns = readHeaderRow(cells, line, place, report);
       return;
     }
     if (cells.length !== columns.length) {
@@ -129,6 +131,7 @@ function readTable(text: string, file: string): Outcome<Table> {
         report({
           kind: 'a sample that is no number',
           line,
+          ...place(line, index),
           field: column.name,
           found: cell === '' ? 'an empty cell' : `"${cell.slice(0, 40)}"`,
           expected:
@@ -192,6 +195,7 @@ function delimiterOf(text: string): ',' | ';' | '\t' {
 function readHeaderRow(
   cells: readonly string[],
   line: number,
+  place: CellPlace,
   report: (problem: Omit<Problem, 'file'>) => void,
 ): readonly Column[] {
   const columns = cells.map(readHeaderCell);
@@ -201,6 +205,7 @@ function readHeaderRow(
       report({
         kind: 'columns of samples that are not understood',
         line,
+        ...place(line, index),
         field: `column ${index + 1}`,
         found: name === '' ? 'no name' : `the number ${name} in the header row`,
         expected: 'a name such as "II [mV]"',
@@ -211,6 +216,7 @@ function readHeaderRow(
       report({
         kind: 'columns of samples that are not understood',
         line,
+        ...place(line, index),
         field: name,
         found: `"${name}"`,
         expected: '"time", "time [s]" or "time [ms]", elapsed since the first sample',
@@ -223,6 +229,7 @@ function readHeaderRow(
       report({
         kind: 'columns of samples that are not understood',
         line,
+        ...place(line, index),
         field: name,
         found: `a second column "${label}"`,
         expected: 'every column name once',
