@@ -65,7 +65,9 @@ function readKey({ clinic, clinicFile, out, environment }: KeyPlaces): Outcome<s
         kind: 'a key that is not secret',
         ...place,
         field: 'pseudonyms.demonstration key',
-        found: 'a key that stands in the record, or the demonstration key at another clinic',
+        found: isDemonstrationKey(open)
+          ? 'the demonstration key at another clinic'
+          : 'a key that stands in the record',
         expected: `${EXPECTED}; the demonstration key is there for everyone to read, and hides nothing`,
         mend: MAKE_ONE,
       });

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { clock, date } from './moments.js';
 import { tableForm } from './monitor-table/table-form.js';
-import { refusal } from './refusal.js';
+import { refusal, refused } from './refusal.js';
 import { timeZone } from './time-zone.js';
 import { oneOf, text, yesNo } from './words.js';
 
@@ -78,7 +78,14 @@ const secret = z
     if (written.trim().length >= 16) return;
     const mend =
       'Write a few words in a row that nobody else would think of, and keep them to the clinic.';
-    context.addIssue(refusal('a secret that is too short', 'a shorter text', SECRET, mend));
+    context.addIssue(
+      refused({
+        kind: 'a secret that is too short',
+        found: 'a shorter text',
+        expected: SECRET,
+        mend,
+      }),
+    );
   });
 
 /** `clinic.yaml`: what all cases of a clinic share. */

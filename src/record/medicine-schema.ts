@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { clock, moment } from './moments.js';
 import { positive, quantity } from './quantity.js';
-import { refusal } from './refusal.js';
+import { refusal, refused } from './refusal.js';
 import { ROUTES } from './vocabulary.js';
 import { oneOf, text, yesNo } from './words.js';
 
@@ -74,12 +74,12 @@ export const medicineSchema = (purposes: readonly string[]) =>
     .superRefine((medicine, context) => {
       if (medicine.every && medicine.at) {
         context.addIssue({
-          ...refusal(
-            'a medicine without one rhythm',
-            'both',
-            'either "every" or "at"',
-            'Keep "every" for an exact interval, or "at" for times of day.',
-          ),
+          ...refused({
+            kind: 'a medicine without one rhythm',
+            found: 'both',
+            expected: 'either "every" or "at"',
+            mend: 'Keep "every" for an exact interval, or "at" for times of day.',
+          }),
           path: ['at'],
         });
       }

@@ -23,7 +23,7 @@ export interface Problem {
 }
 
 /** A field of a text file. */
-export type Place = Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
+export type Place = Pick<Problem, 'file' | 'line' | 'column' | 'end' | 'field'>;
 
 /** A problem that a veterinarian may have meant: the documents are made, and the reader of the record is asked. */
 export interface Warning extends Problem {

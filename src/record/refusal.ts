@@ -14,11 +14,16 @@ export function describe(input: unknown): string {
   return typeof input === 'number' ? `the bare number ${input}` : `${input}`;
 }
 
-/** The issue to add in a schema's transform for a text that cannot be taken. */
-export function refusal(kind: ProblemKind, written: unknown, expected: string, mend: string) {
-  const params: Refusal = { kind, found: describe(written), expected, mend };
-  return { code: 'custom' as const, message: mend, params: { ...params } };
-}
+/** The issue to add in a schema's transform for what cannot be taken. */
+export const refused = (params: Refusal) => ({
+  code: 'custom' as const,
+  message: params.mend,
+  params: { ...params },
+});
+
+/** The same for a value, as it is written. */
+export const refusal = (kind: ProblemKind, written: unknown, expected: string, mend: string) =>
+  refused({ kind, found: describe(written), expected, mend });
 
 /** The refusal that an issue carries, where a schema gave one. */
 export function refusalOf(params: Record<string, unknown> | undefined): Refusal | null {

@@ -52,7 +52,7 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
     return bad(
       ...mistakes.map((mistake) => ({
         file,
-        ...position(lines, mistake.pos[0]),
+        ...position(lines, offsetOf(mistake, document)),
         ...mistakeOfForm(mistake),
       })),
     );
@@ -138,6 +138,18 @@ function mistakeOfForm({ code, message }: YAMLError): Refusal {
     expected: 'YAML that can be read',
     mend: 'Check the indentation, the colons and the quotes around here.',
   };
+}
+
+/** Where a mistake of form was made: a quote that is not closed takes in the rest of the file, so it is told where it opens. */
+function offsetOf({ code, pos, message }: YAMLError, document: Document): number {
+  if (code !== 'MISSING_CHAR' || !message.startsWith('Missing closing')) return pos[0];
+  let opened = pos[0];
+  visit(document, {
+    Scalar: (_, { range }) => {
+      opened = range?.[0] ?? opened;
+    },
+  });
+  return opened;
 }
 
 /** Aliases (`*name`): a record has no use for them, and a few lines of them can stand for billions of values. */
@@ -231,25 +243,36 @@ function keysAt(schema: z.ZodType, path: Path): string[] {
   return Object.keys(here.properties ?? {});
 }
 
-/** Line and column of a field's key; of the nearest field that holds it, where it is absent. */
+/**
+ * Line and column of a field's key, and the end of its value where that is on the same line; those of the nearest field
+ * that holds it, where it is absent.
+ */
 function placeOf(document: Document, lines: LineCounter, path: Path) {
   for (let length = path.length; length > 0; length--) {
-    const offset = offsetOf(document, path.slice(0, length));
-    if (offset !== null) return position(lines, offset);
+    const span = spanOf(document, path.slice(0, length));
+    if (span === null) continue;
+    const start = position(lines, span.from);
+    const end = position(lines, span.to);
+    const isWhole = end.line === start.line && end.column > start.column;
+    return { ...start, ...(isWhole && { end: end.column }) };
   }
   return { line: 1, column: 1 };
 }
 
-function offsetOf(document: Document, path: Path): number | null {
+/** Offsets of a field, from its key to the end of its value. */
+function spanOf(document: Document, path: Path): { from: number; to: number } | null {
   const holder = path.length === 1 ? document.contents : document.getIn(path.slice(0, -1), true);
   if (isMap(holder)) {
     const pair = holder.items.find(
       (item) => isPair(item) && keyOf(item.key) === String(path.at(-1)),
     );
-    if (pair && isNode(pair.key)) return pair.key.range?.[0] ?? null;
+    if (pair && isNode(pair.key) && pair.key.range) {
+      const [from, keyEnd] = pair.key.range;
+      return { from, to: (isNode(pair.value) && pair.value.range?.[1]) || keyEnd };
+    }
   }
   const node = document.getIn(path, true);
-  return isNode(node) ? (node.range?.[0] ?? null) : null;
+  return isNode(node) && node.range ? { from: node.range[0], to: node.range[1] } : null;
 }
 
 /** A key as a reader of the record sees it: `1:` is the key "1". */

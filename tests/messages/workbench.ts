@@ -1,17 +1,24 @@
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { showProblems } from '../../src/cli/terminal.js';
+import { showProblems, showWarnings, type Terminal } from '../../src/cli/terminal.js';
 import { type Content, loadContent } from '../../src/publish/content.js';
 import { disk } from '../../src/publish/disk.js';
 import { house } from '../../src/publish/house.js';
 import { loadLibrary } from '../../src/publish/library/library.js';
-import { bad, type Outcome } from '../../src/record/problem.js';
+import { bad, type Outcome, type Warning } from '../../src/record/problem.js';
 import { root, spawned, thrice } from '../cli/thrice.js';
 import { TestClinic } from '../publish/clinic.js';
 
 export const RECORD = 'cases/clover/case.yaml';
 export const VITALS = 'cases/clover/vitals.csv';
+
+const listening = (said: string[]): Terminal => ({
+  out: () => {},
+  err: (text) => said.push(text),
+  ask: async () => null,
+  progress: null,
+});
 
 /** A clinic of one case and a copy of the content, to be broken; what is said of them names no folder of this machine. */
 export class Workbench {
@@ -69,8 +76,14 @@ export class Workbench {
   /** How the command shows what a reader gives. */
   shown(outcome: Outcome<unknown>): string {
     const said: string[] = [];
-    const silent = { out: () => {}, ask: async () => null, progress: null };
-    if (!outcome.ok) showProblems(outcome.problems, { ...silent, err: (text) => said.push(text) });
+    if (!outcome.ok) showProblems(outcome.problems, listening(said));
+    return this.plain(said.join('\n'));
+  }
+
+  /** How the command shows warnings. */
+  warned(warnings: readonly Warning[]): string {
+    const said: string[] = [];
+    showWarnings(warnings, listening(said));
     return this.plain(said.join('\n'));
   }
 

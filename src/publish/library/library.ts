@@ -274,24 +274,32 @@ function differences(
       const original = english.get(page.slug);
       if (!original) return [];
       const file = join(folder, tag, 'library', `${page.slug}.md`);
-      const same = (field: string, here: unknown, there: unknown): Problem[] =>
-        JSON.stringify(here) === JSON.stringify(there)
+      const same = (field: string, here: string, there: string): Problem[] =>
+        here === there
           ? []
           : [
               {
                 kind: 'pages that differ between languages',
                 file,
                 field,
-                found: JSON.stringify(here),
-                expected: `what the English page has: ${JSON.stringify(there)}`,
+                found: here || 'none',
+                expected: `what the English page has: ${there || 'none'}`,
                 mend: 'Bring the two pages together.',
               },
             ];
-      const marks = ({ sources }: LibraryPage) => sources.map(({ mark }) => mark).sort();
+      const marks = ({ sources }: LibraryPage) =>
+        sources
+          .map(({ mark }) => mark)
+          .sort()
+          .join(', ');
       const drawings = ({ body }: LibraryPage) =>
-        body.flatMap((block) => (block.kind === 'text' ? [] : [block]));
+        body
+          .flatMap((block) =>
+            block.kind === 'text' ? [] : [block.kind === 'drawing' ? block.name : 'charts'],
+          )
+          .join(', ');
       return [
-        ...same('about', page.about, original.about),
+        ...same('about', JSON.stringify(page.about), JSON.stringify(original.about)),
         ...same('sources', marks(page), marks(original)),
         ...same('drawings', drawings(page), drawings(original)),
       ];

@@ -17,6 +17,14 @@ export function decoded(bytes: Uint8Array, encoding: string, file: string): Outc
   }
 }
 
+/** Where quotes cease to pair up: one that is not closed takes in the rest of the file, so it is told where it opens. */
+export function quotePlace({ code, lines }: CsvError, text: string) {
+  if (code !== 'CSV_QUOTE_NOT_CLOSED') return { line: Number(lines ?? 1) };
+  const written = text.split(/\r\n|\n|\r/);
+  const open = written.findIndex((line) => line.split('"').length % 2 === 0);
+  return { line: open + 1, column: (written[open]?.indexOf('"') ?? 0) + 1 };
+}
+
 /**
  * The lines that hold anything, cut into cells by the rules of CSV (RFC 4180) with any separator.
  * @param strayQuotes whether a quote within a cell stands for itself, as monitors write them
@@ -39,14 +47,13 @@ export function cellsOf(
     }) as unknown as { record: string[]; info: { lines: number } }[];
     return good(records.map(({ record, info }) => ({ line: info.lines, cells: record })));
   } catch (error) {
-    const problem = error as CsvError;
     return bad({
       kind: 'quotes that do not pair up',
       file,
-      line: Number(problem.lines ?? 1),
-      found: problem.message,
+      ...quotePlace(error as CsvError, text),
+      found: 'quotation marks that do not pair up',
       expected,
-      mend: 'Check the quotes on this line.',
+      mend: 'Take the quotation marks out, or put one at each end of the cell.',
     });
   }
 }

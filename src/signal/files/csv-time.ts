@@ -1,4 +1,4 @@
-import type { Outcome } from '../../record/problem.js';
+import type { Outcome, Problem } from '../../record/problem.js';
 import { bad, good } from '../../record/problem.js';
 import type { ProblemKind } from '../../record/problem-kind.js';
 
@@ -7,6 +7,8 @@ export interface TimeColumn {
   readonly seconds: Float64Array;
   /** 1-based line of each row. */
   readonly lines: readonly number[];
+  /** Where its cell of a line stands. */
+  readonly place: (line: number) => Pick<Problem, 'column' | 'end'>;
 }
 
 /**
@@ -19,13 +21,15 @@ export interface TimeColumn {
  * is taken where it also keeps every row within that tolerance.
  */
 export function samplingRateOf(
-  { name, seconds, lines }: TimeColumn,
+  { name, seconds, lines, place }: TimeColumn,
   file: string,
   stated?: number,
 ): Outcome<number> {
   const count = seconds.length;
-  const at = (kind: ProblemKind, row: number, found: string, expected: string, mend: string) =>
-    bad({ kind, file, line: lines[row] ?? 1, field: name, found, expected, mend });
+  const at = (kind: ProblemKind, row: number, found: string, expected: string, mend: string) => {
+    const line = lines[row] ?? 1;
+    return bad({ kind, file, line, ...place(line), field: name, found, expected, mend });
+  };
   if (count < 2) {
     return at(
       'samples without a sampling rate',

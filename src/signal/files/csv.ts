@@ -1,5 +1,6 @@
 import { CsvError, parse } from 'csv-parse/sync';
 import { type CellPlace, cellPlaces } from '../../record/monitor-table/cell-place.js';
+import { quotePlace } from '../../record/monitor-table/table-text.js';
 import type { Outcome, Problem } from '../../record/problem.js';
 import { bad, good } from '../../record/problem.js';
 import { hertz, seconds } from '../../units/brands.js';
@@ -22,11 +23,15 @@ export function readWaveformCsv(
   if (!stated.ok) return stated;
   const table = readTable(text, file);
   if (!table.ok) return table;
-  const { columns, rowLines } = table.value;
+  const { columns, rowLines, place } = table.value;
   const time = columns.find((column) => column.secondsPerUnit !== null);
   const channelColumns = columns.filter((column) => column !== time);
   const rate = time
-    ? samplingRateOf(timeColumn(time, rowLines), file, stated.value)
+    ? samplingRateOf(
+        timeColumn(time, rowLines, (line) => place(line, columns.indexOf(time))),
+        file,
+        stated.value,
+      )
     : rateWithoutTimes(file, stated.value);
   if (!rate.ok) return rate;
 
@@ -59,14 +64,20 @@ interface Table {
   readonly columns: readonly Column[];
   /** 1-based line of each row. */
   readonly rowLines: readonly number[];
+  readonly place: CellPlace;
 }
 
-function timeColumn(column: Column, rowLines: readonly number[]): TimeColumn {
+function timeColumn(
+  column: Column,
+  rowLines: readonly number[],
+  place: TimeColumn['place'],
+): TimeColumn {
   const perUnit = column.secondsPerUnit ?? 1;
   return {
     name: column.name,
     seconds: Float64Array.from(column.values, (value) => value * perUnit),
     lines: rowLines,
+    place,
   };
 }
 
@@ -161,11 +172,10 @@ function readTable(text: string, file: string): Outcome<Table> {
     });
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
-    const line = typeof error.lines === 'number' ? { line: error.lines } : {};
     return bad({
       kind: 'quotes that do not pair up',
       file,
-      ...line,
+      ...quotePlace(error, text),
       found: 'quotation marks that do not pair up',
       expected: 'plain numbers between separators',
       mend: 'Remove the quotation marks from the numbers.',
@@ -182,7 +192,7 @@ function readTable(text: string, file: string): Outcome<Table> {
       mend: 'Export the waveform again.',
     });
   }
-  return good({ columns, rowLines });
+  return good({ columns, rowLines, place });
 }
 
 /** Where semicolons or tabs separate the columns, a comma is free to be the decimal sign. */
