@@ -82,7 +82,10 @@ describe('a case folder', () => {
     const latin = Uint8Array.from([...new TextEncoder().encode('record: '), 0xe9]);
     expect(problemsOf(load({ 'case.yaml': latin }))).toEqual([
       {
+        kind: 'text in another encoding',
         file: 'tray/thimble/case.yaml',
+        line: 1,
+        column: 9,
         found: 'bytes that are not UTF-8',
         expected: 'text in UTF-8',
         mend: 'Save the file again with the encoding UTF-8.',
