@@ -15,7 +15,6 @@ import { clockWarnings } from '../../src/facts/clock-warnings.js';
 import { loadContent } from '../../src/publish/content.js';
 import { disk } from '../../src/publish/disk.js';
 import { house } from '../../src/publish/house.js';
-import { photoImage } from '../../src/publish/photo.js';
 import { settled } from '../../src/publish/settled.js';
 import type { ProblemKind } from '../../src/record/problem-kind.js';
 import { readCase } from '../../src/record/read-case.js';
@@ -61,6 +60,18 @@ const withStitches =
   (bench) => {
     stitched(bench);
     bench.record(from, to);
+    return bench.check();
+  };
+
+/** The owner's sheet shows a photo. */
+const photo =
+  (bytes: Uint8Array): Broken =>
+  (bench) => {
+    bench.put('cases/clover/wound.png', bytes);
+    bench.record(
+      'teaching: teaching.md',
+      'photos:\n  - { file: wound.png, shows: the wound, on: [owner sheet] }\nteaching: teaching.md',
+    );
     return bench.check();
   };
 
@@ -184,17 +195,10 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     cpSync(bench.clinic.path('cases'), bench.clinic.path('of last year'), { recursive: true });
     return bench.check();
   },
-  'a photo with too many dots': async (bench) => {
-    const header = Buffer.from(
-      '\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\x75\x30\0\0\x75\x30\x08\x06\0\0\0',
-      'latin1',
-    );
-    return bench.shown(await photoImage(header, bench.put('cases/clover/wound.png', header)));
-  },
-  'a photo that cannot be read': async (bench) => {
-    const bytes = Buffer.from('a picture in words');
-    return bench.shown(await photoImage(bytes, bench.put('cases/clover/wound.jpg', bytes)));
-  },
+  'a photo with too many dots': photo(
+    Buffer.from('\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\x75\x30\0\0\x75\x30\x08\x06\0\0\0', 'latin1'),
+  ),
+  'a photo that cannot be read': photo(Buffer.from('a picture in words')),
 
   'not YAML': record('breed: mixed breed', 'breed: "mixed breed'),
   'a key given twice': record('  species: rabbit', '  species: rabbit\n  species: rabbit'),

@@ -73,8 +73,8 @@ export function samplingRateOf(
       'a sampling rate that does not fit',
       0,
       `times that step at ${readable(measured)} Hz`,
-      `${stated} Hz, as the case record states`,
-      'Correct the sampling rate in the case record, or the unit of the time column.',
+      `${stated} Hz, as the case record or --sampling-rate states`,
+      'Correct that sampling rate, or the unit of the time column.',
     );
   }
   const whole = Math.round(measured);
