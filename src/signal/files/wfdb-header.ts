@@ -103,6 +103,34 @@ export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> 
   });
 }
 
+/** The fields of a record line in their order (header(5)); "number of segments" is part of the first. */
+const RECORD_FIELDS = [
+  'number of segments',
+  'number of signals',
+  'sampling frequency',
+  'number of samples per signal',
+  'base time and date',
+];
+
+/** The fields of a signal line in their order (header(5)); the second says several things. */
+const SIGNAL_FIELDS = [
+  ['file name'],
+  ['format', 'samples per frame', 'skew'],
+  ['ADC gain'],
+  ['ADC resolution'],
+  ['ADC zero'],
+  ['initial value'],
+  ['checksum'],
+  ['block size'],
+];
+
+/** Where a field of a line stands; a line without it has no place for it. */
+function fieldPlace(content: string, index: number): Pick<Problem, 'column' | 'end'> {
+  const field = [...content.matchAll(/\S+/g)][index];
+  if (!field) return {};
+  return { column: field.index + 1, end: field.index + 1 + field[0].length };
+}
+
 interface RecordLine {
   readonly name: string;
   readonly signalCount: number;
@@ -123,6 +151,7 @@ function readRecordLine(
       kind: 'a WFDB record line that is not understood',
       file,
       line,
+      ...fieldPlace(content, RECORD_FIELDS.indexOf(field)),
       field,
       found,
       expected,
@@ -196,6 +225,10 @@ function readSignalLine(
       kind: 'a WFDB signal line that is not understood',
       file,
       line,
+      ...fieldPlace(
+        content,
+        SIGNAL_FIELDS.findIndex((names) => names.includes(field)),
+      ),
       field,
       found,
       expected,
