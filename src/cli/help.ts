@@ -164,7 +164,8 @@ export const HELP = {
 Exit codes
   0  done; warnings may have been shown
   1  a problem, shown with its place and its number: each is explained in docs/messages.md;
-     or, under --strict or in approve, a warning that the record does not answer
+     or, under --strict or in approve, a warning that the record does not answer;
+     or, in new, answers that end before the case is complete
   2  the command was not understood; nothing was done
   3  a fault of the program, please report it
 Above 128, a signal ended it: 130 is Ctrl-C.
