@@ -7,6 +7,8 @@ import {
   sameDrug,
 } from '../record/formulary-schema.js';
 import { nearest } from '../record/nearest.js';
+import type { ProblemKind } from '../record/problem-kind.js';
+import type { Refusal } from '../record/refusal.js';
 import type { Species } from '../record/vocabulary.js';
 import { roundTo } from '../units/round.js';
 
@@ -32,15 +34,12 @@ export interface GivenDose {
 }
 
 /** What speaks against a plan. */
-export interface Finding {
+export interface Finding extends Refusal {
   /** Index of the medicine. */
   readonly medicine: number;
   /** `stop` where nothing may be printed, `warn` where a veterinarian may have meant it. */
   readonly weight: 'stop' | 'warn';
   readonly field: 'drug' | 'give' | 'rhythm';
-  readonly found: string;
-  readonly expected: string;
-  readonly mend: string;
 }
 
 /** The row that a medicine was checked against, or why there is none. */
@@ -105,7 +104,13 @@ export function checkDoses(
 
 type Said = Omit<Finding, 'medicine'>;
 
-const warn = (field: Finding['field'], found: string, expected: string): Said => ({
+const warn = (
+  kind: ProblemKind,
+  field: Finding['field'],
+  found: string,
+  expected: string,
+): Said => ({
+  kind,
   weight: 'warn',
   field,
   found,
@@ -119,6 +124,7 @@ function againstRow(row: Checked, medicine: PlannedMedicine, species: Species): 
   if (row.kind === 'never') {
     return [
       {
+        kind: 'a drug that the species never gets',
         weight: 'stop',
         field: 'drug',
         found: `${drug} for a ${species}`,
@@ -130,6 +136,7 @@ function againstRow(row: Checked, medicine: PlannedMedicine, species: Species): 
   if (above(perKilogramDay, row.mostInDay)) {
     return [
       {
+        kind: 'more than the most in a day',
         weight: 'stop',
         field: 'give',
         found: `${shown(perKilogramDay)} mg/kg of ${drug} within 24 h`,
@@ -143,6 +150,7 @@ function againstRow(row: Checked, medicine: PlannedMedicine, species: Species): 
       ? []
       : [
           warn(
+            'a dose out of its range',
             'give',
             `${shown(perKilogram)} mg/kg of ${drug} at one time`,
             `${spanned(row.dose)} mg/kg, as the formulary says`,
@@ -152,6 +160,7 @@ function againstRow(row: Checked, medicine: PlannedMedicine, species: Species): 
       ? []
       : [
           warn(
+            'an interval out of its range',
             'rhythm',
             `${drug} every ${shown(hours)} h`,
             `every ${spanned(row.hours)} h, as the formulary says`,
@@ -177,7 +186,7 @@ function againstClinic(
   const clashing = near.flatMap(({ drug }) => {
     const why = clash(formulary, drug, medicine.drug);
     const found = `${medicine.drug} within ${SAME_DAY} h of ${drug} in the clinic`;
-    return why ? [warn('drug', found, why)] : [];
+    return why ? [warn('drugs that do not go together', 'drug', found, why)] : [];
   });
   return [
     ...forgotten(formulary, medicine, first, given),
@@ -204,6 +213,7 @@ function forgotten(
   if (!missed) return [];
   return [
     warn(
+      'a dose in the clinic that the plan does not count',
       'drug',
       `${drug} ${roundTo(hoursApart(missed.at, first), 1)} h after ${missed.drug} in the clinic`,
       `at least the interval of ${shown(hours)} h, and "last given" at the time of that dose`,
@@ -230,6 +240,7 @@ function dayWithClinic(
   if (!above(most, row.mostInDay)) return [];
   return [
     warn(
+      'more than the most in a day',
       'give',
       `${shown(most)} mg/kg of ${drug} within 24 h, the doses in the clinic included`,
       `at most ${shown(row.mostInDay)} mg/kg a day, as the formulary says`,
@@ -252,7 +263,7 @@ function againstOther(
       ? `each ingredient in one medicine only; both hold ${twice.join(' and ')}`
       : clash(formulary, medicine.drug, other.drug);
   const found = `${medicine.drug} and ${other.drug} within ${SAME_DAY} h`;
-  return why === null ? [] : [warn('drug', found, why)];
+  return why === null ? [] : [warn('drugs that do not go together', 'drug', found, why)];
 }
 
 /** Why two different medicines should not meet; null where the formulary knows no reason. */

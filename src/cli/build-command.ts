@@ -15,6 +15,7 @@ export const buildCommand: Command = async (words, terminal) => {
     {
       out: { type: 'string' },
       strict: { type: 'boolean' },
+      json: { type: 'boolean' },
       cache: { type: 'string' },
       'no-cache': { type: 'boolean' },
       threads: { type: 'string' },
@@ -55,7 +56,7 @@ export const buildCommand: Command = async (words, terminal) => {
     { ...common, out, cache: values['no-cache'] ? null : (values.cache ?? storeBeside(out)) },
     diskFor(terminal),
   );
-  return showBuild(report, out, terminal);
+  return showBuild(report, out, terminal, values.json);
 };
 
 /** `2/4`, counted from 1 as people count; null for anything else. */

@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import type { BuildReport } from '../publish/build.js';
 import type { Outcome } from '../record/problem.js';
+import { problemsJson } from './problem-json.js';
 import { endProgress, showProblems, showWarnings, type Terminal } from './terminal.js';
 
 export const counted = (cases: number): string => `${cases} ${cases === 1 ? 'case' : 'cases'}`;
@@ -9,11 +10,26 @@ export const counted = (cases: number): string => `${cases} ${cases === 1 ? 'cas
 const MOST_NAMED = 40;
 
 /** Shows what became of a build, and gives the exit code for it. */
-export function showBuild(report: Outcome<BuildReport>, out: string, terminal: Terminal): number {
-  if (!report.ok) return showProblems(report.problems, terminal);
+export function showBuild(
+  report: Outcome<BuildReport>,
+  out: string,
+  terminal: Terminal,
+  json = false,
+): number {
+  if (!report.ok) {
+    if (!json) return showProblems(report.problems, terminal);
+    endProgress(terminal);
+    terminal.out(problemsJson(report.problems));
+    return 1;
+  }
   endProgress(terminal);
   const { built, fresh, failed, kept, warnings, gone, groups, readings } = report.value;
   const { undecided, replaced, calendarsAt, site } = report.value;
+  const problems = [...undecided, ...failed].flatMap((one) => one.problems);
+  if (json) {
+    terminal.out(problemsJson(problems, warnings));
+    return problems.length === 0 ? 0 : 1;
+  }
   terminal.out(
     built.length > MOST_NAMED
       ? `Built ${counted(built.length)}.`
@@ -46,7 +62,6 @@ export function showBuild(report: Outcome<BuildReport>, out: string, terminal: T
       `Kept out of public: ${undecided.map(({ name }) => name).join(', ')}. Their discharge sheets were made.`,
     );
   }
-  const problems = [...undecided, ...failed].flatMap((one) => one.problems);
   if (failed.length === 0) return problems.length === 0 ? 0 : showProblems(problems, terminal);
   terminal.err(
     `Left out: ${failed.map(({ name }) => name).join(', ')}. Nothing of them is public until they are mended.`,

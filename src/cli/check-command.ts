@@ -2,6 +2,7 @@ import { clearAll } from '../publish/clear-case.js';
 import { load } from '../publish/load.js';
 import type { LoadedCase } from '../publish/load-case.js';
 import { readingOf } from '../publish/reading.js';
+import type { Problem } from '../record/problem.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { problemsJson } from './problem-json.js';
 import { endProgress, showProblems, showWarnings, unanswered } from './terminal.js';
@@ -30,7 +31,13 @@ export const checkCommand: Command = async (words, terminal) => {
     ...readings.flatMap((reading) => reading.warnings),
   ];
   const undecided = [...cleared.values()].flatMap((words) => (words.ok ? [] : words.problems));
-  const problems = [...failed.flatMap((one) => one.problems), ...undecided];
+  const unseen = new Map<string, readonly Problem[]>();
+  for (const one of cases) unseen.set(one.name, await photoProblems(one));
+  const problems = [
+    ...failed.flatMap((one) => one.problems),
+    ...[...unseen.values()].flat(),
+    ...undecided,
+  ];
   const wrong =
     problems.length > 0 || (read.values.strict === true && unanswered(warnings).length > 0);
   endProgress(terminal);
@@ -38,7 +45,9 @@ export const checkCommand: Command = async (words, terminal) => {
     terminal.out(problemsJson(problems, warnings));
     return wrong ? 1 : 0;
   }
-  const sound = cases.filter(({ name }) => cleared.get(name)?.ok ?? true);
+  const sound = cases.filter(
+    ({ name }) => (cleared.get(name)?.ok ?? true) && unseen.get(name)?.length === 0,
+  );
   if (sound.length > 0) {
     terminal.out(`No problem in ${sound.map(({ name }) => name).join(', ')}.`);
   }
@@ -48,6 +57,14 @@ export const checkCommand: Command = async (words, terminal) => {
   if (problems.length > 0) return showProblems(problems, terminal);
   return wrong ? 1 : 0;
 };
+
+/** What is wrong with the photos of a case; a case without any does not wait for what reads pictures. */
+async function photoProblems({ photos }: LoadedCase): Promise<readonly Problem[]> {
+  if (photos.length === 0) return [];
+  const { decodePhotos } = await import('../publish/photo.js');
+  const decoded = await decodePhotos(photos);
+  return decoded.ok ? [] : decoded.problems;
+}
 
 /** Medicines whose doses nothing was compared with: silence would pass for a check. */
 function uncheckedDoses({ name, facts }: LoadedCase): string[] {

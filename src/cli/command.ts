@@ -1,6 +1,7 @@
 import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { disk } from '../publish/disk.js';
 import type { Effects } from '../publish/effects.js';
+import { nearest } from '../record/nearest.js';
 import type { Terminal } from './terminal.js';
 
 /** A command takes its own words and gives the exit code. */
@@ -24,7 +25,11 @@ export function readWords<const O extends Options>(
     terminal.err(`thrice ${name}: ${asked} file or folder name expected, ${length} found.`);
   } catch (error) {
     const [sentence] = (error as Error).message.split(/\.\s/, 1) as [string];
-    terminal.err(`thrice ${name}: ${sentence.replace(/\.$/, '')}.`);
+    const unknown = /^Unknown option '--([^']+)'/.exec(sentence)?.[1];
+    const close = unknown === undefined ? null : nearest(unknown, Object.keys(options));
+    terminal.err(
+      `thrice ${name}: ${sentence.replace(/\.$/, '')}.${close ? ` Did you mean --${close}?` : ''}`,
+    );
   }
   terminal.err(`Run "thrice ${name} --help" for how to use it.`);
   return null;

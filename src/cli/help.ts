@@ -1,4 +1,5 @@
-const build = `thrice build [CASES] --out DIR [--strict] [--cache DIR | --no-cache] [--threads N]
+const build = `thrice build [CASES] --out DIR [--strict] [--json]
+             [--cache DIR | --no-cache] [--threads N]
        thrice build [CASES] --out DIR --shard I/N
 
 Builds the discharge sheets, teaching pages and anonymised records of all cases.
@@ -8,6 +9,7 @@ CASES is a clinic's folder (with clinic.yaml) or one case folder; the current fo
               DIR/public holds only cases whose owners gave consent.
   --strict    one bad case stops the build; without it, the other cases are built.
               A warning that its record does not accept stops it too.
+  --json      nothing but its problems and warnings, as "thrice check --json" gives them
   --cache DIR where the work of earlier builds is kept, so that only what has changed is made
               again (default: .thrice-cache-OUT beside the output). It holds what private sheets
               hold, and may be removed at any time. --no-cache keeps nothing.
@@ -37,7 +39,8 @@ and the trade words that are not explained.
 
   --strict   exit code 1 where a warning is not accepted
   --json     one JSON object, for editors: { problems, warnings }, each a list of
-             { kind, file, line, column, byte, field, found, expected, mend, accepted, range }.
+             { number, kind, file, line, column, byte, field, found, expected, mend, accepted,
+             range }. number: of the kind of problem, as docs/messages.md lists them.
              line and column count from 1, byte from 0 (in a binary file); a key without a value
              is left out. range: { line, column, end }, what to underline; end is the column
              after it. accepted: the record's answer to a warning, or null`;
@@ -178,6 +181,14 @@ export const HELP = {
   thrice COMMAND --help             how to use a command
   thrice --version
 
-Exit code 0: done. 1: a problem in the files, shown with its place. 2: the command was not understood.
+Exit codes
+  0  done; warnings may have been shown
+  1  a problem, shown with its place and its number: each is explained in docs/messages.md;
+     or, under --strict or in approve, a warning that the record does not answer;
+     or, in new, answers that end before the case is complete
+  2  the command was not understood; nothing was done
+  3  a fault of the program, please report it
+Above 128, a signal ended it: 130 is Ctrl-C.
+
 All documents are drafts until a veterinarian approves them.`,
 } as const;

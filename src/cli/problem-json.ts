@@ -1,12 +1,14 @@
 import type { Problem, Warning } from '../record/problem.js';
+import { PROBLEM_NUMBERS } from '../record/problem-kind.js';
 import { lineOf, rangeOf } from './problem-place.js';
 
 /** A problem for an editor; the keys are described in the help of `thrice check`. */
-export const problemJson = (problem: Problem | Warning) => {
+const problemJson = (problem: Problem | Warning) => {
   const text = lineOf(problem);
+  const { end: _end, ...said } = problem;
   return {
-    kind: 'accepted' in problem ? 'warning' : 'problem',
-    ...problem,
+    number: PROBLEM_NUMBERS[problem.kind],
+    ...said,
     ...(text !== null && { range: rangeOf(problem, text) }),
   };
 };

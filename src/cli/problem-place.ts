@@ -21,20 +21,24 @@ export function lineOf({ file, line, byte }: Problem): string | null {
   }
 }
 
-/** From the problem's column, or else the first letter, to the last letter of its line; a remark behind it is left out. */
-export function rangeOf({ line = 1, column }: Problem, text: string): ProblemRange {
+/** From the problem's column, or else the first letter, to its end, or else the last letter of its line; a remark behind it is left out. */
+export function rangeOf({ line = 1, column, end }: Problem, text: string): ProblemRange {
   const start = column ?? text.length - text.trimStart().length + 1;
   const said = text.replace(/\s+#.*$/, '').trimEnd();
-  return { line, column: start, end: Math.max(start + 1, said.length + 1) };
+  return { line, column: start, end: Math.max(start + 1, end ?? said.length + 1) };
 }
 
 /** The line with its number, and under it a rule below what is meant. */
 export function frameOf(problem: Problem): string[] {
   const text = lineOf(problem);
-  if (text === null || text.trim() === '') return [];
+  // What a record lacks as a whole is told at its first line, which may be a remark.
+  if (text === null || /^\s*(#|$)/.test(text)) return [];
   const { line, column, end } = rangeOf(problem, text);
   const from = column > WIDEST / 2 ? column - 1 - WIDEST / 4 : 0;
-  const shown = text.slice(from, from + WIDEST).replaceAll('\t', ' ');
+  const part = text.slice(from, from + WIDEST).replaceAll('\t', ' ');
+  const before = from > 0 ? '…' : '';
+  const after = from + WIDEST < text.length ? '…' : '';
+  const shown = before + part.slice(before.length, WIDEST - after.length) + after;
   const gutter = `${line}  `;
   const marked =
     problem.column === undefined

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { house } from '../publish/house.js';
+import { nearest } from '../record/nearest.js';
 import type { Command } from './command.js';
 import { HELP } from './help.js';
 import type { Terminal } from './terminal.js';
@@ -25,7 +26,7 @@ const COMMANDS: Readonly<Record<string, Entry>> = {
   facts: { load: async () => (await import('./facts-command.js')).factsCommand, help: HELP.facts },
 };
 
-/** Runs one command line and gives the exit code: 0 done, 1 a problem in the user's files, 2 a command that is not understood. */
+/** Runs one command line and gives the exit code, as the help of all commands lists them. */
 export async function run(words: readonly string[], terminal: Terminal): Promise<number> {
   const [name, ...rest] = words;
   if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
@@ -38,7 +39,10 @@ export async function run(words: readonly string[], terminal: Terminal): Promise
   }
   const command = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
   if (!command) {
-    terminal.err(`thrice: "${name}" is not a command. Run "thrice --help" for the list.`);
+    const close = nearest(name, Object.keys(COMMANDS));
+    terminal.err(
+      `thrice: "${name}" is not a command. ${close ? `Did you mean "${close}"? ` : ''}Run "thrice --help" for the list.`,
+    );
     return 2;
   }
   if (rest.includes('--help') || rest.includes('-h')) {

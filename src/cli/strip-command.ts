@@ -11,6 +11,7 @@ import {
 } from '../publish/drawing-file.js';
 import { house } from '../publish/house.js';
 import { writeWhole } from '../publish/write-whole.js';
+import { nearest } from '../record/nearest.js';
 import type { Outcome } from '../record/problem.js';
 import { positive } from '../record/quantity.js';
 import { SPECIES, type Species } from '../record/vocabulary.js';
@@ -96,8 +97,9 @@ export const stripCommand: Command = async (words, terminal) => {
 function readSpecies(word: string | undefined, terminal: Terminal): Species | null {
   const species = SPECIES.find((name) => name === word);
   if (species) return species;
+  const close = word === undefined ? null : nearest(word, SPECIES);
   terminal.err(
-    `thrice strip: --species ${word === undefined ? 'is missing' : `"${word}" is not known`}; give one of ${SPECIES.join(', ')}.`,
+    `thrice strip: --species ${word === undefined ? 'is missing' : `"${word}" is not known`}; ${close ? `did you mean "${close}"? Give` : 'give'} one of ${SPECIES.join(', ')}.`,
   );
   return null;
 }

@@ -25,6 +25,7 @@ export const tableCommand: Command = async (words, terminal) => {
     return showProblems(
       [
         {
+          kind: 'a table without a form that can be proposed',
           file,
           found,
           expected: "a monitor's table with a line of titles, a time and readings",

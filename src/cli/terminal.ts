@@ -1,4 +1,5 @@
 import type { Problem, Warning } from '../record/problem.js';
+import { PROBLEM_NUMBERS } from '../record/problem-kind.js';
 import { frameOf } from './problem-place.js';
 
 /** Where a command speaks; a test listens instead. */
@@ -16,9 +17,9 @@ export function endProgress(terminal: Terminal): void {
   terminal.progress?.('');
 }
 
-/** `case.yaml:12:3  patient.weight` with what was found, what was expected and how to mend it. */
-function problemText(problem: Problem): string {
-  const { file, line, column, byte, field, found, expected, mend } = problem;
+/** `case.yaml:12:3  patient.weight  [T210]` with what was found, what was expected and how to mend it. */
+export function problemText(problem: Problem): string {
+  const { kind, file, line, column, byte, field, found, expected, mend } = problem;
   const place =
     line !== undefined
       ? `${file}:${line}${column !== undefined ? `:${column}` : ''}`
@@ -26,7 +27,7 @@ function problemText(problem: Problem): string {
         ? `${file} at byte ${byte}`
         : file;
   return [
-    `${place}${field ? `  ${field}` : ''}`,
+    `${place}${field ? `  ${field}` : ''}  [${PROBLEM_NUMBERS[kind]}]`,
     ...frameOf(problem),
     reasonText({ found, expected, mend }),
   ].join('\n');

@@ -32,6 +32,7 @@ export function clockWarnings(
   const side = seconds > 0 ? 'ahead' : 'behind';
   return [
     {
+      kind: 'clocks that disagree',
       ...at('monitor', 'vitals'),
       found: `${readings} displayed heart rates that go with the beats of the strips ${Math.abs(seconds)} s ${side} (correlation ${roundTo(correlation.shifted, 2)}) and not at the times as they stand (${roundTo(correlation.asStated, 2)})`,
       expected: 'one clock for the vitals and the strips, or how far they are apart',

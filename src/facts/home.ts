@@ -115,9 +115,9 @@ function checkPlans(
     species,
     plans.map(({ planned }) => planned),
     given,
-  ).map(({ medicine, weight, field, found, expected, mend }) => {
+  ).map(({ medicine, weight, field, ...said }) => {
     const key = field === 'rhythm' ? (plans[medicine] as HomePlan).facts.rhythm.kind : field;
-    const problem = { ...at('home', 'medicines', medicine, key), found, expected, mend };
+    const problem = { ...at('home', 'medicines', medicine, key), ...said };
     return { medicine, weight, problem };
   });
   const stops = findings.filter(({ weight }) => weight === 'stop');

@@ -150,6 +150,7 @@ function timing(
   if (before && Temporal.ZonedDateTime.compare(before, discharge) > 0) {
     return [
       {
+        kind: 'a last dose after discharge',
         ...place('last given'),
         found: last,
         expected: `a time before the patient goes home at ${home}`,
@@ -161,6 +162,7 @@ function timing(
   const gap = before ? before.until(first).total('hours') : 0;
   if (gap > interval * LONGEST_FIRST_GAP && !medicine.first) {
     problems.push({
+      kind: 'a long gap before the first home dose',
       ...place('at'),
       found: `a first home dose ${roundTo(gap, 1)} h after the last one in the clinic`,
       expected: `at most ${LONGEST_FIRST_GAP} times the interval of ${roundTo(interval, 1)} h`,
@@ -169,6 +171,7 @@ function timing(
   }
   if (medicine.first && before && tooSoon(before, first, interval)) {
     problems.push({
+      kind: 'a first home dose too soon',
       ...place('first'),
       found: medicine.first,
       expected: `at least ${roundTo(interval, 1)} h after the last dose in the clinic at ${last}`,
@@ -178,6 +181,7 @@ function timing(
   if (Temporal.ZonedDateTime.compare(first, discharge) < 0) {
     const where = zones.home === zones.clinic ? '' : ` in ${zones.home}`;
     problems.push({
+      kind: 'a home dose before discharge',
       ...place(medicine.first ? 'first' : 'last given'),
       found: `a first home dose at ${minutePrecision(first.toPlainDateTime()).replace('T', ' ')}${where}`,
       expected: `a time after the patient goes home at ${home}`,
@@ -199,6 +203,7 @@ function amounts(
   if (measure.kind === 'unmeasurable') {
     const instead = measure.nearest.map((amount) => `${amount} ${give.unit}`).join(' or ');
     problems.push({
+      kind: 'a dose that cannot be measured',
       ...at('home', 'medicines', index, 'give'),
       found: give.written,
       expected: measure.expected,
@@ -207,6 +212,7 @@ function amounts(
   }
   if (dispensed && dispensed.value < needed) {
     problems.push({
+      kind: 'too little dispensed',
       ...at('home', 'medicines', index, 'dispensed'),
       found: dispensed.written,
       expected: `at least ${needed} ${give.unit} for ${doses} doses of ${give.written}`,

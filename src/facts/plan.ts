@@ -149,6 +149,7 @@ export function planWarnings(
   const collar = home.collarUntil.value;
   if (out && collar !== null && collar < out.value) {
     warnings.push({
+      kind: 'a collar off before the stitches',
       ...at('home', 'collar'),
       found: `a collar until ${collar}`,
       expected: `a collar at least until the stitches come out on ${out.value} (common practice)`,
@@ -162,6 +163,7 @@ export function planWarnings(
     const usual =
       estimate.from === REMOVAL_DAYS.from ? '' : `, later than day ${REMOVAL_DAYS.from}`;
     warnings.push({
+      kind: 'rest that ends too soon',
       ...at('home', 'rest'),
       found: `rest until ${home.restUntil.value}`,
       expected: `rest at least until the edges hold on day ${estimate.from}${usual} (common practice)`,
@@ -171,6 +173,7 @@ export function planWarnings(
   }
   if (food.value && !food.value.atOnce && mustKeepEating(value.patient.species)) {
     warnings.push({
+      kind: 'food withheld from a patient that must eat',
       ...at('home', 'food', 'from'),
       found: value.home.food?.from as string,
       expected: `food as soon as a ${value.patient.species} is awake (common practice)`,

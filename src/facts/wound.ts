@@ -11,6 +11,7 @@ import {
 import type { CaseText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
+import type { ProblemKind } from '../record/problem-kind.js';
 import { USP_SIZES } from '../record/suture-size.js';
 import type { Located } from '../record/yaml-file.js';
 import type { DrainFacts, WoundFacts } from './case-facts.js';
@@ -107,7 +108,14 @@ function removalTrouble(
 ): Trouble {
   const { closure } = value;
   const set = closure['remove on'];
-  const problem = (name: string, found: string, expected: string, mend: string): Problem => ({
+  const problem = (
+    kind: ProblemKind,
+    name: string,
+    found: string,
+    expected: string,
+    mend: string,
+  ): Problem => ({
+    kind,
     ...at('closure', name),
     found,
     expected,
@@ -116,12 +124,21 @@ function removalTrouble(
   const stop = (...problems: Problem[]): Trouble => ({ problems, warnings: [] });
   if (!removal) {
     if (set === undefined) return stop();
-    return stop(problem('remove on', set, 'no such day, as nothing has to come out', 'Remove it.'));
+    return stop(
+      problem(
+        'a day to take out nothing',
+        'remove on',
+        set,
+        'no such day, as nothing has to come out',
+        'Remove it.',
+      ),
+    );
   }
   const { from, to, proposed, next } = removal.value;
   if (proposed === null && next === null) {
     return stop(
       problem(
+        'no open day to take stitches out',
         'layers',
         `stitches to take out, and a clinic that is closed from ${from} to ${REACH_AFTER} days after ${to}`,
         'an open day on which they can come out',
@@ -134,6 +151,7 @@ function removalTrouble(
   if (proposed === null) {
     doubts.push(
       problem(
+        'a closed clinic when stitches come out',
         'layers',
         `a clinic that is closed from ${from} to ${to}, the days on which stitches come out`,
         'an open day among them',
@@ -142,11 +160,25 @@ function removalTrouble(
     );
   }
   if (set !== undefined && (set < from || set > to)) {
-    doubts.push(problem('remove on', set, `a day from ${from} to ${to} (common practice)`, mend));
+    doubts.push(
+      problem(
+        'stitches out on an unusual day',
+        'remove on',
+        set,
+        `a day from ${from} to ${to} (common practice)`,
+        mend,
+      ),
+    );
   }
   if (set !== undefined && !openingHours(clinic, Temporal.PlainDate.from(set))) {
     doubts.push(
-      problem('remove on', `${set}, when the clinic is closed`, 'a day on which it is open', mend),
+      problem(
+        'stitches out on a closed day',
+        'remove on',
+        `${set}, when the clinic is closed`,
+        'a day on which it is open',
+        mend,
+      ),
     );
   }
   const accepted = closure['accepted because'] ?? null;

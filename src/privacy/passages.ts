@@ -1,7 +1,5 @@
-import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
 import { doubtsIn, weightIn } from './doubts.js';
-
-type Place = Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
 
 /** A text of an author that would become public. */
 export interface FreeText {
@@ -69,6 +67,7 @@ export function clearPassages(
   for (const decision of decisions) {
     if (used.has(decision)) continue;
     problems.push({
+      kind: 'a decision on no passage',
       ...decision.place,
       found: `a decision on "${decision.passage}", which no public text says`,
       expected: 'each decision on a passage that is there, word for word',
@@ -93,6 +92,7 @@ const SENTENCE_END = new RegExp(
 const folded = (text: string): string => text.trim().replace(/\s+/gu, ' ');
 
 const asked = (place: Place, what: string, doubt: string, sentence: string): Problem => ({
+  kind: 'a passage that may lead to somebody',
   ...place,
   found: `"${doubt}", which looks like ${what}, in "${folded(sentence)}"`,
   expected: 'nothing in public that may lead to a person, a place or a day',

@@ -79,6 +79,7 @@ export function approve(
   const earliest = last?.on ?? loaded.facts.surgery.date.value;
   if (on < earliest) {
     return bad({
+      kind: 'a day of approval that is too early',
       file: join(dirname(loaded.file), APPROVAL_FILE),
       field: '--on',
       found: on,

@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import { isScalar, LineCounter, parseDocument } from 'yaml';
 import type { ContentKeys } from '../record/case-schema.js';
-import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
+import { position } from '../record/yaml-file.js';
 import { type Language, type LanguageContent, languageOf } from '../words/language.js';
 import { flatten } from '../words/phrasebook.js';
 import { type Effects, readText } from './effects.js';
@@ -12,8 +13,6 @@ export interface Content {
   /** Where a message of a language stands, by its key `call.items.0`. */
   readonly place: (tag: string, book: keyof LanguageContent, key: string) => Place;
 }
-
-type Place = Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
 
 /** A file of words: its messages, and where each of them stands. */
 interface WordsFile {
@@ -61,6 +60,7 @@ export function loadContent(folder: string, effects: Effects): Outcome<Content> 
   const reference = languages.get('en');
   if (!reference) {
     problems.push({
+      kind: 'a language without its files',
       file: join(folder, 'en'),
       found: 'no such folder',
       expected: 'the English words',
@@ -95,6 +95,7 @@ function missingMessages(english: LanguageFiles, other: LanguageFiles): Problem[
       .map(([key, message]): Problem => {
         const { file, line } = english[name].place(key);
         return {
+          kind: 'words that a language lacks',
           ...other[name].place(key),
           found: 'no words under this key',
           expected: `what ${file}:${line} says: ${JSON.stringify(message.trim())}`,
@@ -110,8 +111,9 @@ function readWords(text: string, file: string): Outcome<WordsFile> {
   const mistake = document.errors[0];
   if (mistake) {
     return bad({
+      kind: 'not YAML',
       file,
-      line: lines.linePos(mistake.pos[0]).line,
+      ...position(lines, mistake.pos[0]),
       found: mistake.message,
       expected: 'YAML that can be read',
       mend: 'Check the indentation, the colons and the quotes around here.',
@@ -123,8 +125,7 @@ function readWords(text: string, file: string): Outcome<WordsFile> {
       const node: unknown = document.getIn(key.split('.'), true);
       const offset = isScalar(node) ? node.range?.[0] : undefined;
       if (offset === undefined) return { file, field: key };
-      const { line, col } = lines.linePos(offset);
-      return { file, line, column: col, field: key };
+      return { file, ...position(lines, offset), field: key };
     },
   });
 }

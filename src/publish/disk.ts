@@ -1,5 +1,6 @@
 import { type Dirent, existsSync, lstatSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { bad, good } from '../record/problem.js';
+import type { Refusal } from '../record/refusal.js';
 import type { Effects } from './effects.js';
 import { tooLarge } from './file-limits.js';
 
@@ -42,23 +43,31 @@ const namesIn = (path: string, wanted: (entry: Dirent) => boolean): string[] =>
 
 /** A link may lead out of the case folder, to a file that the case has no business with. */
 const LINK = {
+  kind: 'a link in place of a file',
   found: 'a link to another place',
   expected: 'the file itself',
   mend: 'Copy the file to here in place of the link.',
-};
+} as const;
 
-function reasonOf({ code }: NodeJS.ErrnoException) {
+function reasonOf({ code }: NodeJS.ErrnoException): Refusal {
   if (code === 'ENOENT' || code === 'ENOTDIR') {
     return {
+      kind: 'no such file',
       found: 'no such file',
       expected: 'a file that can be read',
       mend: 'Check the name, or put the file there.',
     };
   }
   if (code === 'EISDIR') {
-    return { found: 'a folder', expected: 'a file', mend: 'Name the file in it.' };
+    return {
+      kind: 'a folder in place of a file',
+      found: 'a folder',
+      expected: 'a file',
+      mend: 'Name the file in it.',
+    };
   }
   return {
+    kind: 'a file that cannot be read',
     found: `a file that cannot be read (${code})`,
     expected: 'a file that can be read',
     mend: 'Check who may read it.',

@@ -1,4 +1,5 @@
 import type { Outcome } from '../record/problem.js';
+import { utf8Text } from '../record/utf8.js';
 
 /** Everything of the outside world that reading needs; a test passes its own. */
 export interface Effects {
@@ -17,20 +18,5 @@ export interface Effects {
 /** UTF-8 text of a file; bytes that are not UTF-8 are a problem, never replaced. */
 export function readText(effects: Effects, path: string): Outcome<string> {
   const bytes = effects.readBytes(path);
-  if (!bytes.ok) return bytes;
-  try {
-    return { ok: true, value: new TextDecoder('utf-8', { fatal: true }).decode(bytes.value) };
-  } catch {
-    return {
-      ok: false,
-      problems: [
-        {
-          file: path,
-          found: 'bytes that are not UTF-8',
-          expected: 'text in UTF-8',
-          mend: 'Save the file again with the encoding UTF-8.',
-        },
-      ],
-    };
-  }
+  return bytes.ok ? utf8Text(bytes.value, path) : bytes;
 }

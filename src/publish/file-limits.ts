@@ -45,6 +45,7 @@ export function tooLarge(file: string, bytes: number): Problem | null {
   const limit = LIMITS[extname(file).toLowerCase()];
   if (!limit || bytes <= limit.most) return null;
   return {
+    kind: 'a file that is too large',
     file,
     found: `${(bytes / MB).toFixed(bytes < 10 * MB ? 1 : 0)} MB`,
     expected: `${limit.of} of at most ${limit.most / MB} MB`,

@@ -1,5 +1,5 @@
 import { basename, dirname, join, resolve } from 'node:path';
-import { bad, good, type Outcome } from '../record/problem.js';
+import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import type { Effects } from './effects.js';
 
 /** A clinic's file and its case folders. */
@@ -35,6 +35,7 @@ export function findCases(path: string, effects: Effects): Outcome<FoundCases> {
   const twice = names.find((name, index) => names.indexOf(name) !== index);
   if (twice !== undefined) {
     return bad({
+      kind: 'two case folders of one name',
       file: cases[names.lastIndexOf(twice)] as string,
       found: `a second case folder named "${twice}"`,
       expected: 'each case folder under its own name',
@@ -55,8 +56,9 @@ export function clinicOf(caseFolder: string, effects: Effects): Outcome<string> 
     : good(found);
 }
 
-function missing(file: string, what: string) {
+function missing(file: string, what: string): Problem {
   return {
+    kind: 'no such file',
     file,
     found: 'no such file',
     expected: what,

@@ -12,7 +12,7 @@ import type { Formulary } from '../record/formulary-schema.js';
 import { localTime } from '../record/moments.js';
 import { readTable } from '../record/monitor-table/read-table.js';
 import { nearest } from '../record/nearest.js';
-import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
 import { readCase } from '../record/read-case.js';
 import { readVitals, type VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
@@ -31,6 +31,8 @@ export interface LoadedCase {
   readonly name: string;
   /** Path of its `case.yaml`. */
   readonly file: string;
+  /** Where the record names what no two cases may share. */
+  readonly places: Readonly<Record<'record' | 'address', Place>>;
   readonly facts: CaseFacts;
   readonly strips: readonly ReadStrip[];
   /** The author's remarks for the teaching page, Markdown. */
@@ -86,6 +88,7 @@ export function loadCase(
     const path = join(folder, name);
     if (effects.exists(path)) return path;
     problems.push({
+      kind: 'a file that the record names is not there',
       ...at(...field),
       found: `"${name}", which is not in the case folder`,
       expected: 'the name of a file in the case folder',
@@ -147,6 +150,7 @@ export function loadCase(
     ...said,
     name: basename(folder),
     file: caseFile,
+    places: { record: at('record'), address: at('published', 'address') },
     strips: read,
     freeTexts: freeTextsOf(record.value, remarks, remarksFile ?? caseFile),
     decisions: value['public passages'].map(({ passage, decision }, index) => ({
@@ -202,6 +206,7 @@ function readByItsClock(
     const names = forms.map(({ name }) => name);
     const close = nearest(table, names);
     return bad({
+      kind: 'an unknown form of a table',
       ...at('monitor', 'table'),
       found: `the form "${table}"`,
       expected: 'the name of a form under "monitor tables" of the clinic\'s file',

@@ -72,6 +72,7 @@ export interface Claims {
   /** Its public address; null where it has none. */
   readonly address: string | null;
   readonly isPublished: boolean;
+  readonly places: LoadedCase['places'];
 }
 
 export const claimsOf = (one: LoadedCase): Claims => ({
@@ -80,6 +81,7 @@ export const claimsOf = (one: LoadedCase): Claims => ({
   record: one.facts.identity.record,
   address: one.facts.published?.address ?? null,
   isPublished: isPublished(one),
+  places: one.places,
 });
 
 /** Problems of cases that claim the same: two of one record number would share a pseudonym, or a calendar online. */
@@ -87,18 +89,18 @@ export function collisions(cases: readonly Claims[], clinic: Clinic): Problem[] 
   const numbered = clinic['calendars online'] ? cases : cases.filter((one) => one.isPublished);
   return [
     ...claimedTwice(cases, ({ address }) => address).map(
-      ([{ file, address }, other]): Problem => ({
-        file,
-        field: 'published.address',
+      ([{ places, address }, other]): Problem => ({
+        kind: 'a public address used twice',
+        ...places.address,
         found: `"${address}", which the case ${other} has already`,
         expected: 'an address of its own for each case',
         mend: 'Change one of the two.',
       }),
     ),
     ...claimedTwice(numbered, ({ record }) => record).map(
-      ([{ name, file, record }, other]): Problem => ({
-        file,
-        field: 'record',
+      ([{ name, places, record }, other]): Problem => ({
+        kind: 'a record number used twice',
+        ...places.record,
         found: `"${record}", which the case ${other} has already`,
         expected:
           'a record number of its own for each case, as pseudonyms and calendars online follow it',

@@ -75,6 +75,7 @@ export function checkFiles(
 export function nameIsFree(folder: string): Outcome<null> {
   return existsSync(folder)
     ? bad({
+        kind: 'a name that is taken',
         file: folder,
         found: 'something with this name',
         expected: 'the name of a new folder',
@@ -102,6 +103,7 @@ export function writeCaseFolder(folder: string, files: CaseFiles): Outcome<null>
   } catch (error) {
     if (draft !== null) rmSync(draft, { recursive: true, force: true });
     return bad({
+      kind: 'a place that cannot be written',
       file: folder,
       found: `a place that cannot be written (${(error as NodeJS.ErrnoException).code})`,
       expected: 'a folder that can be made',

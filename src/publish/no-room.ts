@@ -20,6 +20,7 @@ export function noRoom(error: unknown, out: string): Outcome<never> | null {
     const refusal = code === undefined ? undefined : REFUSALS[code];
     if (refusal) {
       return bad({
+        kind: 'no room',
         file: out,
         found: `${refusal[0]} (${code})`,
         expected: 'a place for the whole output',

@@ -39,6 +39,7 @@ export function openDraft(out: string): Outcome<Draft> {
     putRight(target, basename(beside('draft')), basename(beside('last')));
     if (existsSync(target) && !isReplaceable(target)) {
       return bad({
+        kind: 'a folder that is no output',
         file: out,
         found: statSync(target).isDirectory() ? 'a folder with other things in it' : 'a file',
         expected: 'a new folder, an empty one, or the output of an earlier build',
@@ -66,6 +67,7 @@ export function openDraft(out: string): Outcome<Draft> {
     });
   } catch (error) {
     return bad({
+      kind: 'a place that cannot be written',
       file: out,
       found: `a place that cannot be written (${(error as NodeJS.ErrnoException).code})`,
       expected: 'a folder that can be made',

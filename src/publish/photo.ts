@@ -49,6 +49,7 @@ const TALLEST = 90;
 export async function photoImage(bytes: Uint8Array, file: string): Promise<Outcome<RasterImage>> {
   if (bytes.length > LARGEST_FILE) {
     return bad({
+      kind: 'a file that is too large',
       file,
       found: `${Math.round(bytes.length / 1e6)} MB`,
       expected: `a photo of at most ${LARGEST_FILE / 1e6} MB`,
@@ -58,6 +59,7 @@ export async function photoImage(bytes: Uint8Array, file: string): Promise<Outco
   const size = statedSize(bytes);
   if (size !== null && size.width * size.height > MOST_DOTS) {
     return bad({
+      kind: 'a photo with too many dots',
       file,
       found: `${size.width} x ${size.height} dots`,
       expected: `a photo of at most ${MOST_DOTS / 1e6} million dots`,
@@ -67,6 +69,7 @@ export async function photoImage(bytes: Uint8Array, file: string): Promise<Outco
   const picture = await loadImage(Buffer.from(bytes)).catch(() => null);
   if (!picture || picture.width === 0 || picture.height === 0) {
     return bad({
+      kind: 'a photo that cannot be read',
       file,
       found: 'a file that cannot be read as a picture',
       expected: 'a photo in JPEG or PNG',

@@ -81,6 +81,7 @@ export async function printCase(
   } catch (error) {
     if (!(error instanceof MissingGlyph)) throw error;
     return bad({
+      kind: 'a character without a letter',
       file: loaded.file,
       found: `the character ${named(error.character)} in "${error.text}"`,
       expected: 'only characters that the printed letters have',

@@ -4,7 +4,8 @@ import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
 import { keyWeakness, LEAST_KEY_BITS } from '../privacy/key-strength.js';
 import type { KeyedHash } from '../privacy/veil.js';
 import type { Clinic } from '../record/clinic-schema.js';
-import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { bad, good, type Outcome, type Place } from '../record/problem.js';
+import type { ProblemKind } from '../record/problem-kind.js';
 import { isDemonstration, isDemonstrationKey } from './demonstration.js';
 import { house } from './house.js';
 
@@ -50,23 +51,31 @@ function readKey({ clinic, clinicFile, out, environment }: KeyPlaces): Outcome<s
   }
   const place = { file: clinicFile, field: 'pseudonyms' };
   if (open === undefined) {
-    return bad({ ...place, found: 'no key for pseudonyms', expected: EXPECTED, mend: MAKE_ONE });
+    return bad({
+      kind: 'no key for pseudonyms',
+      ...place,
+      found: 'no key for pseudonyms',
+      expected: EXPECTED,
+      mend: MAKE_ONE,
+    });
   }
   return isDemonstrationKey(open) && isDemonstration(clinic)
     ? good(open)
     : bad({
+        kind: 'a key that is not secret',
         ...place,
         field: 'pseudonyms.demonstration key',
-        found: 'a key that stands in the record, or the demonstration key at another clinic',
+        found: isDemonstrationKey(open)
+          ? 'the demonstration key at another clinic'
+          : 'a key that stands in the record',
         expected: `${EXPECTED}; the demonstration key is there for everyone to read, and hides nothing`,
         mend: MAKE_ONE,
       });
 }
 
-type Place = Pick<Problem, 'file' | 'field'>;
-
 function strong(key: string, place: Place, clinic: Clinic): Outcome<string> {
-  const refuse = (found: string) => bad({ ...place, found, expected: EXPECTED, mend: MAKE_ONE });
+  const refuse = (found: string) =>
+    bad({ kind: 'a key that is not secret', ...place, found, expected: EXPECTED, mend: MAKE_ONE });
   const weak = keyWeakness(key);
   if (weak !== null) return refuse(weak);
   return isDemonstrationKey(key) && !isDemonstration(clinic)
@@ -80,14 +89,15 @@ interface Forbidden {
 }
 
 function fromFile(file: string, clinic: Clinic, forbidden: readonly Forbidden[]): Outcome<string> {
-  const refuse = (found: string, expected: string, mend: string) =>
-    bad({ file, field: 'pseudonyms.key file', found, expected, mend });
-  if (!existsSync(file)) return refuse('no such file', EXPECTED, MAKE_ONE);
+  const refuse = (kind: ProblemKind, found: string, expected: string, mend: string) =>
+    bad({ kind, file, field: 'pseudonyms.key file', found, expected, mend });
+  if (!existsSync(file)) return refuse('no such file', 'no such file', EXPECTED, MAKE_ONE);
   const real = realpathSync(file);
   const within = forbidden.find(({ folder }) => isInside(real, folder));
   const repository = repositoryOf(real);
   if (within || repository !== null) {
     return refuse(
+      'a key among files that are handed on',
       within ? `a key in ${within.what}` : `a key in the repository ${repository}`,
       'a key apart from the cases, the output and every repository, so that no copy takes it along',
       'Move it to a folder of its own, and make a new one if the old one was ever shared.',
@@ -97,6 +107,7 @@ function fromFile(file: string, clinic: Clinic, forbidden: readonly Forbidden[])
   // Windows keeps no such mode: there the folder's own rights must do.
   if (process.platform !== 'win32' && (mode & 0o077) !== 0) {
     return refuse(
+      'a key that others may read',
       `a file that others than its owner may open (mode ${(mode & 0o777).toString(8)})`,
       'a file for its owner alone (mode 600)',
       `Run: chmod 600 "${file}". If others could read it before, make a new key.`,
@@ -110,6 +121,7 @@ function fromFile(file: string, clinic: Clinic, forbidden: readonly Forbidden[])
     );
   } catch (error) {
     return refuse(
+      'a file that cannot be read',
       `a file that cannot be read (${(error as NodeJS.ErrnoException).code})`,
       EXPECTED,
       'Check who may read it.',
@@ -140,6 +152,7 @@ export function writeNewKey(file: string): Outcome<null> {
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     return bad({
+      kind: code === 'EEXIST' ? 'a name that is taken' : 'a place that cannot be written',
       file,
       found:
         code === 'EEXIST'

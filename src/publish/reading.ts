@@ -1,6 +1,6 @@
 import type { CaseFacts } from '../facts/case-facts.js';
 import { type Fact, isKnown } from '../facts/fact.js';
-import type { Problem, Warning } from '../record/problem.js';
+import type { Place, Warning } from '../record/problem.js';
 import { readText } from '../words/handout-text.js';
 import type { Language } from '../words/language.js';
 import { ownerSheet } from '../words/owner/owner-sheet.js';
@@ -19,8 +19,6 @@ export interface CaseReading {
   readonly level: ReadingLevel | null;
   readonly warnings: readonly Warning[];
 }
-
-type Place = Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
 
 /** Messages that print what is no prose: a drug with its strength. */
 const DATA = ['medicines.what'];
@@ -52,6 +50,7 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
     warnings: [
       ...(level?.hardest ?? []).map(
         ({ text, facts: of }): Warning => ({
+          kind: 'a sentence that is hard to read',
           ...placeOf({ text, facts: of }),
           found: `"${text}" in an owner's sheet at ${failedText(level as ReadingLevel)}`,
           expected: `sentences for a reader of the sixth grade (${limitText(level as ReadingLevel)})`,
@@ -66,6 +65,7 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
               sentence.text.toLowerCase().includes(word.toLowerCase()),
             )?.text ?? readText(said);
           return {
+            kind: 'a trade word without its explanation',
             ...placeOf({ text, facts: said.facts }),
             found: `"${word}" without its explanation in an owner's sheet: "${text}"`,
             expected: `a word that an owner knows, or the explanation beside it: ${plain.map((each) => `"${each}"`).join(' or ')}`,

@@ -33,6 +33,7 @@ export function settled<T>(effects: Effects, read: (effects: Effects) => Outcome
 }
 
 export const changing = (file: string): Problem => ({
+  kind: 'a file that keeps changing',
   file,
   found: 'a file that keeps changing while it is read',
   expected: 'a file that stays as it is for a moment',

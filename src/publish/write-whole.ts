@@ -16,6 +16,7 @@ export function writeWhole(
   // Renaming would put the file in the place of a device or a link.
   if (before && !before.isFile()) {
     return bad({
+      kind: 'a name that is taken',
       file: path,
       found: 'something that is no file',
       expected: 'a file, or a name that is free',
@@ -37,6 +38,7 @@ export function writeWhole(
   } catch (error) {
     rmSync(draft, { force: true });
     return bad({
+      kind: 'a place that cannot be written',
       file: path,
       found: `a place that cannot be written (${(error as NodeJS.ErrnoException).code})`,
       expected: 'a file that can be made',

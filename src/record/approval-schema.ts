@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { date } from './moments.js';
 import type { Outcome } from './problem.js';
-import { refusal } from './refusal.js';
+import { refused } from './refusal.js';
 import { text } from './words.js';
 import { readYaml } from './yaml-file.js';
 
@@ -58,11 +58,12 @@ export const approvalSchema = z
     for (const [index, { revision }] of approvals.entries()) {
       if (revision === index + 1) continue;
       context.addIssue({
-        ...refusal(
-          `revision ${revision}`,
-          `revision ${index + 1}`,
-          'Put the file back as "thrice approve" wrote it.',
-        ),
+        ...refused({
+          kind: 'approvals out of order',
+          found: `revision ${revision}`,
+          expected: `revision ${index + 1}`,
+          mend: 'Put the file back as "thrice approve" wrote it.',
+        }),
         path: ['approvals', index, 'revision'],
       });
     }

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { clock, date } from './moments.js';
 import { tableForm } from './monitor-table/table-form.js';
-import { refusal } from './refusal.js';
+import { refusal, refused } from './refusal.js';
 import { timeZone } from './time-zone.js';
 import { oneOf, text, yesNo } from './words.js';
 
@@ -31,7 +31,12 @@ const hours = z
       return { from: times.data[0] as string, to: times.data[1] as string };
     }
     context.addIssue(
-      refusal(written, HOURS, 'Write opening and closing time, earlier one first, as HH:MM-HH:MM.'),
+      refusal(
+        'opening hours that are not understood',
+        written,
+        HOURS,
+        'Write opening and closing time, earlier one first, as HH:MM-HH:MM.',
+      ),
     );
     return z.NEVER;
   });
@@ -49,6 +54,7 @@ const place = (expected: string) =>
       }
       context.addIssue(
         refusal(
+          'a web address that is not understood',
           written,
           expected,
           `Write the https address of the folder alone, at most ${LONGEST_PLACE} characters.`,
@@ -72,7 +78,14 @@ const secret = z
     if (written.trim().length >= 16) return;
     const mend =
       'Write a few words in a row that nobody else would think of, and keep them to the clinic.';
-    context.addIssue(refusal('a shorter text', SECRET, mend));
+    context.addIssue(
+      refused({
+        kind: 'a secret that is too short',
+        found: 'a shorter text',
+        expected: SECRET,
+        mend,
+      }),
+    );
   });
 
 /** `clinic.yaml`: what all cases of a clinic share. */
@@ -135,7 +148,12 @@ export const clinicSchema = (tags: readonly string[]) =>
         if (groups['at least'] >= SMALLEST_GROUP || groups.because !== undefined) return;
         const mend = 'Add "because:", which the public pages say, or ask for five at least.';
         context.addIssue({
-          ...refusal(groups['at least'], `${GROUP}; fewer only with a reason`, mend),
+          ...refusal(
+            'a small group without a reason',
+            groups['at least'],
+            `${GROUP}; fewer only with a reason`,
+            mend,
+          ),
           path: ['at least'],
         });
       })

@@ -11,7 +11,14 @@ export const clockSkew = z
   .transform((written, context) => {
     const [, number, unit, side] = /^(\d+(?:\.\d+)?) ?(s|min) (ahead|behind)$/.exec(written) ?? [];
     if (number === undefined) {
-      context.addIssue(refusal(written, SKEW, 'Write a number, s or min, and ahead or behind.'));
+      context.addIssue(
+        refusal(
+          'a difference of clocks that is not understood',
+          written,
+          SKEW,
+          'Write a number, s or min, and ahead or behind.',
+        ),
+      );
       return z.NEVER;
     }
     const minutes = unit === 's' ? Number(number) / 60 : Number(number);

@@ -2,6 +2,7 @@ import { Temporal } from 'temporal-polyfill';
 import { type CaseText, CONSENTS } from './case-schema.js';
 import { localTime } from './moments.js';
 import type { Problem } from './problem.js';
+import type { ProblemKind } from './problem-kind.js';
 import type { Located } from './yaml-file.js';
 
 /** Fields that are each well formed but cannot be true together. */
@@ -11,22 +12,36 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   const day = value.surgery.date;
   const time = (written: string) => localTime(written, day);
   const add = (
+    kind: ProblemKind,
     path: readonly (string | number)[],
     found: string,
     expected: string,
     mend: string,
-  ): number => problems.push({ ...at(...path), found, expected, mend });
+  ): number => problems.push({ kind, ...at(...path), found, expected, mend });
   const earlier = (a: string, b: string) => Temporal.PlainDateTime.compare(time(a), time(b)) < 0;
   const begin = value.anesthesia.begin;
 
   if (value.patient.born === undefined && value.patient.age === undefined) {
-    add(['patient', 'born'], 'nothing', 'a date of birth or an age', 'Add "born:" or "age:".');
+    add(
+      'an age that is not told once',
+      ['patient', 'born'],
+      'nothing',
+      'a date of birth or an age',
+      'Add "born:" or "age:".',
+    );
   }
   if (value.patient.born !== undefined && value.patient.age !== undefined) {
-    add(['patient', 'age'], 'both a date of birth and an age', 'one of them', 'Remove "age:".');
+    add(
+      'an age that is not told once',
+      ['patient', 'age'],
+      'both a date of birth and an age',
+      'one of them',
+      'Remove "age:".',
+    );
   }
   if (value.patient.born !== undefined && value.patient.born > day) {
     add(
+      'moments out of order',
       ['patient', 'born'],
       value.patient.born,
       `a day not later than the surgery on ${day}`,
@@ -35,6 +50,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   }
   if (!earlier(begin, value.anesthesia.end)) {
     add(
+      'moments out of order',
       ['anesthesia', 'end'],
       value.anesthesia.end,
       `a time after the start of anesthesia at ${begin}`,
@@ -44,6 +60,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   const { begin: cut, end: done, discharge } = value.surgery;
   if (cut !== undefined && earlier(cut, begin)) {
     add(
+      'moments out of order',
       ['surgery', 'begin'],
       cut,
       `a time after the start of anesthesia at ${begin}`,
@@ -52,6 +69,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   }
   if (cut !== undefined && done !== undefined && !earlier(cut, done)) {
     add(
+      'moments out of order',
       ['surgery', 'end'],
       done,
       `a time after the first incision at ${cut}`,
@@ -60,6 +78,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   }
   if (done !== undefined && earlier(value.anesthesia.end, done)) {
     add(
+      'moments out of order',
       ['surgery', 'end'],
       done,
       `a time not after the end of anesthesia at ${value.anesthesia.end}`,
@@ -68,6 +87,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   }
   if (earlier(discharge, value.anesthesia.end)) {
     add(
+      'moments out of order',
       ['surgery', 'discharge'],
       discharge,
       `a time after the end of anesthesia at ${value.anesthesia.end}`,
@@ -76,6 +96,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   }
   if (value.anesthesia.breathing === 'spontaneous' && value.anesthesia['ventilator rate']) {
     add(
+      'a ventilator rate without a ventilator',
       ['anesthesia', 'ventilator rate'],
       value.anesthesia['ventilator rate'].written,
       'no ventilator rate, as the patient breathes by itself',
@@ -83,10 +104,17 @@ export function contradictions(record: Located<CaseText>): Problem[] {
     );
   }
   if (value.closure.healing === 'edge to edge' && value.closure.layers.length === 0) {
-    add(['closure', 'layers'], 'no layers', 'what holds the edges together', 'Add the layers.');
+    add(
+      'a closure that contradicts itself',
+      ['closure', 'layers'],
+      'no layers',
+      'what holds the edges together',
+      'Add the layers.',
+    );
   }
   if (value.closure.healing === 'left open' && value.closure['edge gap'].value === 0) {
     add(
+      'a closure that contradicts itself',
       ['closure', 'edge gap'],
       value.closure['edge gap'].written,
       'a distance above zero, as the wound is left open',
@@ -97,6 +125,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
     const glued = material === 'tissue adhesive';
     if (glued && layer !== 'skin') {
       add(
+        'a layer that contradicts itself',
         ['closure', 'layers', index, 'material'],
         `tissue adhesive in the layer "${layer}"`,
         'a strand, as tissue adhesive only joins the surface of the skin',
@@ -105,6 +134,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
     }
     if (glued !== (pattern === 'adhesive film')) {
       add(
+        'a layer that contradicts itself',
         ['closure', 'layers', index, 'pattern'],
         `the pattern "${pattern}" with ${material}`,
         'the pattern "adhesive film" with tissue adhesive, and only with it',
@@ -113,6 +143,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
     }
     if (size !== undefined && (glued || material === 'stainless steel staples')) {
       add(
+        'a layer that contradicts itself',
         ['closure', 'layers', index, 'size'],
         `a USP size of ${material}`,
         'a size only where there is a strand',
@@ -123,6 +154,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   const removeOn = value.closure['remove on'];
   if (removeOn !== undefined && removeOn <= day) {
     add(
+      'moments out of order',
       ['closure', 'remove on'],
       removeOn,
       `a day after the surgery on ${day}`,
@@ -133,6 +165,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   const days = (span: typeof rest) => (span.unit === 'weeks' ? span.value * 7 : span.value);
   if (full !== undefined && days(full) < days(rest)) {
     add(
+      'full activity before the end of rest',
       ['home', 'full activity after'],
       full.written,
       `not less than the rest of ${rest.written}`,
@@ -141,6 +174,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   }
   if (food !== undefined && earlier(food.from, value.anesthesia.end)) {
     add(
+      'moments out of order',
       ['home', 'food', 'from'],
       food.from,
       `a time after the end of anesthesia at ${value.anesthesia.end}`,
@@ -150,6 +184,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   for (const [index, strip] of value.monitor.strips.entries()) {
     if (strip.begin !== undefined && earlier(strip.begin, begin)) {
       add(
+        'moments out of order',
         ['monitor', 'strips', index, 'begin'],
         strip.begin,
         `a time after the start of anesthesia at ${begin}`,
@@ -160,6 +195,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   for (const [index, { from, to }] of value.monitor['off patient'].entries()) {
     if (from !== undefined && to !== undefined && earlier(to, from)) {
       add(
+        'moments out of order',
         ['monitor', 'off patient', index, 'to'],
         to,
         `a time after ${from}, from when the sensor was off`,
@@ -172,6 +208,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
     const consent = value.consent[kind];
     if (consent.by === undefined || consent.on === undefined) {
       add(
+        'consent that is not complete',
         ['consent', kind, 'given'],
         'yes, without a name or a date',
         'who gave consent and when',
@@ -184,6 +221,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
     if (withdrawn === undefined) continue;
     if (given === 'no') {
       add(
+        'a withdrawal without consent',
         ['consent', kind, 'withdrawn'],
         `${withdrawn}, of a consent that was not given`,
         'a withdrawal only of what was given',
@@ -191,6 +229,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
       );
     } else if (on !== undefined && withdrawn < on) {
       add(
+        'moments out of order',
         ['consent', kind, 'withdrawn'],
         withdrawn,
         `a day not before consent was given on ${on}`,
@@ -203,6 +242,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   for (const [index, { on }] of value.photos.entries()) {
     if (teaches && on.includes('teaching page') && value.consent.photos.given === 'no') {
       add(
+        'a photo without consent',
         ['photos', index, 'on'],
         'the teaching page, without consent to photos',
         'photos there only where the owner allows them',
@@ -213,6 +253,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   for (const [index, { decision, because }] of value['public passages'].entries()) {
     if (decision === 'publish' && because === undefined) {
       add(
+        'a decision without a reason',
         ['public passages', index, 'decision'],
         'publish, without a reason',
         'why the passage leads to nobody',
@@ -222,6 +263,7 @@ export function contradictions(record: Located<CaseText>): Problem[] {
   }
   if (consents.length > 0 && value.published === undefined) {
     add(
+      'a public case without its public words',
       ['published'],
       'nothing',
       'how the case appears in public, as consent is given',

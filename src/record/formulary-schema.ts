@@ -38,6 +38,7 @@ function span(meaning: string, example: string, units: readonly [string, ...stri
       }
       context.addIssue(
         refusal(
+          'a range of doses that is not understood',
           written,
           expected,
           `Write one number, or the smaller, a dash and the larger, and the unit: ${units.join(' or ')}.`,
@@ -60,6 +61,7 @@ const forSpecies = z
     if (!complete) {
       context.addIssue(
         refusal(
+          'a row of the formulary that is not complete',
           undefined,
           'either "dose", "most a day" and "every", or "never" alone',
           'Add what is missing, or remove what does not belong.',
@@ -68,6 +70,7 @@ const forSpecies = z
     } else if (row.dose && row['most a day'] && row['most a day'][1] < row.dose[1]) {
       context.addIssue({
         ...refusal(
+          'a daily dose below the single dose',
           `${row['most a day'][1]} mg/kg`,
           `at least the ${row.dose[1]} mg/kg of one dose`,
           'Mend one of the two.',
@@ -101,7 +104,7 @@ export const formularySchema = z
     for (const [index, { drug: name }] of drugs.entries()) {
       if (drugs.findIndex((other) => sameDrug(other.drug, name)) === index) continue;
       context.addIssue({
-        ...refusal(name, 'each drug once', 'Join the two rows.'),
+        ...refusal('a drug listed twice', name, 'each drug once', 'Join the two rows.'),
         path: ['drugs', index, 'drug'],
       });
     }

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { clock, moment } from './moments.js';
 import { positive, quantity } from './quantity.js';
-import { refusal } from './refusal.js';
+import { refusal, refused } from './refusal.js';
 import { ROUTES } from './vocabulary.js';
 import { oneOf, text, yesNo } from './words.js';
 
@@ -27,7 +27,12 @@ const strength = z
       return { value: found.data.value, unit: found.data.unit, per: form, written };
     }
     context.addIssue(
-      refusal(written, STRENGTH, 'Write the mass, a slash, and tablet, capsule, mL or drop.'),
+      refusal(
+        'a strength that is not understood',
+        written,
+        STRENGTH,
+        'Write the mass, a slash, and tablet, capsule, mL or drop.',
+      ),
     );
     return z.NEVER;
   });
@@ -69,17 +74,19 @@ export const medicineSchema = (purposes: readonly string[]) =>
     .superRefine((medicine, context) => {
       if (medicine.every && medicine.at) {
         context.addIssue({
-          ...refusal(
-            'both',
-            'either "every" or "at"',
-            'Keep "every" for an exact interval, or "at" for times of day.',
-          ),
+          ...refused({
+            kind: 'a medicine without one rhythm',
+            found: 'both',
+            expected: 'either "every" or "at"',
+            mend: 'Keep "every" for an exact interval, or "at" for times of day.',
+          }),
           path: ['at'],
         });
       }
       if (!medicine.every && !medicine.at) {
         context.addIssue({
           ...refusal(
+            'a medicine without one rhythm',
             undefined,
             'either "every" or "at"',
             'Add "every: 12 h" or "at: [08:00, 20:00]".',
@@ -90,6 +97,7 @@ export const medicineSchema = (purposes: readonly string[]) =>
       if (!medicine.first && !medicine['last given']) {
         context.addIssue({
           ...refusal(
+            'a medicine without a dose to count from',
             undefined,
             'the last dose given in the clinic, or the first dose at home',
             'Add "last given: 10:30", or "first: 2026-03-10 20:00" where none was given.',
@@ -102,6 +110,7 @@ export const medicineSchema = (purposes: readonly string[]) =>
         if (found && found.unit !== medicine.strength.per) {
           context.addIssue({
             ...refusal(
+              'an amount in another unit than the strength',
               found.written,
               `an amount in ${medicine.strength.per}, as the strength is ${medicine.strength.written}`,
               `Write it in ${medicine.strength.per}, or mend the strength.`,

@@ -15,6 +15,7 @@ export const date = (meaning: string) =>
       if (wellFormed && exists(() => Temporal.PlainDate.from(written))) return written;
       context.addIssue(
         refusal(
+          'a date or time that is not understood',
           written,
           `${meaning}, a date such as 2026-03-09`,
           wellFormed
@@ -34,6 +35,7 @@ export const clock = (meaning: string) =>
       if (isClock(written)) return written;
       context.addIssue(
         refusal(
+          'a date or time that is not understood',
           written,
           `${meaning}, a time such as 09:40`,
           'Write hours and minutes on the 24-hour clock: HH:MM.',
@@ -53,6 +55,7 @@ export const moment = (meaning: string) =>
       if (dayExists && isClock(time)) return written;
       context.addIssue(
         refusal(
+          'a date or time that is not understood',
           written,
           `${meaning}, a time such as 09:40 or 2026-03-09 09:40`,
           dayExists

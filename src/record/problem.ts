@@ -1,13 +1,18 @@
+import type { ProblemKind } from './problem-kind.js';
+
 /**
  * A problem in the user's own files: where it is, what was found, what was expected, how to mend it.
  * Problems are values, gathered and shown all at once; exceptions are left for bugs.
  */
 export interface Problem {
+  readonly kind: ProblemKind;
   /** Path as the user would type it. */
   readonly file: string;
   /** 1-based position in a text file. */
   readonly line?: number;
   readonly column?: number;
+  /** The column after the last that is meant; the end of the line where it is left out. */
+  readonly end?: number;
   /** 0-based offset in a binary file. */
   readonly byte?: number;
   /** The key, column or header field, for example `medicines[0].dose`. */
@@ -16,6 +21,9 @@ export interface Problem {
   readonly expected: string;
   readonly mend: string;
 }
+
+/** A field of a text file. */
+export type Place = Pick<Problem, 'file' | 'line' | 'column' | 'end' | 'field'>;
 
 /** A problem that a veterinarian may have meant: the documents are made, and the reader of the record is asked. */
 export interface Warning extends Problem {

@@ -68,7 +68,14 @@ export function quantity<const U extends string>(
     .transform((written, context): Quantity<U> => {
       const text = written.trim();
       const fail = (mend: string) => {
-        context.addIssue(refusal(written, `${meaning}, ${example}`, mend));
+        context.addIssue(
+          refusal(
+            'a number and unit that are not understood',
+            written,
+            `${meaning}, ${example}`,
+            mend,
+          ),
+        );
         return z.NEVER;
       };
       if (/^\d+,\d+/.test(text)) {
@@ -109,6 +116,7 @@ export function positive<const U extends string>(
     if (found.value === 0) {
       context.addIssue(
         refusal(
+          'an amount of zero',
           found.written,
           `${meaning} above zero`,
           'Write the true value, or leave the line out.',

@@ -1,9 +1,8 @@
-/** What a schema says of a value that it does not take; `yaml-file` turns it into a located `Problem`. */
-export interface Refusal {
-  readonly found: string;
-  readonly expected: string;
-  readonly mend: string;
-}
+import type { Problem } from './problem.js';
+import type { ProblemKind } from './problem-kind.js';
+
+/** What is said of a value that cannot be taken; with its place it is a `Problem`. */
+export type Refusal = Pick<Problem, 'kind' | 'found' | 'expected' | 'mend'>;
 
 /** Names a value as a person would see it in the file. */
 export function describe(input: unknown): string {
@@ -15,11 +14,16 @@ export function describe(input: unknown): string {
   return typeof input === 'number' ? `the bare number ${input}` : `${input}`;
 }
 
-/** The issue to add in a schema's transform for a text that cannot be taken. */
-export function refusal(written: unknown, expected: string, mend: string) {
-  const params: Refusal = { found: describe(written), expected, mend };
-  return { code: 'custom' as const, message: mend, params: { ...params } };
-}
+/** The issue to add in a schema's transform for what cannot be taken. */
+export const refused = (params: Refusal) => ({
+  code: 'custom' as const,
+  message: params.mend,
+  params: { ...params },
+});
+
+/** The same for a value, as it is written. */
+export const refusal = (kind: ProblemKind, written: unknown, expected: string, mend: string) =>
+  refused({ kind, found: describe(written), expected, mend });
 
 /** The refusal that an issue carries, where a schema gave one. */
 export function refusalOf(params: Record<string, unknown> | undefined): Refusal | null {

@@ -47,7 +47,12 @@ export const sutureSize = (meaning: string) => {
       if (size !== null) return size;
       const meant = meantSize(written);
       context.addIssue(
-        refusal(written, expected, meant ? `Did you mean "${meant}"?` : 'Use one of those listed.'),
+        refusal(
+          'an unknown suture size',
+          written,
+          expected,
+          meant ? `Did you mean "${meant}"?` : 'Use one of those listed.',
+        ),
       );
       return z.NEVER;
     });

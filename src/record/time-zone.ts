@@ -8,7 +8,12 @@ export const timeZone = text('the time zone by its IANA name, such as America/Ch
       new Intl.DateTimeFormat('en', { timeZone: name });
     } catch {
       context.addIssue(
-        refusal(name, 'an IANA time zone', 'Write it like America/Chicago or Europe/Madrid.'),
+        refusal(
+          'an unknown time zone',
+          name,
+          'an IANA time zone',
+          'Write it like America/Chicago or Europe/Madrid.',
+        ),
       );
     }
   },

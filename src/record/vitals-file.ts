@@ -1,8 +1,10 @@
 import { Temporal } from 'temporal-polyfill';
 import { dayClock } from './day-clock.js';
+import { type CellPlace, cellPlaces } from './monitor-table/cell-place.js';
 import { cellsOf } from './monitor-table/table-text.js';
 import { nearest } from './nearest.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
+import type { ProblemKind } from './problem-kind.js';
 import { unitOf } from './quantity.js';
 import { describe } from './refusal.js';
 import {
@@ -36,6 +38,7 @@ export function readVitals(
   const [header, ...body] = lines.value;
   if (!header) {
     return bad({
+      kind: 'a table without lines',
       file,
       line: 1,
       found: 'an empty file',
@@ -43,16 +46,18 @@ export function readVitals(
       mend: 'Start with a line such as: clock,heart rate [/min],systolic [mmHg]',
     });
   }
-  const plan = readHeader(header, file);
+  const place = cellPlaces(text, ',');
+  const plan = readHeader(header, file, place);
   if (!plan.ok) return plan;
   const { time, columns } = plan.value;
-  return readRows(body, rowPlan(header.cells, time, columns, begin), file);
+  return readRows(body, rowPlan(header.cells, time, columns, begin, place), file);
 }
 
 function splitLines(text: string, file: string): Outcome<Line[]> {
   const first = text.split(/\r?\n/, 1)[0] ?? '';
   if (first.includes(';') && !first.includes(',')) {
     return bad({
+      kind: 'semicolons between columns',
       file,
       line: 1,
       found: 'columns separated by semicolons',
@@ -66,19 +71,39 @@ function splitLines(text: string, file: string): Outcome<Line[]> {
   });
 }
 
-function readHeader(header: Line, file: string) {
+function readHeader(header: Line, file: string, place: CellPlace) {
   const problems: Problem[] = [];
   const columns: ColumnPlan[] = [];
   let time: TimeColumn | null = null;
   for (const [index, cell] of header.cells.entries()) {
     const [, title = cell, unit] = /^([^[\]]*?)\s*(?:\[([^[\]]+)\])?$/.exec(cell) ?? [];
-    const problem = (found: string, expected: string, mend: string) =>
-      problems.push({ file, line: header.line, field: cell, found, expected, mend });
+    const problem = (kind: ProblemKind, found: string, expected: string, mend: string) =>
+      problems.push({
+        kind,
+        file,
+        line: header.line,
+        ...place(header.line, index),
+        field: cell,
+        found,
+        expected,
+        mend,
+      });
     if (title === 'clock' || title === 'elapsed') {
       if (title === 'elapsed' && (unit === undefined || unitOf(unit, ['min']) === undefined)) {
-        problem(describe(cell), 'elapsed time in minutes', 'Write the title as: elapsed [min]');
+        problem(
+          'not one column of time',
+          describe(cell),
+          'elapsed time in minutes',
+          'Write the title as: elapsed [min]',
+        );
       }
-      if (time) problem('a second column of time', 'one column of time', 'Keep clock or elapsed.');
+      if (time)
+        problem(
+          'not one column of time',
+          'a second column of time',
+          'one column of time',
+          'Keep clock or elapsed.',
+        );
       time = { index, kind: title };
       continue;
     }
@@ -86,6 +111,7 @@ function readHeader(header: Line, file: string) {
     if (!channel) {
       const close = nearest(title, CHANNELS);
       problem(
+        'an unknown column',
         `the column ${describe(title)}`,
         `clock, elapsed or one of: ${CHANNELS.join(', ')}`,
         close ? `Did you mean "${close}"?` : 'Rename the column or take it out.',
@@ -96,6 +122,7 @@ function readHeader(header: Line, file: string) {
     const known = unit === undefined ? undefined : unitOf(unit, units);
     if (known === undefined) {
       problem(
+        'a column without a known unit',
         unit === undefined ? 'no unit in the title' : `the unit ${describe(unit)}`,
         `${channel} in ${units.join(' or ')}`,
         `Write the title as: ${channel} [${units[0]}]`,
@@ -103,13 +130,19 @@ function readHeader(header: Line, file: string) {
       continue;
     }
     if (columns.some((column) => column.channel === channel)) {
-      problem(`a second column "${channel}"`, 'each channel once', 'Take one of the two out.');
+      problem(
+        'a column given twice',
+        `a second column "${channel}"`,
+        'each channel once',
+        'Take one of the two out.',
+      );
       continue;
     }
     columns.push({ channel, index, unit: known });
   }
   if (!time) {
     problems.push({
+      kind: 'not one column of time',
       file,
       line: header.line,
       field: 'clock',
@@ -128,6 +161,7 @@ function rowPlan(
   time: TimeColumn,
   columns: readonly ColumnPlan[],
   begin: Temporal.PlainDateTime,
+  place: CellPlace,
 ): RowPlan {
   const sinceBegin = dayClock(begin);
   return {
@@ -148,6 +182,7 @@ function rowPlan(
     expected: 'a number with a decimal point, or an empty cell',
     mend: (cell) =>
       /^\d+,\d+$/.test(cell) ? `Write ${cell.replace(',', '.')}.` : 'Mend or empty the cell.',
+    place,
     surplus: 'A decimal comma splits a number in two: write 37.8, not 37,8.',
   };
 }

@@ -1,5 +1,7 @@
 import { toCelsius } from '../units/convert.js';
+import type { CellPlace } from './monitor-table/cell-place.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
+import type { ProblemKind } from './problem-kind.js';
 import { describe } from './refusal.js';
 import type { ChannelName } from './vocabulary.js';
 
@@ -88,6 +90,7 @@ export interface RowPlan {
   /** What a cell of readings must hold, and what to do about one that does not. */
   readonly expected: string;
   readonly mend: (cell: string) => string;
+  readonly place: CellPlace;
   /** What more cells than titles usually come from. */
   readonly surplus: string;
 }
@@ -98,10 +101,18 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
   const problems: Problem[] = [];
   const rows: VitalsRow[] = [];
   for (const { line, cells } of body) {
-    const problem = (index: number, found: string, expected: string, mend: string) =>
+    const problem = (
+      kind: ProblemKind,
+      index: number,
+      found: string,
+      expected: string,
+      mend: string,
+    ) =>
       problems.push({
+        kind,
         file,
         line,
+        ...plan.place(line, index),
         field: titles[index] ?? `column ${index + 1}`,
         found,
         expected,
@@ -109,6 +120,7 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
       });
     if (cells.length !== titles.length) {
       problems.push({
+        kind: 'a line with too many or too few cells',
         file,
         line,
         found: `${cells.length} columns`,
@@ -127,7 +139,13 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
         ? 'a time later than on the line before'
         : told;
     if (typeof minute === 'string') {
-      problem(timeAt, describe(cells[timeAt]), minute, 'Mend the time on this line.');
+      problem(
+        'a line without its time',
+        timeAt,
+        describe(cells[timeAt]),
+        minute,
+        'Mend the time on this line.',
+      );
       continue;
     }
     const values: Partial<Record<ChannelName, number>> = {};
@@ -136,13 +154,20 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
       if (plan.isMissing(cell)) continue;
       const shown = plan.number(cell);
       if (Number.isNaN(shown)) {
-        problem(index, describe(cell), plan.expected, plan.mend(cell));
+        problem(
+          'a reading that is no number',
+          index,
+          describe(cell),
+          plan.expected,
+          plan.mend(cell),
+        );
         continue;
       }
       const value = toChannelUnit(shown, unit);
       const [low, high] = POSSIBLE[channel];
       if (value < low || value > high) {
         problem(
+          'an impossible reading',
           index,
           `${cell} ${unit}`,
           `between ${low} and ${high} ${CHANNEL_UNITS[channel]}`,
@@ -155,6 +180,7 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     const disorder = pressureDisorder(values);
     if (disorder) {
       problems.push({
+        kind: 'pressures out of order',
         file,
         line,
         found: disorder,

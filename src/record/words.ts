@@ -9,7 +9,12 @@ export const text = (meaning: string) =>
     .superRefine((written, context) => {
       if (written.trim() === '') {
         context.addIssue(
-          refusal(written, `${meaning}, as text`, 'Write it, or leave the line out.'),
+          refusal(
+            'an empty text',
+            written,
+            `${meaning}, as text`,
+            'Write it, or leave the line out.',
+          ),
         );
       }
     });
@@ -30,9 +35,21 @@ export const fileName = (meaning: string, endings: readonly string[]) =>
     const expected = `${meaning}, the name of a file in the case folder ending in ${endings.join(', ')}`;
     if (/[/\\]/.test(name) || name.startsWith('.')) {
       context.addIssue(
-        refusal(name, expected, 'Put the file into the case folder and write its name only.'),
+        refusal(
+          'a file name that is not understood',
+          name,
+          expected,
+          'Put the file into the case folder and write its name only.',
+        ),
       );
     } else if (!endings.some((ending) => name.toLowerCase().endsWith(ending))) {
-      context.addIssue(refusal(name, expected, `Use a file ending in ${endings.join(' or ')}.`));
+      context.addIssue(
+        refusal(
+          'a file name that is not understood',
+          name,
+          expected,
+          `Use a file ending in ${endings.join(' or ')}.`,
+        ),
+      );
     }
   });

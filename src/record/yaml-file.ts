@@ -11,8 +11,8 @@ import {
 } from 'yaml';
 import { z } from 'zod';
 import { nearest } from './nearest.js';
-import { bad, good, type Outcome, type Problem } from './problem.js';
-import { describe, refusalOf } from './refusal.js';
+import { bad, good, type Outcome, type Place, type Problem } from './problem.js';
+import { describe, type Refusal, refusalOf } from './refusal.js';
 
 type Path = readonly (string | number)[];
 
@@ -22,7 +22,7 @@ export interface Located<T> {
   /** `case.yaml:12 patient.weight` for a field of the record; the nearest holding field where it is absent. */
   readonly where: (...path: Path) => string;
   /** The position of a field, for a problem found after reading. */
-  readonly at: (...path: Path) => Pick<Problem, 'file' | 'line' | 'column' | 'field'>;
+  readonly at: (...path: Path) => Place;
 }
 
 /** One slip can upset everything after it; this many mistakes of form show where it is. Not a clinical number. */
@@ -31,7 +31,8 @@ const MOST_MISTAKES = 20;
 /** More problems of one file than anybody mends in one go: the rest are counted. Not a clinical number. */
 const MOST_ISSUES = 100;
 
-const more = (left: number) => ({
+const more = (left: number): Refusal => ({
+  kind: 'more problems than are shown',
   found: `${left} more ${left === 1 ? 'problem' : 'problems'}`,
   expected: 'none',
   mend: 'Mend the ones above first; a line that is repeated or indented wrongly may cause many.',
@@ -51,7 +52,7 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
     return bad(
       ...mistakes.map((mistake) => ({
         file,
-        ...position(lines, mistake.pos[0]),
+        ...position(lines, offsetOf(mistake, document)),
         ...mistakeOfForm(mistake),
       })),
     );
@@ -59,13 +60,16 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
   const aliases = aliasesOf(document);
   if (aliases.length > 0) {
     return bad(
-      ...aliases.slice(0, MOST_MISTAKES).map(({ name, offset }) => ({
-        file,
-        ...position(lines, offset),
-        found: `the alias "*${name}"`,
-        expected: 'each value written out where it belongs',
-        mend: 'Write the value itself; put quotes around a text that begins with a star.',
-      })),
+      ...aliases.slice(0, MOST_MISTAKES).map(
+        ({ name, offset }): Problem => ({
+          kind: 'an alias',
+          file,
+          ...position(lines, offset),
+          found: `the alias "*${name}"`,
+          expected: 'each value written out where it belongs',
+          mend: 'Write the value itself; put quotes around a text that begins with a star.',
+        }),
+      ),
     );
   }
   const at = (...path: Path) => ({
@@ -111,9 +115,10 @@ export function fieldName(path: Path): string {
 }
 
 /** A text that is not YAML, or not one record, in words for its author. */
-function mistakeOfForm({ code, message }: YAMLError) {
+function mistakeOfForm({ code, message }: YAMLError): Refusal {
   if (code === 'DUPLICATE_KEY') {
     return {
+      kind: 'a key given twice',
       found: 'a key that the same group has already',
       expected: 'each key once',
       mend: 'Take one of the two out.',
@@ -121,16 +126,30 @@ function mistakeOfForm({ code, message }: YAMLError) {
   }
   if (code === 'MULTIPLE_DOCS') {
     return {
+      kind: 'a second document in one file',
       found: 'a second document',
       expected: 'one record in one file',
       mend: 'Take the line "---" out, or move what follows to a file of its own.',
     };
   }
   return {
+    kind: 'not YAML',
     found: `not YAML: ${message.split('\n')[0]}`,
     expected: 'YAML that can be read',
     mend: 'Check the indentation, the colons and the quotes around here.',
   };
+}
+
+/** Where a mistake of form was made: a quote that is not closed takes in the rest of the file, so it is told where it opens. */
+function offsetOf({ code, pos, message }: YAMLError, document: Document): number {
+  if (code !== 'MISSING_CHAR' || !message.startsWith('Missing closing')) return pos[0];
+  let opened = pos[0];
+  visit(document, {
+    Scalar: (_, { range }) => {
+      opened = range?.[0] ?? opened;
+    },
+  });
+  return opened;
 }
 
 /** Aliases (`*name`): a record has no use for them, and a few lines of them can stand for billions of values. */
@@ -149,16 +168,19 @@ function problemsOf(
   schema: z.ZodType,
   document: Document,
   written: unknown,
-  at: (...path: Path) => Pick<Problem, 'file' | 'line' | 'column' | 'field'>,
+  at: (...path: Path) => Place,
 ): Problem[] {
   const path = issue.path.filter((key) => typeof key !== 'symbol');
   if (issue.code === 'unrecognized_keys') {
-    return issue.keys.map((key) => ({
-      ...at(...path, key),
-      found: `the key "${key}"`,
-      expected: 'a key that the record knows',
-      mend: suggestKey(key, schema, document, path),
-    }));
+    return issue.keys.map(
+      (key): Problem => ({
+        kind: 'an unknown key',
+        ...at(...path, key),
+        found: `the key "${key}"`,
+        expected: 'a key that the record knows',
+        mend: suggestKey(key, schema, document, path),
+      }),
+    );
   }
   const place = at(...path);
   const own = issue.code === 'custom' ? refusalOf(issue.params) : null;
@@ -166,6 +188,7 @@ function problemsOf(
   const input = valueAt(written, path);
   return [
     {
+      kind: input === undefined ? 'a missing key' : 'a value that is not understood',
       ...place,
       found: path.length === 0 && input === null ? 'an empty file' : describe(input),
       expected: expectation(issue, schema, path),
@@ -220,25 +243,36 @@ function keysAt(schema: z.ZodType, path: Path): string[] {
   return Object.keys(here.properties ?? {});
 }
 
-/** Line and column of a field's key; of the nearest field that holds it, where it is absent. */
+/**
+ * Line and column of a field's key, and the end of its value where that is on the same line; those of the nearest field
+ * that holds it, where it is absent.
+ */
 function placeOf(document: Document, lines: LineCounter, path: Path) {
   for (let length = path.length; length > 0; length--) {
-    const offset = offsetOf(document, path.slice(0, length));
-    if (offset !== null) return position(lines, offset);
+    const span = spanOf(document, path.slice(0, length));
+    if (span === null) continue;
+    const start = position(lines, span.from);
+    const end = position(lines, span.to);
+    const isWhole = end.line === start.line && end.column > start.column;
+    return { ...start, ...(isWhole && { end: end.column }) };
   }
   return { line: 1, column: 1 };
 }
 
-function offsetOf(document: Document, path: Path): number | null {
+/** Offsets of a field, from its key to the end of its value. */
+function spanOf(document: Document, path: Path): { from: number; to: number } | null {
   const holder = path.length === 1 ? document.contents : document.getIn(path.slice(0, -1), true);
   if (isMap(holder)) {
     const pair = holder.items.find(
       (item) => isPair(item) && keyOf(item.key) === String(path.at(-1)),
     );
-    if (pair && isNode(pair.key)) return pair.key.range?.[0] ?? null;
+    if (pair && isNode(pair.key) && pair.key.range) {
+      const [from, keyEnd] = pair.key.range;
+      return { from, to: (isNode(pair.value) && pair.value.range?.[1]) || keyEnd };
+    }
   }
   const node = document.getIn(path, true);
-  return isNode(node) ? (node.range?.[0] ?? null) : null;
+  return isNode(node) && node.range ? { from: node.range[0], to: node.range[1] } : null;
 }
 
 /** A key as a reader of the record sees it: `1:` is the key "1". */
@@ -256,7 +290,8 @@ function valueAt(written: unknown, path: Path): unknown {
   );
 }
 
-function position(lines: LineCounter, offset: number) {
+/** Line and column of an offset, both from 1. */
+export function position(lines: LineCounter, offset: number) {
   const { line, col } = lines.linePos(offset);
   return { line, column: col };
 }

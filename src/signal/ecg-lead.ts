@@ -1,5 +1,5 @@
 import { nearest } from '../record/nearest.js';
-import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { bad, good, type Outcome, type Place } from '../record/problem.js';
 import { toMillivolt } from './millivolt.js';
 import type { Channel, Waveform } from './waveform.js';
 
@@ -20,7 +20,7 @@ const LEADS = /^(i|ii|iii|avr|avl|avf|v|v\d{1,2})$/;
 export function ecgLeads(
   waveform: Waveform,
   lead: string,
-  place: Pick<Problem, 'file' | 'line' | 'column' | 'field'>,
+  place: Place,
 ): Outcome<readonly [Channel, ...Channel[]]> {
   const wanted = plainLabel(lead);
   const { channels } = waveform;
@@ -31,6 +31,7 @@ export function ecgLeads(
     const labels = channels.map(({ label }) => label);
     const close = nearest(lead, labels);
     return bad({
+      kind: 'a lead that the file does not have',
       ...place,
       found: `the lead "${lead}"`,
       expected: `one of the channels of the file: ${labels.join(', ')}`,

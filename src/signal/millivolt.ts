@@ -17,6 +17,7 @@ export function toMillivolt(channel: Channel, file: string): Outcome<Channel> {
   const convert = Object.hasOwn(toMv, channel.unit) ? toMv[channel.unit] : undefined;
   if (!convert) {
     return bad({
+      kind: 'an ECG channel without a known unit',
       file,
       field: channel.label,
       found: channel.unit === '' ? 'no unit' : `the unit "${channel.unit}"`,

@@ -13,16 +13,27 @@ describe('a problem on the terminal', () => {
     clinic.edit(RECORD, 'weight: 2.1 kg', 'weight: 2.1 # as of today');
     const line = clinic.lineOf(RECORD, 'weight: 2.1');
     const [place, text, rule] = (await check()).err.split('\n');
-    expect(place).toBe(`${clinic.path(RECORD)}:${line}:3  patient.weight`);
+    expect(place).toBe(`${clinic.path(RECORD)}:${line}:3  patient.weight  [T207]`);
     expect(text).toBe(`  ${line}    weight: 2.1 # as of today`);
     expect(rule).toBe(`  ${' '.repeat(`${line}`.length + 4)}${'¯'.repeat('weight: 2.1'.length)}`);
   });
 
-  it('shows the line of a table, which has no column to underline', async () => {
+  it('shows the line of a table, with the cell that is meant underlined', async () => {
     clinic.edit('cases/clover/vitals.csv', /\n(\d+),\d+/, '\n$1,abc');
     const { err } = await check();
-    expect(err).toMatch(/vitals\.csv:2 {2}\S.*\n {2}2 {2}\d+,abc.*\n {2}found/);
-    expect(err).not.toContain('¯');
+    expect(err).toMatch(/vitals\.csv:2:3 {2}\S.*\n {2}2 {2}\d,abc.*\n {7}¯¯¯\n {2}found/);
+  });
+
+  it('underlines a value within a group, not what follows it', async () => {
+    clinic.edit(RECORD, 'layer: body wall', 'layer: bodywall');
+    const rows = (await check()).err.split('\n');
+    const at = (rows[1] ?? '').indexOf('layer: bodywall');
+    expect(rows[2]).toBe(' '.repeat(at) + '¯'.repeat('layer: bodywall'.length));
+  });
+
+  it('shows no line where what is missing has none', async () => {
+    clinic.edit(RECORD, 'record: "2026-0223"\n', '');
+    expect((await check()).err).toMatch(/case\.yaml:1:1 {2}record {2}\[T206\]\n {2}found/);
   });
 
   it('shows the part of a long line that is meant', async () => {
@@ -41,7 +52,8 @@ describe('problems for an editor', () => {
     expect(JSON.parse(out)).toMatchObject({
       problems: [
         {
-          kind: 'problem',
+          number: 'T207',
+          kind: 'a value that is not understood',
           file: clinic.path(RECORD),
           line,
           column: 3,
@@ -58,10 +70,21 @@ describe('problems for an editor', () => {
     clinic.edit(RECORD, 'give: 1 mL', 'give: 0.4 mL');
     expect(JSON.parse((await check('--json')).out)).toMatchObject({
       problems: [],
-      warnings: [{ kind: 'warning', field: 'home.medicines[0].give', accepted: null }],
+      warnings: [{ number: 'T332', field: 'home.medicines[0].give', accepted: null }],
     });
     expect((await check('--json')).code).toBe(0);
     expect((await check('--json', '--strict')).code).toBe(1);
+  });
+
+  it('are told by build alike, which says nothing else', async () => {
+    clinic.edit(RECORD, 'species: rabbit', 'species: rabit');
+    const words = ['build', clinic.folder, '--out', clinic.out, '--json'];
+    const { code, out, err } = await thrice(...words);
+    expect({ code, err }).toEqual({ code: 1, err: '' });
+    expect(JSON.parse(out).problems).toMatchObject([{ number: 'T207', range: { column: 3 } }]);
+    clinic.restore('clover');
+    expect(await thrice(...words)).toMatchObject({ code: 0, err: '' });
+    expect(JSON.parse((await thrice(...words)).out)).toEqual({ problems: [], warnings: [] });
   });
 
   it('are told of the clinic alike', async () => {

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { TestClinic } from '../publish/clinic.js';
 import { hasProgram } from '../publish/programs.js';
@@ -50,14 +50,19 @@ describe('thrice', () => {
     expect(await thrice()).toMatchObject({ code: 2, out: (await thrice('--help')).out });
   });
 
-  it.each(['biuld', 'constructor', '--colour', ''])(
-    'does not know the command "%s"',
-    async (word) => {
-      const { code, out, err } = await thrice(word);
-      expect({ code, out }).toEqual({ code: 2, out: '' });
-      expect(err).toBe(`thrice: "${word}" is not a command. Run "thrice --help" for the list.`);
-    },
-  );
+  it.each(['constructor', '--colour', ''])('does not know the command "%s"', async (word) => {
+    const { code, out, err } = await thrice(word);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toBe(`thrice: "${word}" is not a command. Run "thrice --help" for the list.`);
+  });
+
+  it('names the word that may have been meant', async () => {
+    expect((await thrice('biuld')).err).toContain('Did you mean "build"? Run "thrice --help"');
+    expect((await thrice('build', '--strct')).err).toContain("'--strct'. Did you mean --strict?\n");
+    expect((await thrice('strip', 'x.edf', '--species', 'doog')).err).toContain(
+      '--species "doog" is not known; did you mean "dog"?',
+    );
+  });
 
   it.each([['strip'], ['facts'], ['approve'], ['key'], ['new']])(
     '%s asks for the file that it needs',
@@ -88,6 +93,33 @@ describe('the program', () => {
     expect(spawned(['check', clinic.folder]).code).toBe(0);
     expect(spawned(['check', clinic.path('nowhere')]).code).toBe(1);
     expect(spawned(['nonsense']).code).toBe(2);
+  });
+
+  it('exits with 3 and asks for a report where the fault is its own', () => {
+    const broken =
+      'data:text/javascript,globalThis.TextDecoder = class { constructor() { throw new Error("out of order") } }';
+    const { code, out, err } = spawned(['check', clinic.folder], {
+      env: { ...process.env, NODE_OPTIONS: `--import=${encodeURI(broken)}` },
+    });
+    expect({ code, out }).toEqual({ code: 3, out: '' });
+    expect(err).toMatch(
+      /\nthrice: a fault of the program, not of your files\. Please report it .*\nError: out of order\n {4}at /,
+    );
+  });
+
+  it.skipIf(!existsSync('/dev/full'))('exits with 1 where its answer has no room', () => {
+    const full = openSync('/dev/full', 'w');
+    const { code, err } = spawned(['facts', clinic.folder], { stdio: ['ignore', full, 'pipe'] });
+    closeSync(full);
+    expect({ code, err }).toEqual({
+      code: 1,
+      err: 'thrice: the answer cannot be written (ENOSPC).\n',
+    });
+  });
+
+  it('tells each of its exit codes in the help', async () => {
+    const { out } = await thrice('--help');
+    expect(out.match(/^ {2}\d(?= {2})/gm)).toEqual(['  0', '  1', '  2', '  3']);
   });
 
   it('is quiet in a pipe', () => {

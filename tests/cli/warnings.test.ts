@@ -30,7 +30,7 @@ describe('a warning', () => {
     const line = clinic.lineOf(RECORD, 'give: 0.4 mL');
     expect(err).toBe(
       [
-        `Warning: ${clinic.path(RECORD)}:${line}:7  home.medicines[0].give`,
+        `Warning: ${clinic.path(RECORD)}:${line}:7  home.medicines[0].give  [T332]`,
         `  ${line}        give: 0.4 mL`,
         `  ${' '.repeat(`${line}`.length + 2 + 6)}${'¯'.repeat('give: 0.4 mL'.length)}`,
         '  found     0.286 mg/kg of meloxicam at one time',

@@ -169,9 +169,11 @@ describe('a medicine is a problem', () => {
 
   it('where less was handed out than is needed', () => {
     expect(only(['dispensed: 3 tablets', 'dispensed: 2.5 tablets'])).toEqual({
+      kind: 'too little dispensed',
       file: 'case.yaml',
       line: 52,
       column: 7,
+      end: 29,
       field: 'home.medicines[0].dispensed',
       found: '2.5 tablets',
       expected: 'at least 3 tablet for 6 doses of 1/2 tablet',
@@ -199,9 +201,11 @@ describe('a medicine is a problem', () => {
     'where the first dose was set too soon after the last: %s',
     (first) => {
       expect(only(['doses: 6', `first: ${first}\n      doses: 6`])).toEqual({
+        kind: 'a first home dose too soon',
         file: 'case.yaml',
         line: 51,
         column: 7,
+        end: 30,
         field: 'home.medicines[0].first',
         found: first,
         expected: 'at least 12 h after the last dose in the clinic at 08:40',

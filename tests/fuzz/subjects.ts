@@ -76,7 +76,13 @@ const waveform =
       const found = path === name ? bytes : others[basename(path)];
       return found
         ? good(found)
-        : bad({ file: path, found: 'no such file', expected: 'a file', mend: 'Put it there.' });
+        : bad({
+            kind: 'no such file',
+            file: path,
+            found: 'no such file',
+            expected: 'a file',
+            mend: 'Put it there.',
+          });
     });
     // Most changes leave a long strip whole: a short one is analysed, so that many inputs can be tried.
     const lead = outcome.ok ? outcome.value.channels[0] : undefined;

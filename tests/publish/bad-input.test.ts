@@ -47,7 +47,7 @@ const at = (file: string, text: string, field: string) =>
   `${clinic.path(file)}:${clinic.lineOf(file, text)}:#  ${field}`;
 
 const placePattern = (place: string) =>
-  new RegExp(`^${place.replace(/[.[\]]/g, '\\$&').replaceAll('#', '\\d+')}$`);
+  new RegExp(`^${place.replace(/[.[\]]/g, '\\$&').replaceAll('#', '\\d+')} {2}\\[T\\d{3}\\]$`);
 
 const DAMAGES: readonly Damage[] = [
   {
@@ -107,13 +107,13 @@ const DAMAGES: readonly Damage[] = [
   {
     what: 'a quoted decimal comma in the vitals file',
     make: () => clinic.edit(VITALS, '5,226,104,97,,38,38.6,2.5', '5,226,104,97,,38,"38,6",2.5'),
-    place: () => `${clinic.path(VITALS)}:3  temperature [°C]`,
+    place: () => `${clinic.path(VITALS)}:3:#  temperature [°C]`,
     says: [/"38,6"/, /a decimal point/, /Write 38.6/],
   },
   {
     what: 'a vitals column in an unknown unit',
     make: () => clinic.edit(VITALS, 'temperature [°C]', 'temperature [K]'),
-    place: () => `${clinic.path(VITALS)}:1  temperature [K]`,
+    place: () => `${clinic.path(VITALS)}:1:#  temperature [K]`,
     says: [/the unit "K"/, /C or F/, /temperature \[C\]/],
   },
   {
@@ -135,7 +135,7 @@ const DAMAGES: readonly Damage[] = [
   {
     what: 'a record that is not UTF-8',
     make: () => writeFileSync(clinic.path(RECORD), Buffer.from('record: caf\xe9', 'latin1')),
-    place: () => clinic.path(RECORD),
+    place: () => `${clinic.path(RECORD)}:1:12`,
     says: [/not UTF-8/, /text in UTF-8/, /encoding UTF-8/],
   },
   {
@@ -298,7 +298,7 @@ describe('a build of', () => {
     const before = other.bytes();
     const { code, err } = await thrice('build', other.folder, '--out', other.out);
     expect(code).toBe(1);
-    expect(err).toContain(`${other.path('clinic.yaml')}\n  found     no such file`);
+    expect(err).toContain(`${other.path('clinic.yaml')}  [T101]\n  found     no such file`);
     expect(other.bytes()).toEqual(before);
     other.remove();
   });
@@ -341,7 +341,7 @@ describe('an output place', () => {
     const before = clinic.bytes();
     const { code, err } = await thrice('build', clinic.folder, '--out', own);
     expect(code).toBe(1);
-    expect(err).toContain(`${own}\n  found     a folder with other things in it`);
+    expect(err).toContain(`${own}  [T802]\n  found     a folder with other things in it`);
     expect(clinic.bytes()).toEqual(before);
     rmSync(own, { recursive: true });
   });
@@ -357,7 +357,7 @@ describe('an output place', () => {
     const file = clinic.path('clinic.yaml');
     const on = await thrice('build', clinic.folder, '--out', file);
     expect(on.code).toBe(1);
-    expect(on.err).toContain(`${file}\n  found     a file`);
+    expect(on.err).toContain(`${file}  [T802]\n  found     a file`);
     const inside = await thrice('build', clinic.folder, '--out', join(file, 'out'));
     expect(inside.code).toBe(1);
     expect(inside.err).toContain('a place that cannot be written');
@@ -375,7 +375,9 @@ describe('an output place', () => {
       [program, 'build', clinic.folder, '--out', join(parent, 'out')],
       { encoding: 'utf8', ...nobody },
     );
-    expect(stderr).toContain(`${join(parent, 'out')}\n  found     a place that cannot be written`);
+    expect(stderr).toContain(
+      `${join(parent, 'out')}  [T801]\n  found     a place that cannot be written`,
+    );
     expect(status).toBe(1);
     expect(bytesIn(parent)).toEqual({});
     rmSync(parent, { recursive: true });
@@ -433,7 +435,7 @@ describe('one bad case among good ones', () => {
     const { code, out, err } = await buildTwo();
     expect(code).toBe(1);
     expect(out).toContain('Built 1 case: saffron.');
-    expect(err).toContain(`${two.path(RECORD)}\n  found     no such file`);
+    expect(err).toContain(`${two.path(RECORD)}  [T101]\n  found     no such file`);
     expect(err).toContain('kept (clover)');
   });
 

@@ -65,7 +65,7 @@ describe('a case folder that means harm is refused, naming the file, when', () =
     expect(code).toBe(1);
     expect(err).toMatch(
       new RegExp(
-        `${clinic.path(file)}\\n {2}found {5}${found}\\n {2}expected {2}${expected}\\n {2}to mend {3}\\w`,
+        `${clinic.path(file)} {2}\\[T106\\]\\n {2}found {5}${found}\\n {2}expected {2}${expected}\\n {2}to mend {3}\\w`,
       ),
     );
   });

@@ -159,7 +159,7 @@ describe('a build that is killed', () => {
       { encoding: 'utf8' },
     );
     expect(stderr).toContain(
-      `${clinic.out}\n  found     a file larger than may be written here (EFBIG)`,
+      `${clinic.out}  [T803]\n  found     a file larger than may be written here (EFBIG)`,
     );
     expect(stderr).toContain('The last output stands as it was.');
     expect(status).toBe(1);

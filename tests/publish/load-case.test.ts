@@ -21,7 +21,13 @@ const folder = (files: Readonly<Record<string, string | Uint8Array>>): Effects =
   readBytes: (path) => {
     const file = files[path.replace('tray/thimble/', '')];
     if (file === undefined) {
-      return bad({ file: path, found: 'no such file', expected: 'a file', mend: 'Put it there.' });
+      return bad({
+        kind: 'no such file',
+        file: path,
+        found: 'no such file',
+        expected: 'a file',
+        mend: 'Put it there.',
+      });
     }
     return good(typeof file === 'string' ? new TextEncoder().encode(file) : file);
   },
@@ -76,7 +82,10 @@ describe('a case folder', () => {
     const latin = Uint8Array.from([...new TextEncoder().encode('record: '), 0xe9]);
     expect(problemsOf(load({ 'case.yaml': latin }))).toEqual([
       {
+        kind: 'text in another encoding',
         file: 'tray/thimble/case.yaml',
+        line: 1,
+        column: 9,
         found: 'bytes that are not UTF-8',
         expected: 'text in UTF-8',
         mend: 'Save the file again with the encoding UTF-8.',

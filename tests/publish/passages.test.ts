@@ -36,7 +36,7 @@ describe('a build', () => {
     expect(code).toBe(1);
     expect(out).toContain('Built 1 case: clover.');
     expect(err).toContain('Kept out of public: clover. Their discharge sheets were made.');
-    expect(err).toContain(`${clinic.path(REMARKS)}:${clinic.lineOf(REMARKS, SENTENCE)}\n`);
+    expect(err).toContain(`${clinic.path(REMARKS)}:${clinic.lineOf(REMARKS, SENTENCE)}  [T610]\n`);
     expect(err).toContain(`  found     "August 30", which looks like a date, in "${SENTENCE}"`);
     expect(isPublic()).toBe(false);
     expect(Object.keys(clinic.bytes())).toContain('out/private/clover/discharge.html');

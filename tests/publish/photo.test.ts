@@ -62,6 +62,7 @@ describe('a photo', () => {
       ok: false,
       problems: [
         {
+          kind: 'a photo that cannot be read',
           file: 'wound.jpg',
           found: 'a file that cannot be read as a picture',
           expected: 'a photo in JPEG or PNG',

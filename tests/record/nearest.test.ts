@@ -5,6 +5,7 @@ it.each([
   ['wieght', 'weight'],
   ['Weigth', 'weight'],
   ['specie', 'species'],
+  ['naem', 'name'],
 ])('takes "%s" for "%s"', (word, meant) => {
   expect(nearest(word, ['name', 'species', 'weight'])).toBe(meant);
 });

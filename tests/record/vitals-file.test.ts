@@ -43,8 +43,11 @@ describe('time', () => {
   ])('refuses the last line of %j', (text, found, expected) => {
     expect(problems(text)).toEqual([
       {
+        kind: 'a line without its time',
         file: 'vitals.csv',
         line: 3,
+        column: 1,
+        end: found.length - 1,
         field: text.split(',')[0],
         found,
         expected,
@@ -89,7 +92,17 @@ describe('units', () => {
     ],
   ])('refuses the title "%s"', (title, found, expected, mend) => {
     expect(problems(`clock,${title}\n09:10,1`)).toEqual([
-      { file: 'vitals.csv', line: 1, field: title, found, expected, mend },
+      {
+        kind: 'a column without a known unit',
+        file: 'vitals.csv',
+        line: 1,
+        column: 7,
+        end: 7 + title.length,
+        field: title,
+        found,
+        expected,
+        mend,
+      },
     ]);
   });
 });
@@ -193,8 +206,8 @@ describe('the form of the file', () => {
       { line: 1, found: 'columns separated by semicolons' },
     ]);
     expect(problems('')).toMatchObject([{ line: 1, found: 'an empty file' }]);
-    expect(problems('clock,SpO2 [%]\n09:10,"97')).toMatchObject([
-      { file: 'vitals.csv', mend: 'Check the quotes on this line.' },
+    expect(problems('clock,SpO2 [%]\n09:10,"97\n09:15,98')).toMatchObject([
+      { file: 'vitals.csv', line: 2, column: 7, kind: 'quotes that do not pair up' },
     ]);
   });
 

@@ -24,6 +24,7 @@ describe('a record', () => {
       file: 'case.yaml',
       line: 27,
       column: 26,
+      end: 36,
       field: 'anesthesia.drugs[1].dose',
     });
   });
@@ -36,6 +37,7 @@ describe('a record', () => {
 describe('a problem of a record names file, line, column, field, found, expected and mend', () => {
   it('for a missing key', () => {
     expect(only(problemsOf(caseWith(['  weight: 12.5 kg\n', ''])))).toEqual({
+      kind: 'a missing key',
       file: 'case.yaml',
       line: 2,
       column: 1,
@@ -48,9 +50,11 @@ describe('a problem of a record names file, line, column, field, found, expected
 
   it('for a misspelt key, with the key that was meant', () => {
     expect(problemsOf(caseWith(['  weight:', '  wieght:']))).toContainEqual({
+      kind: 'an unknown key',
       file: 'case.yaml',
       line: 9,
       column: 3,
+      end: 18,
       field: 'patient.wieght',
       found: 'the key "wieght"',
       expected: 'a key that the record knows',
@@ -71,9 +75,11 @@ describe('a problem of a record names file, line, column, field, found, expected
 
   it('for a word that is not among those allowed', () => {
     expect(only(problemsOf(caseWith(['species: dog', 'species: doog'])))).toEqual({
+      kind: 'a value that is not understood',
       file: 'case.yaml',
       line: 4,
       column: 3,
+      end: 16,
       field: 'patient.species',
       found: '"doog"',
       expected: 'the species, one of: dog, cat, rabbit, ferret',
@@ -83,9 +89,11 @@ describe('a problem of a record names file, line, column, field, found, expected
 
   it('for a day that does not exist', () => {
     expect(only(problemsOf(caseWith(['  date: 2026-03-09', '  date: 2026-02-30'])))).toEqual({
+      kind: 'a date or time that is not understood',
       file: 'case.yaml',
       line: 16,
       column: 3,
+      end: 19,
       field: 'surgery.date',
       found: '"2026-02-30"',
       expected: 'the day of surgery, a date such as 2026-03-09',
@@ -183,7 +191,8 @@ describe('a file that is not one YAML record', () => {
   const read = (yaml: string) => problemsOf(readYaml(yaml, 'case.yaml', schema));
 
   it.each([
-    ['an open quote', 'name: "Juniper', { line: 1, column: 15 }],
+    ['an open quote', 'name: "Juniper', { line: 1, column: 7 }],
+    ['an open quote far above', 'also: x\nname: "Juniper\nmore: y\nand: z', { line: 2, column: 7 }],
     ['an open bracket', 'name: [1', { line: 1 }],
     ['a tab before a key', 'name: x\n\talso: y', { line: 2, column: 1 }],
     ['two colons in a line', 'name: x: y', { line: 1 }],
@@ -201,6 +210,7 @@ describe('a file that is not one YAML record', () => {
 
   it('names a key that is there twice', () => {
     expect(only(read('name: x\nalso: y\nname: z'))).toEqual({
+      kind: 'a key given twice',
       file: 'case.yaml',
       line: 3,
       column: 1,

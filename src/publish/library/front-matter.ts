@@ -83,6 +83,7 @@ export function splitPage(page: string, file: string, keys: AboutKeys): Outcome<
   const end = lines.indexOf('---', 1);
   if (lines[0] !== '---' || end < 0) {
     return bad({
+      kind: 'a page without front matter',
       file,
       line: 1,
       found: 'no front matter',

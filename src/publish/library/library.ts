@@ -67,6 +67,7 @@ export function loadLibrary(
   const english = namesOf('en');
   if (english.length === 0) {
     problems.push({
+      kind: 'a language without its files',
       file: join(folder, 'en', 'library'),
       found: 'no pages',
       expected: 'the explanations in English',
@@ -99,6 +100,7 @@ export function loadLibrary(
 }
 
 const missing = (folder: string, tag: string, name: string): Problem => ({
+  kind: 'a page that another language lacks',
   file: join(folder, tag, 'library', name),
   found: 'no such page',
   expected: `a page that says what ${join(folder, 'en', 'library', name)} says`,
@@ -106,6 +108,7 @@ const missing = (folder: string, tag: string, name: string): Problem => ({
 });
 
 const surplus = (folder: string, tag: string, name: string): Problem => ({
+  kind: 'a page that another language lacks',
   file: join(folder, tag, 'library', name),
   found: 'a page that English does not have',
   expected: 'the same pages in each language',
@@ -174,6 +177,7 @@ function sourceProblems(
       if (!sources.has(mark)) {
         return [
           {
+            kind: 'a mark without its source',
             ...place,
             found: `"${mark}"`,
             expected: `the mark of a source in ${sourcesFile(folder)}`,
@@ -185,6 +189,7 @@ function sourceProblems(
         ? []
         : [
             {
+              kind: 'a source that nothing cites',
               ...place,
               found: `"${mark}", which the text cites nowhere`,
               expected: 'only sources that the text cites',
@@ -197,6 +202,7 @@ function sourceProblems(
         .filter((mark) => !listed.includes(mark))
         .map(
           (mark): Problem => ({
+            kind: 'a mark without its source',
             file,
             line,
             found: `the mark [${mark}]`,
@@ -207,6 +213,7 @@ function sourceProblems(
     ),
     ...unsourced([...warned, ...passages], phrases).map(
       ({ line, text }): Problem => ({
+        kind: 'a number without its source',
         file,
         line,
         found: `a number without its source: "${text.length > 80 ? `${text.slice(0, 80)}…` : text}"`,
@@ -218,6 +225,7 @@ function sourceProblems(
 }
 
 const noSuchDrawing = (file: string, line: number, name: string): Problem => ({
+  kind: 'an unknown drawing',
   file,
   line,
   found: `the drawing "${name}"`,
@@ -266,23 +274,32 @@ function differences(
       const original = english.get(page.slug);
       if (!original) return [];
       const file = join(folder, tag, 'library', `${page.slug}.md`);
-      const same = (field: string, here: unknown, there: unknown): Problem[] =>
-        JSON.stringify(here) === JSON.stringify(there)
+      const same = (field: string, here: string, there: string): Problem[] =>
+        here === there
           ? []
           : [
               {
+                kind: 'pages that differ between languages',
                 file,
                 field,
-                found: JSON.stringify(here),
-                expected: `what the English page has: ${JSON.stringify(there)}`,
+                found: here || 'none',
+                expected: `what the English page has: ${there || 'none'}`,
                 mend: 'Bring the two pages together.',
               },
             ];
-      const marks = ({ sources }: LibraryPage) => sources.map(({ mark }) => mark).sort();
+      const marks = ({ sources }: LibraryPage) =>
+        sources
+          .map(({ mark }) => mark)
+          .sort()
+          .join(', ');
       const drawings = ({ body }: LibraryPage) =>
-        body.flatMap((block) => (block.kind === 'text' ? [] : [block]));
+        body
+          .flatMap((block) =>
+            block.kind === 'text' ? [] : [block.kind === 'drawing' ? block.name : 'charts'],
+          )
+          .join(', ');
       return [
-        ...same('about', page.about, original.about),
+        ...same('about', JSON.stringify(page.about), JSON.stringify(original.about)),
         ...same('sources', marks(page), marks(original)),
         ...same('drawings', drawings(page), drawings(original)),
       ];

@@ -38,6 +38,7 @@ export function loadGlossary(
     for (const key of Object.keys(english.value)) {
       if (key in value) continue;
       problems.push({
+        kind: 'words that a language lacks',
         file: join(content, tag, 'glossary.yaml'),
         field: key,
         found: 'no term under this key',

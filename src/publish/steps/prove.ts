@@ -47,6 +47,7 @@ export function prove(
     if (is === 'other') {
       return [
         {
+          kind: 'a public file that must not be there',
           file,
           found: 'a link, or something else that is neither a file nor a folder',
           expected: 'only files and folders in what is published',
@@ -83,6 +84,7 @@ function prover(forbidden: string, identifiers: readonly Identifier[], { issued 
 }
 
 const keptBack = (file: string, { what, because }: Withheld): Problem => ({
+  kind: 'a public file that must not be there',
   file,
   found: `${what} that must not be public: ${because}`,
   expected: 'nothing public that was kept back',

@@ -162,6 +162,7 @@ function made(folder: string): Outcome<never> | null {
   if (existsSync(folder) && !existsSync(marker)) {
     if (!statSync(folder).isDirectory() || readdirSync(folder).length > 0) {
       return bad({
+        kind: 'a folder that is no cache',
         file: folder,
         found: 'something that no build has made',
         expected: 'a new folder, an empty one, or the cache of an earlier build',

@@ -12,6 +12,7 @@ import {
   readRows,
   type VitalsTable,
 } from '../vitals-rows.js';
+import { type CellPlace, cellPlaces } from './cell-place.js';
 import type { ClockForm } from './clock-form.js';
 import { SEPARATORS, type TableForm } from './table-form.js';
 import { cellsOf, decoded } from './table-text.js';
@@ -32,11 +33,13 @@ export function readTable(
 ): Outcome<VitalsTable> {
   const text = decoded(bytes, form.encoding, file);
   if (!text.ok) return text;
-  const lines = cellsOf(text.value, SEPARATORS[form['between columns']], file);
+  const separator = SEPARATORS[form['between columns']];
+  const lines = cellsOf(text.value, separator, file);
   if (!lines.ok) return lines;
   const header = lines.value.find(({ line }) => line === form['titles on line']);
   if (!header) {
     return bad({
+      kind: 'titles that are not on their line',
       file,
       line: form['titles on line'],
       found: 'no titles on this line',
@@ -44,7 +47,7 @@ export function readTable(
       mend: 'Mend "titles on line" in the clinic\'s file, or export the table again.',
     });
   }
-  const plan = planOf(header, file, begin, form);
+  const plan = planOf(header, file, begin, form, cellPlaces(text.value, separator));
   if (!plan.ok) return plan;
   return readRows(
     lines.value.filter(({ line }) => line > header.line),
@@ -58,6 +61,7 @@ function planOf(
   file: string,
   begin: Temporal.PlainDateTime,
   form: TableForm,
+  place: CellPlace,
 ): Outcome<RowPlan> {
   const titles = header.cells;
   const problems: Problem[] = [];
@@ -67,8 +71,10 @@ function planOf(
     if (index < 0 || again > 0) {
       const close = nearest(title, titles);
       problems.push({
+        kind: 'columns that the form does not find',
         file,
         line: header.line,
+        ...place(header.line, again),
         field: title,
         found: index < 0 ? `no column "${title}"` : `two columns "${title}"`,
         expected: `the columns of the form "${form.name}", each once`,
@@ -101,6 +107,7 @@ function planOf(
     expected: `a number with a decimal ${form.decimal}, an empty cell or a mark for a missing reading`,
     mend: (cell) =>
       `If ${describe(cell)} means that there is no reading, add it to "missing" of the form "${form.name}"; else mend the cell.`,
+    place,
     surplus: 'Check "between columns" and "decimal" of the form.',
   });
 }

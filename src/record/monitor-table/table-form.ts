@@ -40,7 +40,12 @@ const written = z
     if (typeof form !== 'string') return form;
     const close = nearest(pattern, ELAPSED);
     context.addIssue(
-      refusal(pattern, CLOCK, close ? `Did you mean "${close}"?` : `Mend the letters: ${form}.`),
+      refusal(
+        'a form of clock that is not understood',
+        pattern,
+        CLOCK,
+        close ? `Did you mean "${close}"?` : `Mend the letters: ${form}.`,
+      ),
     );
     return z.NEVER;
   });
@@ -84,7 +89,11 @@ export const tableForm = z
       expected: string,
       mend: string,
       ...path: (string | number)[]
-    ) => context.addIssue({ ...refusal(found, expected, mend), path });
+    ) =>
+      context.addIssue({
+        ...refusal('a form of a table that contradicts itself', found, expected, mend),
+        path,
+      });
     if (typeof time.written !== 'string' && !time.written.hasTime) {
       complain(
         time.written.pattern,

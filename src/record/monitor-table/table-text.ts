@@ -8,12 +8,21 @@ export function decoded(bytes: Uint8Array, encoding: string, file: string): Outc
     return good(new TextDecoder(encoding, { fatal: true }).decode(bytes));
   } catch {
     return bad({
+      kind: 'text in another encoding',
       file,
       found: `bytes that are not ${encoding}`,
       expected: `text in ${encoding}`,
       mend: 'Mend "encoding" of the form in the clinic\'s file, or save the table in that encoding.',
     });
   }
+}
+
+/** Where quotes cease to pair up: one that is not closed takes in the rest of the file, so it is told where it opens. */
+export function quotePlace({ code, lines }: CsvError, text: string) {
+  if (code !== 'CSV_QUOTE_NOT_CLOSED') return { line: Number(lines ?? 1) };
+  const written = text.split(/\r\n|\n|\r/);
+  const open = written.findIndex((line) => line.split('"').length % 2 === 0);
+  return { line: open + 1, column: (written[open]?.indexOf('"') ?? 0) + 1 };
 }
 
 /**
@@ -38,13 +47,13 @@ export function cellsOf(
     }) as unknown as { record: string[]; info: { lines: number } }[];
     return good(records.map(({ record, info }) => ({ line: info.lines, cells: record })));
   } catch (error) {
-    const problem = error as CsvError;
     return bad({
+      kind: 'quotes that do not pair up',
       file,
-      line: Number(problem.lines ?? 1),
-      found: problem.message,
+      ...quotePlace(error as CsvError, text),
+      found: 'quotation marks that do not pair up',
       expected,
-      mend: 'Check the quotes on this line.',
+      mend: 'Take the quotation marks out, or put one at each end of the cell.',
     });
   }
 }

@@ -1,11 +1,14 @@
-import type { Outcome } from '../../record/problem.js';
+import type { Outcome, Problem } from '../../record/problem.js';
 import { bad, good } from '../../record/problem.js';
+import type { ProblemKind } from '../../record/problem-kind.js';
 
 export interface TimeColumn {
   readonly name: string;
   readonly seconds: Float64Array;
   /** 1-based line of each row. */
   readonly lines: readonly number[];
+  /** Where its cell of a line stands. */
+  readonly place: (line: number) => Pick<Problem, 'column' | 'end'>;
 }
 
 /**
@@ -18,15 +21,18 @@ export interface TimeColumn {
  * is taken where it also keeps every row within that tolerance.
  */
 export function samplingRateOf(
-  { name, seconds, lines }: TimeColumn,
+  { name, seconds, lines, place }: TimeColumn,
   file: string,
   stated?: number,
 ): Outcome<number> {
   const count = seconds.length;
-  const at = (row: number, found: string, expected: string, mend: string) =>
-    bad({ file, line: lines[row] ?? 1, field: name, found, expected, mend });
+  const at = (kind: ProblemKind, row: number, found: string, expected: string, mend: string) => {
+    const line = lines[row] ?? 1;
+    return bad({ kind, file, line, ...place(line), field: name, found, expected, mend });
+  };
   if (count < 2) {
     return at(
+      'samples without a sampling rate',
       0,
       'a single row',
       'at least two rows, whose distance gives the sampling rate',
@@ -39,6 +45,7 @@ export function samplingRateOf(
   const odd = steps.findIndex((step) => !(step > 0 && step >= 0.5 * usual && step <= 1.5 * usual));
   if (odd >= 0) {
     return at(
+      'uneven times',
       odd + 1,
       `a step of ${readable(steps[odd]!)} s from the row before`,
       `about ${readable(usual)} s, as in most rows`,
@@ -53,6 +60,7 @@ export function samplingRateOf(
   const stray = strays(measured);
   if (stray >= 0) {
     return at(
+      'uneven times',
       stray,
       `${readable(seconds[stray]!)} s`,
       `${readable(seconds[0]! + stray * period)} s, give or take half a step`,
@@ -62,10 +70,11 @@ export function samplingRateOf(
   if (stated !== undefined) {
     if (strays(stated) < 0) return good(stated);
     return at(
+      'a sampling rate that does not fit',
       0,
       `times that step at ${readable(measured)} Hz`,
-      `${stated} Hz, as the case record states`,
-      'Correct the sampling rate in the case record, or the unit of the time column.',
+      `${stated} Hz, as the case record or --sampling-rate states`,
+      'Correct that sampling rate, or the unit of the time column.',
     );
   }
   const whole = Math.round(measured);

@@ -1,4 +1,6 @@
 import { CsvError, parse } from 'csv-parse/sync';
+import { type CellPlace, cellPlaces } from '../../record/monitor-table/cell-place.js';
+import { quotePlace } from '../../record/monitor-table/table-text.js';
 import type { Outcome, Problem } from '../../record/problem.js';
 import { bad, good } from '../../record/problem.js';
 import { hertz, seconds } from '../../units/brands.js';
@@ -21,11 +23,15 @@ export function readWaveformCsv(
   if (!stated.ok) return stated;
   const table = readTable(text, file);
   if (!table.ok) return table;
-  const { columns, rowLines } = table.value;
+  const { columns, rowLines, place } = table.value;
   const time = columns.find((column) => column.secondsPerUnit !== null);
   const channelColumns = columns.filter((column) => column !== time);
   const rate = time
-    ? samplingRateOf(timeColumn(time, rowLines), file, stated.value)
+    ? samplingRateOf(
+        timeColumn(time, rowLines, (line) => place(line, columns.indexOf(time))),
+        file,
+        stated.value,
+      )
     : rateWithoutTimes(file, stated.value);
   if (!rate.ok) return rate;
 
@@ -58,20 +64,27 @@ interface Table {
   readonly columns: readonly Column[];
   /** 1-based line of each row. */
   readonly rowLines: readonly number[];
+  readonly place: CellPlace;
 }
 
-function timeColumn(column: Column, rowLines: readonly number[]): TimeColumn {
+function timeColumn(
+  column: Column,
+  rowLines: readonly number[],
+  place: TimeColumn['place'],
+): TimeColumn {
   const perUnit = column.secondsPerUnit ?? 1;
   return {
     name: column.name,
     seconds: Float64Array.from(column.values, (value) => value * perUnit),
     lines: rowLines,
+    place,
   };
 }
 
 function checkStatedRate(file: string, rate: number | undefined): Outcome<number | undefined> {
   if (rate === undefined || (rate > 0 && Number.isFinite(rate))) return good(rate);
   return bad({
+    kind: 'a sampling rate that does not fit',
     file,
     field: 'sampling rate',
     found: `${rate}`,
@@ -83,6 +96,7 @@ function checkStatedRate(file: string, rate: number | undefined): Outcome<number
 function rateWithoutTimes(file: string, stated: number | undefined): Outcome<number> {
   if (stated !== undefined) return good(stated);
   return bad({
+    kind: 'samples without a sampling rate',
     file,
     line: 1,
     found: 'neither a time column nor a sampling rate',
@@ -97,17 +111,19 @@ function readTable(text: string, file: string): Outcome<Table> {
   const report = (problem: Omit<Problem, 'file'>): void => {
     if (problems.length < MOST_PROBLEMS) problems.push({ file, ...problem });
   };
+  const place = cellPlaces(text, delimiter);
   const readNumber = numberReader(delimiter);
   const rowLines: number[] = [];
   let columns: readonly Column[] | null = null;
 
   const readRow = (cells: readonly string[], line: number): void => {
     if (columns === null) {
-      columns = readHeaderRow(cells, line, report);
+      columns = readHeaderRow(cells, line, place, report);
       return;
     }
     if (cells.length !== columns.length) {
       report({
+        kind: 'a row with too many or too few cells',
         line,
         found: `${cells.length} cells`,
         expected: `${columns.length} cells, as in the header row`,
@@ -124,7 +140,9 @@ function readTable(text: string, file: string): Outcome<Table> {
       const value = readNumber(cell);
       if (value === null || (Number.isNaN(value) && column.secondsPerUnit !== null)) {
         report({
+          kind: 'a sample that is no number',
           line,
+          ...place(line, index),
           field: column.name,
           found: cell === '' ? 'an empty cell' : `"${cell.slice(0, 40)}"`,
           expected:
@@ -154,10 +172,10 @@ function readTable(text: string, file: string): Outcome<Table> {
     });
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
-    const line = typeof error.lines === 'number' ? { line: error.lines } : {};
     return bad({
+      kind: 'quotes that do not pair up',
       file,
-      ...line,
+      ...quotePlace(error, text),
       found: 'quotation marks that do not pair up',
       expected: 'plain numbers between separators',
       mend: 'Remove the quotation marks from the numbers.',
@@ -166,6 +184,7 @@ function readTable(text: string, file: string): Outcome<Table> {
   if (problems.length > 0) return refuse(problems);
   if (columns === null || rowLines.length === 0) {
     return bad({
+      kind: 'a waveform table without rows',
       file,
       line: columns === null ? 1 : 2,
       found: columns === null ? 'an empty file' : 'a header row and nothing below it',
@@ -173,7 +192,7 @@ function readTable(text: string, file: string): Outcome<Table> {
       mend: 'Export the waveform again.',
     });
   }
-  return good({ columns, rowLines });
+  return good({ columns, rowLines, place });
 }
 
 /** Where semicolons or tabs separate the columns, a comma is free to be the decimal sign. */
@@ -186,6 +205,7 @@ function delimiterOf(text: string): ',' | ';' | '\t' {
 function readHeaderRow(
   cells: readonly string[],
   line: number,
+  place: CellPlace,
   report: (problem: Omit<Problem, 'file'>) => void,
 ): readonly Column[] {
   const columns = cells.map(readHeaderCell);
@@ -193,7 +213,9 @@ function readHeaderRow(
   for (const [index, { name, label, secondsPerUnit }] of columns.entries()) {
     if (label === '' || /^[-+\d.,]+$/.test(name)) {
       report({
+        kind: 'columns of samples that are not understood',
         line,
+        ...place(line, index),
         field: `column ${index + 1}`,
         found: name === '' ? 'no name' : `the number ${name} in the header row`,
         expected: 'a name such as "II [mV]"',
@@ -202,7 +224,9 @@ function readHeaderRow(
     }
     if (label.toLowerCase() === 'time' && secondsPerUnit === null) {
       report({
+        kind: 'columns of samples that are not understood',
         line,
+        ...place(line, index),
         field: name,
         found: `"${name}"`,
         expected: '"time", "time [s]" or "time [ms]", elapsed since the first sample',
@@ -213,7 +237,9 @@ function readHeaderRow(
     const key = label.toLowerCase();
     if (label !== '' && seen.has(key)) {
       report({
+        kind: 'columns of samples that are not understood',
         line,
+        ...place(line, index),
         field: name,
         found: `a second column "${label}"`,
         expected: 'every column name once',
@@ -224,6 +250,7 @@ function readHeaderRow(
   }
   if (columns.every(({ secondsPerUnit }) => secondsPerUnit !== null)) {
     report({
+      kind: 'columns of samples that are not understood',
       line,
       found: 'no channel',
       expected: 'at least one column of samples such as "II [mV]"',

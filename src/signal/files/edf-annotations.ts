@@ -46,6 +46,7 @@ export function readTimedRemarks(
     const isClosed = zero >= 0 && texts.at(-1) === '';
     if (!isStamp || !isClosed) {
       return bad({
+        kind: 'EDF annotations that are not understood',
         file,
         byte: byte + start,
         field: 'EDF Annotations',

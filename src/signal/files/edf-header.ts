@@ -70,7 +70,15 @@ interface Field {
 export function readEdfHeader(bytes: Uint8Array, file: string): Outcome<EdfHeader> {
   const problems: Problem[] = [];
   const at = (field: Field, found: string, expected: string, mend = EXPORT_AGAIN): void => {
-    problems.push({ file, byte: field.byte, field: field.name, found, expected, mend });
+    problems.push({
+      kind: 'an EDF header field that is not understood',
+      file,
+      byte: field.byte,
+      field: field.name,
+      found,
+      expected,
+      mend,
+    });
   };
   const quoted = (field: Field) => `"${field.text}"`;
   const read = (name: string, byte: number, width: number): Field => ({
@@ -87,6 +95,7 @@ export function readEdfHeader(bytes: Uint8Array, file: string): Outcome<EdfHeade
 
   if (bytes.length < BLOCK) {
     return bad({
+      kind: 'an EDF header that is cut short',
       file,
       byte: bytes.length,
       field: 'header',
@@ -120,6 +129,7 @@ export function readEdfHeader(bytes: Uint8Array, file: string): Outcome<EdfHeade
   }
   if (bytes.length < headerBytes) {
     return bad({
+      kind: 'an EDF header that is cut short',
       file,
       byte: bytes.length,
       field: 'header',
@@ -187,6 +197,7 @@ export function readEdfHeader(bytes: Uint8Array, file: string): Outcome<EdfHeade
   if (bytes.length !== expectedBytes) {
     const cut = bytes.length < expectedBytes;
     return bad({
+      kind: 'an EDF file of another length',
       file,
       byte: Math.min(bytes.length, expectedBytes),
       field: 'data records',

@@ -100,6 +100,7 @@ function readRecordStartsAndAnnotations(
         const first = lists.value[0];
         if (first?.texts[0] !== '') {
           problems.push({
+            kind: 'EDF annotations that are not understood',
             file,
             byte,
             field: 'EDF Annotations',
@@ -142,6 +143,7 @@ function startProblem(
   const newest = starts[record - 1]!;
   const { kind, recordDuration, signals } = header;
   const problem = (found: string, expected: string, mend: string): Problem => ({
+    kind: 'EDF data records out of time',
     file,
     byte,
     field: 'EDF Annotations',

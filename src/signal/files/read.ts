@@ -1,5 +1,6 @@
 import type { Outcome, Problem } from '../../record/problem.js';
-import { bad, good } from '../../record/problem.js';
+import { bad } from '../../record/problem.js';
+import { utf8Text } from '../../record/utf8.js';
 import type { Waveform } from '../waveform.js';
 import { beside } from './beside.js';
 import { readWaveformCsv } from './csv.js';
@@ -20,6 +21,7 @@ export function readWaveform(
   const extension = /\.[^./\\]*$/.exec(path)?.[0].toLowerCase() ?? '';
   if (!['.edf', '.hea', '.csv'].includes(extension)) {
     return bad({
+      kind: 'not a waveform file',
       file: path,
       found: extension === '' ? 'a file name without an ending' : `a "${extension}" file`,
       expected: 'a waveform file that ends in .edf, .hea or .csv',
@@ -32,7 +34,7 @@ export function readWaveform(
   const bytes = readBytes(path);
   if (!bytes.ok) return bytes;
   if (extension === '.edf') return readEdf(bytes.value, path);
-  const text = readUtf8(bytes.value, path);
+  const text = utf8Text(bytes.value, path);
   if (!text.ok) return text;
   return extension === '.csv'
     ? readWaveformCsv(text.value, path, options)
@@ -55,19 +57,4 @@ function readRecord(
     if (problems.length >= MOST_PROBLEMS) break;
   }
   return problems.length > 0 ? refuse(problems) : readWfdb({ file: path, text }, signals);
-}
-
-function readUtf8(bytes: Uint8Array, file: string): Outcome<string> {
-  try {
-    return good(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
-  } catch {
-    const before = new TextDecoder('utf-8').decode(bytes).split('\ufffd', 1)[0] ?? '';
-    return bad({
-      file,
-      line: before.split('\n').length,
-      found: 'bytes that are not UTF-8 text',
-      expected: 'a text file in UTF-8',
-      mend: 'Save the file again with the encoding UTF-8.',
-    });
-  }
 }

@@ -54,6 +54,7 @@ export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> 
   const tooLong = lines.find(({ content }) => content.length > LONGEST_LINE);
   if (tooLong) {
     return bad({
+      kind: 'a WFDB header that is not complete',
       file,
       line: tooLong.line,
       found: `a line of ${tooLong.content.length} characters`,
@@ -64,6 +65,7 @@ export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> 
   const [recordLine, ...signalLines] = lines;
   if (!recordLine) {
     return bad({
+      kind: 'a WFDB header that is not complete',
       file,
       line: 1,
       found: 'no record line',
@@ -75,6 +77,7 @@ export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> 
   if (!record) return refuse(problems);
   if (signalLines.length < record.signalCount) {
     return bad({
+      kind: 'a WFDB header that is not complete',
       file,
       line: lines.at(-1)!.line,
       field: 'number of signals',
@@ -100,6 +103,34 @@ export function readWfdbHeader({ file, text }: HeaderText): Outcome<WfdbHeader> 
   });
 }
 
+/** The fields of a record line in their order (header(5)); "number of segments" is part of the first. */
+const RECORD_FIELDS = [
+  'number of segments',
+  'number of signals',
+  'sampling frequency',
+  'number of samples per signal',
+  'base time and date',
+];
+
+/** The fields of a signal line in their order (header(5)); the second says several things. */
+const SIGNAL_FIELDS = [
+  ['file name'],
+  ['format', 'samples per frame', 'skew'],
+  ['ADC gain'],
+  ['ADC resolution'],
+  ['ADC zero'],
+  ['initial value'],
+  ['checksum'],
+  ['block size'],
+];
+
+/** Where a field of a line stands; a line without it has no place for it. */
+function fieldPlace(content: string, index: number): Pick<Problem, 'column' | 'end'> {
+  const field = [...content.matchAll(/\S+/g)][index];
+  if (!field) return {};
+  return { column: field.index + 1, end: field.index + 1 + field[0].length };
+}
+
 interface RecordLine {
   readonly name: string;
   readonly signalCount: number;
@@ -116,7 +147,16 @@ function readRecordLine(
 ): RecordLine | null {
   const [name = '', signalCount = '', rate, frames, time, date] = content.split(/[ \t]+/);
   const report = (field: string, found: string, expected: string, mend: string): null => {
-    problems.push({ file, line, field, found, expected, mend });
+    problems.push({
+      kind: 'a WFDB record line that is not understood',
+      file,
+      line,
+      ...fieldPlace(content, RECORD_FIELDS.indexOf(field)),
+      field,
+      found,
+      expected,
+      mend,
+    });
     return null;
   };
   const MEND = 'Correct the record line or copy the header file again.';
@@ -182,8 +222,13 @@ function readSignalLine(
   const before = problems.length;
   const report = (field: string, found: string, expected: string, mend?: string): void => {
     problems.push({
+      kind: 'a WFDB signal line that is not understood',
       file,
       line,
+      ...fieldPlace(
+        content,
+        SIGNAL_FIELDS.findIndex((names) => names.includes(field)),
+      ),
       field,
       found,
       expected,
@@ -277,7 +322,12 @@ function groupProblems(signals: readonly WfdbSignal[], file: string): Problem[] 
       firstOf.set(signal.fileName, signal);
       continue;
     }
-    const place = { file, line: signal.line, mend: 'Correct the header or copy it again.' };
+    const place = {
+      kind: 'a WFDB signal line that is not understood',
+      file,
+      line: signal.line,
+      mend: 'Correct the header or copy it again.',
+    } as const;
     if (signals[index - 1]?.fileName !== signal.fileName) {
       problems.push({
         ...place,

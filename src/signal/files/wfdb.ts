@@ -63,6 +63,7 @@ function readGroup(
   const bytes = signals.get(fileName);
   if (!bytes) {
     return bad({
+      kind: 'a file that the record names is not there',
       file: headerFile,
       line,
       field: 'file name',
@@ -122,7 +123,15 @@ function checkSize(
 ): Outcome<number> {
   const available = Math.max(0, fileBytes - byteOffset);
   const problem = (byte: number, found: string, expected: string, mend: string) =>
-    bad({ file, byte, field: 'samples', found, expected, mend });
+    bad({
+      kind: 'a WFDB signal file of another length',
+      file,
+      byte,
+      field: 'samples',
+      found,
+      expected,
+      mend,
+    });
   const COPY_AGAIN = 'Copy the signal file and its header again, as a pair.';
   if (expectedFrames === null) {
     const held = format === 16 ? available / 2 : samplesIn212(available);
@@ -194,6 +203,7 @@ function integrityProblems(
   const problems: Problem[] = [];
   const problem = (field: string, found: string, expected: string): void => {
     problems.push({
+      kind: 'WFDB samples that were altered',
       file,
       line: signal.line,
       field,

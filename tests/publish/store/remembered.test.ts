@@ -24,7 +24,13 @@ beforeEach(() => {
 const effects: Effects = {
   readBytes: (path) => {
     const text = files[path];
-    const none = { file: path, found: 'no such file', expected: 'a file', mend: 'Put it there.' };
+    const none = {
+      kind: 'no such file' as const,
+      file: path,
+      found: 'no such file',
+      expected: 'a file',
+      mend: 'Put it there.',
+    };
     return text === undefined ? bad(none) : good(new TextEncoder().encode(text));
   },
   exists: (path) => path in files,

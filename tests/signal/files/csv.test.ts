@@ -91,7 +91,7 @@ describe('a CSV that cannot be read', () => {
     ['a quoted decimal comma between commas', 'time,II\n0,"0,5"\n1,1\n', 2, 'II'],
     ['two decimal signs', 'time;II\n0;0,5\n1;1.234\n', 3, 'II'],
     ['grouped thousands', 'time;II\n0;1.234,5\n1;2\n', 2, 'II'],
-    ['an open quotation mark', 'time,II\n0,"1\n1,2\n', 3, undefined],
+    ['an open quotation mark', 'time,II\n0,"1\n1,2\n', 2, undefined],
   ])('locates %s', (_, text, line, field) => {
     const [problem] = problemsOf(text);
     expect(problem).toMatchObject({ file: 'ecg.csv', line });

@@ -11,7 +11,13 @@ function folder(files: Record<string, Uint8Array | string>) {
     asked.push(path);
     const content = files[path];
     if (content === undefined) {
-      return bad({ file: path, found: 'no file', expected: 'a file', mend: 'Put it there.' });
+      return bad({
+        kind: 'no such file',
+        file: path,
+        found: 'no file',
+        expected: 'a file',
+        mend: 'Put it there.',
+      });
     }
     return good(typeof content === 'string' ? new TextEncoder().encode(content) : content);
   };
