@@ -1,9 +1,10 @@
 import { cpus } from 'node:os';
+import { collection } from './collection/collection.js';
 import { ownerSheet } from './publish/owner-sheet.js';
 import type { Row } from './row.js';
 import { signalAnalysis } from './signal/signal-analysis.js';
 
-const ROWS: readonly Row[] = [signalAnalysis, ownerSheet];
+const ROWS: readonly Row[] = [signalAnalysis, ownerSheet, collection];
 
 const asked = process.argv.slice(2);
 console.log(`Node ${process.version}, ${cpus()[0]?.model ?? 'unknown processor'}`);

@@ -1,0 +1,106 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { basename, join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import Eleventy from '@11ty/eleventy';
+import type { Outcome } from '../../src/record/problem.js';
+
+/** What `node measure-steps.js <cases>` prints: ms of CPU a case, in one thread, the second time over. */
+export interface StepCosts {
+  readonly cases: number;
+  readonly read: number;
+  readonly print: number;
+  /** Of printing: what Eleventy takes. */
+  readonly eleventy: number;
+  readonly search: number;
+}
+
+const [cases = ''] = process.argv.slice(2);
+const root = fileURLToPath(new URL('../../..', import.meta.url));
+const from = (file: string) => import(pathToFileURL(join(root, 'dist', file)).href);
+const { disk } = (await from('publish/disk.js')) as typeof import('../../src/publish/disk.js');
+const { openCollection } = (await from(
+  'publish/collection.js',
+)) as typeof import('../../src/publish/collection.js');
+const { openStore } = (await from(
+  'publish/store/store.js',
+)) as typeof import('../../src/publish/store/store.js');
+const { stepsHere } = (await from(
+  'publish/steps/steps.js',
+)) as typeof import('../../src/publish/steps/steps.js');
+const { workbench } = (await from(
+  'publish/steps/workbench.js',
+)) as typeof import('../../src/publish/steps/workbench.js');
+const { suspectsIn } = (await from(
+  'publish/steps/suspects.js',
+)) as typeof import('../../src/publish/steps/suspects.js');
+
+/** Eleventy's own CPU, s, as its only entrance is `write`. */
+let eleventy = 0;
+const { write } = Eleventy.prototype;
+Eleventy.prototype.write = async function timed(this: InstanceType<typeof Eleventy>) {
+  const before = cpu();
+  const result = await write.call(this);
+  eleventy += cpu() - before;
+  return result;
+};
+
+const effects = disk(() => undefined);
+const collection = demanded(openCollection(cases, effects));
+let costs: StepCosts | undefined;
+for (let round = 0; round < 2; round++) {
+  const home = mkdtempSync(join(tmpdir(), 'thrice-bench-'));
+  try {
+    const store = demanded(openStore(join(home, 'store')));
+    const bench = workbench(collection, undefined, store, effects);
+    const steps = stepsHere(bench);
+    const { folders } = collection;
+    const begun = cpu();
+    const surveys = (await steps.survey(folders)).flatMap((one) => (one.ok ? [one.value] : []));
+    const read = cpu();
+    eleventy = 0;
+    const made = await steps.produce(
+      surveys.map((one, index) => ({
+        name: one.name,
+        folder: folders.find((folder) => basename(folder) === one.name) as string,
+        loaded: one.loaded,
+        veil: {
+          pseudonym: `${index}`.padStart(16, '0'),
+          weeks: 6000,
+          told: { breed: null, ageBand: null, sex: true },
+        },
+      })),
+    );
+    const printed = cpu();
+    const produced = made.flatMap(({ outcome }) => (outcome.ok ? [outcome.value] : []));
+    for (const { key, files } of produced) store.place(key, files, join(home, 'out'));
+    const placed = cpu();
+    await steps.prove(
+      suspectsIn(join(home, 'out', 'public'), produced, store, {
+        identifiers: surveys.flatMap((one) => one.identifiers),
+        withheld: [],
+      }),
+    );
+    const each = (seconds: number) => (1000 * seconds) / surveys.length;
+    costs = {
+      cases: surveys.length,
+      read: each(read - begun),
+      print: each(printed - read),
+      eleventy: each(eleventy),
+      search: each(cpu() - placed),
+    };
+  } finally {
+    rmSync(home, { recursive: true, force: true });
+  }
+}
+console.log(JSON.stringify(costs));
+
+function cpu(): number {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1e6;
+}
+
+function demanded<T>(outcome: Outcome<T>): T {
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
+  return outcome.value;
+}
