@@ -13,7 +13,8 @@ import type { PublicFacts } from '../privacy/public-facts.js';
 import type { Language } from '../words/language.js';
 import { decimals } from '../words/numbers.js';
 import type { CaseFigures, StripFigure } from '../words/teaching/learner-section.js';
-import { chartImage } from './chart-image.js';
+import { chartDrawing } from './chart-drawing.js';
+import { CSS_PIXELS_PER_MM } from './recorded-canvas.js';
 import { vitalsFigure } from './vitals-figure.js';
 
 /** Width that fits the text area of both paper sizes, mm. */
@@ -30,7 +31,7 @@ export function drawFigures(
   language: Language,
 ): Omit<CaseFigures, 'photos'> {
   return {
-    vitals: { kind: 'image', image: vitalsImage(facts, language) },
+    vitals: { kind: 'drawing', drawing: vitalsDrawing(facts, language) },
     heart: { kind: 'drawing', drawing: heart({ labels: heartWords(language) }) },
     strips: strips.map((strip) => drawStrip(strip, language)),
     exercises: Object.fromEntries(
@@ -138,13 +139,11 @@ function exerciseDrawing(
   }
 }
 
-const CSS_PIXELS_PER_MM = 96 / 25.4;
-
-function vitalsImage(facts: PublicFacts, language: Language) {
+function vitalsDrawing(facts: PublicFacts, language: Language) {
   const chart = vitalsFigure(facts, language);
   const panels = new Set(chart.series.map(({ measure }) => lineShapes[measure].panel)).size;
   const story = storyRoom(chart, ON_PAPER.width) / CSS_PIXELS_PER_MM;
-  return chartImage(vitalsChart(chart), {
+  return chartDrawing(vitalsChart(chart), {
     widthMm: FIGURE_WIDTH,
     heightMm: 9 + story + panels * PANEL_HEIGHT,
   });

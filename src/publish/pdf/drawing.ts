@@ -66,7 +66,7 @@ function draw(pen: Pen, mark: Shape): void {
   const closes = mark.kind !== 'line';
   const path = mark.kind === 'circle' ? circle(mark.centre, mark.radius) : polyline(mark.points);
   if (path === '') return;
-  pen.lines.push(closes ? `${path} h` : path);
+  pen.lines.push(closes ? `${path}\nh` : path);
   pen.lines.push(fill && stroke ? 'B' : fill ? 'f' : stroke ? 'S' : 'n');
 }
 
@@ -78,7 +78,7 @@ function dip(pen: Pen, fill: string | undefined, stroke: Stroke | undefined): vo
   }
   if (!stroke) return;
   const dash = (stroke.dash ?? []).map(short).join(' ');
-  const drawnWith = `${short(stroke.width)} w ${shares(stroke.colour)} RG [${dash}] 0 d`;
+  const drawnWith = `${short(stroke.width)} w\n${shares(stroke.colour)} RG\n[${dash}] 0 d`;
   if (drawnWith !== pen.stroke) pen.lines.push(drawnWith);
   pen.stroke = drawnWith;
 }
