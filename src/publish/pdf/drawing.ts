@@ -1,7 +1,7 @@
 import type { Drawing, Mark, Point, Stroke } from '../../draw/drawing.js';
 import { mm } from './page.js';
 import type { Place } from './press.js';
-import { advanceOf } from './typefaces.js';
+import { advanceOf, writeText } from './typefaces.js';
 
 /** Draws at true scale: 1 mm of the drawing is 1 mm on paper. `place` is the top left corner in points. */
 export function printDrawing(doc: PDFKit.PDFDocument, drawing: Drawing, place: Place): void {
@@ -125,9 +125,12 @@ function letter(doc: PDFKit.PDFDocument, mark: Lettering, { x, y }: Place): void
   const width = (advanceOf(mark.weight, mark.text, false) * size) / 1000;
   const shift = mark.align === 'end' ? width : mark.align === 'middle' ? width / 2 : 0;
   const [right, down] = mark.at;
-  doc.font(mark.weight).fontSize(size).fillColor(mark.colour);
-  doc.text(mark.text, x + right * mm - shift, y + down * mm, {
-    lineBreak: false,
-    baseline: 'alphabetic',
+  writeText(doc, mark.text, {
+    face: mark.weight,
+    size,
+    colour: mark.colour,
+    tabular: false,
+    x: x + right * mm - shift,
+    y: y + down * mm,
   });
 }

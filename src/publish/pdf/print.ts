@@ -6,7 +6,7 @@ import { calloutPieces } from './callout.js';
 import { type Lay, sheetInColumns } from './columns.js';
 import { draftBand, printDraftBand } from './draft-band.js';
 import { figurePieces } from './figure.js';
-import { gatherContent } from './gathered-content.js';
+import { gatherBytes, gatherContent } from './gathered.js';
 import { describe, openingInfo } from './metadata.js';
 import { sheetFor } from './page.js';
 import { type Placed, paginate } from './paginate.js';
@@ -20,7 +20,7 @@ import { typeScale } from './type-scale.js';
 import { registerFaces } from './typefaces.js';
 
 /** Prints a handout as a tagged PDF; the same handout gives the same bytes on every machine. */
-export async function printPdf(handout: Handout): Promise<Uint8Array> {
+export function printPdf(handout: Handout): Uint8Array {
   const doc = new PDFDocument({
     autoFirstPage: false,
     pdfVersion: '1.7',
@@ -33,7 +33,7 @@ export async function printPdf(handout: Handout): Promise<Uint8Array> {
   });
   registerFaces(doc);
   const turn = gatherContent(doc);
-  const bytes = gathered(doc);
+  const bytes = gatherBytes(doc);
   const { press, root, pages } = laidOut(doc, handout);
   const { sheet } = press;
   pages.forEach((placed, i) => {
@@ -50,7 +50,7 @@ export async function printPdf(handout: Handout): Promise<Uint8Array> {
   root().end();
   describe(doc, handout);
   doc.end();
-  return bytes;
+  return bytes();
 }
 
 interface LaidOut {
@@ -203,10 +203,4 @@ function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
       return first ? [{ ...first, startsPage: true }, ...rest] : [];
     }
   }
-}
-
-async function gathered(doc: PDFKit.PDFDocument): Promise<Uint8Array> {
-  const chunks: Uint8Array[] = [];
-  for await (const chunk of doc as AsyncIterable<Uint8Array>) chunks.push(chunk);
-  return new Uint8Array(Buffer.concat(chunks));
 }

@@ -4,7 +4,7 @@ import type { Face } from '../fonts.js';
 import type { Place, Press } from './press.js';
 import { type Tag, tag, within } from './tags.js';
 import type { Voice } from './type-scale.js';
-import { advanceOf, TABULAR } from './typefaces.js';
+import { advanceOf, writeText } from './typefaces.js';
 
 /** A stretch of a word, or of a line, in one face. */
 interface Part {
@@ -271,15 +271,12 @@ function stretchesByLink(all: readonly Inked[]): Inked[][] {
 
 function ink(press: Press, voice: Voice, fragment: Fragment, x: number, y: number): void {
   const { doc } = press;
+  const { text, face, size } = fragment;
   const colour = fragment.href === null ? voice.colour : inks.accent;
-  doc.font(fragment.face).fontSize(fragment.size).fillColor(colour);
-  doc.text(fragment.text, x, y, {
-    lineBreak: false,
-    baseline: 'alphabetic',
-    ...(voice.tabular && { features: TABULAR }),
-  });
+  const tabular = voice.tabular === true;
+  writeText(doc, text, { face, size, colour, tabular, x, y });
   if (fragment.href === null) return;
-  const width = fragment.width - (fragment.text.endsWith(' ') ? fragment.size * 0.25 : 0);
+  const width = fragment.width - (text.endsWith(' ') ? size * 0.25 : 0);
   doc.lineWidth(0.5).strokeColor(colour);
   doc
     .moveTo(x, y + 1.8)

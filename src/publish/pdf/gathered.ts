@@ -32,3 +32,21 @@ export function gatherContent(doc: PDFKit.PDFDocument): () => void {
     kept.length = 0;
   };
 }
+
+/**
+ * Keeps the bytes of a document in place of streaming them: pdfkit hands over each line of each object apart.
+ * @returns what gives all bytes of a document that has ended
+ */
+export function gatherBytes(doc: PDFKit.PDFDocument): () => Uint8Array {
+  const parts: Uint8Array[] = [doc.read() as Uint8Array];
+  let ended = false;
+  doc.push = (part: Uint8Array | null) => {
+    if (part === null) ended = true;
+    else parts.push(part);
+    return true;
+  };
+  return () => {
+    if (!ended) throw new Error('pdfkit has not ended its document');
+    return new Uint8Array(Buffer.concat(parts));
+  };
+}
