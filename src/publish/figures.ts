@@ -32,7 +32,7 @@ export function drawFigures(
 ): Omit<CaseFigures, 'photos'> {
   return {
     vitals: { kind: 'drawing', drawing: vitalsDrawing(facts, language) },
-    heart: { kind: 'drawing', drawing: heart({ labels: heartWords(language) }) },
+    heart: { kind: 'drawing', drawing: heartIn(language) },
     strips: strips.map((strip) => drawStrip(strip, language)),
     exercises: Object.fromEntries(
       facts.exercises.flatMap((exercise) => {
@@ -42,6 +42,15 @@ export function drawFigures(
     ),
   };
 }
+
+/** The one heart of a language, so that each document of each case prints the same drawing. */
+function heartIn(language: Language): Drawing {
+  const drawing = hearts.get(language) ?? heart({ labels: heartWords(language) });
+  hearts.set(language, drawing);
+  return drawing;
+}
+
+const hearts = new WeakMap<Language, Drawing>();
 
 const heartWords = ({ learner }: Language) =>
   Object.fromEntries(

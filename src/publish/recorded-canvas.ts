@@ -1,6 +1,7 @@
 import type { Mark, Point, Stroke } from '../draw/drawing.js';
 import { family } from '../draw/inks.js';
 import { rectangle } from '../draw/lettering.js';
+import { demandGlyphs } from './fonts.js';
 import { advanceOf } from './pdf/typefaces.js';
 
 /** CSS pixels in a millimetre. */
@@ -196,6 +197,7 @@ export class RecordedCanvas implements State {
 
   fillText(text: string, x: number, y: number): void {
     const { weight, size } = this.letters();
+    demandGlyphs(weight, text);
     const below = BELOW[this.textBaseline];
     if (below === undefined) throw new Error(`${text} is placed by its ${this.textBaseline}`);
     this.marks.push({
