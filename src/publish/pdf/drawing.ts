@@ -1,7 +1,9 @@
 import type { Drawing, Mark, Point, Stroke } from '../../draw/drawing.js';
+import { colourOperands } from './colour.js';
 import { mm } from './page.js';
 import type { Place } from './press.js';
-import { advanceOf, writeText } from './typefaces.js';
+import { advanceOf } from './typefaces.js';
+import { writeText } from './written-text.js';
 
 /** Draws at true scale: 1 mm of the drawing is 1 mm on paper. `place` is the top left corner in points. */
 export function printDrawing(doc: PDFKit.PDFDocument, drawing: Drawing, place: Place): void {
@@ -11,12 +13,16 @@ export function printDrawing(doc: PDFKit.PDFDocument, drawing: Drawing, place: P
       letter(doc, part, place);
       continue;
     }
-    doc.save().transform(mm, 0, 0, mm, place.x, place.y);
-    doc.addContent(part);
-    doc.restore();
+    doc.addContent(`q\n${MICROMETRE} 0 0 ${MICROMETRE} ${points(place.x)} ${points(place.y)} cm`);
+    doc.addContent(`${part}\nQ`);
   }
   doc.restore();
 }
+
+/** In points, with more digits than pdfkit's six: those would make 200 mm wrong by 25 µm. */
+const MICROMETRE = (mm / 1000).toFixed(12);
+
+const points = (length: number): number => Math.round(length * 1e6) / 1e6;
 
 type Lettering = Extract<Mark, { kind: 'text' }>;
 type Shape = Exclude<Mark, Lettering>;
@@ -26,7 +32,7 @@ const written = new WeakMap<Drawing, readonly (string | Lettering)[]>();
 
 /**
  * Letters apart, as each document numbers the glyphs that it uses; every run of other marks between them as operators of
- * the format (ISO 32000-1, 8.5), in mm. pdfkit's own calls write the same, a line at a time and at ten times the cost.
+ * the format (ISO 32000-1, 8.5), in whole micrometres. pdfkit's own calls write the same, a line at a time and at ten times the cost.
  */
 function partsOf(drawing: Drawing): readonly (string | Lettering)[] {
   const before = written.get(drawing);
@@ -73,22 +79,24 @@ function draw(pen: Pen, mark: Shape): void {
 /** Pens and colours come before the path: inside one, the format allows only the path itself. */
 function dip(pen: Pen, fill: string | undefined, stroke: Stroke | undefined): void {
   if (fill && fill !== pen.fill) {
-    pen.lines.push(`${shares(fill)} rg`);
+    pen.lines.push(`${colourOperands(fill)} rg`);
     pen.fill = fill;
   }
   if (!stroke) return;
-  const dash = (stroke.dash ?? []).map(short).join(' ');
-  const drawnWith = `${short(stroke.width)} w\n${shares(stroke.colour)} RG\n[${dash}] 0 d`;
+  const dash = (stroke.dash ?? []).map(micrometres).join(' ');
+  const drawnWith = `${micrometres(stroke.width)} w\n${colourOperands(stroke.colour)} RG\n[${dash}] 0 d`;
   if (drawnWith !== pen.stroke) pen.lines.push(drawnWith);
   pen.stroke = drawnWith;
 }
 
 function polyline(points: readonly Point[]): string {
   let path = '';
-  for (const [x, y] of points) {
-    path += path === '' ? `${short(x)} ${short(y)} m` : `\n${short(x)} ${short(y)} l`;
+  // A trace has thousands of points: by number, as taking each pair apart costs as much as writing it.
+  for (let i = 0; i < points.length; i++) {
+    const point = points[i] as Point;
+    path += `${micrometres(point[0])} ${micrometres(point[1])} ${i === 0 ? 'm' : 'l'}\n`;
   }
-  return path;
+  return path.trimEnd();
 }
 
 /** A quarter of a circle as a Bézier curve: how far its handles reach, in radii. */
@@ -96,10 +104,10 @@ const HANDLE = (4 * (Math.SQRT2 - 1)) / 3;
 
 function circle([x, y]: Point, radius: number): string {
   const reach = radius * HANDLE;
-  const quarter = (...lengths: readonly number[]) => `${lengths.map(short).join(' ')} c`;
+  const quarter = (...lengths: readonly number[]) => `${lengths.map(micrometres).join(' ')} c`;
   const [left, right, top, bottom] = [x - radius, x + radius, y - radius, y + radius];
   return [
-    `${short(left)} ${short(y)} m`,
+    `${micrometres(left)} ${micrometres(y)} m`,
     quarter(left, y - reach, x - reach, top, x, top),
     quarter(x + reach, top, right, y - reach, right, y),
     quarter(right, y + reach, x + reach, bottom, x, bottom),
@@ -107,17 +115,10 @@ function circle([x, y]: Point, radius: number): string {
   ].join('\n');
 }
 
-/** `#ff8000` as shares of red, green and blue: `1 0.502 0`. */
-function shares(colour: string): string {
-  if (!/^#[\da-f]{6}$/i.test(colour)) throw new Error(`a drawing holds the colour ${colour}`);
-  const part = (at: number) => short(Number.parseInt(colour.slice(at, at + 2), 16) / 255);
-  return `${part(1)} ${part(3)} ${part(5)}`;
-}
-
-/** To a micrometre, as in the SVG. */
-function short(length: number): number {
+/** A length of the drawing, in mm, as exact as in the SVG. */
+function micrometres(length: number): number {
   if (!Number.isFinite(length)) throw new Error(`a drawing holds ${length} where a length goes`);
-  return Math.round(length * 1000) / 1000;
+  return Math.round(length * 1000);
 }
 
 function letter(doc: PDFKit.PDFDocument, mark: Lettering, { x, y }: Place): void {

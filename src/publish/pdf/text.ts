@@ -4,7 +4,8 @@ import type { Face } from '../fonts.js';
 import type { Place, Press } from './press.js';
 import { type Tag, tag, within } from './tags.js';
 import type { Voice } from './type-scale.js';
-import { advanceOf, writeText } from './typefaces.js';
+import { advanceOf } from './typefaces.js';
+import { writeText } from './written-text.js';
 
 /** A stretch of a word, or of a line, in one face. */
 interface Part {
@@ -141,16 +142,33 @@ function partedIntoWords(runs: readonly Run[], voice: Voice): Word[] {
     parts = [];
   };
   for (const run of runs) {
-    // Only plain white space is folded and broken at; a no-break space stays.
-    const text = run.text.replace(/[ \t\r\n]+/g, ' ');
-    for (const part of text.split(breaks)) {
-      if (part === '') continue;
-      parts.push(measured(part, faceOf(run, voice), voice, run.href ?? null));
-      if (/[ \-–—]$/.test(part)) end();
+    for (const part of partsOf(run, voice)) {
+      parts.push(part);
+      if (/[ \-–—]$/.test(part.text)) end();
     }
   }
   if (parts.length > 0) end();
   return words;
+}
+
+/** The parts of texts, as most sentences stand in the documents of many cases. */
+const parted = new Map<string, readonly Part[]>();
+/** Texts whose parts are kept before all are let go. Not a clinical number. */
+const MOST_KEPT = 10_000;
+
+function partsOf(run: Run, voice: Voice): readonly Part[] {
+  const face = faceOf(run, voice);
+  const href = run.href ?? null;
+  const key = `${face} ${voice.tabular} ${href}\n${run.text}`;
+  if (parted.size >= MOST_KEPT) parted.clear();
+  return madeIn(parted, key, () =>
+    // Only plain white space is folded and broken at; a no-break space stays.
+    run.text
+      .replace(/[ \t\r\n]+/g, ' ')
+      .split(breaks)
+      .filter((part) => part !== '')
+      .map((part) => measured(part, face, voice, href)),
+  );
 }
 
 function faceOf(run: Run, voice: Voice): Face {

@@ -2,7 +2,7 @@ import { type Font, type GlyphRun, openSync } from 'fontkit';
 import { demandGlyphs, type Face, faces } from '../fonts.js';
 
 /** The font option that figures of one width ask for; `kern` is said too, since a list replaces what is usual. */
-const TABULAR: PDFKit.Mixins.OpenTypeFeatures[] = ['tnum', 'kern'];
+export const TABULAR: PDFKit.Mixins.OpenTypeFeatures[] = ['tnum', 'kern'];
 
 /** Lets a document know every face by its name, opened once for all documents: a face is read in some 5 ms, and shaped in far more. */
 export function registerFaces(doc: PDFKit.PDFDocument): void {
@@ -32,26 +32,6 @@ export function advanceOf(face: Face, text: string, tabular: boolean): number {
   kept.set(text, advance);
   return advance;
 }
-
-/** How a text is written; size and place in points, the place on the letters' own line. */
-interface Lettering {
-  readonly face: Face;
-  readonly size: number;
-  readonly colour: string;
-  readonly tabular: boolean;
-  readonly x: number;
-  readonly y: number;
-}
-
-/** Writes a text that has been measured as one line. */
-export function writeText(doc: PDFKit.PDFDocument, text: string, how: Lettering): void {
-  doc.font(how.face).fontSize(how.size).fillColor(how.colour);
-  const options = { lineBreak: false, baseline: 'alphabetic' as const, ...MEASURED };
-  doc.text(text, how.x, how.y, how.tabular ? { ...options, features: TABULAR } : options);
-}
-
-/** Spares pdfkit from measuring anew: it uses the width for lines to fill and for links alone. */
-const MEASURED = { textWidth: 0, wordCount: 1 };
 
 /** Something for each face. */
 const each = <T>(make: (face: Face) => T): Record<Face, T> =>
