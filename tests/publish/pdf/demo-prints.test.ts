@@ -116,8 +116,11 @@ describe.runIf(hasProgram('qpdf'))('in black and white', () => {
       );
       expect(colours.size, name).toBeGreaterThan(1);
       for (const colour of colours) {
-        expect(contrast(colour, inks.paper), `${name}: ${colour}`).toBeGreaterThanOrEqual(4.5);
-        expect(contrast(colour, inks.tint), `${name}: ${colour}`).toBeGreaterThanOrEqual(4.5);
+        // White letters have one place: the black bar of an urgent phase in the chart.
+        const grounds = colour === inks.paper ? [inks.ink] : [inks.paper, inks.tint];
+        for (const ground of grounds) {
+          expect(contrast(colour, ground), `${name}: ${colour}`).toBeGreaterThanOrEqual(4.5);
+        }
       }
     });
   });
