@@ -1,3 +1,4 @@
+/// <reference path="./fontkit.d.ts" />
 import { type Font, type GlyphRun, openSync } from 'fontkit';
 import { demandGlyphs, type Face, faces } from '../fonts.js';
 
