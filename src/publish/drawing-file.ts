@@ -1,13 +1,13 @@
-import { createCanvas, type SKRSContext2D } from '@napi-rs/canvas';
+import { createCanvas, GlobalFonts, type SKRSContext2D } from '@napi-rs/canvas';
 import PDFDocument from 'pdfkit';
 import type { Drawing, Mark, Stroke } from '../draw/drawing.js';
 import { family } from '../draw/inks.js';
 import { toSvg } from '../draw/svg.js';
-import { registerFaces } from './chart-image.js';
-import { demandGlyphs } from './fonts.js';
+import { demandGlyphs, faces } from './fonts.js';
 import { opaquePng } from './opaque-png.js';
 import { printDrawing } from './pdf/drawing.js';
 import { mm } from './pdf/page.js';
+import { registerFaces } from './pdf/typefaces.js';
 
 /** Ways to write a drawing, by the ending of the file. */
 export const DRAWING_ENDINGS = ['.svg', '.png', '.pdf'] as const;
@@ -41,6 +41,7 @@ export function sheetsFile(sheets: readonly Drawing[], title: string): Promise<U
     // No clock: the same strip gives the same bytes.
     info: { Title: title, CreationDate: new Date(0) },
   });
+  registerFaces(doc);
   const parts: Buffer[] = [];
   doc.on('data', (part: Buffer) => parts.push(part));
   const done = new Promise<Uint8Array>((resolve) => {
@@ -58,7 +59,7 @@ export function sheetsFile(sheets: readonly Drawing[], title: string): Promise<U
 export const dotsHigh = ({ height }: Drawing): number => Math.ceil((height + 2 * MARGIN) * DOTS);
 
 function png(drawing: Drawing): Uint8Array {
-  registerFaces();
+  knowFaces();
   const canvas = createCanvas(Math.ceil((drawing.width + 2 * MARGIN) * DOTS), dotsHigh(drawing));
   const context = canvas.getContext('2d');
   context.fillStyle = '#ffffff';
@@ -68,6 +69,19 @@ function png(drawing: Drawing): Uint8Array {
   context.lineJoin = 'round';
   for (const mark of drawing.marks) paint(context, mark);
   return opaquePng({ width: canvas.width, height: canvas.height, rgba: canvas.data() });
+}
+
+let known = false;
+
+/** Makes the product's own faces known to the canvas, once. */
+function knowFaces(): void {
+  if (known) return;
+  for (const face of ['regular', 'bold'] as const) {
+    if (!GlobalFonts.registerFromPath(faces[face], family)) {
+      throw new Error(`the ${face} face could not be loaded from ${faces[face]}`);
+    }
+  }
+  known = true;
 }
 
 function paint(context: SKRSContext2D, mark: Mark): void {

@@ -13,7 +13,8 @@ import type { PublicFacts } from '../privacy/public-facts.js';
 import type { Language } from '../words/language.js';
 import { decimals } from '../words/numbers.js';
 import type { CaseFigures, StripFigure } from '../words/teaching/learner-section.js';
-import { chartImage } from './chart-image.js';
+import { chartDrawing } from './chart-drawing.js';
+import { CSS_PIXELS_PER_MM } from './recorded-canvas.js';
 import { vitalsFigure } from './vitals-figure.js';
 
 /** Width that fits the text area of both paper sizes, mm. */
@@ -30,8 +31,8 @@ export function drawFigures(
   language: Language,
 ): Omit<CaseFigures, 'photos'> {
   return {
-    vitals: { kind: 'image', image: vitalsImage(facts, language) },
-    heart: { kind: 'drawing', drawing: heart({ labels: heartWords(language) }) },
+    vitals: { kind: 'drawing', drawing: vitalsDrawing(facts, language) },
+    heart: { kind: 'drawing', drawing: heartIn(language) },
     strips: strips.map((strip) => drawStrip(strip, language)),
     exercises: Object.fromEntries(
       facts.exercises.flatMap((exercise) => {
@@ -41,6 +42,15 @@ export function drawFigures(
     ),
   };
 }
+
+/** The one heart of a language, so that each document of each case prints the same drawing. */
+function heartIn(language: Language): Drawing {
+  const drawing = hearts.get(language) ?? heart({ labels: heartWords(language) });
+  hearts.set(language, drawing);
+  return drawing;
+}
+
+const hearts = new WeakMap<Language, Drawing>();
 
 const heartWords = ({ learner }: Language) =>
   Object.fromEntries(
@@ -138,13 +148,11 @@ function exerciseDrawing(
   }
 }
 
-const CSS_PIXELS_PER_MM = 96 / 25.4;
-
-function vitalsImage(facts: PublicFacts, language: Language) {
+function vitalsDrawing(facts: PublicFacts, language: Language) {
   const chart = vitalsFigure(facts, language);
   const panels = new Set(chart.series.map(({ measure }) => lineShapes[measure].panel)).size;
   const story = storyRoom(chart, ON_PAPER.width) / CSS_PIXELS_PER_MM;
-  return chartImage(vitalsChart(chart), {
+  return chartDrawing(vitalsChart(chart), {
     widthMm: FIGURE_WIDTH,
     heightMm: 9 + story + panels * PANEL_HEIGHT,
   });

@@ -87,7 +87,6 @@ export async function photoImage(bytes: Uint8Array, file: string): Promise<Outco
   const scale = Math.min(WIDEST / width, TALLEST / height);
   return good({
     bytes: new Uint8Array(canvas.toBuffer('image/jpeg', QUALITY)),
-    type: 'jpeg',
     widthMm: width * scale,
     heightMm: height * scale,
   });

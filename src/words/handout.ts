@@ -163,10 +163,9 @@ export type Figure =
   | { readonly kind: 'drawing'; readonly drawing: Drawing }
   | { readonly kind: 'image'; readonly image: RasterImage };
 
-/** A picture rendered beforehand, with its true size on paper. */
+/** A JPEG rendered beforehand, with its true size on paper. */
 export interface RasterImage {
   readonly bytes: Uint8Array;
-  readonly type: 'png' | 'jpeg';
   readonly widthMm: number;
   readonly heightMm: number;
 }

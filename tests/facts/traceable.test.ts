@@ -27,7 +27,7 @@ const resolve = (facts: unknown, path: string): unknown =>
 
 const blank = {
   kind: 'image',
-  image: { bytes: new Uint8Array(), type: 'png', widthMm: 1, heightMm: 1 },
+  image: { bytes: new Uint8Array(), widthMm: 1, heightMm: 1 },
 } as const;
 
 const figures = (strips: number): CaseFigures => ({

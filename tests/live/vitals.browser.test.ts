@@ -138,11 +138,13 @@ describe.runIf(chromiumIsHere)('the chart of the vital signs, alive', () => {
 
   it('takes the room of the printed figure, and gives it back on paper', async () => {
     const { page } = await opened(browser, out, TIE);
-    const image = page.locator('figure[data-figure="vitals"] img');
+    const image = page.locator('figure[data-figure="vitals"] .figure-frame > svg');
     expect(await image.isVisible()).toBe(false);
     const box = await canvasOf(page).boundingBox();
-    expect(String(box?.width)).toBe(await image.getAttribute('width'));
-    expect(String(box?.height)).toBe(await image.getAttribute('height'));
+    const millimetres = async (side: string) =>
+      Number.parseFloat((await image.getAttribute(side)) as string);
+    expect(box?.width).toBeCloseTo(((await millimetres('width')) / 25.4) * 96, 1);
+    expect(box?.height).toBeCloseTo(((await millimetres('height')) / 25.4) * 96, 1);
     await page.emulateMedia({ media: 'print' });
     expect(await image.isVisible()).toBe(true);
     expect(await canvasOf(page).isVisible()).toBe(false);
@@ -192,7 +194,9 @@ describe.runIf(chromiumIsHere)('the chart of the vital signs, alive', () => {
 describe.runIf(chromiumIsHere)('the chart without scripts', () => {
   it('is the printed figure, with every reading in a table that unfolds', async () => {
     const { page } = await opened(browser, out, TIE, { javaScriptEnabled: false });
-    expect(await page.locator('figure[data-figure="vitals"] img').isVisible()).toBe(true);
+    expect(await page.locator('figure[data-figure="vitals"] .figure-frame > svg').isVisible()).toBe(
+      true,
+    );
     expect(await canvasOf(page).count()).toBe(0);
     const fold = page.locator('details.fold');
     expect(await fold.getByRole('table').isVisible()).toBe(false);

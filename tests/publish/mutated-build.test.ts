@@ -2,11 +2,12 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { createCanvas } from '@napi-rs/canvas';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { text } from '../../src/draw/lettering.js';
 import type { CaseFacts } from '../../src/facts/case-facts.js';
 import type { ConsentKind } from '../../src/record/case-schema.js';
 import { thrice } from '../cli/thrice.js';
 import { OPEN_VEIL } from '../facts/demo.js';
-import { bytesOf, exif, joined, pngChunk, segment, xmp } from '../privacy/bytes/wrapped.js';
+import { bytesOf, exif, joined, segment, xmp } from '../privacy/bytes/wrapped.js';
 import { strays, TestClinic } from './clinic.js';
 
 /** Consent as if it had been given to these kinds. */
@@ -102,18 +103,13 @@ vi.mock('../../src/publish/print-case.js', async (original) => {
     },
   };
 });
-vi.mock('../../src/publish/opaque-png.js', async (original) => {
-  const real = await original<typeof import('../../src/publish/opaque-png.js')>();
+vi.mock('../../src/publish/chart-drawing.js', async (original) => {
+  const real = await original<typeof import('../../src/publish/chart-drawing.js')>();
   return {
-    opaquePng: (dots: Parameters<typeof real.opaquePng>[0]) => {
-      const bytes = real.opaquePng(dots);
-      return out.of.has('chart')
-        ? joined(
-            bytes.slice(0, -12),
-            pngChunk('tEXt', bytesOf('Source\x002026-0223')),
-            bytes.slice(-12),
-          )
-        : bytes;
+    chartDrawing: (...given: Parameters<typeof real.chartDrawing>) => {
+      const drawing = real.chartDrawing(...given);
+      const mark = text([20, 20], '2026-0223', { size: 3, colour: '#ffffff' });
+      return out.of.has('chart') ? { ...drawing, marks: [...drawing.marks, mark] } : drawing;
     },
   };
 });
@@ -239,7 +235,7 @@ describe('a build that has lost its scrubbers publishes nothing, and names the f
     ['PDF information', /teaching\.pdf/, /the surgeon's name in .*PDF objects/],
     ['XMP', /teaching\.pdf/, /the anesthetist's name in .*PDF stream \d+/],
     ['consent', /record\.html/, /a document that must not be public: its owner has not consented/],
-    ['chart', /teaching-vitals\.png/, /the record number in .*PNG tEXt/],
+    ['chart', /teaching\.pdf/, /the record number in .*text as printed/],
     ['drawing', /teaching\.html/, /the owner's telephone number in/],
     ['calendar', /x\.ics/, /the patient's name in/],
     ['sheet', /x\.pdf/, /the clinic's telephone number in .*text as printed/],

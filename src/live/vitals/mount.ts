@@ -30,9 +30,9 @@ function liveVitals(
   cursor: Cursor,
 ): void {
   const frame = figure.querySelector<HTMLElement>('.figure-frame');
-  const image = frame?.querySelector('img');
+  const printed = frame?.querySelector('svg');
   const minutes = minutesOf(vitals);
-  if (!frame || !image || minutes.length === 0) return;
+  if (!frame || !printed || minutes.length === 0) return;
   const say = saying(words);
   const self = {};
   const { canvas, reader, slider, spoken } = furniture(minutes, say('vitals.minute'));
@@ -40,8 +40,11 @@ function liveVitals(
   let chart: Chart | null = null;
 
   const draw = () => {
-    const width = Math.min(image.width, frame.clientWidth);
-    const height = image.height;
+    // True size in mm is whole CSS pixels, but for the micrometre that it is written to.
+    const [whole, height] = [printed.width, printed.height].map(({ baseVal }) =>
+      Math.round(baseVal.value),
+    ) as [number, number];
+    const width = Math.min(whole, frame.clientWidth);
     chart?.destroy();
     canvas.width = width;
     canvas.height = height;

@@ -114,7 +114,7 @@ export function pageView({ address, handout }: PrintedDocument): {
         height: figure.drawing.height,
       };
     }
-    const file = `${stem}-${name}.${figure.image.type === 'png' ? 'png' : 'jpg'}`;
+    const file = `${stem}-${name}.jpg`;
     files.push({ path: `${folder}${file}`, bytes: figure.image.bytes });
     return {
       ...common,

@@ -36,9 +36,9 @@ export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] 
   const gap = dress.text.size * (press.dense ? 0.2 : 0.3) * press.air;
   const listed = block.said.length > 1;
   const indent = listed ? dress.text.size * 1.25 : 0;
-  const title = setPassage(press, [{ text: block.title }], dress.title, width);
+  const title = setPassage([{ text: block.title }], dress.title, width);
   const set = block.tone === 'first' ? setWithoutWidow : setPassage;
-  const texts = block.said.map(({ runs }) => set(press, runs, dress.text, width - indent));
+  const texts = block.said.map(({ runs }) => set(runs, dress.text, width - indent));
   const headed = block.title !== '';
   const under = below ? below.height + type.body.size * (press.dense ? 0.3 : 0.6) : 0;
   const room = (sheet.bottom - sheet.top.later) * 0.8 - title.height - under;
@@ -92,15 +92,15 @@ function setTelephones(press: Press, telephones: readonly Telephone[], room: num
   if (press.dense) return setTelephoneLines(press, telephones, room);
   const ink = telephones.map(
     ({ number }) =>
-      setPassage(press, [{ text: oneWord(number) }], type.telephone, Number.POSITIVE_INFINITY)
-        .lines[0]?.width ?? 0,
+      setPassage([{ text: oneWord(number) }], type.telephone, Number.POSITIVE_INFINITY).lines[0]
+        ?.width ?? 0,
   );
   // A number is dialled from one line, if it takes half of the frame.
   const width = press.handout.largeType ? room : Math.min(room / 2, Math.max(room * 0.33, ...ink));
   const label = { ...type.note, colour: inks.ink };
   const set = telephones.map((telephone) => ({
-    label: setPassage(press, [{ text: telephone.label }], label, width),
-    number: setPassage(press, [{ text: oneWord(telephone.number) }], type.telephone, width),
+    label: setPassage([{ text: telephone.label }], label, width),
+    number: setPassage([{ text: oneWord(telephone.number) }], type.telephone, width),
   }));
   const gap = type.body.size * 0.6;
   return {
@@ -125,9 +125,9 @@ function setTelephoneLines(press: Press, telephones: readonly Telephone[], room:
   const label = { ...type.note, colour: inks.ink };
   const set = telephones.map((telephone) => {
     const runs = [{ text: oneWord(telephone.number) }];
-    const number = setPassage(press, runs, type.telephone, room * 0.6);
+    const number = setPassage(runs, type.telephone, room * 0.6);
     const ink = number.lines.length > 1 ? room * 0.6 : (number.lines[0]?.width ?? 0);
-    const words = setPassage(press, [{ text: telephone.label }], label, room - ink - columnGap);
+    const words = setPassage([{ text: telephone.label }], label, room - ink - columnGap);
     return { words, number, ink, height: Math.max(words.height, number.height) };
   });
   return {

@@ -17,11 +17,11 @@ export interface DraftBand {
 const end = 12;
 
 /** The band is as high as its words ask for; null for a handout that is approved. */
-export function draftBand({ doc, type, handout }: Omit<Press, 'sheet' | 'band'>): DraftBand | null {
+export function draftBand({ type, handout }: Omit<Press, 'sheet' | 'band'>): DraftBand | null {
   if (handout.draft === null) return null;
   const voice = { ...type.label, colour: inks.ink, bold: true as const };
   const room = (textWidthMm(handout.paper) - 2 * end - 6) * mm;
-  const passage = setWithoutWidow({ doc }, [{ text: handout.draft }], voice, room);
+  const passage = setWithoutWidow([{ text: handout.draft }], voice, room);
   return { passage, height: passage.height + 2.2 * mm };
 }
 

@@ -1,77 +1,137 @@
 import type { Drawing, Mark, Point, Stroke } from '../../draw/drawing.js';
-import { demandGlyphs, faces } from '../fonts.js';
+import { colourOperands } from './colour.js';
 import { mm } from './page.js';
 import type { Place } from './press.js';
+import { advanceOf } from './typefaces.js';
+import { writeText } from './written-text.js';
 
 /** Draws at true scale: 1 mm of the drawing is 1 mm on paper. `place` is the top left corner in points. */
 export function printDrawing(doc: PDFKit.PDFDocument, drawing: Drawing, place: Place): void {
-  const at = ([x, y]: Point): [number, number] => [
-    place.x + thousandth(x * mm),
-    place.y + thousandth(y * mm),
-  ];
   doc.save();
-  for (const mark of drawing.marks) print(doc, mark, at);
+  for (const part of partsOf(drawing)) {
+    if (typeof part !== 'string') {
+      letter(doc, part, place);
+      continue;
+    }
+    doc.addContent(`q\n${MICROMETRE} 0 0 ${MICROMETRE} ${points(place.x)} ${points(place.y)} cm`);
+    doc.addContent(`${part}\nQ`);
+  }
   doc.restore();
 }
 
-type At = (point: Point) => [number, number];
+/** In points, with more digits than pdfkit's six: those would make 200 mm wrong by 25 µm. */
+const MICROMETRE = (mm / 1000).toFixed(12);
 
-function print(doc: PDFKit.PDFDocument, mark: Mark, at: At): void {
-  switch (mark.kind) {
-    case 'line':
-      dip(doc, undefined, mark.stroke);
-      trace(doc, mark.points, at);
-      doc.stroke();
-      return;
-    case 'area':
-      dip(doc, mark.fill, mark.stroke);
-      trace(doc, mark.points, at);
-      doc.closePath();
-      paint(doc, mark.fill, mark.stroke);
-      return;
-    case 'circle':
-      dip(doc, mark.fill, mark.stroke);
-      doc.circle(...at(mark.centre), mark.radius * mm);
-      paint(doc, mark.fill, mark.stroke);
-      return;
-    case 'text': {
-      const face = mark.weight;
-      demandGlyphs(face, mark.text);
-      doc
-        .font(faces[face])
-        .fontSize(mark.size * mm)
-        .fillColor(mark.colour);
-      const [x, y] = at(mark.at);
-      const width = doc.widthOfString(mark.text);
-      const shift = mark.align === 'end' ? width : mark.align === 'middle' ? width / 2 : 0;
-      doc.text(mark.text, x - shift, y, { lineBreak: false, baseline: 'alphabetic' });
+const points = (length: number): number => Math.round(length * 1e6) / 1e6;
+
+type Lettering = Extract<Mark, { kind: 'text' }>;
+type Shape = Exclude<Mark, Lettering>;
+
+/** Drawings as they were written before: one is often printed in several documents. */
+const written = new WeakMap<Drawing, readonly (string | Lettering)[]>();
+
+/**
+ * Letters apart, as each document numbers the glyphs that it uses; every run of other marks between them as operators of
+ * the format (ISO 32000-1, 8.5), in whole micrometres. pdfkit's own calls write the same, a line at a time and at ten times the cost.
+ */
+function partsOf(drawing: Drawing): readonly (string | Lettering)[] {
+  const before = written.get(drawing);
+  if (before) return before;
+  const parts: (string | Lettering)[] = [];
+  let pen = newPen();
+  const lift = () => {
+    if (pen.lines.length > 1) parts.push(pen.lines.join('\n'));
+    pen = newPen();
+  };
+  for (const mark of drawing.marks) {
+    if (mark.kind !== 'text') draw(pen, mark);
+    else {
+      lift();
+      parts.push(mark);
     }
   }
+  lift();
+  written.set(drawing, parts);
+  return parts;
 }
 
-function trace(doc: PDFKit.PDFDocument, points: readonly Point[], at: At): void {
-  points.forEach((point, i) => {
-    if (i === 0) doc.moveTo(...at(point));
-    else doc.lineTo(...at(point));
-  });
+/** What has been written, and what the last of it was drawn with. */
+interface Pen {
+  readonly lines: string[];
+  fill: string | null;
+  stroke: string | null;
+}
+
+const ROUND_JOIN = '1 j';
+const newPen = (): Pen => ({ lines: [ROUND_JOIN], fill: null, stroke: null });
+
+function draw(pen: Pen, mark: Shape): void {
+  const { stroke } = mark;
+  const fill = mark.kind === 'line' ? undefined : mark.fill;
+  dip(pen, fill, stroke);
+  const closes = mark.kind !== 'line';
+  const path = mark.kind === 'circle' ? circle(mark.centre, mark.radius) : polyline(mark.points);
+  if (path === '') return;
+  pen.lines.push(closes ? `${path}\nh` : path);
+  pen.lines.push(fill && stroke ? 'B' : fill ? 'f' : stroke ? 'S' : 'n');
 }
 
 /** Pens and colours come before the path: inside one, the format allows only the path itself. */
-function dip(doc: PDFKit.PDFDocument, fill?: string, stroke?: Stroke): void {
-  if (fill) doc.fillColor(fill);
+function dip(pen: Pen, fill: string | undefined, stroke: Stroke | undefined): void {
+  if (fill && fill !== pen.fill) {
+    pen.lines.push(`${colourOperands(fill)} rg`);
+    pen.fill = fill;
+  }
   if (!stroke) return;
-  doc
-    .lineWidth(stroke.width * mm)
-    .strokeColor(stroke.colour)
-    .lineJoin('round');
-  const dash = stroke.dash ?? [];
-  doc.addContent(`[${dash.map((length) => thousandth(length * mm)).join(' ')}] 0 d`);
+  const dash = (stroke.dash ?? []).map(micrometres).join(' ');
+  const drawnWith = `${micrometres(stroke.width)} w\n${colourOperands(stroke.colour)} RG\n[${dash}] 0 d`;
+  if (drawnWith !== pen.stroke) pen.lines.push(drawnWith);
+  pen.stroke = drawnWith;
 }
 
-function paint(doc: PDFKit.PDFDocument, fill?: string, stroke?: Stroke): void {
-  if (fill && stroke) doc.fillAndStroke();
-  else if (fill) doc.fill();
-  else if (stroke) doc.stroke();
+function polyline(points: readonly Point[]): string {
+  let path = '';
+  // A trace has thousands of points: by number, as taking each pair apart costs as much as writing it.
+  for (let i = 0; i < points.length; i++) {
+    const point = points[i] as Point;
+    path += `${micrometres(point[0])} ${micrometres(point[1])} ${i === 0 ? 'm' : 'l'}\n`;
+  }
+  return path.trimEnd();
 }
 
-const thousandth = (points: number) => Math.round(points * 1000) / 1000;
+/** A quarter of a circle as a Bézier curve: how far its handles reach, in radii. */
+const HANDLE = (4 * (Math.SQRT2 - 1)) / 3;
+
+function circle([x, y]: Point, radius: number): string {
+  const reach = radius * HANDLE;
+  const quarter = (...lengths: readonly number[]) => `${lengths.map(micrometres).join(' ')} c`;
+  const [left, right, top, bottom] = [x - radius, x + radius, y - radius, y + radius];
+  return [
+    `${micrometres(left)} ${micrometres(y)} m`,
+    quarter(left, y - reach, x - reach, top, x, top),
+    quarter(x + reach, top, right, y - reach, right, y),
+    quarter(right, y + reach, x + reach, bottom, x, bottom),
+    quarter(x - reach, bottom, left, y + reach, left, y),
+  ].join('\n');
+}
+
+/** A length of the drawing, in mm, as exact as in the SVG. */
+function micrometres(length: number): number {
+  if (!Number.isFinite(length)) throw new Error(`a drawing holds ${length} where a length goes`);
+  return Math.round(length * 1000);
+}
+
+function letter(doc: PDFKit.PDFDocument, mark: Lettering, { x, y }: Place): void {
+  const size = mark.size * mm;
+  const width = (advanceOf(mark.weight, mark.text, false) * size) / 1000;
+  const shift = mark.align === 'end' ? width : mark.align === 'middle' ? width / 2 : 0;
+  const [right, down] = mark.at;
+  writeText(doc, mark.text, {
+    face: mark.weight,
+    size,
+    colour: mark.colour,
+    tabular: false,
+    x: x + right * mm - shift,
+    y: y + down * mm,
+  });
+}

@@ -26,7 +26,7 @@ export function setFigure(press: Press, block: FigureBlock, room: number): SetCe
       `figure ${block.name} is ${width} mm wide and its room only ${(room / mm).toFixed(1)} mm`,
     );
   }
-  const caption = setPassage(press, block.caption.runs, press.type.caption, room);
+  const caption = setPassage(block.caption.runs, press.type.caption, room);
   const tall = height * mm + (press.dense ? 1 : 4);
   return {
     height: tall + caption.height,

@@ -57,8 +57,8 @@ function setPairs(press: Press, block: Pairs, columns: Columns) {
   const { type } = press;
   const pairs = block.rows.map(
     ([label, value]): SetPair => ({
-      label: setPassage(press, [{ text: label }], type.label, columns.label - 8),
-      value: setPassage(press, value.runs, type.body, columns.width - columns.label),
+      label: setPassage([{ text: label }], type.label, columns.label - 8),
+      value: setPassage(value.runs, type.body, columns.width - columns.label),
     }),
   );
   return { pairs, columns };

@@ -1,12 +1,12 @@
 import PDFDocument from 'pdfkit';
 import { onPaper } from '../../words/exercise-on-paper.js';
 import type { Block, Handout } from '../../words/handout.js';
-import { faces } from '../fonts.js';
 import { besidePieces } from './beside.js';
 import { calloutPieces } from './callout.js';
 import { type Lay, sheetInColumns } from './columns.js';
 import { draftBand, printDraftBand } from './draft-band.js';
 import { figurePieces } from './figure.js';
+import { gatherBytes, gatherContent } from './gathered.js';
 import { describe, openingInfo } from './metadata.js';
 import { sheetFor } from './page.js';
 import { type Placed, paginate } from './paginate.js';
@@ -14,27 +14,30 @@ import { pairsPieces } from './pairs.js';
 import type { Piece, Press } from './press.js';
 import { codePieces, headingPieces, listPieces, paragraphPieces } from './prose.js';
 import { footHeight, mastheadPiece, printFoot, printRunningHead } from './running.js';
-import { shareLayouts } from './shared-layout.js';
 import { tablePieces } from './table.js';
 import { rootTag, type Tag } from './tags.js';
 import { typeScale } from './type-scale.js';
+import { registerFaces } from './typefaces.js';
 
 /** Prints a handout as a tagged PDF; the same handout gives the same bytes on every machine. */
-export async function printPdf(handout: Handout): Promise<Uint8Array> {
+export function printPdf(handout: Handout): Uint8Array {
   const doc = new PDFDocument({
     autoFirstPage: false,
     pdfVersion: '1.7',
     tagged: true,
     lang: handout.language,
     displayTitle: true,
-    font: faces.regular,
+    // Its default would be a face of its own that is never printed.
+    font: null as unknown as string,
     info: openingInfo(handout),
   });
-  shareLayouts(doc);
-  const bytes = gathered(doc);
+  registerFaces(doc);
+  const turn = gatherContent(doc);
+  const bytes = gatherBytes(doc);
   const { press, root, pages } = laidOut(doc, handout);
   const { sheet } = press;
   pages.forEach((placed, i) => {
+    turn();
     doc.addPage({ size: [sheet.width, sheet.height], margin: 0 });
     printDraftBand(press, root, i + 1);
     if (i > 0) printRunningHead(press);
@@ -43,10 +46,11 @@ export async function printPdf(handout: Handout): Promise<Uint8Array> {
     });
     printFoot(press, i + 1, pages.length);
   });
+  turn();
   root().end();
   describe(doc, handout);
   doc.end();
-  return bytes;
+  return bytes();
 }
 
 interface LaidOut {
@@ -199,10 +203,4 @@ function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
       return first ? [{ ...first, startsPage: true }, ...rest] : [];
     }
   }
-}
-
-async function gathered(doc: PDFKit.PDFDocument): Promise<Uint8Array> {
-  const chunks: Uint8Array[] = [];
-  for await (const chunk of doc as AsyncIterable<Uint8Array>) chunks.push(chunk);
-  return new Uint8Array(Buffer.concat(chunks));
 }

@@ -11,7 +11,7 @@ export function headingPieces(press: Press, root: Tag, block: Of<'heading'>): Pi
   const { sheet, type } = press;
   const section = block.level === 2;
   const voice = section ? type.section : type.subsection;
-  const passage = setPassage(press, [{ text: block.text }], voice, sheet.right - sheet.left);
+  const passage = setPassage([{ text: block.text }], voice, sheet.right - sheet.left);
   const level = section ? 'H2' : 'H3';
   const drop = section ? (press.dense ? 2.5 : 5.5) : 0;
   return [
@@ -39,7 +39,7 @@ export function headingPieces(press: Press, root: Tag, block: Of<'heading'>): Pi
 
 export function paragraphPieces(press: Press, root: Tag, block: Of<'paragraph'>): Piece[] {
   const { sheet, type } = press;
-  const passage = setPassage(press, block.said.runs, type.body, sheet.right - sheet.left);
+  const passage = setPassage(block.said.runs, type.body, sheet.right - sheet.left);
   // A line that announces what follows stays with it.
   const announces = block.said.runs.at(-1)?.text.trimEnd().endsWith(':') ?? false;
   return linesAsPieces(press, passage, {
@@ -85,7 +85,7 @@ export function listPieces(press: Press, root: Tag, block: Of<'list'>): Piece[] 
   const list = tag(press, root, 'L', block.ordered ? { numbering: 'Decimal' } : {});
   const indent = type.body.size * (block.ordered ? 1.9 : 1.45);
   return block.items.flatMap((item, i) => {
-    const passage = setPassage(press, item.runs, type.body, sheet.right - sheet.left - indent);
+    const passage = setPassage(item.runs, type.body, sheet.right - sheet.left - indent);
     const entry = tag(press, list, 'LI');
     const body = tag(press, entry, 'LBody');
     return linesAsPieces(press, passage, {
@@ -105,7 +105,7 @@ export function listPieces(press: Press, root: Tag, block: Of<'list'>): Piece[] 
 function number(press: Press, label: Tag, value: number, x: number, y: number, indent: number) {
   const runs = [{ text: `${value}.`, strong: true as const }];
   const width = indent - press.type.body.size * 0.5;
-  const passage = setPassage(press, runs, press.type.body, width);
+  const passage = setPassage(runs, press.type.body, width);
   printPassage(press, passage, {
     place: { x, y },
     align: 'end',
@@ -136,7 +136,7 @@ export function codePieces(press: Press, root: Tag, block: Of<'code'>): Piece[] 
   return lines.map((line, i) => {
     // No-break spaces keep the indentation, which running text would fold.
     const text = line.replace(/ /g, '\u00a0');
-    const passage = setPassage(press, [{ text, code: true }], type.code, width);
+    const passage = setPassage([{ text, code: true }], type.code, width);
     const above = i === 0 ? pad : 0;
     const below = i === lines.length - 1 ? pad : 0;
     const height = passage.height + above + below;

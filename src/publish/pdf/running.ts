@@ -10,26 +10,20 @@ export function mastheadPiece(press: Press, root: Tag): Piece {
   const { sheet, type, handout, doc } = press;
   const whole = sheet.right - sheet.left;
   const [name, ...address] = handout.sender;
-  const left =
-    name === undefined ? null : setPassage(press, [{ text: name }], type.sender, whole * 0.52);
+  const left = name === undefined ? null : setPassage([{ text: name }], type.sender, whole * 0.52);
   // The address has what the name leaves, so that a telephone number stays on its line.
   const named = Math.max(0, ...(left?.lines.map((line) => line.width) ?? []));
   const room = whole - named - 20;
-  const right = address.map((text) => setPassage(press, [{ text }], type.address, room));
+  const right = address.map((text) => setPassage([{ text }], type.address, room));
   const addressHeight = right.reduce((sum, line) => sum + line.height, 0);
   const sender = left ? Math.max(left.height, addressHeight) + 5 : 0;
   // In large type there is no room beside the title: the code comes after the last block.
   const code = handout.largeType ? undefined : handout.code;
   const side = code ? sizeOf(code).width * mm : 0;
   const beside = whole - (code ? side + 10 : 0);
-  const title = setWithoutWidow(press, [{ text: handout.title }], type.title, beside);
-  const lead = setWithoutWidow(
-    press,
-    [{ text: handout.lead }],
-    type.lead,
-    beside * (code ? 1 : 0.92),
-  );
-  const words = code ? setPassage(press, code.caption.runs, type.caption, beside) : null;
+  const title = setWithoutWidow([{ text: handout.title }], type.title, beside);
+  const lead = setWithoutWidow([{ text: handout.lead }], type.lead, beside * (code ? 1 : 0.92));
+  const words = code ? setPassage(code.caption.runs, type.caption, beside) : null;
   const underRule = 10;
   const told = title.height + 3 + lead.height + 2 + (words ? words.height + 3 : 0);
   return piece({
@@ -83,10 +77,8 @@ export function printRunningHead(press: Press): void {
   const runs = [{ text: handout.title, strong: true as const }];
   // In large type there is no room for both on one line.
   const share = handout.largeType ? 1 : 0.6;
-  const title = setPassage(press, runs, type.small, whole * share);
-  const name = handout.largeType
-    ? null
-    : setPassage(press, [{ text: sender }], type.small, whole * 0.38);
+  const title = setPassage(runs, type.small, whole * share);
+  const name = handout.largeType ? null : setPassage([{ text: sender }], type.small, whole * 0.38);
   const rule = top + type.small.leading + 5.5;
   aside(
     press,
@@ -101,8 +93,8 @@ export function printRunningHead(press: Press): void {
   );
 }
 
-const setFoot = ({ doc, type, handout }: Omit<Press, 'sheet' | 'band'>): Passage =>
-  setPassage({ doc }, [{ text: handout.foot }], type.small, textWidthMm(handout.paper) * mm * 0.8);
+const setFoot = ({ type, handout }: Omit<Press, 'sheet' | 'band'>): Passage =>
+  setPassage([{ text: handout.foot }], type.small, textWidthMm(handout.paper) * mm * 0.8);
 
 /** Points; a foot of several lines grows upwards. */
 export const footHeight = (press: Omit<Press, 'sheet' | 'band'>): number => setFoot(press).height;
@@ -114,7 +106,7 @@ export function printFoot(press: Press, page: number, pages: number): void {
   // Figures alone need no language.
   const folio = `${page} / ${pages}`;
   const left = setFoot(press);
-  const right = setPassage(press, [{ text: folio }], type.small, whole * 0.18);
+  const right = setPassage([{ text: folio }], type.small, whole * 0.18);
   aside(
     press,
     () => {

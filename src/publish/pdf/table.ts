@@ -101,7 +101,7 @@ const MOST_LINES = 12;
 function cellParts(press: Press, cell: Cell, width: number): SetCell[] {
   if (cell.kind === 'said') {
     return cell.said.flatMap(({ runs }) => {
-      const passage = setPassage(press, runs, press.type.cell, width);
+      const passage = setPassage(runs, press.type.cell, width);
       const into = once((node: Tag) => nodeFor(press, cell.said.length, node));
       return Array.from({ length: Math.ceil(passage.lines.length / MOST_LINES) }, (_, i) => {
         const [from, to] = [i * MOST_LINES, Math.min((i + 1) * MOST_LINES, passage.lines.length)];
@@ -153,7 +153,7 @@ function slotsFor(press: Press, block: Table): Slot[] {
 function captionPiece(press: Press, table: Tag, caption: string): Piece {
   const { sheet, type } = press;
   const runs = [{ text: caption, strong: true as const }];
-  const passage = setPassage(press, runs, type.cell, sheet.right - sheet.left);
+  const passage = setPassage(runs, type.cell, sheet.right - sheet.left);
   return piece({
     before: type.body.size * 0.9,
     height: passage.height + 3,
@@ -169,7 +169,7 @@ function captionPiece(press: Press, table: Tag, caption: string): Piece {
 function headerPiece(press: Press, table: Tag, slots: readonly Slot[]): Piece {
   const { sheet, type } = press;
   const titles = slots.map(({ column, width }) =>
-    setPassage(press, [{ text: column.title }], type.columnTitle, width),
+    setPassage([{ text: column.title }], type.columnTitle, width),
   );
   // Titles of one column stand one below the other, others on one line; two short ones share it, the last at its end.
   const ofOneColumn = slots.length > 1 && slots.every(({ x }) => x === 0);
@@ -257,7 +257,7 @@ function setCell(press: Press, cell: Cell, width: number, align: Column['align']
     return cell.figure ? above(calendar, setFigure(press, cell.figure, width)) : calendar;
   }
   const { cell: voice } = press.type;
-  const passages = cell.said.map(({ runs }) => setPassage(press, runs, voice, width));
+  const passages = cell.said.map(({ runs }) => setPassage(runs, voice, width));
   const gap = voice.size * 0.22;
   const height = passages.reduce((sum, passage) => sum + passage.height + gap, -gap);
   return {

@@ -1,20 +1,38 @@
 import { inks } from '../../draw/inks.js';
 import type { Run } from '../../words/handout.js';
-import { demandGlyphs, type Face, faces } from '../fonts.js';
+import type { Face } from '../fonts.js';
 import type { Place, Press } from './press.js';
 import { type Tag, tag, within } from './tags.js';
 import type { Voice } from './type-scale.js';
+import { advanceOf } from './typefaces.js';
+import { writeText } from './written-text.js';
 
-/** Breaking text needs the faces alone, not the sheet. */
-type Measure = Pick<Press, 'doc'>;
-
-/** A stretch of one line in one face. */
-interface Fragment {
+/** A stretch of a word, or of a line, in one face. */
+interface Part {
   readonly text: string;
   readonly face: Face;
+  readonly href: string | null;
+  /** Thousandths of its size. */
+  readonly advance: number;
+}
+
+/** A word with the space after it; it may change face within itself. */
+interface Word {
+  readonly parts: readonly Part[];
+  readonly space: Space;
+}
+
+/** The space that ends a word or a line. */
+interface Space {
+  readonly face: Face;
+  /** Thousandths of its size; 0 where there is none. */
+  readonly advance: number;
+}
+
+/** A stretch of one line in one face. */
+interface Fragment extends Part {
   readonly size: number;
   readonly width: number;
-  readonly href: string | null;
 }
 
 interface Line {
@@ -33,31 +51,29 @@ export interface Passage {
 
 export type Align = 'start' | 'middle' | 'end';
 
-/** Passages that a document has set already, by their runs, and by how and how wide. */
-const settled = new WeakMap<object, WeakMap<readonly Run[], Map<string, Passage>>>();
+/** Passages that have been set already, by their runs, and by how and how wide. */
+const settled = new WeakMap<readonly Run[], Map<string, Passage>>();
 
 /**
  * Breaks running text into lines; a word wider than the line is broken where it must be. A document that is laid out again
  * with other air between its blocks takes the lines as they are.
  */
-export function setPassage(
-  press: Measure,
-  runs: readonly Run[],
-  voice: Voice,
-  width: number,
-): Passage {
+export function setPassage(runs: readonly Run[], voice: Voice, width: number): Passage {
   const { size, leading, colour, bold, tabular } = voice;
   const key = `${width} ${size} ${leading} ${colour} ${bold} ${tabular}`;
-  const ofDocument = madeIn(settled, press.doc, () => new WeakMap());
-  const ofRuns = madeIn(ofDocument, runs, () => new Map<string, Passage>());
-  const before = ofRuns.get(key);
-  if (before) return before;
-  const passage = broken(press, runs, voice, width);
-  ofRuns.set(key, passage);
-  return passage;
+  return madeIn(
+    madeIn(settled, runs, () => new Map<string, Passage>()),
+    key,
+    () => broken(runs, voice, width),
+  );
 }
 
-function madeIn<K extends object, V>(kept: WeakMap<K, V>, key: K, make: () => V): V {
+interface Kept<K, V> {
+  get(key: K): V | undefined;
+  set(key: K, value: V): unknown;
+}
+
+function madeIn<K, V>(kept: Kept<K, V>, key: K, make: () => V): V {
   const before = kept.get(key);
   if (before) return before;
   const made = make();
@@ -65,28 +81,29 @@ function madeIn<K extends object, V>(kept: WeakMap<K, V>, key: K, make: () => V)
   return made;
 }
 
-function broken(press: Measure, runs: readonly Run[], voice: Voice, width: number): Passage {
+function broken(runs: readonly Run[], voice: Voice, width: number): Passage {
   const lines: Line[] = [];
-  let line: Fragment[] = [];
+  let line: Part[] = [];
   let used = 0;
   const flush = () => {
-    lines.push(finished(press, line, voice));
+    lines.push(finished(line, voice));
     line = [];
     used = 0;
   };
-  for (const word of wordsOf(press, runs, voice)) {
-    const wide = word.reduce((sum, part) => sum + part.width, 0);
-    const inked = wide - trailingSpace(press, word, voice);
+  for (const { parts, space } of wordsOf(runs, voice)) {
+    const wide = parts.reduce((sum, part) => sum + widthOf(part, voice), 0);
+    const inked = wide - widthOf(space, voice);
     if (used > 0 && used + inked > width + 0.01) flush();
     if (inked <= width + 0.01) {
-      line.push(...word);
+      line.push(...parts);
       used += wide;
       continue;
     }
-    for (const letter of lettersOf(press, word, voice)) {
-      if (used > 0 && used + letter.width > width) flush();
+    for (const letter of lettersOf(parts, voice)) {
+      const one = widthOf(letter, voice);
+      if (used > 0 && used + one > width) flush();
       line.push(letter);
-      used += letter.width;
+      used += one;
     }
   }
   if (line.length > 0 || lines.length === 0) flush();
@@ -94,15 +111,10 @@ function broken(press: Measure, runs: readonly Run[], voice: Voice, width: numbe
 }
 
 /** The same lines, the earlier ones a little shorter where that keeps a lone word off the last line of a title. */
-export function setWithoutWidow(
-  press: Measure,
-  runs: readonly Run[],
-  voice: Voice,
-  width: number,
-): Passage {
-  const full = setPassage(press, runs, voice, width);
+export function setWithoutWidow(runs: readonly Run[], voice: Voice, width: number): Passage {
+  const full = setPassage(runs, voice, width);
   for (let share = 1; share >= 0.7; share -= 0.03) {
-    const tighter = setPassage(press, runs, voice, width * share);
+    const tighter = setPassage(runs, voice, width * share);
     if (tighter.lines.length > full.lines.length) break;
     if ((tighter.lines.at(-1)?.width ?? 0) > width * 0.25) return { ...tighter, width };
   }
@@ -112,22 +124,51 @@ export function setWithoutWidow(
 /** A space after a number and before a word is no place to break: a dose stays with its unit, a day with its month. Nor is a slash: `mg/mL` is one unit. */
 const breaks = /(?<=(?<!\p{N}) )|(?<=\p{N} )(?![\p{L}%°¼½¾])|(?<=\p{L}[-–—])(?=\p{L})/u;
 
-/** Words with the space after them; a word may change face within itself. */
-function wordsOf(press: Measure, runs: readonly Run[], voice: Voice): Fragment[][] {
-  const words: Fragment[][] = [];
-  let word: Fragment[] = [];
+/** The words of runs, measured once for every size and width: a sheet is set a dozen times before one setting is printed. */
+const worded = new WeakMap<readonly Run[], Map<string, readonly Word[]>>();
+
+const wordsOf = (runs: readonly Run[], voice: Voice): readonly Word[] =>
+  madeIn(
+    madeIn(worded, runs, () => new Map<string, readonly Word[]>()),
+    `${voice.bold} ${voice.tabular}`,
+    () => partedIntoWords(runs, voice),
+  );
+
+function partedIntoWords(runs: readonly Run[], voice: Voice): Word[] {
+  const words: Word[] = [];
+  let parts: Part[] = [];
+  const end = () => {
+    words.push({ parts, space: spaceAfter(parts, voice) });
+    parts = [];
+  };
   for (const run of runs) {
-    // Only plain white space is folded and broken at; a no-break space stays.
-    const text = run.text.replace(/[ \t\r\n]+/g, ' ');
-    for (const part of text.split(breaks)) {
-      if (part === '') continue;
-      word.push(measured(press, part, faceOf(run, voice), voice, run.href ?? null));
-      if (!/[ \-–—]$/.test(part)) continue;
-      words.push(word);
-      word = [];
+    for (const part of partsOf(run, voice)) {
+      parts.push(part);
+      if (/[ \-–—]$/.test(part.text)) end();
     }
   }
-  return word.length > 0 ? [...words, word] : words;
+  if (parts.length > 0) end();
+  return words;
+}
+
+/** The parts of texts, as most sentences stand in the documents of many cases. */
+const parted = new Map<string, readonly Part[]>();
+/** Texts whose parts are kept before all are let go. Not a clinical number. */
+const MOST_KEPT = 10_000;
+
+function partsOf(run: Run, voice: Voice): readonly Part[] {
+  const face = faceOf(run, voice);
+  const href = run.href ?? null;
+  const key = `${face} ${voice.tabular} ${href}\n${run.text}`;
+  if (parted.size >= MOST_KEPT) parted.clear();
+  return madeIn(parted, key, () =>
+    // Only plain white space is folded and broken at; a no-break space stays.
+    run.text
+      .replace(/[ \t\r\n]+/g, ' ')
+      .split(breaks)
+      .filter((part) => part !== '')
+      .map((part) => measured(part, face, voice, href)),
+  );
 }
 
 function faceOf(run: Run, voice: Voice): Face {
@@ -137,65 +178,50 @@ function faceOf(run: Run, voice: Voice): Face {
   return strong ? 'bold' : 'regular';
 }
 
-function measured(
-  press: Measure,
-  text: string,
-  face: Face,
-  voice: Voice,
-  href: string | null,
-): Fragment {
-  const size = face.startsWith('mono') ? voice.size * 0.94 : voice.size;
-  // A face is numbered in the file when it is first asked for, so it is asked for even where the width is known.
-  press.doc.font(faces[face]);
-  return { text, face, size, width: advanceOf(press, text, face, voice) * (size / 1000), href };
+const measured = (text: string, face: Face, voice: Voice, href: string | null): Part => ({
+  text,
+  face,
+  href,
+  advance: advanceOf(face, text, voice.tabular === true),
+});
+
+const sizeOf = (face: Face, { size }: Voice) =>
+  face === 'mono' || face === 'monoBold' ? size * 0.94 : size;
+
+/** Points. */
+const widthOf = ({ face, advance }: Space, voice: Voice) => advance * (sizeOf(face, voice) / 1000);
+
+function spaceAfter(parts: readonly Part[], voice: Voice): Space {
+  const last = parts.at(-1);
+  if (!last?.text.endsWith(' ')) return { face: 'regular', advance: 0 };
+  const inked = measured(last.text.trimEnd(), last.face, voice, null);
+  return { face: last.face, advance: last.advance - inked.advance };
 }
 
-/** Widths found so far in this process, in thousandths of the size, by face and kind of figures. */
-const advances = new Map<string, Map<string, number>>();
-/** Texts of one face whose widths are kept before all are let go. */
-const MOST_KEPT = 50_000;
-
-/** How wide a text is in a face that is the document's current one, in thousandths of the size. */
-function advanceOf({ doc }: Measure, text: string, face: Face, voice: Voice): number {
-  const kind = voice.tabular ? `${face}, tabular` : face;
-  const kept = advances.get(kind) ?? new Map<string, number>();
-  const before = kept.get(text);
-  if (before !== undefined) return before;
-  demandGlyphs(face, text);
-  const advance = doc.fontSize(1000).widthOfString(text, features(voice));
-  if (kept.size >= MOST_KEPT) kept.clear();
-  advances.set(kind, kept.set(text, advance));
-  return advance;
-}
-
-const features = (voice: Voice): PDFKit.Mixins.TextOptions =>
-  voice.tabular ? { features: ['tnum', 'kern'] } : {};
-
-function trailingSpace(press: Measure, word: readonly Fragment[], voice: Voice): number {
-  const last = word.at(-1);
-  if (!last?.text.endsWith(' ')) return 0;
-  return last.width - measured(press, last.text.trimEnd(), last.face, voice, null).width;
-}
-
-const lettersOf = (press: Measure, word: readonly Fragment[], voice: Voice) =>
-  word.flatMap(({ text, face, href }) =>
-    [...text].map((letter) => measured(press, letter, face, voice, href)),
+const lettersOf = (parts: readonly Part[], voice: Voice) =>
+  parts.flatMap(({ text, face, href }) =>
+    [...text].map((letter) => measured(letter, face, voice, href)),
   );
 
 /** Joins neighbours of one face, so that kerning and copied text run through. */
-function finished(press: Measure, parts: readonly Fragment[], voice: Voice): Line {
-  const fragments: Fragment[] = [];
-  for (const part of parts) {
-    const last = fragments.at(-1);
-    if (last && last.face === part.face && last.href === part.href) {
-      const text = last.text + part.text;
-      fragments[fragments.length - 1] = measured(press, text, part.face, voice, part.href);
-    } else {
-      fragments.push(part);
+function finished(parts: readonly Part[], voice: Voice): Line {
+  const joined: Part[] = [];
+  for (let from = 0; from < parts.length; ) {
+    const { face, href } = parts[from] as Part;
+    let to = from;
+    let text = '';
+    while (to < parts.length && parts[to]?.face === face && parts[to]?.href === href) {
+      text += parts[to++]?.text;
     }
+    joined.push(to === from + 1 ? (parts[from] as Part) : measured(text, face, voice, href));
+    from = to;
   }
+  const fragments = joined.map((part): Fragment => {
+    const size = sizeOf(part.face, voice);
+    return { ...part, size, width: part.advance * (size / 1000) };
+  });
   const width = fragments.reduce((sum, part) => sum + part.width, 0);
-  return { fragments, width: width - trailingSpace(press, fragments, voice) };
+  return { fragments, width: width - widthOf(spaceAfter(joined, voice), voice) };
 }
 
 interface Printing {
@@ -263,11 +289,12 @@ function stretchesByLink(all: readonly Inked[]): Inked[][] {
 
 function ink(press: Press, voice: Voice, fragment: Fragment, x: number, y: number): void {
   const { doc } = press;
+  const { text, face, size } = fragment;
   const colour = fragment.href === null ? voice.colour : inks.accent;
-  doc.font(faces[fragment.face]).fontSize(fragment.size).fillColor(colour);
-  doc.text(fragment.text, x, y, { lineBreak: false, baseline: 'alphabetic', ...features(voice) });
+  const tabular = voice.tabular === true;
+  writeText(doc, text, { face, size, colour, tabular, x, y });
   if (fragment.href === null) return;
-  const width = fragment.width - (fragment.text.endsWith(' ') ? fragment.size * 0.25 : 0);
+  const width = fragment.width - (text.endsWith(' ') ? size * 0.25 : 0);
   doc.lineWidth(0.5).strokeColor(colour);
   doc
     .moveTo(x, y + 1.8)

@@ -39,7 +39,7 @@ export function tickRows(press: Press, all: readonly TickDay[], width: number): 
   const box = boxOf(press);
   const gap = gapOf(press);
   const set = (text: string, room: number, strong?: true) =>
-    setPassage(press, [{ text, ...(strong && { strong }) }], tick, room);
+    setPassage([{ text, ...(strong && { strong }) }], tick, room);
   const inkOf = (text: string, strong?: true) =>
     set(text, Number.POSITIVE_INFINITY, strong).lines[0]?.width ?? 0;
   const widest = Math.max(

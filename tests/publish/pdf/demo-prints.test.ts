@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { inks } from '../../../src/draw/inks.js';
 import { printPdf } from '../../../src/publish/pdf/print.js';
 import type { PrintedDocument } from '../../../src/publish/print-case.js';
-import type { Block, Handout } from '../../../src/words/handout.js';
+import type { Handout } from '../../../src/words/handout.js';
 import { contrast } from '../../tools/contrast.js';
 import { BREAKS } from '../../tools/pdf-ua/broken.js';
 import { CHECKPOINTS, failuresOf } from '../../tools/pdf-ua/checkpoints.js';
@@ -34,8 +34,7 @@ const SAMPLE = 'the sample of every block';
 
 beforeAll(async () => {
   for (const document of await demoPrints()) documents.set(document.address, document);
-  // Without its picture, which weighs more than all the rest.
-  const handout = sampleHandout({ blocks: sampleHandout().blocks.filter(isNoPicture) });
+  const handout = sampleHandout();
   sample = await printPdf(handout);
   documents.set(SAMPLE, { address: 'sample', handout, pdf: sample });
 
@@ -54,8 +53,6 @@ beforeAll(async () => {
   if (!hasProgram('qpdf')) return;
   for (const [name, { pdf }] of documents) files.set(name, examine(new PdfObjects(pdf)));
 }, 120_000);
-
-const isNoPicture = (block: Block) => block.kind !== 'figure' || block.figure.kind !== 'image';
 
 /** Calls a check for each document; names the document in what fails. */
 function forEach(check: (document: Examinee, name: string) => void): void {
@@ -119,8 +116,11 @@ describe.runIf(hasProgram('qpdf'))('in black and white', () => {
       );
       expect(colours.size, name).toBeGreaterThan(1);
       for (const colour of colours) {
-        expect(contrast(colour, inks.paper), `${name}: ${colour}`).toBeGreaterThanOrEqual(4.5);
-        expect(contrast(colour, inks.tint), `${name}: ${colour}`).toBeGreaterThanOrEqual(4.5);
+        // White letters have one place: the black bar of an urgent phase in the chart.
+        const grounds = colour === inks.paper ? [inks.ink] : [inks.paper, inks.tint];
+        for (const ground of grounds) {
+          expect(contrast(colour, ground), `${name}: ${colour}`).toBeGreaterThanOrEqual(4.5);
+        }
       }
     });
   });

@@ -1,6 +1,6 @@
 import { ecgStrip } from '../../../src/draw/ecg-strip.js';
 import { vitalsChart } from '../../../src/draw/vitals-chart.js';
-import { chartImage } from '../../../src/publish/chart-image.js';
+import { chartDrawing } from '../../../src/publish/chart-drawing.js';
 import type { Block, Cell, ExerciseBlock, Handout, Run, Said } from '../../../src/words/handout.js';
 import { sampleStrip } from '../../draw/sample-ecg.js';
 import { sampleVitals } from '../../draw/sample-vitals.js';
@@ -181,8 +181,8 @@ const sampleBlocks = (): readonly Block[] => [
         kind: 'figure',
         name: 'vitals',
         figure: {
-          kind: 'image',
-          image: chartImage(vitalsChart(sampleVitals()), { widthMm: 174, heightMm: 118 }),
+          kind: 'drawing',
+          drawing: chartDrawing(vitalsChart(sampleVitals()), { widthMm: 174, heightMm: 118 }),
         },
         caption: said(
           { text: 'The whole anesthetic. ', strong: true },

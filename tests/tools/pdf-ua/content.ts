@@ -102,7 +102,7 @@ export function operationsOf(content: Buffer): Operation[] {
 export const PAINTS = new Set('Tj TJ \' " S s f F f* B B* b b* sh Do'.split(' '));
 
 /** Other ways to set the colour that fills, of which these files use none. */
-const FILLS = new Set(['g', 'rg', 'k', 'sc']);
+const FILLS = new Set(['g', 'k', 'sc']);
 
 const hexOf = (operands: readonly Operand[]): string =>
   `#${operands
@@ -151,7 +151,7 @@ export function walkContent(operations: readonly Operation[]): {
     else if (operator === 'q') kept.push(state);
     else if (operator === 'Q') state = kept.pop() ?? state;
     else if (operator === 'Tf' && first?.kind === 'name') state = { ...state, font: first.value };
-    else if (operator === 'scn') state = { ...state, fill: hexOf(operands) };
+    else if (operator === 'scn' || operator === 'rg') state = { ...state, fill: hexOf(operands) };
     else if (FILLS.has(operator)) throw new Error(`a colour is set by ${operator}`);
     else if (PAINTS.has(operator)) painted.push({ operation, marks, ...state });
   }

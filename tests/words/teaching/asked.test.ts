@@ -14,7 +14,7 @@ import { demo, OPEN_VEIL } from '../../facts/demo.js';
 
 const blank = {
   kind: 'image',
-  image: { bytes: new Uint8Array(), type: 'png', widthMm: 1, heightMm: 1 },
+  image: { bytes: new Uint8Array(), widthMm: 1, heightMm: 1 },
 } as const;
 
 const told = demo.cases.map(({ name, facts }) => {
