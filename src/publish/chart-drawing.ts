@@ -1,4 +1,5 @@
-import { Chart, type ChartConfiguration, type ChartType } from 'chart.js/auto';
+import type { ChartConfiguration, ChartType } from 'chart.js';
+import { ChartJSNodeCanvas } from 'chartjs-node-canvas';
 import type { Drawing } from '../draw/drawing.js';
 import { CSS_PIXELS_PER_MM, RecordedCanvas } from './recorded-canvas.js';
 
@@ -15,16 +16,43 @@ export function chartDrawing<T extends ChartType>(
 ): Drawing {
   const width = Math.floor(room.widthMm * CSS_PIXELS_PER_MM);
   const height = Math.floor(room.heightMm * CSS_PIXELS_PER_MM);
-  const canvas = new RecordedCanvas(width, height);
-  const dressed = {
+  const marks = chartist(width, height).marks({
     ...configuration,
     // The library writes into what it is given.
     data: { ...configuration.data },
     options: { ...configuration.options, devicePixelRatio: DENSITY },
-  };
-  const chart = new Chart(canvas as never, dressed as unknown as ChartConfiguration);
-  const marks = canvas.drawn();
-  chart.destroy();
+  } as ChartConfiguration);
   if (marks.length === 0) throw new Error('the chart was not drawn');
   return { width: width / CSS_PIXELS_PER_MM, height: height / CSS_PIXELS_PER_MM, marks };
+}
+
+/** Draws charts without a browser, on a canvas that keeps what is drawn in place of its dots. */
+class Chartist extends ChartJSNodeCanvas {
+  private taken: Drawing['marks'] = [];
+
+  constructor(width: number, height: number) {
+    super({ width, height });
+    Object.assign(this, {
+      _createCanvas: () =>
+        new RecordedCanvas(width, height, (marks) => {
+          this.taken = marks;
+        }),
+    });
+  }
+
+  marks(configuration: ChartConfiguration): Drawing['marks'] {
+    this.taken = [];
+    this.renderToBufferSync(configuration);
+    return this.taken;
+  }
+}
+
+const known = new Map<string, Chartist>();
+
+/** The chart library is read anew for each size, so those few are kept. */
+function chartist(width: number, height: number): Chartist {
+  const size = `${width} x ${height}`;
+  const one = known.get(size) ?? new Chartist(width, height);
+  known.set(size, one);
+  return one;
 }

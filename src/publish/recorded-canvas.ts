@@ -58,10 +58,14 @@ export class RecordedCanvas implements State {
   private filled: number | null = null;
   private readonly saved: State[] = [];
 
-  /** @param width @param height in CSS px */
+  /**
+   * @param width in CSS px, as `height`
+   * @param done takes the marks of a picture that is finished
+   */
   constructor(
     public width: number,
     public height: number,
+    private readonly done: (marks: readonly Mark[]) => void = () => {},
   ) {}
 
   readonly canvas = this;
@@ -70,6 +74,12 @@ export class RecordedCanvas implements State {
   /** All that was drawn, in mm. */
   drawn(): readonly Mark[] {
     return this.marks;
+  }
+
+  /** Where the library would take its dots, the marks are handed over: what follows wipes the canvas. */
+  toBuffer(): Buffer {
+    this.done(this.marks);
+    return Buffer.alloc(0);
   }
 
   save(): void {
