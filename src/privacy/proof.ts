@@ -2,10 +2,10 @@
 
 import type { Problem } from '../record/problem.js';
 import { opened } from './bytes/open.js';
-import { type Piece, utf8 } from './bytes/piece.js';
+import { utf8 } from './bytes/piece.js';
 import type { Identifier } from './identifiers.js';
 import { readableAround } from './leaks.js';
-import { type Encoding, type Hit, searchFor } from './search/search.js';
+import { searchFor } from './search/search.js';
 
 /** Problems of one public file: each identifier once, where it is first found, and whatever cannot be searched. */
 export type Proof = (file: PublicFile) => Problem[];
@@ -20,13 +20,6 @@ export interface PublicFile {
   readonly ownText?: Uint8Array | undefined;
 }
 
-const WIDE: readonly (readonly [Encoding, skip: number])[] = [
-  ['UTF-16LE', 0],
-  ['UTF-16LE', 1],
-  ['UTF-16BE', 0],
-  ['UTF-16BE', 1],
-];
-
 /**
  * Prepares the search that nothing public may fail.
  * @param ordinary words that pages print of themselves: see `searchFor`
@@ -34,21 +27,9 @@ const WIDE: readonly (readonly [Encoding, skip: number])[] = [
 export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlySet<string>): Proof {
   const search = searchFor(identifiers, ordinary);
 
-  /** Everything that stands in a piece, in every encoding. */
-  function* hitsIn(piece: Piece): Generator<Hit & { readonly encoding: Encoding }> {
-    for (const hit of search(piece)) yield { ...hit, encoding: 'UTF-8' };
-    if (!piece.wide) return;
-    for (const [encoding, skip] of WIDE) {
-      const sort = piece.sort === 'text' ? 'guessed' : 'binary';
-      for (const hit of search({ bytes: piece.bytes.subarray(skip), sort }, encoding)) {
-        yield { ...hit, start: hit.start + skip, end: hit.end + skip, encoding };
-      }
-    }
-  }
-
   return ({ file, path, bytes, ownText }) => {
     const found = new Map<Identifier, Problem>();
-    for (const { identifier } of search({ bytes: utf8(path), sort: 'text' })) {
+    for (const { identifier } of search(plainText(utf8(path)))) {
       found.set(identifier, {
         file,
         found: `${identifier.what} in the name of the file or its folder`,
@@ -56,12 +37,10 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
         mend: MEND,
       });
     }
-    const own = new Set(
-      ownText && search({ bytes: ownText, sort: 'text' }).map(({ identifier }) => identifier),
-    );
+    const own = new Set(ownText && search(plainText(ownText)).map(({ identifier }) => identifier));
     const { pieces, obstacles } = opened(bytes);
     for (const piece of pieces) {
-      for (const { identifier, start, end, encoding } of hitsIn(piece)) {
+      for (const { identifier, start, end, encoding } of search(piece)) {
         if (found.has(identifier) || own.has(identifier)) continue;
         const ways = [...piece.within, ...(encoding === 'UTF-8' ? [] : [encoding])];
         const around = readableAround(piece.bytes, start, end);
@@ -86,6 +65,8 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
     ];
   };
 }
+
+const plainText = (bytes: Uint8Array) => ({ bytes, sort: 'text', wide: false }) as const;
 
 const EXPECTED = 'no identifier of any case in a public file';
 const MEND =
