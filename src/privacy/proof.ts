@@ -1,5 +1,6 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
+import { createHash } from 'node:crypto';
 import type { Problem } from '../record/problem.js';
 import { opened } from './bytes/open.js';
 import { utf8 } from './bytes/piece.js';
@@ -21,11 +22,14 @@ export interface PublicFile {
 }
 
 /**
- * Prepares the search that nothing public may fail.
+ * Prepares the search that nothing public may fail. What it tells of a file depends on nothing but what is given here, the
+ * file's paths, its bytes and the text of its own: files may be searched in any order, and in several threads.
  * @param ordinary words that pages print of themselves: see `searchFor`
  */
 export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlySet<string>): Proof {
   const search = searchFor(identifiers, ordinary);
+  // Digests of files in which nothing was found.
+  const clean = new Set<string>();
 
   return ({ file, path, bytes, ownText }) => {
     const found = new Map<Identifier, Problem>();
@@ -38,9 +42,14 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
       });
     }
     const own = new Set(ownText && search(plainText(ownText)).map(({ identifier }) => identifier));
+    // A picture may be published twice. What stands in a file depends on nothing but its bytes.
+    const digest = createHash('sha256').update(bytes).digest('base64');
+    if (clean.has(digest)) return [...found.values()];
     const { pieces, obstacles } = opened(bytes);
+    let hits = 0;
     for (const piece of pieces) {
       for (const { identifier, start, end, encoding } of search(piece)) {
+        hits++;
         if (found.has(identifier) || own.has(identifier)) continue;
         const ways = [...piece.within, ...(encoding === 'UTF-8' ? [] : [encoding])];
         const around = readableAround(piece.bytes, start, end);
@@ -53,6 +62,7 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
         });
       }
     }
+    if (hits + obstacles.length === 0 && clean.size < MOST_REMEMBERED) clean.add(digest);
     return [
       ...found.values(),
       ...obstacles.map(({ within, byte, found: what }) => ({
@@ -65,6 +75,9 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
     ];
   };
 }
+
+/** Some ten megabytes of digests. */
+const MOST_REMEMBERED = 100_000;
 
 const plainText = (bytes: Uint8Array) => ({ bytes, sort: 'text', wide: false }) as const;
 

@@ -2,7 +2,7 @@
 
 import { foldHigh, severalOf } from './fold.js';
 import { ANY_MANNER, bitsOf, mannersLeft } from './manners.js';
-import type { Reader } from './read.js';
+import { isSpace, type Reader, WIDEST_GAP } from './read.js';
 import * as signs from './signs.js';
 import { SIGNS, signOf, signOfFolded } from './signs.js';
 import type { Spelling } from './spellings.js';
@@ -196,4 +196,35 @@ export function beginningsIn(
     }
     at = next;
   }
+}
+
+/** Whether the letters from a character on, by which a word may begin, are the first letters of a spelling. */
+export function fitsAt(from: number, length: number, read: Reader, firsts: FirstLetters): boolean {
+  const { twos, places, shift } = firsts;
+  let window = 0;
+  let gap = 0;
+  // Of a gap, what is no white space.
+  let others = 0;
+  let count = 0;
+  for (let at = from; at < length; ) {
+    const packed = read(at);
+    const code = packed >> 3;
+    const sign = code < 0x10000 ? (SIGNS[code] as number) : signOfFolded(foldHigh(code));
+    at += packed & 7;
+    if (sign === SEVERAL_SIGN) return true;
+    if (sign === NO_SIGN) {
+      if (!isSpace(code) && ++others > WIDEST_GAP) return false;
+      gap = BEHIND_GAP;
+    } else if (sign !== UNSEEN_SIGN) {
+      window = (window << LETTER_BITS) | sign | gap | (count === 0 ? OPENING : 0);
+      gap = 0;
+      others = 0;
+      count++;
+      if (count === 2 && twos[window] === 1) return true;
+      if (count < WINDOW) continue;
+      const place = Math.imul(window & COUNTS, SCATTER) >>> shift;
+      return (((places[place >> 5] as number) >> (place & 31)) & 1) !== 0;
+    }
+  }
+  return false;
 }

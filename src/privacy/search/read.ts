@@ -101,8 +101,6 @@ export function letterBefore(
   before: number,
 ): number | null {
   const width = encoding === 'UTF-8' ? 1 : 2;
-  const nearest = bytes[before - 1] ?? 0;
-  if (width === 1 && nearest < 0x80 && FOLD[nearest] !== GAP) return before - 1;
   // A byte that another character may hold is no place to begin at.
   const mayBeHeld = (at: number): boolean =>
     encoding === 'UTF-8'
@@ -111,6 +109,16 @@ export function letterBefore(
   let gap = 0;
   let spaced = false;
   for (let end = before; end >= width; ) {
+    const nearest = bytes[end - 1] as number;
+    if (width === 1 && nearest < 0x80) {
+      // Most text is no more than this.
+      if (FOLD[nearest] !== GAP) return end - 1;
+      const space = nearest <= SPACE;
+      if (!(space && spaced) && ++gap > WIDEST_GAP) return null;
+      spaced = space;
+      end--;
+      continue;
+    }
     let from = end - width;
     while (from >= width && mayBeHeld(from)) from -= width;
     const starts: number[] = [];

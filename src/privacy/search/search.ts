@@ -2,7 +2,7 @@
 
 import type { Piece } from '../bytes/piece.js';
 import type { Identifier } from '../identifiers.js';
-import { type Begin, beginningsIn, firstLettersOf } from './beginnings.js';
+import { type Begin, beginningsIn, firstLettersOf, fitsAt } from './beginnings.js';
 import { FOLD, foldHigh, GAP, SEVERAL, severalOf, UNSEEN } from './fold.js';
 import { ANY_MANNER, mannersLeft } from './manners.js';
 import { evidence, isMeant, type Match, stands, viewOf } from './match.js';
@@ -11,6 +11,7 @@ import {
   isSpace,
   letterBefore,
   lettersBetween,
+  type Reader,
   readerOf,
   WIDEST_GAP,
 } from './read.js';
@@ -172,14 +173,15 @@ export function searchFor(
       const atOdd: Hits = new Map();
       return {
         ...{ atEven, atOdd },
+        read: readerOf(bytes, encoding),
         even: readerOn(bytes, unlikely, encoding, atEven),
         odd: readerOn(bytes, unlikely, encoding, atOdd),
       };
     };
     const ways = { 'UTF-16LE': way('UTF-16LE'), 'UTF-16BE': way('UTF-16BE') };
     wideBeginningsIn(bytes, wide, (at, encoding) => {
-      const { even, odd } = ways[encoding];
-      (at % 2 === 0 ? even : odd)(at, 0);
+      const { read, even, odd } = ways[encoding];
+      if (fitsAt(at, bytes.length, read, firstLetters)) (at % 2 === 0 ? even : odd)(at, 0);
     });
     return [
       ...found,
@@ -203,6 +205,7 @@ interface Last {
 
 /** Text of one order, at even and at odd bytes. */
 interface Way {
+  readonly read: Reader;
   readonly even: Begin;
   readonly odd: Begin;
   readonly atEven: Hits;
