@@ -209,6 +209,30 @@ describe('tells what the plain search tells', () => {
     expect(hits, 'some were found').toBeGreaterThan(50);
   });
 
+  it('about tags that are not closed, and quotes that are not', () => {
+    const sought = [{ what: 'a name', text: 'Juniper' }];
+    const [proof, slow] = [proofFor(sought, new Set()), slowProofFor(sought, new Set())];
+    const random = generator(10);
+    const parts = [
+      '<b',
+      '<!--',
+      '-->',
+      '>',
+      ' ',
+      '"',
+      "'",
+      '</i>',
+      '<?',
+      'x',
+      'Jun<b>iper',
+      "Ju<b 'z'>niper",
+    ];
+    for (let i = 0; i < 3000; i++) {
+      const text = Array.from({ length: 1 + random(12) }, () => one(random, parts)).join('');
+      expect(told(proof, bytesOf(text)), text).toEqual(told(slow, bytesOf(text)));
+    }
+  });
+
   it.each([7, 8, 9])('about random bytes, seed %i', (seed) => {
     const random = generator(seed);
     const sought = identifiers(random, 1500);

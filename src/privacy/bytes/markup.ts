@@ -45,12 +45,12 @@ interface Tag {
 
 /** Gives what begins with the `<` at a byte; null where that is a sign by itself. */
 function tagsOf(bytes: Uint8Array): (at: number) => Tag | null {
-  // A sign that does not stand behind one place does not stand behind any later one: each is missed once.
-  const missing = new Set<number>();
+  // From where on a sign stands no more: it is not looked for there twice.
+  const gone = new Map<number, number>();
   const next = (sign: number, from: number): number => {
-    if (missing.has(sign)) return -1;
+    if (from >= (gone.get(sign) ?? Number.POSITIVE_INFINITY)) return -1;
     const found = bytes.indexOf(sign, from);
-    if (found < 0) missing.add(sign);
+    if (found < 0) gone.set(sign, from);
     return found;
   };
   let comments = true;
