@@ -1,11 +1,12 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
+import { createHash } from 'node:crypto';
 import type { Problem } from '../record/problem.js';
 import { opened } from './bytes/open.js';
-import { type Piece, utf8 } from './bytes/piece.js';
+import { utf8 } from './bytes/piece.js';
 import type { Identifier } from './identifiers.js';
 import { readableAround } from './leaks.js';
-import { type Encoding, type Hit, searchFor } from './search/search.js';
+import { searchFor } from './search/search.js';
 
 /** Problems of one public file: each identifier once, where it is first found, and whatever cannot be searched. */
 export type Proof = (file: PublicFile) => Problem[];
@@ -20,35 +21,19 @@ export interface PublicFile {
   readonly ownText?: Uint8Array | undefined;
 }
 
-const WIDE: readonly (readonly [Encoding, skip: number])[] = [
-  ['UTF-16LE', 0],
-  ['UTF-16LE', 1],
-  ['UTF-16BE', 0],
-  ['UTF-16BE', 1],
-];
-
 /**
- * Prepares the search that nothing public may fail.
+ * Prepares the search that nothing public may fail. What it tells of a file depends on nothing but what is given here, the
+ * file's paths, its bytes and the text of its own: files may be searched in any order, and in several threads.
  * @param ordinary words that pages print of themselves: see `searchFor`
  */
 export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlySet<string>): Proof {
   const search = searchFor(identifiers, ordinary);
-
-  /** Everything that stands in a piece, in every encoding. */
-  function* hitsIn(piece: Piece): Generator<Hit & { readonly encoding: Encoding }> {
-    for (const hit of search(piece)) yield { ...hit, encoding: 'UTF-8' };
-    if (!piece.wide) return;
-    for (const [encoding, skip] of WIDE) {
-      const sort = piece.sort === 'text' ? 'guessed' : 'binary';
-      for (const hit of search({ bytes: piece.bytes.subarray(skip), sort }, encoding)) {
-        yield { ...hit, start: hit.start + skip, end: hit.end + skip, encoding };
-      }
-    }
-  }
+  // Digests of files in which nothing was found.
+  const clean = new Set<string>();
 
   return ({ file, path, bytes, ownText }) => {
     const found = new Map<Identifier, Problem>();
-    for (const { identifier } of search({ bytes: utf8(path), sort: 'text' })) {
+    for (const { identifier } of search(plainText(utf8(path)))) {
       found.set(identifier, {
         kind: 'an identifier in a public file',
         file,
@@ -57,12 +42,15 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
         mend: MEND,
       });
     }
-    const own = new Set(
-      ownText && search({ bytes: ownText, sort: 'text' }).map(({ identifier }) => identifier),
-    );
+    const own = new Set(ownText && search(plainText(ownText)).map(({ identifier }) => identifier));
+    // A picture may be published twice. What stands in a file depends on nothing but its bytes.
+    const digest = createHash('sha256').update(bytes).digest('base64');
+    if (clean.has(digest)) return [...found.values()];
     const { pieces, obstacles } = opened(bytes);
+    let hits = 0;
     for (const piece of pieces) {
-      for (const { identifier, start, end, encoding } of hitsIn(piece)) {
+      for (const { identifier, start, end, encoding } of search(piece)) {
+        hits++;
         if (found.has(identifier) || own.has(identifier)) continue;
         const ways = [...piece.within, ...(encoding === 'UTF-8' ? [] : [encoding])];
         const around = readableAround(piece.bytes, start, end);
@@ -76,6 +64,7 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
         });
       }
     }
+    if (hits + obstacles.length === 0 && clean.size < MOST_REMEMBERED) clean.add(digest);
     return [
       ...found.values(),
       ...obstacles.map(
@@ -91,6 +80,11 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
     ];
   };
 }
+
+/** Some ten megabytes of digests. */
+const MOST_REMEMBERED = 100_000;
+
+const plainText = (bytes: Uint8Array) => ({ bytes, sort: 'text', wide: false }) as const;
 
 const EXPECTED = 'no identifier of any case in a public file';
 const MEND =

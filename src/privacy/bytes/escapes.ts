@@ -1,13 +1,15 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
-import { gatherer, inside, type Piece } from './piece.js';
+import { nearbyFrom, nearbyTo, skipFar } from './nearby.js';
+import { Gatherer, inside, type Piece } from './piece.js';
 
 /** Text may be escaped twice, as a link in a page is. */
 const MOST_ROUNDS = 3;
 
 /**
  * A text as it reads once its escapes are resolved: HTML entities and numeric references, percent-encoding, `\u`, `\x`,
- * octal and CSS escapes, quoted-printable, `#` escapes of PDF names. Each round that changes something gives a piece.
+ * octal and CSS escapes, quoted-printable, `#` escapes of PDF names. Each round that changes something gives a piece of
+ * what stands near the changes: the rest reads as it did before. See `nearby.ts`.
  */
 export function unescaped(piece: Piece): Piece[] {
   const pieces: Piece[] = [];
@@ -34,8 +36,8 @@ for (const mark of [AMPERSAND, PERCENT, BACKSLASH, EQUALS, HASH]) MARKS[mark] = 
 
 function resolved(piece: Piece): Piece | null {
   const { bytes } = piece;
-  let out: ReturnType<typeof gatherer> | null = null;
-  // Up to here everything is taken over.
+  let out: Gatherer | null = null;
+  // Up to here everything near an escape is taken over.
   let taken = 0;
   for (let at = 0; at < bytes.length; ) {
     const byte = bytes[at] as number;
@@ -53,7 +55,10 @@ function resolved(piece: Piece): Piece | null {
       at++;
       continue;
     }
-    out ??= gatherer(bytes.length);
+    if (out === null) {
+      out = new Gatherer();
+      taken = nearbyFrom(bytes, 0, at);
+    } else taken = skipFar(out, bytes, taken, at);
     out.copy(bytes, taken, at);
     if (typeof found.said === 'number') out.put(found.said, at);
     else out.text(found.said, at);
@@ -61,7 +66,7 @@ function resolved(piece: Piece): Piece | null {
     taken = at;
   }
   if (out === null) return null;
-  out.copy(bytes, taken, bytes.length);
+  out.copy(bytes, taken, nearbyTo(bytes, taken, bytes.length));
   const { bytes: plain, from } = out.done();
   return inside(piece, 'escapes resolved', plain, from, piece.sort, false);
 }
@@ -81,6 +86,7 @@ const character = (code: number): string | null =>
     : null;
 
 function entityAt(bytes: Uint8Array, at: number): Escape | null {
+  if (bytes[at + 1] !== HASH && !isLetter(bytes[at + 1])) return null;
   const [whole, decimal, hex, name] =
     /^&(?:#(\d{1,8});?|#x([\da-f]{1,7});?|([a-z]+\d*);)/i.exec(ascii(bytes, at, at + 14)) ?? [];
   if (whole === undefined) return null;
@@ -127,6 +133,8 @@ const accented = (name: string): string | null =>
   )?.[1] ?? null;
 
 function backslashAt(bytes: Uint8Array, at: number): Escape | null {
+  const next = bytes[at + 1] ?? 0;
+  if (BEHIND_BACKSLASH[next] === 0) return null;
   const ahead = ascii(bytes, at, at + 14);
   const unit = /^(\\u([\da-f]{4}))(\\u([\da-f]{4}))?/i.exec(ahead);
   if (unit) {
@@ -163,8 +171,27 @@ function surrogates(high: string, low: string): string | null {
 
 /** `%4A`, `=4A`, `#4A`; `=` before a line break joins two lines. */
 function pairAt(bytes: Uint8Array, at: number, mark: number): Escape | null {
-  const pair = ascii(bytes, at + 1, at + 3);
-  if (/^[\da-f]{2}$/i.test(pair)) return { said: Number.parseInt(pair, 16), length: 3 };
-  if (mark !== EQUALS || !/^\r?\n/.test(pair)) return null;
-  return { said: '\u00ad', length: pair[0] === '\r' ? 3 : 2 };
+  const [high, low] = [digit(bytes[at + 1]), digit(bytes[at + 2])];
+  if (high >= 0 && low >= 0) return { said: high * 16 + low, length: 3 };
+  if (mark !== EQUALS) return null;
+  if (bytes[at + 1] === 0x0a) return { said: '\u00ad', length: 2 };
+  return bytes[at + 1] === 0x0d && bytes[at + 2] === 0x0a ? { said: '\u00ad', length: 3 } : null;
+}
+
+const digit = (byte: number | undefined): number => {
+  if (byte === undefined) return -1;
+  if (byte >= 0x30 && byte <= 0x39) return byte - 0x30;
+  const small = byte | 0x20;
+  return small >= 0x61 && small <= 0x66 ? small - 0x57 : -1;
+};
+
+const isLetter = (byte: number | undefined): boolean => {
+  const small = (byte ?? 0) | 0x20;
+  return small >= 0x61 && small <= 0x7a;
+};
+
+/** 1 for a byte that may stand behind a backslash in an escape. */
+const BEHIND_BACKSLASH = new Uint8Array(256);
+for (const sign of 'uxnrtbfvUXNRTBFV,;\r\n0123456789abcdefABCDEF') {
+  BEHIND_BACKSLASH[sign.charCodeAt(0)] = 1;
 }

@@ -10,7 +10,12 @@ const UNPACK = { zlib: inflateSync, gzip: gunzipSync, raw: inflateRawSync };
 /** Unpacks; what is cut off at its end gives what can be read of it. Null where nothing can be read, or too much. */
 export function unpacked(bytes: Uint8Array, as: keyof typeof UNPACK): Uint8Array | null {
   try {
-    return UNPACK[as](bytes, { maxOutputLength: LARGEST, finishFlush: constants.Z_SYNC_FLUSH });
+    // Room for most of what is packed in one go: each further stretch is copied once more.
+    const chunkSize = Math.min(1 << 20, Math.max(1 << 14, bytes.length * 8));
+    return UNPACK[as](bytes, {
+      ...{ maxOutputLength: LARGEST, finishFlush: constants.Z_SYNC_FLUSH },
+      chunkSize,
+    });
   } catch {
     return null;
   }

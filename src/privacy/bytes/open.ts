@@ -45,10 +45,10 @@ export function opened(bytes: Uint8Array): Pick<Opened, 'pieces' | 'obstacles'> 
     if (seen) pieces.push(seen, ...unescaped(seen));
     const plain = unescaped(own);
     pieces.push(...plain);
-    for (const guess of [own, ...plain.slice(-1)]) {
-      for (const { all, runs } of [fromBase64(guess), fromHex(guess)]) {
+    for (const guess of [own, ...plain]) {
+      for (const { all, files } of [fromBase64(guess, isFile), fromHex(guess, isFile)]) {
         pieces.push(...all);
-        for (const run of runs) if (openerOf(run.bytes)) open(run, depth + 1);
+        for (const file of files) open(file, depth + 1);
       }
     }
   };
@@ -60,15 +60,36 @@ export function opened(bytes: Uint8Array): Pick<Opened, 'pieces' | 'obstacles'> 
 const LONGEST_BINARY = 10_000;
 
 function openerOf(bytes: Uint8Array): ((piece: Piece) => Opened) | null {
-  const head = latin(bytes.subarray(0, 1024));
-  if (head.startsWith('\u0089PNG\r\n')) return openPng;
-  if (head.startsWith('\u00ff\u00d8\u00ff')) return openJpeg;
-  if (head.startsWith('\u001f\u008b\b')) return openGzip;
-  if (head.startsWith('PK\u0003\u0004')) return openZip;
-  // Readers look for the head of a PDF anywhere in the first kilobyte.
-  if (head.includes('%PDF-')) return openPdf;
-  return bytes.length >= 256 && /^0 {7}[\x20-\x7e]{248}/.test(head) ? openEdf : null;
+  const begins = (...signs: number[]) => signs.every((sign, i) => bytes[i] === sign);
+  switch (bytes[0]) {
+    case 0x89:
+      if (begins(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a)) return openPng;
+      break;
+    case 0xff:
+      if (begins(0xff, 0xd8, 0xff)) return openJpeg;
+      break;
+    case 0x1f:
+      if (begins(0x1f, 0x8b, 0x08)) return openGzip;
+      break;
+    case 0x50:
+      if (begins(0x50, 0x4b, 0x03, 0x04)) return openZip;
+  }
+  if (hasPdfHead(bytes)) return openPdf;
+  const isEdf = bytes[0] === 0x30 && bytes.length >= 256;
+  return isEdf && /^0 {7}[\x20-\x7e]{248}/.test(latin(bytes.subarray(0, 256))) ? openEdf : null;
 }
+
+const isFile = (bytes: Uint8Array): boolean => openerOf(bytes) !== null;
+
+/** Readers look for the head of a PDF anywhere in the first kilobyte. */
+function hasPdfHead(bytes: Uint8Array): boolean {
+  const last = Math.min(bytes.length, 1024) - PDF_HEAD.length;
+  for (let at = 0; at <= last; at++) {
+    if (bytes[at] === 0x25 && PDF_HEAD.every((sign, i) => bytes[at + i] === sign)) return true;
+  }
+  return false;
+}
+const PDF_HEAD = [...'%PDF-'].map((sign) => sign.charCodeAt(0));
 
 /** UTF-16 of letters of alphabets has bytes that plain text has not. */
 function holdsControls(bytes: Uint8Array): boolean {

@@ -62,6 +62,10 @@ function found(bytes: Uint8Array): Token[] {
         at += twice ? 2 : 1;
         continue;
       }
+      if (within === 0 && !wordless) {
+        at = end;
+        continue;
+      }
       const number = mayBeNumber(sign) && NUMBER.test(text.slice(at, end));
       if (number && within > 0) {
         tokens.push({ kind: 'number', value: Number(text.slice(at, end)), at });

@@ -1,7 +1,7 @@
 import { unpacked } from './inflate.js';
 import { type FontText, readFontText, shownText, utf16 } from './pdf-text.js';
 import { hexBytes, tokensIn } from './pdf-tokens.js';
-import { gatherer, inside, latin, type Obstacle, type Opened, type Piece } from './piece.js';
+import { Gatherer, inside, latin, type Obstacle, type Opened, type Piece } from './piece.js';
 
 interface Stream {
   readonly object: number;
@@ -60,7 +60,7 @@ export function openPdf(piece: Piece): Opened {
 
 /** Everything but the contents of streams. */
 function outsideOf(piece: Piece, streams: readonly Stream[]): Piece {
-  const out = gatherer(piece.bytes.length);
+  const out = new Gatherer(piece.bytes.length);
   let at = 0;
   for (const { start, end } of [...streams, { start: piece.bytes.length, end: 0 }]) {
     out.copy(piece.bytes, at, start);
@@ -157,7 +157,7 @@ function fromAscii85(bytes: Uint8Array): Uint8Array {
 
 /** The strings of a stretch of PDF syntax and its names, each decoded, each on a line of its own. */
 function stringsOf(piece: Piece): Piece[] {
-  const out = gatherer();
+  const out = new Gatherer();
   for (const token of tokensIn(piece.bytes)) {
     if (token.kind === 'name') out.text(`${token.text}\n`, token.at);
     if (token.kind !== 'string') continue;
@@ -167,7 +167,7 @@ function stringsOf(piece: Piece): Piece[] {
     // Four characters that are no letters: more than may stand within a name.
     out.text('\n|\n|\n', at);
   }
-  if (out.length() === 0) return [];
+  if (out.isEmpty) return [];
   const { bytes, from } = out.done();
   return [inside(piece, 'strings', bytes, from, 'text', false)];
 }
@@ -175,9 +175,9 @@ function stringsOf(piece: Piece): Piece[] {
 function shownIn(piece: Piece, fontOf: (name: string) => FontText | null): Piece[] {
   if (!/\bBT\b[\s\S]*\bT[jJ]\b/.test(latin(piece.bytes))) return [];
   return ([' ', ''] as const).map((between) => {
-    const out = gatherer();
+    const out = new Gatherer();
     for (const { text, at } of shownText(piece.bytes, fontOf, between)) out.text(text, at);
-    if (out.length() === 0) out.put(0x20, 0);
+    if (out.isEmpty) out.put(0x20, 0);
     const { bytes, from } = out.done();
     return inside(piece, 'text as printed', bytes, from, 'text', false);
   });

@@ -55,57 +55,72 @@ export const latin = (bytes: Uint8Array): string =>
 
 export const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
 
+/** More than may stand within a name, and an even number of bytes, for UTF-16. */
+export const APART: readonly number[] = [0x0a, 0x7c, 0x0a, 0x7c, 0x0a, 0x7c, 0x0a, 0x7c];
+
 /** Gathers bytes, each with the byte that it comes from. */
-export function gatherer(room = 256) {
-  let bytes = new Uint8Array(room);
-  let length = 0;
+export class Gatherer {
+  private bytes: Uint8Array;
+  private length = 0;
   // Stretches of bytes that come from one byte, or from bytes that follow one another: origins in a few numbers.
-  const begins: number[] = [];
-  const origins: number[] = [];
-  const steps: (0 | 1)[] = [];
-  let begin = 0;
-  let from = 0;
-  let step: 0 | 1 = 1;
-  const grow = (more: number): void => {
-    if (length + more <= bytes.length) return;
-    const larger = new Uint8Array(Math.max(bytes.length * 2, length + more));
-    larger.set(bytes);
-    bytes = larger;
-  };
-  const open = (origin: number): void => {
-    [begin, from, step] = [length, origin, 1];
-    begins.push(begin);
-    origins.push(from);
-    steps.push(step);
-  };
-  const put = (byte: number, origin: number): void => {
-    grow(1);
-    const run = length - begin;
-    if (length === 0 || origin !== from + run * step) {
-      if (length > 0 && run === 1 && origin === from) {
-        step = 0;
-        steps[steps.length - 1] = 0;
-      } else open(origin);
+  private readonly begins: number[] = [];
+  private readonly origins: number[] = [];
+  private readonly steps: number[] = [];
+  private begin = 0;
+  private from = 0;
+  private step = 1;
+
+  constructor(room = 256) {
+    this.bytes = new Uint8Array(room);
+  }
+
+  get isEmpty(): boolean {
+    return this.length === 0;
+  }
+
+  put(byte: number, origin: number): void {
+    this.grow(1);
+    const run = this.length - this.begin;
+    if (this.length === 0 || origin !== this.from + run * this.step) {
+      if (this.length > 0 && run === 1 && origin === this.from) {
+        this.step = 0;
+        this.steps[this.steps.length - 1] = 0;
+      } else this.open(origin);
     }
-    bytes[length++] = byte;
-  };
-  return {
-    put,
-    text: (text: string, origin: number): void => {
-      for (const byte of utf8(text)) put(byte, origin);
-    },
-    /** The bytes of another array from one place up to, not including, another. */
-    copy: (source: Uint8Array, start: number, end: number): void => {
-      if (end <= start) return;
-      grow(end - start);
-      if (length === 0 || step === 0 || start !== from + (length - begin)) open(start);
-      bytes.set(source.subarray(start, end), length);
-      length += end - start;
-    },
-    length: () => length,
-    done: () => ({
-      bytes: bytes.slice(0, length),
-      from: (offset: number): number => {
+    this.bytes[this.length++] = byte;
+  }
+
+  text(text: string, origin: number): void {
+    for (let i = 0; i < text.length; i++) {
+      const code = text.charCodeAt(i);
+      if (code < 0x80) this.put(code, origin);
+      else {
+        for (const byte of utf8(text.slice(i))) this.put(byte, origin);
+        return;
+      }
+    }
+  }
+
+  /** What parts two stretches: nothing is read across it. */
+  apart(origin: number): void {
+    for (const byte of APART) this.put(byte, origin);
+  }
+
+  /** The bytes of another array from one place up to, not including, another. */
+  copy(source: Uint8Array, start: number, end: number): void {
+    if (end <= start) return;
+    this.grow(end - start);
+    const goesOn = this.step === 1 && start === this.from + (this.length - this.begin);
+    if (this.length === 0 || !goesOn) this.open(start);
+    this.bytes.set(source.subarray(start, end), this.length);
+    this.length += end - start;
+  }
+
+  done(): { readonly bytes: Uint8Array; readonly from: (offset: number) => number } {
+    const { length, begins, origins, steps } = this;
+    return {
+      bytes: this.bytes.slice(0, length),
+      from: (offset) => {
         if (length === 0) return 0;
         const at = Math.min(offset, length - 1);
         const stretch = lastUpTo(begins, at);
@@ -114,8 +129,24 @@ export function gatherer(room = 256) {
           (at - (begins[stretch] as number)) * (steps[stretch] as number)
         );
       },
-    }),
-  };
+    };
+  }
+
+  private grow(more: number): void {
+    if (this.length + more <= this.bytes.length) return;
+    const larger = new Uint8Array(Math.max(this.bytes.length * 2, this.length + more));
+    larger.set(this.bytes);
+    this.bytes = larger;
+  }
+
+  private open(origin: number): void {
+    this.begin = this.length;
+    this.from = origin;
+    this.step = 1;
+    this.begins.push(this.begin);
+    this.origins.push(origin);
+    this.steps.push(1);
+  }
 }
 
 /** The place of the last number that is no greater than a value, among ascending ones of which the first is. */

@@ -22,6 +22,7 @@ const BARE: Readonly<Record<string, string>> = {
 
 /** Lower-case letters and digits of a text without accents; whatever is neither is left out. */
 export function lettersOf(text: string): number[] {
+  if (/^[a-z\d]*$/.test(text)) return Array.from(text, (letter) => letter.charCodeAt(0));
   const plain = text
     .normalize('NFKD')
     .toLowerCase()
@@ -31,6 +32,10 @@ export function lettersOf(text: string): number[] {
     .filter((letter) => /[\p{L}\p{N}]/u.test(letter))
     .map((letter) => letter.codePointAt(0) as number);
 }
+
+/** What has been worked out once: the memory of pure functions. */
+const several = new Map<number, readonly number[]>();
+const high = new Int32Array(0x100000).fill(-1);
 
 /** How each character of the basic plane is read: the letter or digit that it counts as, or one of the three above. */
 export const FOLD = new Uint16Array(0x10000);
@@ -45,23 +50,22 @@ for (let code = 0; code < 0x10000; code++) {
 }
 
 /** The same for a character beyond the basic plane. */
-export const foldHigh = (code: number): number => foldOf(String.fromCodePoint(code));
-
-/** The letters of a character that stands for several. */
-export function severalOf(code: number): readonly number[] {
-  const known = several.get(code);
-  if (known) return known;
-  const letters = lettersOf(String.fromCodePoint(code));
-  several.set(code, letters);
-  return letters;
+export function foldHigh(code: number): number {
+  const known = high[code - 0x10000] as number;
+  if (known >= 0) return known;
+  const folded = foldOf(String.fromCodePoint(code));
+  high[code - 0x10000] = folded;
+  return folded;
 }
 
-/** What has been worked out once: a pure function's memory. */
-const several = new Map<number, readonly number[]>();
+/** The letters of a character that stands for several. */
+export const severalOf = (code: number): readonly number[] => several.get(code) ?? [];
 
 function foldOf(character: string): number {
   if (/[\p{M}\p{Cf}]/u.test(character)) return UNSEEN;
   const letters = lettersOf(character);
   if (letters.length === 0) return GAP;
-  return letters.length === 1 ? (letters[0] as number) : SEVERAL;
+  if (letters.length === 1) return letters[0] as number;
+  several.set(character.codePointAt(0) as number, letters);
+  return SEVERAL;
 }
