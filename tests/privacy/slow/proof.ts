@@ -50,6 +50,7 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
     const found = new Map<Identifier, Problem>();
     for (const { identifier } of search({ bytes: utf8(path), sort: 'text' })) {
       found.set(identifier, {
+        kind: 'an identifier in a public file',
         file,
         found: `${identifier.what} in the name of the file or its folder`,
         expected: EXPECTED,
@@ -66,6 +67,7 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
         const ways = [...piece.within, ...(encoding === 'UTF-8' ? [] : [encoding])];
         const around = readableAround(piece.bytes, start, end);
         found.set(identifier, {
+          kind: 'an identifier in a public file',
           file,
           byte: piece.at(start),
           found: `${identifier.what} in "…${around}…"${ways.length > 0 ? ` (${ways.join(', ')})` : ''}`,
@@ -77,6 +79,7 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
     return [
       ...found.values(),
       ...obstacles.map(({ within, byte, found: what }) => ({
+        kind: 'a public file that cannot be searched' as const,
         file,
         byte,
         found: within.length > 0 ? `${what} (${within.join(', ')})` : what,
