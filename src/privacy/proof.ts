@@ -8,8 +8,14 @@ import type { Identifier } from './identifiers.js';
 import { readableAround } from './leaks.js';
 import { searchFor } from './search/search.js';
 
-/** Problems of one public file: each identifier once, where it is first found, and whatever cannot be searched. */
-export type Proof = (file: PublicFile) => Problem[];
+/** What is wrong with one public file: each identifier once, where it is first found, and whatever cannot be searched. */
+export type Proof = (file: PublicFile) => Finding[];
+
+export interface Finding {
+  readonly problem: Problem;
+  /** Which identifier was found; null for what cannot be searched. */
+  readonly identifier: Identifier | null;
+}
 
 export interface PublicFile {
   /** Path in a message. */
@@ -45,7 +51,9 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
     const own = new Set(ownText && search(plainText(ownText)).map(({ identifier }) => identifier));
     // A picture may be published twice. What stands in a file depends on nothing but its bytes.
     const digest = createHash('sha256').update(bytes).digest('base64');
-    if (clean.has(digest)) return [...found.values()];
+    const findings = (): Finding[] =>
+      [...found].map(([identifier, problem]) => ({ identifier, problem }));
+    if (clean.has(digest)) return findings();
     const { pieces, obstacles } = opened(bytes);
     let hits = 0;
     for (const piece of pieces) {
@@ -66,15 +74,18 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
     }
     if (hits + obstacles.length === 0 && clean.size < MOST_REMEMBERED) clean.add(digest);
     return [
-      ...found.values(),
+      ...findings(),
       ...obstacles.map(
-        ({ within, byte, found: what }): Problem => ({
-          kind: 'a public file that cannot be searched',
-          file,
-          byte,
-          found: within.length > 0 ? `${what} (${within.join(', ')})` : what,
-          expected: 'only what can be searched for identifiers',
-          mend: 'Nothing in a record should lead to this: please report it.',
+        ({ within, byte, found: what }): Finding => ({
+          identifier: null,
+          problem: {
+            kind: 'a public file that cannot be searched',
+            file,
+            byte,
+            found: within.length > 0 ? `${what} (${within.join(', ')})` : what,
+            expected: 'only what can be searched for identifiers',
+            mend: 'Nothing in a record should lead to this: please report it.',
+          },
         }),
       ),
     ];

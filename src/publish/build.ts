@@ -20,9 +20,9 @@ import type { Site } from './site/site.js';
 import { type KeptPart, madeOnce } from './steps/made-once.js';
 import { orderFor, type Produced } from './steps/produce.js';
 import { inSteps, type StepOptions } from './steps/run-steps.js';
+import { searchPublic } from './steps/search-public.js';
 import type { Steps } from './steps/steps.js';
 import type { Surveyed } from './steps/survey.js';
-import { suspectsIn } from './steps/suspects.js';
 import { type Workbench, workbench } from './steps/workbench.js';
 import { digestOf } from './store/digest.js';
 import { openStore, type Store, sweepStore } from './store/store.js';
@@ -173,8 +173,10 @@ async function buildInto(
 
   effects.progress('Searching what is public');
   const unprinted = new Set(unprintable.map(({ name }) => name));
-  const leaks = await steps.prove(
-    suspectsIn(join(folder, 'public'), [...produced, ...around], store, {
+  const leaks = await searchPublic(
+    join(folder, 'public'),
+    [...produced, ...around],
+    {
       identifiers: [...cases, ...unread].flatMap(({ identifiers }) => identifiers),
       withheld: cases.flatMap((one) =>
         withheldOf(one, {
@@ -182,9 +184,10 @@ async function buildInto(
           isPrintable: !unprinted.has(one.name),
         }),
       ),
-    }),
+    },
+    { steps, store },
   );
-  if (leaks.some((found) => found.length > 0)) return bad(...leaks.flat());
+  if (leaks.length > 0) return bad(...leaks);
   return good({
     built: produced.map(({ name }) => name),
     fresh,

@@ -9,7 +9,7 @@ import { noRoom } from './no-room.js';
 import { pseudonymHash } from './pseudonym-key.js';
 import { orderFor, type Produced } from './steps/produce.js';
 import { inSteps, type StepOptions } from './steps/run-steps.js';
-import { suspectsIn } from './steps/suspects.js';
+import { searchPublic } from './steps/search-public.js';
 import { openStore } from './store/store.js';
 import { withheldOf } from './withheld.js';
 
@@ -91,15 +91,18 @@ export async function buildShard(
           const open = files.filter(({ path }) => path.startsWith('public/'));
           store.place(key, open, scratch);
         }
-        const leaks = await steps.prove(
-          suspectsIn(join(scratch, 'public'), produced, store, {
+        const leaks = await searchPublic(
+          join(scratch, 'public'),
+          produced,
+          {
             identifiers: glances.flatMap(({ identifiers }) => identifiers),
             withheld: known.flatMap((one) =>
               withheldOf(one, { told: groups.get(one.name)?.told ?? null, isPrintable: true }),
             ),
-          }),
+          },
+          { steps, store },
         );
-        if (leaks.some((found) => found.length > 0)) return bad(...leaks.flat());
+        if (leaks.length > 0) return bad(...leaks);
       } finally {
         rmSync(scratch, { recursive: true, force: true });
       }

@@ -45,33 +45,28 @@ export function withheldOf(
   ];
 }
 
-/** Finds what was kept back among public files, by their paths and by links that lead there. */
-export function strayFinder(withheld: readonly Withheld[]) {
+/** Tells of a path in the public tree whether it was kept back. */
+export function strayFinder(withheld: readonly Withheld[]): (path: string) => Withheld | undefined {
   const byAddress = new Map<string, Withheld[]>();
   for (const one of withheld) {
     const address = one.start.slice(0, one.start.indexOf('/'));
     byAddress.set(address, [...(byAddress.get(address) ?? []), one]);
   }
-  const at = (path: string): Withheld | undefined =>
+  return (path) =>
     byAddress.get(path.slice(0, path.indexOf('/')))?.find(({ start }) => path.startsWith(start));
-  return {
-    file: (path: string): Withheld | undefined => at(`${path}/`),
-    links: (bytes: Uint8Array): Withheld[] => {
-      if (byAddress.size === 0) return [];
-      const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString('latin1');
-      const found = new Set<Withheld>();
-      for (const { index, 0: start } of text.matchAll(/(?:"|\.\.\/)(?=[a-z\d-]+\/)/g)) {
-        const begin = index + start.length;
-        const one = at(text.slice(begin, begin + LONGEST_PATH));
-        if (one) found.add(one);
-      }
-      return [...found];
-    },
-  };
 }
 
-/** Longer than an address and the beginning of a file's name. Not a clinical number. */
-const LONGEST_PATH = 300;
+/** Whatever in a file looks like a way to a case from the top of the tree, each way once. */
+export function linksIn(bytes: Uint8Array): string[] {
+  const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString('latin1');
+  return [
+    ...new Set(
+      [...text.matchAll(/(?:"|\.\.\/)([a-z\d]+(?:-[a-z\d]+)*\/[\w.-]{0,60})/g)].map(
+        ([, to]) => to as string,
+      ),
+    ),
+  ];
+}
 
 const DOCUMENTS = ['teaching', 'record'] as const;
 

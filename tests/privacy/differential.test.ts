@@ -1,6 +1,5 @@
 import { deflateSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { type Proof, proofFor } from '../../src/privacy/proof.js';
 import {
   bytesOf,
   edf,
@@ -13,7 +12,8 @@ import {
   utf16be,
   zip,
 } from './bytes/wrapped.js';
-import { proofFor as slowProofFor } from './slow/proof.js';
+import { problemsFor } from './problems-of.js';
+import { type Proof, proofFor as slowProofFor } from './slow/proof.js';
 
 /**
  * The search against a plain and slow one, which reads every piece whole (`slow/`): on texts from a seed, in which
@@ -189,7 +189,7 @@ describe('tells what the plain search tells', () => {
     const random = generator(seed);
     const sought = identifiers(random, 30 * seed ** 2);
     const ordinary = new Set(['heart', 'rose']);
-    const [proof, slow] = [proofFor(sought, ordinary), slowProofFor(sought, ordinary)];
+    const [proof, slow] = [problemsFor(sought, ordinary), slowProofFor(sought, ordinary)];
     let hits = 0;
     for (let i = 0; i < 150; i++) {
       const planted = WRITTEN[i % WRITTEN.length] as (typeof WRITTEN)[number];
@@ -211,7 +211,7 @@ describe('tells what the plain search tells', () => {
 
   it('about tags that are not closed, and quotes that are not', () => {
     const sought = [{ what: 'a name', text: 'Juniper' }];
-    const [proof, slow] = [proofFor(sought, new Set()), slowProofFor(sought, new Set())];
+    const [proof, slow] = [problemsFor(sought, new Set()), slowProofFor(sought, new Set())];
     const random = generator(10);
     const parts = [
       '<b',
@@ -236,7 +236,7 @@ describe('tells what the plain search tells', () => {
   it.each([7, 8, 9])('about random bytes, seed %i', (seed) => {
     const random = generator(seed);
     const sought = identifiers(random, 1500);
-    const [proof, slow] = [proofFor(sought, new Set()), slowProofFor(sought, new Set())];
+    const [proof, slow] = [problemsFor(sought, new Set()), slowProofFor(sought, new Set())];
     for (const most of [256, 128, 16]) {
       // Few kinds of bytes, of those that matter, make chance hits likely.
       const alphabet = Array.from({ length: most }, (_, i) =>

@@ -1,6 +1,5 @@
 import { deflateSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { proofFor } from '../../src/privacy/proof.js';
 import {
   bytesOf,
   edf,
@@ -17,6 +16,7 @@ import {
   xmp,
   zip,
 } from './bytes/wrapped.js';
+import { problemsFor } from './problems-of.js';
 
 const IDENTIFIERS = [
   { what: "the patient's name", text: 'Juniper' },
@@ -26,7 +26,7 @@ const IDENTIFIERS = [
   { what: 'the microchip number', text: '999112004417203' },
   { what: 'the date of surgery', text: '2026-03-10' },
 ];
-const problemsOf = proofFor(IDENTIFIERS, new Set());
+const problemsOf = problemsFor(IDENTIFIERS, new Set());
 const searched = (bytes: Uint8Array, path = 'x/y') =>
   problemsOf({ file: `public/${path}`, path, bytes });
 

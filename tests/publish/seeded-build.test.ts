@@ -3,9 +3,9 @@ import { basename, join } from 'node:path';
 import { createCanvas } from '@napi-rs/canvas';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
-import { proofFor } from '../../src/privacy/proof.js';
 import { thrice } from '../cli/thrice.js';
 import { bytesOf, exif, joined, jpeg, segment, xmp } from '../privacy/bytes/wrapped.js';
+import { problemsFor } from '../privacy/problems-of.js';
 import { filesIn, TestClinic } from './clinic.js';
 import { pdfText } from './pdf-text.js';
 import { hasProgram } from './programs.js';
@@ -85,7 +85,7 @@ beforeAll(async () => {
 afterAll(() => clinic.remove());
 
 describe(`of ${COUNT} identities planted in records and photos (seed ${SEED})`, () => {
-  const problemsOf = proofFor(planted, new Set());
+  const problemsOf = problemsFor(planted, new Set());
   const foundIn = (folder: string, wanted = /./) =>
     filesIn(folder)
       .filter((file) => wanted.test(file))

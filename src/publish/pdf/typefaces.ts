@@ -38,8 +38,10 @@ export function advanceOf(face: Face, text: string, tabular: boolean): number {
 const each = <T>(make: (face: Face) => T): Record<Face, T> =>
   Object.fromEntries(FACES.map((face) => [face, make(face)])) as Record<Face, T>;
 
-/** Texts of one face whose widths or whose layouts are kept before all are let go. Not a clinical number. */
+/** Texts of one face whose widths are kept before all are let go. Not a clinical number. */
 const MOST_KEPT = 20_000;
+/** The same of layouts, which are a thousand times as large. Not a clinical number. */
+const MOST_LAYOUTS = 4_000;
 
 const advances = each(() => new Map<string, number>());
 const tabularAdvances = each(() => new Map<string, number>());
@@ -73,7 +75,7 @@ function shareable(face: Face): Font {
     const before = known.get(key);
     if (before) return before;
     const run = shape(text, features);
-    if (known.size >= MOST_KEPT) known.clear();
+    if (known.size >= MOST_LAYOUTS) known.clear();
     known.set(key, run);
     return run;
   };

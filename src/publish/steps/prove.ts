@@ -6,87 +6,77 @@ import type { Problem } from '../../record/problem.js';
 import { ownTexts, ownWords } from '../own-words.js';
 import { FILES, type Site } from '../site/site.js';
 import { digestOf } from '../store/digest.js';
-import { strayFinder, type Withheld } from '../withheld.js';
+import { linksIn } from '../withheld.js';
 import type { Workbench } from './workbench.js';
-
-/** What nothing public may hold: identifiers, and what was decided to stay out. Plain data. */
-export interface Forbidden {
-  readonly identifiers: readonly Identifier[];
-  readonly withheld: readonly Withheld[];
-}
 
 /** A part of the public tree. Plain data. */
 export interface Suspect {
   /** The public tree. */
   readonly folder: string;
   /** What stands there, as paths from the tree with `/`. */
-  readonly entries: readonly { readonly path: string; readonly is: 'file' | 'folder' | 'other' }[];
+  readonly entries: readonly Entry[];
   /** Key of the documents that these files are; null where they are not out of the store. */
   readonly documents: string | null;
-  /** Key in the store of what is forbidden. */
-  readonly forbidden: string;
+  /** Key in the store of the identifiers that are sought. */
+  readonly sought: string;
 }
+
+export interface Entry {
+  readonly path: string;
+  readonly is: 'file' | 'folder' | 'other';
+}
+
+/** What was found in a part of the public tree, before anybody asks whether it may be there. Plain data. */
+export type Found =
+  | { readonly kind: 'identifier'; readonly text: string; readonly problem: Problem }
+  | { readonly kind: 'obstacle'; readonly problem: Problem }
+  /** A way from a file to a case, as a path in the tree. */
+  | { readonly kind: 'link'; readonly file: string; readonly to: string };
 
 /**
  * Searches every byte of a part of the public tree: names of files and folders, and contents whatever they are wrapped
- * in. One hit is a problem, and so is what cannot be searched. Documents in which nothing was found are not searched
- * for the same again.
+ * in. What was found in documents is kept, so that they are not searched for the same again.
  */
-export function prove(
-  { folder, entries, documents, forbidden }: Suspect,
-  bench: Workbench,
-): Problem[] {
+export function prove(suspect: Suspect, bench: Workbench): Found[] {
+  const { folder, entries, documents, sought } = suspect;
   const { store } = bench;
-  const memo = (...of: string[]) => digestOf('nothing found', bench.digest, forbidden, ...of);
-  if (documents !== null && store.value<true>(memo(documents))) return [];
-  const { identifiers, withheld } = store.value<Forbidden>(forbidden) as Forbidden;
-  const { problemsOf, texts } = prover(forbidden, identifiers, bench.site);
-  const strays = strayFinder(withheld);
-  const problems = entries.flatMap(({ path, is }): Problem[] => {
+  const memo = documents && digestOf('what was found', bench.digest, sought, documents);
+  const before = memo && store.value<Found[]>(memo);
+  if (before) return before;
+  const { findingsIn, texts } = prover(sought, bench);
+  const found = entries.flatMap(({ path, is }): Found[] => {
     const file = join('public', path);
-    if (is === 'other') {
-      return [
-        {
-          kind: 'a public file that must not be there',
-          file,
-          found: 'a link, or something else that is neither a file nor a folder',
-          expected: 'only files and folders in what is published',
-          mend: 'Nothing in a record should lead to this: please report it.',
-        },
-      ];
-    }
-    const slipped = strays.file(path);
-    if (slipped) return [keptBack(file, slipped)];
-    if (is === 'folder') return problemsOf({ file, path, bytes: new Uint8Array() });
-    const bytes = readFileSync(join(folder, path));
+    if (is === 'other') return [];
+    const bytes = is === 'file' ? readFileSync(join(folder, path)) : new Uint8Array();
     return [
-      ...strays
-        .links(bytes)
-        .map((one) => keptBack(file, { ...one, what: `a link to ${one.what}` })),
-      ...problemsOf({ file, path, bytes, ownText: texts.get(path) }),
+      ...linksIn(bytes).map((to): Found => ({ kind: 'link', file, to })),
+      ...findingsIn({ file, path, bytes, ownText: texts.get(path) }).map(
+        ({ identifier, problem }): Found =>
+          identifier
+            ? { kind: 'identifier', text: identifier.text, problem }
+            : { kind: 'obstacle', problem },
+      ),
     ];
   });
-  if (documents !== null && problems.length === 0) store.keepValue(memo(documents), true);
-  return problems;
+  if (memo) store.keepValue(memo, found);
+  return found;
 }
 
 /** A search takes a moment to prepare: the last one is kept. */
-let last: { forbidden: string; problemsOf: Proof; texts: Map<string, Uint8Array> } | undefined;
+let last: { sought: string; findingsIn: Proof; texts: Map<string, Uint8Array> } | undefined;
 
-function prover(forbidden: string, identifiers: readonly Identifier[], { issued }: Site) {
-  if (last?.forbidden !== forbidden) {
-    const texts = ownTexts();
-    // The day that the clinic states for the whole site may well be a day of some case.
-    if (issued !== null) texts.set(FILES.feed, Buffer.from(issued));
-    last = { forbidden, problemsOf: proofFor(identifiers, ownWords()), texts };
+function prover(sought: string, { store, site }: Workbench) {
+  if (last?.sought !== sought) {
+    const identifiers = store.value<readonly Identifier[]>(sought);
+    if (!identifiers) throw new Error('what is sought was lost from the store');
+    last = { sought, findingsIn: proofFor(identifiers, ownWords()), texts: textsOf(site) };
   }
   return last;
 }
 
-const keptBack = (file: string, { what, because }: Withheld): Problem => ({
-  kind: 'a public file that must not be there',
-  file,
-  found: `${what} that must not be public: ${because}`,
-  expected: 'nothing public that was kept back',
-  mend: 'Nothing in a record should lead to this: please report it.',
-});
+function textsOf({ issued }: Site): Map<string, Uint8Array> {
+  const texts = ownTexts();
+  // The day that the clinic states for the whole site may well be a day of some case.
+  if (issued !== null) texts.set(FILES.feed, Buffer.from(issued));
+  return texts;
+}

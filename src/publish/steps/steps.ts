@@ -1,7 +1,6 @@
-import type { Problem } from '../../record/problem.js';
 import { type Glance, glance } from './glance.js';
 import { type Made, type Order, produce } from './produce.js';
-import { prove, type Suspect } from './prove.js';
+import { type Found, prove, type Suspect } from './prove.js';
 import { type Survey, survey } from './survey.js';
 import type { Workbench } from './workbench.js';
 
@@ -17,7 +16,7 @@ export interface Steps {
   /** Makes the documents of cases. */
   readonly produce: (orders: readonly Order[]) => Promise<Made[]>;
   /** Searches parts of the public tree. */
-  readonly prove: (suspects: readonly Suspect[]) => Promise<Problem[][]>;
+  readonly prove: (suspects: readonly Suspect[]) => Promise<Found[][]>;
 }
 
 export type StepName = keyof Steps;
