@@ -26,8 +26,8 @@ const { openStore } = (await from(
   'publish/store/store.js',
 )) as typeof import('../../src/publish/store/store.js');
 const { stepsHere } = (await from(
-  'publish/steps/steps.js',
-)) as typeof import('../../src/publish/steps/steps.js');
+  'publish/steps/here.js',
+)) as typeof import('../../src/publish/steps/here.js');
 const { workbench } = (await from(
   'publish/steps/workbench.js',
 )) as typeof import('../../src/publish/steps/workbench.js');

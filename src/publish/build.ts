@@ -3,30 +3,28 @@ import { basename, join } from 'node:path';
 import { smallGroups } from '../privacy/small-groups.js';
 import type { KeyedHash } from '../privacy/veil.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
-import { type Collection, openCollection } from './collection.js';
+import { openCollection } from './collection.js';
 import type { Effects } from './effects.js';
 import { type GonePage, goneFrom, publicPages } from './gone.js';
 import { type GroupsReport, groupsOf } from './groups-report.js';
 import { keepLastCalendars, keepLastSheets } from './last-output.js';
-import { writeLibrary } from './library/write-library.js';
 import { collisions, type FailedCase, type UnreadCase } from './load.js';
 import { noRoom } from './no-room.js';
 import { openDraft } from './output-folder.js';
 import { ownerOnly } from './owner-only.js';
 import { pseudonymHash } from './pseudonym-key.js';
 import type { CaseReading } from './reading.js';
-import { writeSite } from './site/public-tree.js';
 import type { Site } from './site/site.js';
 import { type KeptPart, madeOnce } from './steps/made-once.js';
-import { orderFor, type Produced } from './steps/produce.js';
+import { orderFor } from './steps/order.js';
+import type { Produced } from './steps/produce.js';
 import { inSteps, type StepOptions } from './steps/run-steps.js';
 import { searchPublic } from './steps/search-public.js';
 import type { Steps } from './steps/steps.js';
 import type { Surveyed } from './steps/survey.js';
 import { type Workbench, workbench } from './steps/workbench.js';
 import { digestOf } from './store/digest.js';
-import { openStore, type Store, sweepStore } from './store/store.js';
-import { writeClinicList } from './trees.js';
+import { openStore, sweepStore } from './store/store.js';
 import { withheldOf } from './withheld.js';
 
 export interface BuildOptions extends StepOptions {
@@ -84,8 +82,10 @@ export async function build(
     const place = options.cache ?? own;
     const store = openStore(place, options.shards);
     if (!store.ok) return store;
-    const report = await inSteps(opened.value, store.value, options, effects, (steps) =>
-      buildInto(folder, { collection: opened.value, steps, store: store.value, options, effects }),
+    const epoch = options.environment?.SOURCE_DATE_EPOCH;
+    const bench = workbench(opened.value, epoch, store.value, effects);
+    const report = await inSteps(bench, options, (steps) =>
+      buildInto(folder, bench, steps, options),
     );
     if (!report.ok) return report;
     rmSync(own, { recursive: true, force: true });
@@ -102,19 +102,14 @@ export async function build(
   }
 }
 
-interface Task {
-  readonly collection: Collection;
-  readonly steps: Steps;
-  readonly store: Store;
-  readonly options: BuildOptions;
-  readonly effects: Effects;
-}
-
 /** Writes the whole output into a folder. */
 async function buildInto(
   folder: string,
-  { collection, steps, store, options, effects }: Task,
+  bench: Workbench,
+  steps: Steps,
+  options: BuildOptions,
 ): Promise<Outcome<BuildReport>> {
+  const { collection, store, effects } = bench;
   const { clinic, clinicFile, folders } = collection;
   const environment = options.environment ?? {};
   effects.progress(`Reading ${counted(folders.length)}`);
@@ -162,14 +157,11 @@ async function buildInto(
   const unready = failed.map(({ name }) => name);
   const kept = keepLastSheets(unready, options.out, folder);
   keepLastCalendars(kept, options.out, folder);
-  const listed = produced.map((one) => one.listed);
-  await writeClinicList(listed, kept, join(folder, 'private'));
+  const report = groupsOf(clinic, groups);
+  const around = await partsAround(produced, kept, report, bench);
+  for (const { key, files } of around) store.place(key, files, folder);
   // The draft as a whole is closed to others until then: see `output-folder.ts`.
   ownerOnly(join(folder, 'private'));
-  const bench = workbench(collection, environment.SOURCE_DATE_EPOCH, store, effects);
-  const report = groupsOf(clinic, groups);
-  const around = await siteAround(produced, report, bench);
-  for (const { key, files } of around) store.place(key, files, folder);
 
   effects.progress('Searching what is public');
   const unprinted = new Set(unprintable.map(({ name }) => name));
@@ -210,21 +202,33 @@ async function buildInto(
   });
 }
 
-/** The site around the pages of cases, in parts by what they depend on. */
-const siteAround = async (
+/** What stands around the documents of cases, in parts by what they depend on. */
+const partsAround = async (
   produced: readonly Produced[],
+  kept: readonly string[],
   groups: GroupsReport,
   { store, site, digest }: Workbench,
 ): Promise<KeptPart[]> => {
+  const listed = produced.map((one) => one.listed);
   const shown = produced.flatMap((one) => one.shown ?? []);
   const told = JSON.stringify([shown, groups]);
   return [
-    await madeOnce(store, digestOf('library', digest), (folder) =>
-      writeLibrary(site, join(folder, 'public')),
+    await madeOnce(
+      store,
+      digestOf('list of sheets', digest, JSON.stringify([listed, kept])),
+      async (folder) => {
+        const { writeClinicList } = await import('./trees.js');
+        await writeClinicList(listed, kept, join(folder, 'private'));
+      },
     ),
-    await madeOnce(store, digestOf('site', digest, told), (folder) =>
-      writeSite(shown, site, groups, join(folder, 'public')),
-    ),
+    await madeOnce(store, digestOf('library', digest), async (folder) => {
+      const { writeLibrary } = await import('./library/write-library.js');
+      await writeLibrary(site, join(folder, 'public'));
+    }),
+    await madeOnce(store, digestOf('site', digest, told), async (folder) => {
+      const { writeSite } = await import('./site/public-tree.js');
+      await writeSite(shown, site, groups, join(folder, 'public'));
+    }),
   ];
 };
 

@@ -7,9 +7,11 @@ import type { Effects } from './effects.js';
 import type { FailedCase } from './load.js';
 import { noRoom } from './no-room.js';
 import { pseudonymHash } from './pseudonym-key.js';
-import { orderFor, type Produced } from './steps/produce.js';
+import { orderFor } from './steps/order.js';
+import type { Produced } from './steps/produce.js';
 import { inSteps, type StepOptions } from './steps/run-steps.js';
 import { searchPublic } from './steps/search-public.js';
+import { workbench } from './steps/workbench.js';
 import { openStore } from './store/store.js';
 import { withheldOf } from './withheld.js';
 
@@ -53,7 +55,9 @@ export async function buildShard(
   const { index, of } = options.share;
   const own = folders.filter((_, place) => place % of === index);
   try {
-    return await inSteps(collection.value, store, options, effects, async (steps) => {
+    const epoch = options.environment?.SOURCE_DATE_EPOCH;
+    const bench = workbench(collection.value, epoch, store, effects);
+    return await inSteps(bench, options, async (steps) => {
       effects.progress(`Reading ${own.length} of ${folders.length} cases`);
       const surveys = await steps.survey(own);
       const cases = surveys.flatMap((one) => (one.ok ? [one.value] : []));

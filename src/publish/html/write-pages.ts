@@ -1,6 +1,5 @@
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import Eleventy from '@11ty/eleventy';
 import type MarkdownIt from 'markdown-it';
 import { house } from '../house.js';
 import { anchors } from './anchors.js';
@@ -31,6 +30,8 @@ export async function writePages(set: PageSet, folder: string): Promise<void> {
   const { default: pages } = (await import(pathToFileURL(house.eleventyConfig).href)) as {
     default: (config: UserConfig) => void;
   };
+  // It takes half a second to read, which a build that changes nothing need not wait for.
+  const { default: Eleventy } = await import('@11ty/eleventy');
   const eleventy = new Eleventy(join(house.templates, set.templates), folder, {
     quietMode: true,
     configPath: false,

@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Grouped, Told } from '../../privacy/small-groups.js';
-import { type KeyedHash, type Veil, veilOf } from '../../privacy/veil.js';
+import type { Told } from '../../privacy/small-groups.js';
+import type { Veil } from '../../privacy/veil.js';
 import { bad, good, type Outcome } from '../../record/problem.js';
 import type { Language } from '../../words/language.js';
 import { clearCase } from '../clear-case.js';
@@ -12,10 +12,10 @@ import { changing } from '../settled.js';
 import { writeCasePages } from '../site/public-tree.js';
 import { shownCase } from '../site/shown-case.js';
 import type { ShownCase } from '../site/site.js';
-import { digestOf } from '../store/digest.js';
 import { type ListedSheet, listedSheet, writeCalendars, writeSheets } from '../trees.js';
 import type { KeptPart } from './made-once.js';
-import { loadedKey, type Surveyed } from './survey.js';
+import { producedKey } from './recall.js';
+import { loadedKey } from './survey.js';
 import type { Workbench } from './workbench.js';
 
 /** A case to be printed. Plain data. */
@@ -27,17 +27,6 @@ export interface Order {
   readonly loaded: string;
   /** What stands in public for its number, its dates and its patient; null where nothing may be public. */
   readonly veil: (Pick<Veil, 'pseudonym' | 'weeks'> & { readonly told: Told }) | null;
-}
-
-/** The order for a case, as far as enough others tell the same of their patients. */
-export function orderFor(
-  { name, record, loaded }: Surveyed,
-  folder: string,
-  hash: KeyedHash | null,
-  groups: ReadonlyMap<string, Grouped>,
-): Order {
-  const told = groups.get(name)?.told ?? null;
-  return { name, folder, loaded, veil: hash && told ? { ...veilOf(record, hash), told } : null };
 }
 
 /** The documents of a case, in the store, under `private/`, `public/` and `calendars/`. Plain data. */
@@ -53,32 +42,24 @@ export interface Made {
   readonly isFresh: boolean;
 }
 
-/** Makes all documents of some cases, those alone that are not in the store already. */
+/** Makes all documents of some cases, and keeps them. */
 export async function produce(orders: readonly Order[], bench: Workbench): Promise<Made[]> {
   const { store } = bench;
   const scratch = store.scratch();
   try {
-    const all = await inTurn(orders, async (order) => {
-      const key = digestOf('documents', bench.digest, order.loaded, JSON.stringify(order));
-      const kept = store.value<Produced>(key);
-      if (kept && store.holds(key, kept.files))
-        return { kept: { outcome: good(kept), isFresh: false } };
-      const printed = await print(order, bench);
-      return printed.ok
-        ? { key, printed: printed.value }
-        : { kept: { outcome: printed, isFresh: true } };
-    });
-    const fresh = all.flatMap(({ printed }) => printed ?? []);
+    const all = await inTurn(orders, (order) => print(order, bench));
+    const printed = all.flatMap((one) => (one.ok ? [one.value] : []));
     const pages = join(scratch, 'pages');
-    if (fresh.length > 0) await writeDocuments(fresh, bench, pages);
-    return all.map(({ key, printed, kept }, index) => {
-      if (kept) return kept;
+    if (printed.length > 0) await writeDocuments(printed, bench, pages);
+    return all.map((one, index): Made => {
+      if (!one.ok) return { outcome: one, isFresh: true };
+      const key = producedKey(orders[index] as Order, bench);
       const made: Produced = {
-        name: printed.name,
+        name: one.value.name,
         key,
-        files: store.keepFiles(key, apart(printed, pages, join(scratch, `${index}`))),
-        listed: listedSheet(printed),
-        shown: shownCase(printed, bench.site),
+        files: store.keepFiles(key, apart(one.value, pages, join(scratch, `${index}`))),
+        listed: listedSheet(one.value),
+        shown: shownCase(one.value, bench.site),
       };
       store.keepValue(key, made);
       return { outcome: good(made), isFresh: true };

@@ -5,8 +5,8 @@ import { type Proof, proofFor } from '../../privacy/proof.js';
 import type { Problem } from '../../record/problem.js';
 import { ownTexts, ownWords } from '../own-words.js';
 import { FILES, type Site } from '../site/site.js';
-import { digestOf } from '../store/digest.js';
 import { linksIn } from '../withheld.js';
+import { foundKey } from './recall.js';
 import type { Workbench } from './workbench.js';
 
 /** A part of the public tree. Plain data. */
@@ -40,9 +40,6 @@ export type Found =
 export function prove(suspect: Suspect, bench: Workbench): Found[] {
   const { folder, entries, documents, sought } = suspect;
   const { store } = bench;
-  const memo = documents && digestOf('what was found', bench.digest, sought, documents);
-  const before = memo && store.value<Found[]>(memo);
-  if (before) return before;
   const { findingsIn, texts } = prover(sought, bench);
   const found = entries.flatMap(({ path, is }): Found[] => {
     const file = join('public', path);
@@ -58,7 +55,7 @@ export function prove(suspect: Suspect, bench: Workbench): Found[] {
       ),
     ];
   });
-  if (memo) store.keepValue(memo, found);
+  if (documents) store.keepValue(foundKey(sought, documents, bench), found);
   return found;
 }
 

@@ -1,44 +1,82 @@
 import { availableParallelism } from 'node:os';
-import type { Collection } from '../collection.js';
-import type { Effects } from '../effects.js';
-import type { Store } from '../store/store.js';
-import { type Steps, stepsHere } from './steps.js';
-import { startThreads } from './threads.js';
-import { workbench } from './workbench.js';
+import { recallFound, recallProduced, recallSurvey } from './recall.js';
+import type { Steps } from './steps.js';
+import { startThreads, type Threads } from './threads.js';
+import type { Workbench } from './workbench.js';
 
 export interface StepOptions {
   readonly environment?: Readonly<Record<string, string | undefined>>;
   /**
-   * How many threads share the work, 0 for this one alone; by default as many as there are processors, where there are
-   * cases enough for them.
+   * How many threads share the work, 0 for this one alone; by default as many as there are processors, where there is
+   * work enough for them.
    */
   readonly threads?: number;
 }
 
-/** Does something with the steps of a build, in threads where there are any. */
+/** Does something with the steps of a build. What the store has is taken from there; threads start when there is work for them. */
 export async function inSteps<T>(
-  collection: Collection,
-  store: Store,
-  { threads: asked, environment = {} }: StepOptions,
-  effects: Effects,
+  bench: Workbench,
+  { threads, environment = {} }: StepOptions,
   task: (steps: Steps) => Promise<T>,
 ): Promise<T> {
-  const epoch = environment.SOURCE_DATE_EPOCH;
-  const threads = asked ?? threadsFor(collection.folders.length);
-  if (threads === 0) return task(stepsHere(workbench(collection, epoch, store, effects)));
-  const { content: _, library: __, ...handed } = collection;
-  const started = startThreads(threads, { handed, epoch, store: store.folders });
+  let started: Threads | undefined;
+  const workers = async (items: number): Promise<Steps> => {
+    const count = threads ?? threadsFor(items);
+    if (!started && count > 0) {
+      const { content: _, library: __, ...handed } = bench.collection;
+      started = startThreads(count, {
+        handed,
+        epoch: environment.SOURCE_DATE_EPOCH,
+        store: bench.store.folders,
+      });
+    }
+    return started?.steps ?? (await import('./here.js')).stepsHere(bench);
+  };
   try {
-    return await task(started.steps);
+    return await task({
+      survey: (folders) =>
+        completed(
+          folders,
+          (folder) => recallSurvey(folder, bench),
+          async (missing) => (await workers(missing.length)).survey(missing),
+        ),
+      glance: async (folders) => (await workers(folders.length)).glance(folders),
+      produce: (orders) =>
+        completed(
+          orders,
+          (order) => recallProduced(order, bench),
+          async (missing) => (await workers(missing.length)).produce(missing),
+        ),
+      prove: (suspects) =>
+        completed(
+          suspects,
+          (suspect) => recallFound(suspect, bench),
+          async (missing) => (await workers(missing.length)).prove(missing),
+        ),
+    });
   } finally {
-    await started.end();
+    await started?.end();
   }
 }
 
 /** A thread reads the program and its words first, which takes as long as some cases. Not a clinical number. */
 const WORTH_A_THREAD = 8;
 
-const threadsFor = (cases: number): number =>
-  cases < 2 * WORTH_A_THREAD
+const threadsFor = (items: number): number =>
+  items < 2 * WORTH_A_THREAD
     ? 0
-    : Math.min(availableParallelism(), Math.floor(cases / WORTH_A_THREAD));
+    : Math.min(availableParallelism(), Math.floor(items / WORTH_A_THREAD));
+
+/** A result for each item in its order: those that are known, and all others made in one go. */
+async function completed<Item, Result>(
+  items: readonly Item[],
+  recall: (item: Item) => Result | null,
+  make: (missing: readonly Item[]) => Promise<Result[]>,
+): Promise<Result[]> {
+  const known = items.map(recall);
+  const missing = items.filter((_, index) => known[index] === null);
+  if (missing.length === 0) return known as Result[];
+  const made = await make(missing);
+  let next = 0;
+  return known.map((one) => one ?? (made[next++] as Result));
+}

@@ -1,8 +1,7 @@
-import { type Glance, glance } from './glance.js';
-import { type Made, type Order, produce } from './produce.js';
-import { type Found, prove, type Suspect } from './prove.js';
-import { type Survey, survey } from './survey.js';
-import type { Workbench } from './workbench.js';
+import type { Glance } from './glance.js';
+import type { Made, Order } from './produce.js';
+import type { Found, Suspect } from './prove.js';
+import type { Survey } from './survey.js';
 
 /**
  * The steps of a build that go case by case. What they take and give is plain data, and the result of one does not
@@ -20,11 +19,3 @@ export interface Steps {
 }
 
 export type StepName = keyof Steps;
-
-/** The steps in this thread. */
-export const stepsHere = (bench: Workbench): Steps => ({
-  survey: async (folders) => folders.map((folder) => survey(folder, bench)),
-  glance: async (folders) => folders.map((folder) => glance(folder, bench)),
-  produce: (orders) => produce(orders, bench),
-  prove: async (suspects) => suspects.map((suspect) => prove(suspect, bench)),
-});

@@ -6,12 +6,13 @@ import type { Traits } from '../../privacy/small-groups.js';
 import { good, type Outcome, type Problem, type Warning } from '../../record/problem.js';
 import type { Language } from '../../words/language.js';
 import { clearCase } from '../clear-case.js';
-import { type Claims, claimsOf, type UnreadCase, unread } from '../load.js';
+import { type Claims, claimsOf, type UnreadCase } from '../load.js';
 import { type LoadedCase, loadCase } from '../load-case.js';
 import { type CaseReading, readingOf } from '../reading.js';
 import { settled } from '../settled.js';
 import { digestOf } from '../store/digest.js';
 import { remembered } from '../store/remembered.js';
+import { asSurvey, surveySeed } from './recall.js';
 import type { Workbench } from './workbench.js';
 
 /** What decides, over all cases, how much of each may be public. */
@@ -39,18 +40,17 @@ export type Survey =
   | { readonly ok: true; readonly value: Surveyed }
   | { readonly ok: false; readonly value: UnreadCase };
 
-/** Reads a case into the store, or finds there that it was read before; again where its files change meanwhile. */
+/** Reads a case into the store; again where its files change meanwhile. */
 export function survey(folder: string, bench: Workbench): Survey {
   const { collection, store, effects } = bench;
   const { clinic, content, formulary } = collection;
   const outcome = settled(effects, (still) =>
-    remembered(store, digestOf(bench.digest, folder), still, (noted): Outcome<Surveyed> => {
+    remembered(store, surveySeed(folder, bench), still, (noted): Outcome<Surveyed> => {
       const loaded = loadCase(folder, clinic, content.keys, noted, formulary);
       return loaded.ok ? good(surveyed(loaded.value, bench)) : loaded;
     }),
   );
-  if (!outcome.ok) return { ok: false, value: unread(folder, outcome.problems, effects) };
-  return outcome;
+  return asSurvey(outcome, folder, bench);
 }
 
 /** Key of a case as it was read. */

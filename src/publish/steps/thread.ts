@@ -2,7 +2,8 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { disk } from '../disk.js';
 import { openStore } from '../store/store.js';
 import { type Answer, type Errand, type ThreadStart, told } from './errand.js';
-import { type Steps, stepsHere } from './steps.js';
+import { stepsHere } from './here.js';
+import type { Steps } from './steps.js';
 import { received, workbench } from './workbench.js';
 
 // A thread of a build: it gets errands, and answers each.

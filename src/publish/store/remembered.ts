@@ -9,23 +9,24 @@ type Dependence =
   | { readonly path: string; readonly how: 'looked for'; readonly state: string };
 
 /**
- * Reads something again only where a file that it read, or looked for, is not as it was. Which files these are may
- * depend on what is in them, so the last reading tells.
+ * What reading gave before, where every file that was read or looked for is as it was; null else. Which files these are
+ * may depend on what is in them, so the last reading tells.
  * @param seed digest of all else that the result depends on
  */
+export function recalled<T>(store: Store, seed: string, effects: Effects): Outcome<T> | null {
+  const known = store.value<readonly Dependence[]>(listKey(seed));
+  if (!known) return null;
+  const now = known.map(({ path, how }) => ({ path, how, state: stateOf(effects, path, how) }));
+  return store.value<Outcome<T>>(resultKey(seed, now));
+}
+
+/** Reads something, and keeps what came of it with the files that it depends on, for `recalled`. */
 export function remembered<T>(
   store: Store,
   seed: string,
   effects: Effects,
   read: (effects: Effects) => Outcome<T>,
 ): Outcome<T> {
-  const list = digestOf('files that were read', seed);
-  const known = store.value<readonly Dependence[]>(list);
-  if (known) {
-    const now = known.map(({ path, how }) => ({ path, how, state: stateOf(effects, path, how) }));
-    const value = store.value<Outcome<T>>(resultKey(seed, now));
-    if (value) return value;
-  }
   const seen = new Map<string, Dependence>();
   const note = (one: Dependence) => seen.set(`${one.how} ${one.path}`, one);
   const outcome = read({
@@ -43,9 +44,11 @@ export function remembered<T>(
   });
   const dependences = [...seen.values()];
   store.keepValue(resultKey(seed, dependences), outcome);
-  store.keepValue(list, dependences);
+  store.keepValue(listKey(seed), dependences);
   return outcome;
 }
+
+const listKey = (seed: string): string => digestOf('files that were read', seed);
 
 const resultKey = (seed: string, dependences: readonly Dependence[]): string =>
   digestOf('what was read', seed, JSON.stringify(dependences));

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeEach, expect, it } from 'vitest';
 import type { Effects } from '../../../src/publish/effects.js';
-import { remembered } from '../../../src/publish/store/remembered.js';
+import { recalled, remembered } from '../../../src/publish/store/remembered.js';
 import { openStore, type Store } from '../../../src/publish/store/store.js';
 import { bad, good, type Outcome } from '../../../src/record/problem.js';
 import { accepted } from '../../record/sample.js';
@@ -40,6 +40,7 @@ const effects: Effects = {
   progress: () => {},
 };
 const read = (seed = 'a clinic'): Outcome<string> =>
+  recalled<string>(store, seed, effects) ??
   remembered(store, seed, effects, (noted) => {
     readings++;
     const record = noted.readBytes('record');
