@@ -218,6 +218,9 @@ const rhythmNames = (): readonly string[] =>
     .concat(WITHIN)
     .flatMap(({ names }) => names);
 
+/** Pages that a term leads back to; the others are counted, as the search finds them. Not a clinical number. */
+const MOST_PAGES = 24;
+
 function glossaryView(place: Place, all: Around, others: readonly PageWithTerms[]) {
   const { language, root } = place;
   const glossary = glossaryOf(all.site.shelf.library, place);
@@ -243,14 +246,17 @@ function glossaryView(place: Place, all: Around, others: readonly PageWithTerms[
       .filter((other) => other.language === language.tag)
       .map(({ file, title, terms }) => ({ href: `${root}${file}`, title, terms: new Set(terms) })),
   ];
-  const entries = glossary.map((term) => ({
-    id: idOf(term.key),
-    term: term.term,
-    text: term.text,
-    usedOn: using
-      .filter(({ terms }) => terms.has(term.key))
-      .map(({ href, title }) => ({ href, title })),
-  }));
+  const entries = glossary.map((term) => {
+    const pages = using.filter(({ terms }) => terms.has(term.key));
+    const others = pages.length - MOST_PAGES;
+    return {
+      id: idOf(term.key),
+      term: term.term,
+      text: term.text,
+      usedOn: pages.slice(0, MOST_PAGES).map(({ href, title }) => ({ href, title })),
+      more: others > 0 ? language.library.text('glossary.more', { count: others }) : null,
+    };
+  });
   const title = language.library.text('glossary.title');
   return {
     ...headed(

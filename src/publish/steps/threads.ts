@@ -64,13 +64,21 @@ export function startThreads(count: number, start: ThreadStart): Threads {
   };
 }
 
+/** MB of a thread's heap: without a bound it would grow by what a machine has, long before anything is let go. Not a clinical number. */
+const HEAP = 300;
+/** MB. Not a clinical number. */
+const YOUNG = 48;
+
 interface Thread {
   readonly does: (errand: Errand) => Promise<readonly unknown[]>;
   readonly end: () => Promise<unknown>;
 }
 
 function thread(start: ThreadStart): Thread {
-  const worker = new Worker(new URL('./thread.js', import.meta.url), { workerData: start });
+  const worker = new Worker(new URL('./thread.js', import.meta.url), {
+    workerData: start,
+    resourceLimits: { maxOldGenerationSizeMb: HEAP, maxYoungGenerationSizeMb: YOUNG },
+  });
   let settle: { resolve: (results: readonly unknown[]) => void; reject: (error: Error) => void };
   worker.on('message', (answer: Answer) => {
     if (answer.ok) settle.resolve(answer.results);
