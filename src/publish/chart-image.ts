@@ -13,17 +13,22 @@ const density = 3;
 
 let registered = false;
 
+/** A place on paper. */
+export interface Room {
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
 /**
  * Renders a chart at its true size. The size is cut to whole CSS pixels, so the picture is at most 0.27 mm smaller than
  * asked and never wider; its true size is returned.
  */
 export function chartImage<T extends ChartType>(
   configuration: ChartConfiguration<T>,
-  room: { readonly widthMm: number; readonly heightMm: number },
+  room: Room,
 ): RasterImage {
   registerFaces();
-  const width = Math.floor(room.widthMm * cssPixel);
-  const height = Math.floor(room.heightMm * cssPixel);
+  const { width, height } = wholePixels(room);
   const canvas = new ChartJSNodeCanvas({ width, height, backgroundColour: '#ffffff' });
   let dots: Dots | null = null;
   const taker = {
@@ -47,9 +52,19 @@ export function chartImage<T extends ChartType>(
   return {
     bytes: opaquePng(dots),
     type: 'png',
-    widthMm: width / cssPixel,
-    heightMm: height / cssPixel,
+    ...trueSize(room),
   };
+}
+
+const wholePixels = ({ widthMm, heightMm }: Room) => ({
+  width: Math.floor(widthMm * cssPixel),
+  height: Math.floor(heightMm * cssPixel),
+});
+
+/** The size at which a chart for some room is drawn. */
+export function trueSize(room: Room): Room {
+  const { width, height } = wholePixels(room);
+  return { widthMm: width / cssPixel, heightMm: height / cssPixel };
 }
 
 /** Makes the product's own faces known to the canvas, once. */

@@ -4,16 +4,18 @@ import { heart } from '../draw/heart.js';
 import { HEART_LABELS, type HeartLabel } from '../draw/heart-labels.js';
 import { numberedBeats } from '../draw/vitals-beats.js';
 import { ON_PAPER, storyRoom, vitalsChart } from '../draw/vitals-chart.js';
+import type { VitalsChart } from '../draw/vitals-chart-data.js';
 import { countingStrip } from '../draw/vitals-count.js';
 import { beatIntervals } from '../draw/vitals-intervals.js';
 import { lineShapes } from '../draw/vitals-panels.js';
 import type { ReadStrip } from '../facts/build-facts.js';
 import type { ExerciseFacts } from '../facts/exercises.js';
 import type { PublicFacts } from '../privacy/public-facts.js';
+import type { RasterImage } from '../words/handout.js';
 import type { Language } from '../words/language.js';
 import { decimals } from '../words/numbers.js';
 import type { CaseFigures, StripFigure } from '../words/teaching/learner-section.js';
-import { chartImage } from './chart-image.js';
+import { chartImage, type Room, trueSize } from './chart-image.js';
 import { vitalsFigure } from './vitals-figure.js';
 
 /** Width that fits the text area of both paper sizes, mm. */
@@ -28,9 +30,10 @@ export function drawFigures(
   facts: PublicFacts,
   strips: readonly ReadStrip[],
   language: Language,
+  vitals: typeof vitalsImage,
 ): Omit<CaseFigures, 'photos'> {
   return {
-    vitals: { kind: 'image', image: vitalsImage(facts, language) },
+    vitals: { kind: 'image', image: vitals(facts, language) },
     heart: { kind: 'drawing', drawing: heart({ labels: heartWords(language) }) },
     strips: strips.map((strip) => drawStrip(strip, language)),
     exercises: Object.fromEntries(
@@ -140,12 +143,29 @@ function exerciseDrawing(
 
 const CSS_PIXELS_PER_MM = 96 / 25.4;
 
-function vitalsImage(facts: PublicFacts, language: Language) {
+/** The chart of the vital signs as a picture. */
+export function vitalsImage(facts: PublicFacts, language: Language): RasterImage {
   const chart = vitalsFigure(facts, language);
+  return chartImage(vitalsChart(chart), roomFor(chart));
+}
+
+/** The same picture, drawn only when its bytes are asked for; a chart that was drawn before is not drawn again. */
+export const vitalsImageLater =
+  (drawn: (chart: VitalsChart, draw: () => Uint8Array) => Uint8Array) =>
+  (facts: PublicFacts, language: Language): RasterImage => {
+    const chart = vitalsFigure(facts, language);
+    const room = roomFor(chart);
+    return {
+      type: 'png',
+      ...trueSize(room),
+      get bytes() {
+        return drawn(chart, () => chartImage(vitalsChart(chart), room).bytes);
+      },
+    };
+  };
+
+function roomFor(chart: VitalsChart): Room {
   const panels = new Set(chart.series.map(({ measure }) => lineShapes[measure].panel)).size;
   const story = storyRoom(chart, ON_PAPER.width) / CSS_PIXELS_PER_MM;
-  return chartImage(vitalsChart(chart), {
-    widthMm: FIGURE_WIDTH,
-    heightMm: 9 + story + panels * PANEL_HEIGHT,
-  });
+  return { widthMm: FIGURE_WIDTH, heightMm: 9 + story + panels * PANEL_HEIGHT };
 }

@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import Eleventy from '@11ty/eleventy';
 import type MarkdownIt from 'markdown-it';
@@ -28,6 +28,19 @@ interface UserConfig {
 
 /** Writes pages into a folder. */
 export async function writePages(set: PageSet, folder: string): Promise<void> {
+  await (await printer(set, folder)).write();
+}
+
+/** The same pages by their paths, nothing written. */
+export async function renderPages(set: PageSet): Promise<Map<string, string>> {
+  const pages = await (await printer(set, NOWHERE)).toJSON();
+  return new Map(pages.map(({ outputPath, content }) => [relative(NOWHERE, outputPath), content]));
+}
+
+/** Stands for a folder where none is written to. */
+const NOWHERE = join(house.root, 'nowhere');
+
+async function printer(set: PageSet, folder: string): Promise<Eleventy> {
   const { default: pages } = (await import(pathToFileURL(house.eleventyConfig).href)) as {
     default: (config: UserConfig) => void;
   };
@@ -44,7 +57,7 @@ export async function writePages(set: PageSet, folder: string): Promise<void> {
     },
   });
   eleventy.disableLogger();
-  await eleventy.write();
+  return eleventy;
 }
 
 /** Headings of a Markdown page get the ids that those of a handout have. */
