@@ -13,6 +13,7 @@ interface Entry {
 const COMMANDS: Readonly<Record<string, Entry>> = {
   build: { load: async () => (await import('./build-command.js')).buildCommand, help: HELP.build },
   check: { load: async () => (await import('./check-command.js')).checkCommand, help: HELP.check },
+  watch: { load: async () => (await import('./watch-command.js')).watchCommand, help: HELP.watch },
   strip: { load: async () => (await import('./strip-command.js')).stripCommand, help: HELP.strip },
   approve: {
     load: async () => (await import('./approve-command.js')).approveCommand,

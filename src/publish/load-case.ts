@@ -56,13 +56,17 @@ export interface PhotoFile {
 
 const NO_READINGS: VitalsTable = { channels: [], rows: [] };
 
-/** Reads a case folder; all problems of the case are listed at once. */
+/**
+ * Reads a case folder; all problems of the case are listed at once.
+ * @param analyse finds what is on a strip; whoever reads a case over and over may remember it
+ */
 export function loadCase(
   folder: string,
   clinic: Clinic,
   keys: ContentKeys,
   effects: Effects,
   formulary: Formulary | null = null,
+  analyse = analyseStrip,
 ): Outcome<LoadedCase> {
   const caseFile = join(folder, 'case.yaml');
   const text = readText(effects, caseFile);
@@ -109,7 +113,7 @@ export function loadCase(
       leads && {
         waveform,
         lead: leads[0],
-        analysis: analyseStrip(leads, {
+        analysis: analyse(leads, {
           patient: stripPatient(value),
           breath: {
             ...waveform,

@@ -48,8 +48,9 @@ export const loadOne = (
   folder: string,
   { clinic, content, formulary }: Collection,
   effects: Effects,
+  analyse?: Parameters<typeof loadCase>[5],
 ): Outcome<LoadedCase> =>
-  settled(effects, (still) => loadCase(folder, clinic, content.keys, still, formulary));
+  settled(effects, (still) => loadCase(folder, clinic, content.keys, still, formulary, analyse));
 
 /** A case that could not be read, with what its YAML tells of people and days. */
 export function unread(folder: string, problems: readonly Problem[], effects: Effects): UnreadCase {

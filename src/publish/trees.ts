@@ -79,7 +79,7 @@ export function writeCalendars(cases: readonly PrintedCase[], folder: string): v
 }
 
 /** How a sheet stands, for the clinic's own list. */
-function stateOf({ approved, approvals }: Standing): string {
+export function stateOf({ approved, approvals }: Standing): string {
   const last = approvals.at(-1);
   if (!last) return 'draft';
   return approved
