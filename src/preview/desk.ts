@@ -24,6 +24,8 @@ export interface DeskCase {
   serial: number;
   /** What came of the last reading; null before the first. */
   read: CaseRead | null;
+  /** What the last reading that succeeded told, so that a case with a problem is still found at its address. */
+  known: Brief | null;
 }
 
 export interface CaseRead {
@@ -76,6 +78,7 @@ export function openDesk(path: string, environment: Environment, effects: Effect
       name: basename(folder),
       serial: before.get(folder)?.serial ?? 0,
       read: null,
+      known: before.get(folder)?.known ?? null,
     }));
     return true;
   }
@@ -101,6 +104,7 @@ export function openDesk(path: string, environment: Environment, effects: Effect
       isUnchanged: noted.isUnchanged,
       isSettled: loaded.ok,
     };
+    one.known = one.read.brief ?? one.known;
     whole.delete(one);
     if (loaded.ok) keep(one, loaded.value);
     return true;

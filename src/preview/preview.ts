@@ -111,7 +111,7 @@ export function openPreview(
   async function caseAt(path: string): Promise<DeskCase | undefined> {
     const [tree, folder] = path.split('/');
     if (tree === 'private') return desk.cases().find(({ name }) => name === folder);
-    const has = (one: DeskCase) => one.read?.brief?.claims.address === folder;
+    const has = (one: DeskCase) => one.known?.claims.address === folder;
     const known = desk.cases().find(has);
     if (known) return known;
     for (const one of desk.cases()) {
@@ -179,9 +179,9 @@ export function openPreview(
   }
 
   /** Links to the pages of a case. */
-  function pagesOf({ name, read }: DeskCase) {
-    if (!read?.brief) return [];
-    const { claims, publishes } = read.brief;
+  function pagesOf({ name, known }: DeskCase) {
+    if (!known) return [];
+    const { claims, publishes } = known;
     return [
       { href: `private/${name}/discharge.html`, label: 'Owner’s sheet' },
       ...(publishes.teaching
@@ -257,11 +257,11 @@ export function openPreview(
     const one = await caseAt(path);
     if (!one) return nothing;
     const now = await open(one);
+    if (one.read?.isSettled === false) return null;
     const pages = pagesOf(one).map((page) => ({
       ...page,
       current: decodeURIComponent(page.href) === path,
     }));
-    if (one.read?.isSettled === false) return null;
     const named = { ...nothing, title: one.name, pages };
     if (!('files' in now)) return { ...named, problems: now.map(told) };
     const later = afterwards.get(one);
@@ -298,6 +298,8 @@ export function openPreview(
       if (!listeners.has(listener) || listeners.get(listener) === text) continue;
       listeners.set(listener, text);
       listener.tell(state);
+      // The page will be asked for in a moment. What is wrong with it is answered then.
+      if (listener.path !== null) void serve(listener.path).catch(() => undefined);
     }
   }
 

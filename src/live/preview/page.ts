@@ -34,7 +34,11 @@ export function pageView(path: string, moved: (path: string) => void) {
       element(
         'p',
         { class: 'state soft' },
-        token === null ? 'Not up to date' : 'Preview, not published',
+        token !== null
+          ? 'Preview, not published'
+          : frames.isEmpty()
+            ? 'No page yet'
+            : 'Not up to date',
       ),
     );
     const isStale = token === null && !frames.isEmpty();
@@ -48,7 +52,7 @@ export function pageView(path: string, moved: (path: string) => void) {
           ? element(
               'p',
               { class: 'soft' },
-              'There is no such page: its record may publish nothing, or lie elsewhere now.',
+              'The preview has no such page. It shows the documents of cases alone, as far as their records allow them; a build makes the others.',
             )
           : null,
         kept.length + undecided.length > 0
