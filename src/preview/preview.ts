@@ -360,10 +360,13 @@ export function openPreview(
     }
   }
 
-  /** Makes one page that nobody asked for, so that the first that somebody asks for does not wait for the libraries. */
+  /** Makes the pages of one case that nobody asked for, so that the first that somebody asks for do not wait for the libraries. */
   async function warmUp(): Promise<void> {
-    const sheet = desk.cases().find(({ read }) => read?.brief);
-    if (sheet) await serve(`private/${sheet.name}/discharge.html`);
+    const one = desk.cases().find(({ read }) => read?.brief);
+    for (const { href } of one ? pagesOf(one) : []) {
+      await serve(decodeURIComponent(href));
+      await soon();
+    }
   }
 
   /** What may take its time: how hard sheets are to read, and whether every document can be printed. */

@@ -40,6 +40,9 @@ const HEADERS = {
   'X-Frame-Options': 'SAMEORIGIN',
 };
 
+/** For a minute: a program of another version may use the same port later. */
+const ASSETS_KEPT = 'private, max-age=60';
+
 /** Pages of the preview itself: their scripts and styles come from here, and so does what they show. */
 const OWN_POLICY =
   "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; connect-src 'self'; frame-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
@@ -136,6 +139,8 @@ async function answer(
     response.writeHead(302, { Location: `${SHOWN_AT}${url?.slice(1)}` }).end();
     return;
   }
+  // What all pages share tells of no case, and would be fetched anew with every change.
+  if (/^(private|public)\/assets\//.test(path)) response.setHeader('Cache-Control', ASSETS_KEPT);
   const served = await preview.serve(path);
   if (served.kind === 'file') return send(response, 200, extname(path), served.bytes);
   if (served.kind === 'problems')

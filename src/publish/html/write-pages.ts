@@ -23,7 +23,8 @@ type Library = InstanceType<typeof MarkdownIt>;
 interface UserConfig {
   addGlobalData: (name: string, value: unknown) => void;
   addTemplate: (path: string, content: string, data: object) => void;
-  amendLibrary: (name: string, amend: (library: Library) => void) => void;
+  amendLibrary: (name: string, amend: (library: never) => void) => void;
+  setLibrary: (name: string, library: unknown) => void;
 }
 
 /** Writes pages into a folder. */
@@ -50,6 +51,7 @@ async function printer(set: PageSet, folder: string): Promise<Eleventy> {
     config: (config: UserConfig) => {
       pages(config);
       config.amendLibrary('md', giveHeadingsIds);
+      keepCompiled(set.templates, config);
       for (const [name, value] of Object.entries(set.data)) config.addGlobalData(name, value);
       for (const { permalink, text, data } of set.pages) {
         config.addTemplate(`${permalink}.md`, text, { ...data, permalink });
@@ -58,6 +60,15 @@ async function printer(set: PageSet, folder: string): Promise<Eleventy> {
   });
   eleventy.disableLogger();
   return eleventy;
+}
+
+const compiled = new Map<PageSet['templates'], unknown>();
+
+/** Templates are compiled once in a run of the program, which takes longer than to fill them in. */
+function keepCompiled(templates: PageSet['templates'], config: UserConfig): void {
+  const known = compiled.get(templates);
+  if (known) config.setLibrary('njk', known);
+  else config.amendLibrary('njk', (environment: unknown) => compiled.set(templates, environment));
 }
 
 /** Headings of a Markdown page get the ids that those of a handout have. */
