@@ -117,7 +117,8 @@ export function openDesk(path: string, environment: Environment, effects: Effect
     if (whole.size > CASES_IN_MEMORY && oldest) whole.delete(oldest);
   }
 
-  const briefs = () => cases.flatMap(({ read }) => read?.brief ?? []);
+  /** A case that has still to be read again is taken for what it was. */
+  const briefs = () => cases.flatMap(({ read, known }) => (read ? read.brief : known) ?? []);
 
   return {
     refreshGround,

@@ -4,7 +4,7 @@ export interface Request {
   readonly host: string | undefined;
   /** As the client wrote it. */
   readonly url: string | undefined;
-  /** `Sec-Fetch-Site` (W3C Fetch Metadata); older browsers and other programs do not send it. */
+  /** `Sec-Fetch-Site` (W3C Fetch Metadata): `same-site` for another port of this machine. Older browsers and other programs do not send it. */
   readonly site: string | undefined;
   /** `Sec-Fetch-Dest`: `document` for a window of its own. */
   readonly destination: string | undefined;
@@ -33,7 +33,7 @@ export function admitted(request: Request, port: number): Admission {
   if (!OWN_NAMES.some((name) => named?.toLowerCase() === `${name}:${port}`)) {
     return refused(403, 'Only requests to this machine by its own name are answered.');
   }
-  if (site === 'cross-site' && destination !== 'document') {
+  if ((site === 'cross-site' || site === 'same-site') && destination !== 'document') {
     return refused(403, 'Pages from elsewhere get nothing from here.');
   }
   const [written = '', query = ''] = url.split('?', 2);

@@ -21,7 +21,7 @@ import { type CaseFiles, caseFiles } from './case-files.js';
 import { type DeskCase, openDesk } from './desk.js';
 import type { Environment } from './ground.js';
 import { latest } from './latest.js';
-import { type PreviewVeil, previewVeil } from './preview-veil.js';
+import { type PreviewVeil, previewVeil, STANDS_APART } from './preview-veil.js';
 
 export interface PreviewOptions {
   /** A clinic's folder or one case folder. */
@@ -62,7 +62,8 @@ interface Opened {
 
 /** What took its time and was found of a case afterwards. */
 interface Afterwards {
-  readonly key: string;
+  /** The state of the case that it was found of. */
+  readonly of: string;
   readonly warnings: readonly Warning[];
   readonly unprintable: readonly Problem[];
 }
@@ -91,6 +92,7 @@ export function openPreview(
   const looked = new Map<DeskCase, number>();
   let lookedAtGround = 0;
   let changedAt = 0;
+  let toldAt = 0;
   desk.refreshGround();
 
   const told = (problem: Problem | Warning): ToldProblem => {
@@ -123,6 +125,9 @@ export function openPreview(
     return undefined;
   }
 
+  /** Another one after each change of a case, or of what all cases share. */
+  const stateKey = ({ serial }: DeskCase): string => `${desk.groundSerial()} ${serial}`;
+
   /** What is served of a case now, or why nothing is. */
   async function open(one: DeskCase): Promise<Opened | readonly Problem[]> {
     const ground = desk.ground();
@@ -130,10 +135,15 @@ export function openPreview(
     const loaded = desk.whole(one);
     if (!loaded) return one.read?.problems ?? [];
     const { collection, site } = ground.value;
-    const veil = previewVeil(loaded, ground.value, desk.grouped(one.name));
+    const veil = previewVeil(
+      loaded,
+      ground.value,
+      reading() === null ? (desk.grouped(one.name) ?? STANDS_APART) : null,
+    );
     const { pseudonym, weeks, told: tells } = veil.veil ?? {};
     const key = digestOf(
-      `${desk.groundSerial()} ${one.serial} ${one.folder}`,
+      one.folder,
+      stateKey(one),
       JSON.stringify([pseudonym, weeks, tells, veil.kept]),
     );
     return opened(key, async () => {
@@ -198,7 +208,7 @@ export function openPreview(
 
   function reading(): Reading | null {
     const cases = desk.cases();
-    const read = cases.filter((one) => one.read !== null).length;
+    const read = cases.filter((one) => one.read !== null || one.known !== null).length;
     return read < cases.length ? { read, of: cases.length } : null;
   }
 
@@ -265,13 +275,13 @@ export function openPreview(
     const named = { ...nothing, title: one.name, pages };
     if (!('files' in now)) return { ...named, problems: now.map(told) };
     const later = afterwards.get(one);
-    const fits = later?.key === now.key ? later : null;
+    const fits = later?.of === stateKey(one) ? later : null;
     const isPublic = path.startsWith('public/');
     return {
       ...named,
       title: `${one.read?.brief?.patient ?? one.name}, ${one.name}`,
       // The owner's sheet is the same under every veil.
-      token: isPublic ? now.key : `${desk.groundSerial()} ${one.serial}`,
+      token: isPublic ? now.key : stateKey(one),
       problems: [
         ...desk.clashes().filter(({ file }) => file === one.read?.brief?.claims.file),
         ...(fits?.unprintable ?? []),
@@ -279,9 +289,7 @@ export function openPreview(
       warnings: [...(one.read?.brief?.warnings ?? []), ...(fits?.warnings ?? [])]
         .filter(({ accepted }) => accepted === null)
         .map(told),
-      kept: isPublic
-        ? [...now.veil.kept, ...(reading() ? ['Other cases are still being read.'] : [])]
-        : [],
+      kept: isPublic ? now.veil.kept : [],
       undecided: isPublic ? now.veil.undecided.map(told) : [],
     };
   }
@@ -291,6 +299,7 @@ export function openPreview(
 
   /** Tells each listener its state where it is another than before. */
   async function tellAll(): Promise<void> {
+    toldAt = performance.now();
     for (const listener of [...listeners.keys()]) {
       const state = await stateFor(listener.path);
       if (state === null) continue;
@@ -342,7 +351,7 @@ export function openPreview(
     let isWarm = false;
     for (let turn = 0; !closing.signal.aborted; turn++) {
       await after(LOOK_EVERY, undefined, { signal: closing.signal }).catch(() => undefined);
-      if (listeners.size === 0 && reading() === null) continue;
+      if (listeners.size === 0 && isWarm) continue;
       let isNews = turn % GROUND_EVERY === 0 && lookAtGround();
       const seen = await onScreen();
       isNews = look(seen) || isNews;
@@ -352,8 +361,11 @@ export function openPreview(
       const all = desk.cases();
       const some = unread ? [unread] : all.slice(passing, passing + IN_PASSING);
       passing = passing + IN_PASSING < all.length ? passing + IN_PASSING : 0;
-      if (look(some)) await tellAll();
-      else if (!isWarm && !unread) {
+      if (look(some)) {
+        // While a large collection is read, nobody has to hear of each of its cases.
+        const isLast = desk.cases().every(({ read }) => read !== null);
+        if (isLast || performance.now() - toldAt > QUIET) await tellAll();
+      } else if (!isWarm && !unread) {
         isWarm = true;
         await warmUp();
       } else if (performance.now() - changedAt > QUIET) await lookAfterwards(seen);
@@ -372,17 +384,17 @@ export function openPreview(
   /** What may take its time: how hard sheets are to read, and whether every document can be printed. */
   async function lookAfterwards(cases: Iterable<DeskCase>): Promise<void> {
     for (const one of cases) {
+      const state = stateKey(one);
+      if (afterwards.get(one)?.of === state) continue;
       const ground = desk.ground();
       const now = await open(one);
       const loaded = desk.whole(one);
       if (!('files' in now) || !loaded || !ground.ok) continue;
-      if (afterwards.get(one)?.key === now.key) continue;
-      const { serial } = one;
       const { warnings } = readingOf(loaded, ground.value.collection.content);
       const printed = await inPrintedLetters(loaded, () =>
         now.files.printAll(async () => {
           await soon();
-          if (desk.refresh(one) || one.serial !== serial) throw new Changed();
+          if (desk.refresh(one) || stateKey(one) !== state) throw new Changed();
         }),
       ).catch((error: unknown) => {
         if (error instanceof Changed) return null;
@@ -390,7 +402,7 @@ export function openPreview(
       });
       if (printed === null) continue;
       afterwards.set(one, {
-        key: now.key,
+        of: state,
         warnings,
         unprintable: printed.ok ? [] : printed.problems,
       });

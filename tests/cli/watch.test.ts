@@ -151,8 +151,10 @@ describe('the server', () => {
   });
 
   it('gives nothing to pages from elsewhere, and keeps them from showing it', async () => {
-    const foreign = { 'sec-fetch-site': 'cross-site', 'sec-fetch-dest': 'script' };
-    expect((await ask(SHEET, { headers: foreign })).status).toBe(403);
+    for (const site of ['cross-site', 'same-site']) {
+      const foreign = { 'sec-fetch-site': site, 'sec-fetch-dest': 'script' };
+      expect((await ask(SHEET, { headers: foreign })).status, site).toBe(403);
+    }
     const { headers } = await ask(SHEET);
     expect(headers).toMatchObject({
       'cache-control': 'no-store',

@@ -22,7 +22,9 @@ export function showList({ clinic, problems, cases, reading }: ListState): void 
     ),
     element('tbody', {}, ...cases.map(row)),
   );
-  document.body.replaceChildren(
+  const main = element(
+    'main',
+    {},
     element('h1', {}, clinic),
     element(
       'p',
@@ -37,6 +39,7 @@ export function showList({ clinic, problems, cases, reading }: ListState): void 
     ...[problemsView(problems)].filter((view) => view !== null),
     ...(cases.length > 0 ? [table] : []),
   );
+  document.body.replaceChildren(main);
 }
 
 function row({ name, patient, state, problems, warnings, pages, kept }: ListedCase): HTMLElement {

@@ -12,7 +12,7 @@ interface Sheet {
  * @param moved is told the path of the page when its reader follows a link to another
  */
 export function sheets(moved: (path: string) => void) {
-  const place = element('div', { class: 'sheets' });
+  const place = element('main', { class: 'sheets' });
   let shown: Sheet | null = null;
   let coming: Sheet | null = null;
 
