@@ -45,6 +45,20 @@ and the trade words that are not explained.
              is left out. range: { line, column, end }, what to underline; end is the column
              after it. accepted: the record's answer to a warning, or null`;
 
+const watch = `thrice watch [CASES] [--port N]
+
+Serves the documents of all cases to a browser on this machine alone, and prints the address.
+A change that is saved in a case, in clinic.yaml, in formulary.yaml or in the words of content/ is
+on screen at once. A problem stands in the page with its file, line and field until it is mended,
+above the page as it was before. PDFs, pictures and data files are made when they are opened.
+CASES is a clinic's folder (with clinic.yaml) or one case folder; the current folder if left out.
+
+  --port N   the port (default: one that is free)
+
+Nothing is written, and nothing is published: a public page that a build would keep back is shown
+all the same, with the reason. Lists, search and library of the public site are made by the build
+alone. Ctrl+C ends it.`;
+
 const strip = `thrice strip FILE --species NAME --weight KG [--lead II] [--sampling-rate HZ]
              [--json] [--out DRAWING [--from TIME] [--to TIME] [--paper A4]]
 
@@ -160,6 +174,7 @@ export const HELP = {
   build,
   merge,
   check,
+  watch,
   strip,
   facts,
   approve,
@@ -172,6 +187,7 @@ export const HELP = {
   thrice build [CASES] --out DIR    owner's sheets, teaching pages and anonymised records
   thrice merge CASES SHARE...       join the shares of a build that was split
   thrice check [CASES]              every problem of the records, nothing written
+  thrice watch [CASES]              preview that follows each saved change, for this machine alone
   thrice strip FILE --species …     count the beats on an ECG strip
   thrice facts CASE                 every fact of a case and what it rests on
   thrice approve CASE --by NAME     take the draft mark off a checked case

@@ -15,6 +15,7 @@ const COMMANDS: Readonly<Record<string, Entry>> = {
   build: { load: async () => (await import('./build-command.js')).buildCommand, help: HELP.build },
   merge: { load: async () => (await import('./merge-command.js')).mergeCommand, help: HELP.merge },
   check: { load: async () => (await import('./check-command.js')).checkCommand, help: HELP.check },
+  watch: { load: async () => (await import('./watch-command.js')).watchCommand, help: HELP.watch },
   strip: { load: async () => (await import('./strip-command.js')).stripCommand, help: HELP.strip },
   approve: {
     load: async () => (await import('./approve-command.js')).approveCommand,

@@ -8,7 +8,7 @@ const here = (path) => fileURLToPath(new URL(path, import.meta.url));
  * What is bundled is named in the page's list of scripts (`publish/html/scripts.ts`).
  */
 export default defineConfig(
-  ['case', 'site', 'search'].map((entry) => ({
+  ['case', 'site', 'search', 'preview'].map((entry) => ({
     input: here(`${entry}.ts`),
     platform: 'browser',
     tsconfig: here('tsconfig.json'),

@@ -22,17 +22,29 @@ export interface Collection {
   readonly folders: readonly string[];
 }
 
-export function openCollection(path: string, effects: Effects): Outcome<Collection> {
+/** What the program has to say, the same for every clinic. */
+export type Words = Pick<Collection, 'content' | 'library'>;
+
+export function loadWords(effects: Effects): Outcome<Words> {
   const content = loadContent(house.content, effects);
   if (!content.ok) return content;
   const library = loadLibrary(house.content, content.value, effects);
-  if (!library.ok) return library;
+  return library.ok ? good({ content: content.value, library: library.value }) : library;
+}
+
+export function openCollection(
+  path: string,
+  effects: Effects,
+  words = loadWords(effects),
+): Outcome<Collection> {
+  if (!words.ok) return words;
+  const { content, library } = words.value;
   const found = findCases(path, effects);
   if (!found.ok) return found;
   const { clinicFile, cases: folders } = found.value;
   const text = readText(effects, clinicFile);
   if (!text.ok) return text;
-  const clinic = readClinic(text.value, clinicFile, content.value.keys);
+  const clinic = readClinic(text.value, clinicFile, content.keys);
   if (!clinic.ok) return clinic;
   const formulary = loadFormulary(join(dirname(clinicFile), 'formulary.yaml'), effects);
   if (!formulary.ok) return formulary;
@@ -40,8 +52,8 @@ export function openCollection(path: string, effects: Effects): Outcome<Collecti
     clinic: clinic.value.value,
     clinicFile,
     formulary: formulary.value,
-    content: content.value,
-    library: library.value,
+    content,
+    library,
     folders,
   });
 }

@@ -56,11 +56,17 @@ export interface PhotoFile {
   readonly on: readonly ('owner sheet' | 'teaching page')[];
 }
 
+export interface Reading {
+  /** Without strips, the facts say nothing of them. */
+  readonly extent?: 'whole' | 'without strips';
+  /** Finds what is on a strip; whoever reads a case over and over may remember it. */
+  readonly analyse?: typeof analyseStrip;
+}
+
 const NO_READINGS: VitalsTable = { channels: [], rows: [] };
 
 /**
  * Reads a case folder; all problems of the case are listed at once.
- * @param extent without strips, the facts say nothing of them
  */
 export function loadCase(
   folder: string,
@@ -68,7 +74,7 @@ export function loadCase(
   keys: ContentKeys,
   effects: Effects,
   formulary: Formulary | null = null,
-  extent: 'whole' | 'without strips' = 'whole',
+  { extent = 'whole', analyse = analyseStrip }: Reading = {},
 ): Outcome<LoadedCase> {
   const caseFile = join(folder, 'case.yaml');
   const text = readText(effects, caseFile);
@@ -117,7 +123,7 @@ export function loadCase(
       leads && {
         waveform,
         lead: leads[0],
-        analysis: analyseStrip(leads, {
+        analysis: analyse(leads, {
           patient: stripPatient(value),
           breath: {
             ...waveform,

@@ -5,7 +5,7 @@ import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import { readLoosely } from '../record/yaml-file.js';
 import { type Collection, openCollection } from './collection.js';
 import { type Effects, readText } from './effects.js';
-import { type LoadedCase, loadCase } from './load-case.js';
+import { type LoadedCase, loadCase, type Reading } from './load-case.js';
 import { settled } from './settled.js';
 
 /** A clinic with all cases that could be read, and those that could not. */
@@ -48,8 +48,9 @@ export const loadOne = (
   folder: string,
   { clinic, content, formulary }: Collection,
   effects: Effects,
+  reading: Reading = {},
 ): Outcome<LoadedCase> =>
-  settled(effects, (still) => loadCase(folder, clinic, content.keys, still, formulary));
+  settled(effects, (still) => loadCase(folder, clinic, content.keys, still, formulary, reading));
 
 /** A case that could not be read, with what its YAML tells of people and days. */
 export function unread(folder: string, problems: readonly Problem[], effects: Effects): UnreadCase {

@@ -1,66 +1,31 @@
-import { qrCode } from '../draw/qr-code.js';
-import { sequenceOf } from '../facts/standing.js';
-import type { LiveCase } from '../live/contract.js';
-import { type PublicFacts, publicFacts } from '../privacy/public-facts.js';
 import type { Veil } from '../privacy/veil.js';
-import { bad, good, type Outcome } from '../record/problem.js';
-import { filledChart } from '../words/anesthesia-chart.js';
-import type { Handout } from '../words/handout.js';
-import type { Language } from '../words/language.js';
-import { markdownBlocks } from '../words/markdown.js';
-import { calendarEntries } from '../words/owner/calendar-entries.js';
-import type { CalendarCode } from '../words/owner/on-the-phone.js';
-import { ownerSheet } from '../words/owner/owner-sheet.js';
-import { anesthesiaRecord, answersSheet, teachingPage } from '../words/teaching/documents.js';
-import type { CaseStanding } from './approval.js';
-import { printCalendar } from './calendar.js';
+import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import type { Content } from './content.js';
-import { drawFigures } from './figures.js';
 import { MissingGlyph, named } from './fonts.js';
-import { liveCase } from './live-case.js';
 import type { LoadedCase } from './load-case.js';
-import { type Pack, packOf } from './pack/pack.js';
+import { type MadeCase, type MadeDocument, makeCase } from './make-case.js';
+import type { Pack } from './pack/pack.js';
 import { printPdf } from './pdf/print.js';
-import { type DecodedPhoto, decodePhotos, photosFor } from './photo.js';
+import { decodePhotos } from './photo.js';
 
 /** A document ready for its tree: the handout for the page, the PDF beside it. */
-export interface PrintedDocument {
-  /** Path in its tree without an ending, for example `juniper/discharge`. */
-  readonly address: string;
-  readonly handout: Handout;
+export interface PrintedDocument extends MadeDocument {
   readonly pdf: Uint8Array;
-  readonly labels: PageLabels;
-  /** What the scripts of its page need; null where it has none. */
-  readonly live: LiveCase | null;
 }
 
-/** Links of a page, in the language of its document. */
-export type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
-
-const PAGE_LABELS = ['pdf', 'calendar', 'teaching', 'record', 'files', 'answers'] as const;
-
-export interface PrintedCase {
-  readonly name: string;
-  /** The patient's name, for the clinic's own list. */
-  readonly patient: string;
-  /** What the public may know; null where nothing is published. */
-  readonly shared: PublicFacts | null;
-  /** What people asked, as far as the page tells it. */
-  readonly questions: readonly string[];
+/** A case with all of its documents made and printed. */
+export interface PrintedCase
+  extends Pick<
+    MadeCase,
+    'name' | 'patient' | 'standing' | 'calendarOnline' | 'shared' | 'questions'
+  > {
   readonly owner: PrintedDocument;
-  /** The owner's calendar file. */
   readonly calendar: Uint8Array;
-  /** PDF of the anesthesia chart to fill in by hand, with what the record knows of the patient. */
+  /** PDF of the anesthesia chart to fill in by hand. */
   readonly chart: Uint8Array;
-  /** Name under which the clinic puts it online; null where it does not. */
-  readonly calendarOnline: string | null;
-  readonly standing: CaseStanding;
-  /** Null without consent. */
   readonly teaching: PrintedDocument | null;
-  /** The answers to what the teaching page asks, as PDF alone; null where it asks nothing. */
   readonly answers: PrintedDocument | null;
   readonly record: PrintedDocument | null;
-  /** What goes with the record; null without consent to it. */
   readonly pack: Pack | null;
 }
 
@@ -76,142 +41,54 @@ export async function printCase(
 ): Promise<Outcome<PrintedCase>> {
   const photos = await decodePhotos(loaded.photos);
   if (!photos.ok) return photos;
+  return inPrintedLetters(loaded, () =>
+    printed(makeCase(loaded, photos.value, content, publicLanguage, veil)),
+  );
+}
+
+/** Does something that needs printed letters; a character that they lack is a problem of the case. */
+export async function inPrintedLetters<T>(
+  { file }: Pick<LoadedCase, 'file'>,
+  task: () => T | Promise<T>,
+): Promise<Outcome<T>> {
   try {
-    return good(await printDocuments(loaded, photos.value, content, publicLanguage, veil));
+    return good(await task());
   } catch (error) {
     if (!(error instanceof MissingGlyph)) throw error;
-    return bad({
-      kind: 'a character without a letter',
-      file: loaded.file,
-      found: `the character ${named(error.character)} in "${error.text}"`,
-      expected: 'only characters that the printed letters have',
-      mend: 'Look for that text in the files of the case, and write it without the character.',
-    });
+    return bad(unprintable(file, error));
   }
 }
 
-async function printDocuments(
-  loaded: LoadedCase,
-  photos: readonly DecodedPhoto[],
-  { languages }: Content,
-  publicLanguage: string,
-  veil: Veil | null,
-): Promise<PrintedCase> {
-  const { facts, name, standing } = loaded;
-  const speak = (tag: string) => languages.get(tag) as Language;
-  const print = async (
-    address: string,
-    handout: Handout,
-    live: LiveCase | null = null,
-  ): Promise<PrintedDocument> => ({
-    address,
-    handout,
-    pdf: await printPdf(handout),
-    labels: labelsIn(speak(handout.language)),
-    live,
-  });
-  const tongue = speak(facts.identity.owner.language);
-  const owner = await print(
-    `${name}/discharge`,
-    ownerSheet(
-      facts,
-      tongue,
-      photosFor(photos, 'owner sheet'),
-      standing.sheet,
-      calendarCode(loaded),
-    ),
-  );
-  const shared = veil && publicFacts(facts, veil);
-  const common = {
-    name,
-    patient: facts.identity.patientName,
-    owner,
-    calendar: ownerCalendar(loaded, tongue),
-    chart: await printPdf(filledChart(facts, speak(publicLanguage), standing.sheet.approved)),
-    calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
-    standing,
-  };
-  if (!veil || !shared) {
-    return {
-      ...common,
-      shared: null,
-      questions: [],
-      teaching: null,
-      answers: null,
-      record: null,
-      pack: null,
-    };
-  }
-  const language = speak(publicLanguage);
-  const { paper } = facts.identity.clinic;
-  const figures = {
-    ...drawFigures(shared, loaded.strips, language),
-    photos: facts.consent.photos.allows
-      ? photosFor(photos, 'teaching page').map((one) => ({ ...one, shows: veil.say(one.shows) }))
-      : [],
-  };
-  const { address } = shared.published;
-  const remarks = facts.consent.questions.allows ? clearedLines(loaded.remarks, veil) : '';
-  const answers = facts.consent.teaching.allows
-    ? answersSheet(shared, language, figures, paper, standing.teaching)
-    : null;
+const unprintable = (file: string, { character, text }: MissingGlyph): Problem => ({
+  kind: 'a character without a letter',
+  file,
+  found: `the character ${named(character)} in "${text}"`,
+  expected: 'only characters that the printed letters have',
+  mend: 'Look for that text in the files of the case, and write it without the character.',
+});
+
+async function printed(made: MadeCase): Promise<PrintedCase> {
+  const { name, patient, standing, calendarOnline, shared, questions } = made;
   return {
-    ...common,
+    name,
+    patient,
+    standing,
+    calendarOnline,
     shared,
-    questions: facts.consent.teaching.allows ? questionsIn(remarks) : [],
-    teaching: facts.consent.teaching.allows
-      ? await print(
-          `${address}/teaching`,
-          teachingPage(shared, remarks, language, figures, paper, standing.teaching),
-          liveCase(shared, loaded.strips, language),
-        )
-      : null,
-    answers: answers && (await print(`${address}/answers`, answers)),
-    record: facts.consent.record.allows
-      ? await print(
-          `${address}/record`,
-          anesthesiaRecord(shared, language, figures, paper, standing.sheet.approved),
-        )
-      : null,
-    pack: facts.consent.record.allows
-      ? packOf(shared, loaded.strips, language, standing.sheet.approved)
-      : null,
+    questions,
+    owner: await print(made.owner()),
+    calendar: made.calendar(),
+    chart: await printPdf(made.chart()),
+    teaching: made.teaching && (await print(made.teaching())),
+    answers: await printIfAny(made.answers()),
+    record: made.record && (await print(made.record())),
+    pack: made.pack?.() ?? null,
   };
 }
 
-const labelsIn = ({ common }: Language): PageLabels =>
-  Object.fromEntries(
-    PAGE_LABELS.map((label) => [label, common.text(`pages.${label}`)]),
-  ) as PageLabels;
+const print = async (document: MadeDocument): Promise<PrintedDocument> => ({
+  ...document,
+  pdf: await printPdf(document.handout),
+});
 
-/** The second-level headings of `teaching.md`. */
-const questionsIn = (remarks: string): string[] =>
-  markdownBlocks(remarks).flatMap((block) =>
-    block.kind === 'heading' && block.level === 2 ? [block.text] : [],
-  );
-
-/** The remarks are cleared line by line, as their problems name lines. */
-const clearedLines = (remarks: string, { say }: Veil): string =>
-  remarks.split('\n').map(say).join('\n');
-
-/** Side of a module, mm: the whole code is 2 cm wide, as is common practice. */
-const MODULE = 0.5;
-
-function calendarCode({ calendarAddress: address, facts }: LoadedCase): CalendarCode | null {
-  if (address === null) return null;
-  const module = facts.identity.owner.largeType ? 2 * MODULE : MODULE;
-  return { address, figure: { kind: 'drawing', drawing: qrCode(address, module) } };
-}
-
-/** Everything of the sheet that has a time or a day. */
-function ownerCalendar({ facts, standing: { sheet } }: LoadedCase, language: Language): Uint8Array {
-  const { record, clinic } = facts.identity;
-  // Doses are given by the clock at home, which may not be the clinic's.
-  return printCalendar(calendarEntries(facts, language, sheet), {
-    seed: [clinic.name, record],
-    timeZone: facts.home.timeZone.value,
-    language: language.tag,
-    sequence: sequenceOf(sheet),
-    revised: sheet.approvals.at(-1)?.on ?? facts.surgery.date.value,
-  });
-}
+const printIfAny = async (document: MadeDocument | null) => document && print(document);

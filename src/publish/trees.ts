@@ -1,9 +1,10 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Standing } from '../facts/standing.js';
-import { writeAssets } from './html/assets.js';
-import { placed } from './html/placed.js';
+import { assetFiles, PRIVATE_ASSETS } from './html/assets.js';
+import { writeFiles } from './html/tree-file.js';
 import { writePages } from './html/write-pages.js';
+import { chartOf, ownerPage } from './owner-page.js';
 import type { PrintedCase } from './print-case.js';
 
 /** A line of the clinic's own list. */
@@ -20,13 +21,21 @@ export interface ListedSheet {
 /** Writes the clinic's own documents of some cases: the discharge sheet and what goes with it. */
 export async function writeSheets(cases: readonly PrintedCase[], folder: string): Promise<void> {
   const sheets = cases.map(({ name, owner, calendar, chart, pack }) => {
-    const placedSheet = placed(owner, folder);
-    const write = (path: string, bytes: Uint8Array | string) =>
-      writeFileSync(join(folder, path), bytes);
-    write(`${owner.address}.ics`, calendar);
-    write(chartOf(name), chart);
-    if (pack) write(`${name}/answers.txt`, pack.answers);
-    return { ...placedSheet, calendar: `${owner.address.split('/').at(-1)}.ics` };
+    const { sheet, files } = ownerPage({
+      name,
+      owner,
+      calendar: () => calendar,
+      pack: pack && (() => pack),
+    });
+    writeFiles(
+      [
+        ...files,
+        { path: `${owner.address}.pdf`, bytes: () => owner.pdf },
+        { path: chartOf(name), bytes: () => chart },
+      ],
+      folder,
+    );
+    return sheet;
   });
   await writePages({ templates: 'owner', data: { sheets }, pages: [] }, folder);
 }
@@ -56,7 +65,7 @@ export async function writeClinicList(
   folder: string,
 ): Promise<void> {
   const earlier = kept.map((name) => ({ name, href: inUrl(`${name}/discharge`) }));
-  writeAssets({ display: 'swap', styles: ['shared/style.css'], scripts: [] }, folder);
+  writeFiles(assetFiles(PRIVATE_ASSETS), folder);
   await writePages({ templates: 'clinic', data: { sheets, earlier }, pages: [] }, folder);
 }
 
@@ -69,11 +78,8 @@ export function writeCalendars(cases: readonly PrintedCase[], folder: string): v
   }
 }
 
-/** Path of the anesthesia chart of a case. */
-const chartOf = (name: string): string => `${name}/chart.pdf`;
-
 /** How a sheet stands, for the clinic's own list. */
-function stateOf({ approved, approvals }: Standing): string {
+export function stateOf({ approved, approvals }: Standing): string {
   const last = approvals.at(-1);
   if (!last) return 'draft';
   return approved

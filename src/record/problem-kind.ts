@@ -155,6 +155,7 @@ export const PROBLEM_NUMBERS = {
   'a name that is taken': 'T804',
   'a character without a letter': 'T805',
   'a folder that is no cache': 'T806',
+  'a port that cannot be had': 'T807',
 
   // T9: a fault of the program
   'a public file that must not be there': 'T901',

@@ -1,4 +1,5 @@
 import { spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import {
   appendFileSync,
   chmodSync,
@@ -10,6 +11,7 @@ import {
   truncateSync,
   writeFileSync,
 } from 'node:fs';
+import { type AddressInfo, createServer } from 'node:net';
 import { join } from 'node:path';
 import { clockWarnings } from '../../src/facts/clock-warnings.js';
 import { loadContent } from '../../src/publish/content.js';
@@ -511,6 +513,17 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
       '--cache',
       join(clinic.home, 'thesis'),
     );
+  },
+  'a port that cannot be had': async (bench) => {
+    const taken = createServer().listen(0, '127.0.0.1');
+    await once(taken, 'listening');
+    const { port } = taken.address() as AddressInfo;
+    try {
+      const said = await bench.say('watch', bench.clinic.folder, '--port', `${port}`);
+      return said.replaceAll(`${port}`, '8080');
+    } finally {
+      taken.close();
+    }
   },
   'no room': (bench) => {
     // No file may grow beyond this many kilobytes: the pages fit, the pictures and prints do not.

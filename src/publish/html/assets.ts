@@ -1,6 +1,7 @@
-import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { house } from '../house.js';
+import type { TreeFile } from './tree-file.js';
 import { webFaces } from './web-faces.js';
 
 export interface Shared {
@@ -12,20 +13,43 @@ export interface Shared {
   readonly scripts: readonly string[];
 }
 
-/** Writes what all pages of a tree share: one style with its faces, and scripts. */
-export function writeAssets({ display, styles, scripts }: Shared, folder: string): void {
-  const assets = join(folder, 'assets');
-  mkdirSync(assets, { recursive: true });
+/** Of the clinic's own pages. */
+export const PRIVATE_ASSETS: Shared = {
+  display: 'swap',
+  styles: ['shared/style.css'],
+  scripts: [],
+};
+
+export const PUBLIC_ASSETS: Shared = {
+  display: 'optional',
+  styles: [
+    'shared/style.css',
+    'shared/strip.css',
+    'shared/heart.css',
+    'shared/vitals.css',
+    'shared/exercises.css',
+    'site/site.css',
+  ],
+  scripts: ['case', 'site', 'search'],
+};
+
+/** What all pages of a tree share: one style with its faces, and scripts. */
+export function assetFiles({ display, styles, scripts }: Shared): TreeFile[] {
   const faces = webFaces(display);
-  writeFileSync(
-    join(assets, 'style.css'),
-    [
-      ...faces.map(({ rule }) => rule),
-      ...styles.map((style) => readFileSync(join(house.templates, style), 'utf8')),
-    ].join(''),
-  );
-  for (const { name, source } of faces) cpSync(source, join(assets, name));
-  for (const script of scripts) {
-    cpSync(join(house.live, `${script}.js`), join(assets, `${script}.js`));
-  }
+  const template = (style: string) => readFileSync(join(house.templates, style), 'utf8');
+  return [
+    {
+      path: 'assets/style.css',
+      bytes: () =>
+        Buffer.from([...faces.map(({ rule }) => rule), ...styles.map(template)].join('')),
+    },
+    ...faces.map(({ name, source }) => ({
+      path: `assets/${name}`,
+      bytes: () => readFileSync(source),
+    })),
+    ...scripts.map((script) => ({
+      path: `assets/${script}.js`,
+      bytes: () => readFileSync(join(house.live, `${script}.js`)),
+    })),
+  ];
 }

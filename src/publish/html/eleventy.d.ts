@@ -4,5 +4,6 @@ declare module '@11ty/eleventy' {
     constructor(input: string, output: string, options: object);
     disableLogger(): void;
     write(): Promise<void>;
+    toJSON(): Promise<readonly { readonly outputPath: string; readonly content: string }[]>;
   }
 }

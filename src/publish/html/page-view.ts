@@ -7,8 +7,9 @@ import type {
   Handout,
   Telephone,
 } from '../../words/handout.js';
-import type { PrintedDocument } from '../print-case.js';
+import type { MadeDocument } from '../make-case.js';
 import { headingAnchors } from './anchors.js';
+import type { TreeFile } from './tree-file.js';
 
 /** A figure of a page: drawings stand in the page itself, pictures beside it as files. */
 interface FigureView {
@@ -64,19 +65,14 @@ export interface PageView extends Omit<Handout, 'blocks' | 'code'> {
   readonly blocks: readonly BlockView[];
 }
 
-/** A picture that a page shows, as a file of its tree. */
-export interface PageFile {
-  readonly path: string;
-  readonly bytes: Uint8Array;
-}
-
 const CSS_PIXELS_PER_MM = 96 / 25.4;
 
-export function pageView({ address, handout }: PrintedDocument): {
+/** A document for its template, and the pictures that stand beside it. */
+export function pageView({ address, handout }: Pick<MadeDocument, 'address' | 'handout'>): {
   view: PageView;
-  files: PageFile[];
+  files: TreeFile[];
 } {
-  const files: PageFile[] = [];
+  const files: TreeFile[] = [];
   const stem = address.split('/').at(-1) as string;
   const folder = address.slice(0, -stem.length);
   const ids = headingAnchors(handout.blocks);
@@ -115,7 +111,7 @@ export function pageView({ address, handout }: PrintedDocument): {
       };
     }
     const file = `${stem}-${name}.jpg`;
-    files.push({ path: `${folder}${file}`, bytes: figure.image.bytes });
+    files.push({ path: `${folder}${file}`, bytes: () => figure.image.bytes });
     return {
       ...common,
       svg: null,

@@ -1,5 +1,6 @@
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import type Eleventy from '@11ty/eleventy';
 import type MarkdownIt from 'markdown-it';
 import { house } from '../house.js';
 import { anchors } from './anchors.js';
@@ -22,22 +23,40 @@ type Library = InstanceType<typeof MarkdownIt>;
 interface UserConfig {
   addGlobalData: (name: string, value: unknown) => void;
   addTemplate: (path: string, content: string, data: object) => void;
-  amendLibrary: (name: string, amend: (library: Library) => void) => void;
+  amendLibrary: (name: string, amend: (library: never) => void) => void;
+  setLibrary: (name: string, library: unknown) => void;
+  benchmarks: { config: { setMinimumThresholdMs: (least: number) => void } };
 }
 
 /** Writes pages into a folder. */
 export async function writePages(set: PageSet, folder: string): Promise<void> {
+  await (await printer(set, folder)).write();
+}
+
+/** The same pages by their paths, nothing written. */
+export async function renderPages(set: PageSet): Promise<Map<string, string>> {
+  const pages = await (await printer(set, NOWHERE)).toJSON();
+  return new Map(pages.map(({ outputPath, content }) => [relative(NOWHERE, outputPath), content]));
+}
+
+/** Stands for a folder where none is written to. */
+const NOWHERE = join(house.root, 'nowhere');
+
+async function printer(set: PageSet, folder: string): Promise<InstanceType<typeof Eleventy>> {
   const { default: pages } = (await import(pathToFileURL(house.eleventyConfig).href)) as {
     default: (config: UserConfig) => void;
   };
   // It takes half a second to read, which a build that changes nothing need not wait for.
-  const { default: Eleventy } = await import('@11ty/eleventy');
-  const eleventy = new Eleventy(join(house.templates, set.templates), folder, {
+  const { default: Printer } = await import('@11ty/eleventy');
+  const eleventy = new Printer(join(house.templates, set.templates), folder, {
     quietMode: true,
     configPath: false,
     config: (config: UserConfig) => {
       pages(config);
       config.amendLibrary('md', giveHeadingsIds);
+      keepCompiled(set.templates, config);
+      // On a busy machine it would tell the terminal how long our filters took; none of that is the user's.
+      config.benchmarks.config.setMinimumThresholdMs(0);
       for (const [name, value] of Object.entries(set.data)) config.addGlobalData(name, value);
       for (const { permalink, text, data } of set.pages) {
         config.addTemplate(`${permalink}.md`, text, { ...data, permalink });
@@ -45,7 +64,16 @@ export async function writePages(set: PageSet, folder: string): Promise<void> {
     },
   });
   eleventy.disableLogger();
-  await eleventy.write();
+  return eleventy;
+}
+
+const compiled = new Map<PageSet['templates'], unknown>();
+
+/** Templates are compiled once in a run of the program, which takes longer than to fill them in. */
+function keepCompiled(templates: PageSet['templates'], config: UserConfig): void {
+  const known = compiled.get(templates);
+  if (known) config.setLibrary('njk', known);
+  else config.amendLibrary('njk', (environment: unknown) => compiled.set(templates, environment));
 }
 
 /** Headings of a Markdown page get the ids that those of a handout have. */

@@ -1,13 +1,14 @@
-import { cpSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { GroupsReport } from '../groups-report.js';
 import { house } from '../house.js';
-import { writeAssets } from '../html/assets.js';
+import { assetFiles, PUBLIC_ASSETS } from '../html/assets.js';
+import { type TreeFile, writeFiles } from '../html/tree-file.js';
 import { writePages } from '../html/write-pages.js';
 import { fileAt, placesOn } from '../library/places.js';
 import { writeGlossaries } from '../library/write-library.js';
 import { recordJsonSchema } from '../pack/record-schema.js';
-import type { PrintedCase } from '../print-case.js';
+import type { PrintedCase, PrintedDocument } from '../print-case.js';
 import { casePage } from './case-pages.js';
 import { atomFeed, robots, sitemap } from './feed.js';
 import { frameOf } from './frame.js';
@@ -18,7 +19,15 @@ import { FILES, LISTS, mainOf, type ShownCase, type Site } from './site.js';
 import { collectionData } from './structured-data.js';
 
 /** The JSON Schema that every `record.json` of the tree follows. */
-const RECORD_SCHEMA = 'record-1.schema.json';
+export const RECORD_SCHEMA: TreeFile = {
+  path: 'assets/record-1.schema.json',
+  bytes: () => Buffer.from(`${JSON.stringify(recordJsonSchema(), null, 2)}\n`),
+};
+
+export const ICON: TreeFile = {
+  path: 'assets/icon.svg',
+  bytes: () => readFileSync(join(house.templates, 'site', 'icon.svg')),
+};
 
 /** Writes what is public of some cases: their pages, with everything that stands beside these. */
 export async function writeCasePages(
@@ -29,7 +38,14 @@ export async function writeCasePages(
   const sheets = (wanted: 'teaching' | 'record') =>
     cases.flatMap(({ printed, shown }) => {
       const document = printed[wanted];
-      return document ? [casePage(document, shown, printed, site, folder)] : [];
+      if (!document) return [];
+      const { sheet, files } = casePage(document, shown, printed, site);
+      const { answers } = printed;
+      writeFiles(
+        [...files, pdfOf(document), ...(answers && wanted === 'teaching' ? [pdfOf(answers)] : [])],
+        folder,
+      );
+      return [sheet];
     });
   for (const templates of ['teaching', 'record'] as const) {
     const pages = sheets(templates);
@@ -38,6 +54,11 @@ export async function writeCasePages(
     }
   }
 }
+
+const pdfOf = ({ address, pdf }: PrintedDocument): TreeFile => ({
+  path: `${address}.pdf`,
+  bytes: () => pdf,
+});
 
 /** A case of which something is published. */
 export interface PublicCase {
@@ -52,29 +73,9 @@ export async function writeSite(
   groups: GroupsReport,
   folder: string,
 ): Promise<void> {
-  writeAssets(
-    {
-      display: 'optional',
-      styles: [
-        'shared/style.css',
-        'shared/strip.css',
-        'shared/heart.css',
-        'shared/vitals.css',
-        'shared/exercises.css',
-        'site/site.css',
-      ],
-      scripts: ['case', 'site', 'search'],
-    },
-    folder,
-  );
-  cpSync(join(house.templates, 'site', 'icon.svg'), join(folder, 'assets', 'icon.svg'));
+  writeFiles([...assetFiles(PUBLIC_ASSETS), ICON], folder);
   const documents = shown.flatMap((one) => one.documents);
-  if (documents.some(({ reader }) => reader === 'student')) {
-    writeFileSync(
-      join(folder, 'assets', RECORD_SCHEMA),
-      `${JSON.stringify(recordJsonSchema(), null, 2)}\n`,
-    );
-  }
+  if (documents.some(({ reader }) => reader === 'student')) writeFiles([RECORD_SCHEMA], folder);
   const indexes = indexesOf(shown, site);
   for (const [tag, pages] of indexes) {
     writeFileSync(

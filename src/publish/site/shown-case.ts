@@ -2,16 +2,23 @@ import type { PublicFacts } from '../../privacy/public-facts.js';
 import { termsOfBlocks } from '../../words/glossary.js';
 import type { Block } from '../../words/handout.js';
 import { headingAnchors } from '../html/anchors.js';
-import type { PrintedCase, PrintedDocument } from '../print-case.js';
+import type { MadeDocument } from '../make-case.js';
+import type { PrintedCase } from '../print-case.js';
 import { sectionsOf } from './search-index.js';
 import type { Link, ShownCase, ShownDocument, Site } from './site.js';
 
 /** Path of a document's page in its tree. */
-export const fileOf = ({ address }: Pick<PrintedDocument, 'address'>): string => `${address}.html`;
+export const fileOf = ({ address }: Pick<MadeDocument, 'address'>): string => `${address}.html`;
 
 /** What the rest of the site needs of a printed case; null where nothing of it is published. */
 export function shownCase(
-  { shared, questions, teaching, record }: PrintedCase,
+  {
+    shared,
+    questions,
+    teaching,
+    record,
+  }: Pick<PrintedCase, 'shared' | 'questions'> &
+    Readonly<Record<'teaching' | 'record', MadeDocument | null>>,
   site: Site,
 ): ShownCase | null {
   const [main, ...others] = [teaching, record].filter((document) => document !== null);
@@ -37,11 +44,7 @@ export function shownCase(
 }
 
 /** @param found the part of its blocks that the search shall find */
-function shownDocument(
-  document: PrintedDocument,
-  found: readonly Block[],
-  site: Site,
-): ShownDocument {
+function shownDocument(document: MadeDocument, found: readonly Block[], site: Site): ShownDocument {
   const { title, lead, language, draft, reader, blocks } = document.handout;
   const glossary = site.shelf.library.glossary.get(language) ?? [];
   return {
@@ -69,7 +72,7 @@ function rhythmsIn(strips: PublicFacts['strips']): (string | null)[] {
 
 /** What was asked of a case, with where it is answered. */
 export function questionLinks(
-  page: Pick<PrintedDocument, 'address'> & {
+  page: Pick<MadeDocument, 'address'> & {
     readonly handout: { readonly blocks: readonly Block[] };
   },
   questions: readonly string[],

@@ -20,7 +20,7 @@ export interface Glance extends Pick<Known, 'identifiers'> {
 export function glance(folder: string, { collection, effects }: Workbench): Glance {
   const { clinic, content, formulary } = collection;
   const outcome = settled(effects, (still) =>
-    loadCase(folder, clinic, content.keys, still, formulary, 'without strips'),
+    loadCase(folder, clinic, content.keys, still, formulary, { extent: 'without strips' }),
   );
   if (!outcome.ok) {
     return { identifiers: unread(folder, outcome.problems, effects).identifiers, known: null };

@@ -1,0 +1,428 @@
+import { setTimeout as after, setImmediate as soon } from 'node:timers/promises';
+import type {
+  ListState,
+  PageState,
+  PreviewState,
+  Reading,
+  ToldProblem,
+} from '../live/preview/contract.js';
+import type { Effects } from '../publish/effects.js';
+import { assetFiles, PRIVATE_ASSETS, PUBLIC_ASSETS } from '../publish/html/assets.js';
+import { makeCase } from '../publish/make-case.js';
+import { decodePhotos } from '../publish/photo.js';
+import { inPrintedLetters } from '../publish/print-case.js';
+import { readingOf } from '../publish/reading.js';
+import { ICON, RECORD_SCHEMA } from '../publish/site/public-tree.js';
+import { digestOf } from '../publish/store/digest.js';
+import type { Problem, Warning } from '../record/problem.js';
+import type { Language } from '../words/language.js';
+import { type CaseFiles, caseFiles } from './case-files.js';
+import { type DeskCase, openDesk } from './desk.js';
+import type { Environment } from './ground.js';
+import { latest } from './latest.js';
+import { type PreviewVeil, previewVeil, STANDS_APART } from './preview-veil.js';
+
+export interface PreviewOptions {
+  /** A clinic's folder or one case folder. */
+  readonly cases: string;
+  readonly environment: Environment;
+  /** The line of a file that a problem speaks of, with a rule below what is meant. */
+  readonly frameOf: (problem: Problem) => readonly string[];
+}
+
+/** A file as it is served. */
+export type Served =
+  | { readonly kind: 'file'; readonly bytes: Uint8Array }
+  | { readonly kind: 'not here' }
+  | { readonly kind: 'problems'; readonly problems: readonly ToldProblem[] };
+
+/** Who is told whenever something changes. */
+export interface Listener {
+  /** Path of the page that it looks at, null for the list. */
+  readonly path: string | null;
+  readonly tell: (state: PreviewState) => void;
+}
+
+/** How often files on screen are looked at, ms: with the time to make a page it stays far below 300. Not a clinical number. */
+const LOOK_EVERY = 40;
+/** Looks from one at what all cases share to the next. Not a clinical number. */
+const GROUND_EVERY = 5;
+/** Cases off screen that are looked at in one go. Not a clinical number. */
+const IN_PASSING = 20;
+/** Quiet after a change before what can wait is done: reading levels, and whether all PDFs can be printed, ms. Not a clinical number. */
+const QUIET = 600;
+
+/** A case with what its pages are served from. */
+interface Opened {
+  readonly key: string;
+  readonly files: CaseFiles;
+  readonly veil: PreviewVeil;
+}
+
+/** What took its time and was found of a case afterwards. */
+interface Afterwards {
+  /** The state of the case that it was found of. */
+  readonly of: string;
+  readonly warnings: readonly Warning[];
+  readonly unprintable: readonly Problem[];
+}
+
+/** A preview of a collection: its files, made from what is on disk now, and what stands in their way. Writes nothing. */
+export function openPreview(
+  { cases: path, environment, frameOf }: PreviewOptions,
+  effects: Effects,
+) {
+  const desk = openDesk(path, environment, effects);
+  const listeners = new Map<Listener, string>();
+  const photos = latest<ReturnType<typeof decodePhotos>>(8);
+  const opened = latest<Promise<Opened | readonly Problem[]>>(8);
+  const afterwards = new Map<DeskCase, Afterwards>();
+  const closing = new AbortController();
+  const assets = new Map(
+    [
+      ...assetFiles(PRIVATE_ASSETS).map((file) => ['private', file] as const),
+      ...[...assetFiles(PUBLIC_ASSETS), ICON, RECORD_SCHEMA].map(
+        (file) => ['public', file] as const,
+      ),
+    ].map(([tree, file]) => [`${tree}/${file.path}`, file]),
+  );
+  /** The serials of cases and of the ground that listeners were told of. */
+  const looked = new Map<DeskCase, number>();
+  let lookedAtGround = 0;
+  let changedAt = 0;
+  let toldAt = 0;
+  desk.refreshGround();
+
+  const told = (problem: Problem | Warning): ToldProblem => {
+    const { file, line, column, byte, field, found, expected, mend } = problem;
+    const at = line === undefined ? '' : `:${line}${column === undefined ? '' : `:${column}`}`;
+    return {
+      place: byte === undefined ? `${file}${at}` : `${file} at byte ${byte}`,
+      field: field ?? null,
+      frame: frameOf(problem),
+      found,
+      expected,
+      mend,
+      accepted: 'accepted' in problem ? problem.accepted : null,
+    };
+  };
+
+  /** The case that a path of one of the trees belongs to; reads cases until one has the address. */
+  async function caseAt(path: string): Promise<DeskCase | undefined> {
+    const [tree, folder] = path.split('/');
+    if (tree === 'private') return desk.cases().find(({ name }) => name === folder);
+    const has = (one: DeskCase) => one.known?.claims.address === folder;
+    const known = desk.cases().find(has);
+    if (known) return known;
+    for (const one of desk.cases()) {
+      if (one.read) continue;
+      desk.refresh(one);
+      if (has(one)) return one;
+      await soon();
+    }
+    return undefined;
+  }
+
+  /** Another one after each change of a case, or of what all cases share. */
+  const stateKey = ({ serial }: DeskCase): string => `${desk.groundSerial()} ${serial}`;
+
+  /** What is served of a case now, or why nothing is. */
+  async function open(one: DeskCase): Promise<Opened | readonly Problem[]> {
+    const ground = desk.ground();
+    if (!ground.ok) return ground.problems;
+    const loaded = desk.whole(one);
+    if (!loaded) return one.read?.problems ?? [];
+    const { collection, site } = ground.value;
+    const veil = previewVeil(
+      loaded,
+      ground.value,
+      reading() === null ? (desk.grouped(one.name) ?? STANDS_APART) : null,
+    );
+    const { pseudonym, weeks, told: tells } = veil.veil ?? {};
+    const key = digestOf(
+      one.folder,
+      stateKey(one),
+      JSON.stringify([pseudonym, weeks, tells, veil.kept]),
+    );
+    return opened(key, async () => {
+      const pictures = loaded.photos.map(({ bytes }) => digestOf(bytes));
+      const decoded = await photos(digestOf(one.folder, ...pictures), () =>
+        decodePhotos(loaded.photos),
+      );
+      if (!decoded.ok) return decoded.problems;
+      // The words beside a photo may have changed, its dots have not.
+      const shown = decoded.value.map((photo, index) => ({
+        ...photo,
+        shows: loaded.photos[index]?.shows ?? photo.shows,
+        on: loaded.photos[index]?.on ?? photo.on,
+      }));
+      const language = collection.clinic.languages[0] as Language['tag'];
+      const made = makeCase(loaded, shown, collection.content, language, veil.veil);
+      return { key, files: caseFiles(made, site), veil };
+    });
+  }
+
+  async function serve(path: string): Promise<Served> {
+    const asset = assets.get(path);
+    if (asset) return { kind: 'file', bytes: asset.bytes() };
+    desk.refreshGround();
+    const ground = desk.ground();
+    if (!ground.ok) return { kind: 'problems', problems: ground.problems.map(told) };
+    const one = await caseAt(path);
+    if (!one) return { kind: 'not here' };
+    const now = await open(one);
+    if (!('files' in now)) return { kind: 'problems', problems: now.map(told) };
+    const bytes = await inPrintedLetters({ file: `${one.folder}/case.yaml` }, async () =>
+      now.files.find(path)?.bytes(),
+    );
+    if (!bytes.ok) return { kind: 'problems', problems: bytes.problems.map(told) };
+    return bytes.value ? { kind: 'file', bytes: bytes.value } : { kind: 'not here' };
+  }
+
+  /** Links to the pages of a case. */
+  function pagesOf({ name, known }: DeskCase) {
+    if (!known) return [];
+    const { claims, publishes } = known;
+    return [
+      { href: `private/${name}/discharge.html`, label: 'Owner’s sheet' },
+      ...(publishes.teaching
+        ? [{ href: `public/${claims.address}/teaching.html`, label: 'Teaching page' }]
+        : []),
+      ...(publishes.record
+        ? [{ href: `public/${claims.address}/record.html`, label: 'Anonymised record' }]
+        : []),
+    ].map(({ href, label }) => ({
+      href: href.split('/').map(encodeURIComponent).join('/'),
+      label,
+    }));
+  }
+
+  function reading(): Reading | null {
+    const cases = desk.cases();
+    const read = cases.filter((one) => one.read !== null || one.known !== null).length;
+    return read < cases.length ? { read, of: cases.length } : null;
+  }
+
+  function listState(): ListState {
+    const ground = desk.ground();
+    return {
+      of: 'list',
+      clinic: ground.ok ? ground.value.collection.clinic.name : path,
+      problems: (ground.ok ? desk.clashes() : ground.problems).map(told),
+      reading: reading(),
+      cases: desk.cases().map((one) => {
+        const { brief = null, problems = [] } = one.read ?? {};
+        const after = afterwards.get(one);
+        return {
+          name: one.name,
+          patient: brief?.patient ?? null,
+          state: brief?.state ?? '',
+          problems: problems.length + (after?.unprintable.length ?? 0),
+          warnings: (brief?.warnings ?? []).filter(({ accepted }) => accepted === null).length,
+          pages: pagesOf(one),
+          kept: keptBack(one),
+        };
+      }),
+    };
+  }
+
+  /** Why no page of a case would be public, in a few words for the list. */
+  function keptBack({ name, read }: DeskCase): string[] {
+    const ground = desk.ground();
+    if (!read?.brief || !ground.ok) return [];
+    const { cleared } = read.brief;
+    if (cleared === null) return ['not to be published'];
+    return [
+      ...(ground.value.hash.ok ? [] : ['no key']),
+      ...(cleared ? [] : ['passages to decide on']),
+      ...(cleared && reading() === null && (desk.grouped(name)?.told ?? null) === null
+        ? ['group too small']
+        : []),
+    ];
+  }
+
+  /** Null where it cannot be told yet. */
+  async function pageState(path: string): Promise<PageState | null> {
+    const nothing = {
+      of: 'page' as const,
+      title: path,
+      pages: [],
+      token: null,
+      problems: [],
+      warnings: [],
+      kept: [],
+      undecided: [],
+    };
+    const ground = desk.ground();
+    if (!ground.ok) return { ...nothing, problems: ground.problems.map(told) };
+    const one = await caseAt(path);
+    if (!one) return nothing;
+    const now = await open(one);
+    if (one.read?.isSettled === false) return null;
+    const pages = pagesOf(one).map((page) => ({
+      ...page,
+      current: decodeURIComponent(page.href) === path,
+    }));
+    const named = { ...nothing, title: one.name, pages };
+    if (!('files' in now)) return { ...named, problems: now.map(told) };
+    const later = afterwards.get(one);
+    const fits = later?.of === stateKey(one) ? later : null;
+    const isPublic = path.startsWith('public/');
+    return {
+      ...named,
+      title: `${one.read?.brief?.patient ?? one.name}, ${one.name}`,
+      // The owner's sheet is the same under every veil.
+      token: isPublic ? now.key : stateKey(one),
+      problems: [
+        ...desk.clashes().filter(({ file }) => file === one.read?.brief?.claims.file),
+        ...(fits?.unprintable ?? []),
+      ].map(told),
+      warnings: [...(one.read?.brief?.warnings ?? []), ...(fits?.warnings ?? [])]
+        .filter(({ accepted }) => accepted === null)
+        .map(told),
+      kept: isPublic ? now.veil.kept : [],
+      undecided: isPublic ? now.veil.undecided.map(told) : [],
+    };
+  }
+
+  const stateFor = async (path: string | null): Promise<PreviewState | null> =>
+    path === null ? listState() : pageState(path);
+
+  /** Tells each listener its state where it is another than before. */
+  async function tellAll(): Promise<void> {
+    toldAt = performance.now();
+    for (const listener of [...listeners.keys()]) {
+      const state = await stateFor(listener.path);
+      if (state === null) continue;
+      const text = JSON.stringify(state);
+      if (!listeners.has(listener) || listeners.get(listener) === text) continue;
+      listeners.set(listener, text);
+      listener.tell(state);
+      // The page will be asked for in a moment. What is wrong with it is answered then.
+      if (listener.path !== null) void serve(listener.path).catch(() => undefined);
+    }
+  }
+
+  async function onScreen(): Promise<Set<DeskCase>> {
+    const all = new Set<DeskCase>();
+    for (const { path } of listeners.keys()) {
+      const one = path === null ? undefined : await caseAt(path);
+      if (one) all.add(one);
+    }
+    return all;
+  }
+
+  /** Reads what has changed, what is on screen first. A problem is told only if it is still there at the next look. */
+  function look(cases: Iterable<DeskCase>): boolean {
+    let isNews = false;
+    for (const one of cases) {
+      const isUnsettled = one.read?.isSettled === false && !desk.refresh(one);
+      if (!isUnsettled) desk.refresh(one);
+      else if (one.read) one.read.isSettled = true;
+      // Somebody may have asked for the case before this look, so that it is read already.
+      if (one.serial === looked.get(one) && !isUnsettled) continue;
+      looked.set(one, one.serial);
+      changedAt = performance.now();
+      isNews ||= one.read?.isSettled ?? false;
+    }
+    return isNews;
+  }
+
+  function lookAtGround(): boolean {
+    desk.refreshGround();
+    if (lookedAtGround === desk.groundSerial()) return false;
+    lookedAtGround = desk.groundSerial();
+    looked.clear();
+    afterwards.clear();
+    return true;
+  }
+
+  async function watch(): Promise<void> {
+    let passing = 0;
+    let isWarm = false;
+    for (let turn = 0; !closing.signal.aborted; turn++) {
+      await after(LOOK_EVERY, undefined, { signal: closing.signal }).catch(() => undefined);
+      if (listeners.size === 0 && isWarm) continue;
+      let isNews = turn % GROUND_EVERY === 0 && lookAtGround();
+      const seen = await onScreen();
+      isNews = look(seen) || isNews;
+      if (isNews) await tellAll();
+      // One that was never read takes long, so it comes alone.
+      const unread = desk.cases().find(({ read }) => read === null);
+      const all = desk.cases();
+      const some = unread ? [unread] : all.slice(passing, passing + IN_PASSING);
+      passing = passing + IN_PASSING < all.length ? passing + IN_PASSING : 0;
+      if (look(some)) {
+        // While a large collection is read, nobody has to hear of each of its cases.
+        const isLast = desk.cases().every(({ read }) => read !== null);
+        if (isLast || performance.now() - toldAt > QUIET) await tellAll();
+      } else if (!isWarm && !unread) {
+        isWarm = true;
+        await warmUp();
+      } else if (performance.now() - changedAt > QUIET) await lookAfterwards(seen);
+    }
+  }
+
+  /** Makes the pages of one case that nobody asked for, so that the first that somebody asks for do not wait for the libraries. */
+  async function warmUp(): Promise<void> {
+    const one = desk.cases().find(({ read }) => read?.brief);
+    for (const { href } of one ? pagesOf(one) : []) {
+      await serve(decodeURIComponent(href));
+      await soon();
+    }
+  }
+
+  /** What may take its time: how hard sheets are to read, and whether every document can be printed. */
+  async function lookAfterwards(cases: Iterable<DeskCase>): Promise<void> {
+    for (const one of cases) {
+      const state = stateKey(one);
+      if (afterwards.get(one)?.of === state) continue;
+      const ground = desk.ground();
+      const now = await open(one);
+      const loaded = desk.whole(one);
+      if (!('files' in now) || !loaded || !ground.ok) continue;
+      const { warnings } = readingOf(loaded, ground.value.collection.content);
+      const printed = await inPrintedLetters(loaded, () =>
+        now.files.printAll(async () => {
+          await soon();
+          if (desk.refresh(one) || stateKey(one) !== state) throw new Changed();
+        }),
+      ).catch((error: unknown) => {
+        if (error instanceof Changed) return null;
+        throw error;
+      });
+      if (printed === null) continue;
+      afterwards.set(one, {
+        of: state,
+        warnings,
+        unprintable: printed.ok ? [] : printed.problems,
+      });
+      await tellAll();
+    }
+  }
+
+  const watching = watch();
+  return {
+    serve,
+    /** What stands in the way of the collection as a whole. */
+    problems: (): readonly Problem[] => {
+      const ground = desk.ground();
+      return ground.ok ? [] : ground.problems;
+    },
+    /** Tells a listener how things stand, now and after each change; gives what ends that. */
+    listen: (listener: Listener): (() => void) => {
+      listeners.set(listener, '');
+      void tellAll();
+      return () => listeners.delete(listener);
+    },
+    close: async (): Promise<void> => {
+      closing.abort();
+      await watching;
+    },
+  };
+}
+
+/** A case changed while something was made of it that nobody waits for. */
+class Changed extends Error {}
+
+export type Preview = ReturnType<typeof openPreview>;

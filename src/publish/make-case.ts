@@ -1,0 +1,192 @@
+import { qrCode } from '../draw/qr-code.js';
+import { sequenceOf } from '../facts/standing.js';
+import type { LiveCase } from '../live/contract.js';
+import { type PublicFacts, publicFacts } from '../privacy/public-facts.js';
+import type { Veil } from '../privacy/veil.js';
+import { filledChart } from '../words/anesthesia-chart.js';
+import type { Handout } from '../words/handout.js';
+import type { Language } from '../words/language.js';
+import { markdownBlocks } from '../words/markdown.js';
+import { calendarEntries } from '../words/owner/calendar-entries.js';
+import type { CalendarCode } from '../words/owner/on-the-phone.js';
+import { ownerSheet } from '../words/owner/owner-sheet.js';
+import { anesthesiaRecord, answersSheet, teachingPage } from '../words/teaching/documents.js';
+import type { CaseStanding } from './approval.js';
+import { printCalendar } from './calendar.js';
+import type { Content } from './content.js';
+import { drawFigures } from './figures.js';
+import { liveCase } from './live-case.js';
+import type { LoadedCase } from './load-case.js';
+import { once } from './once.js';
+import { type Pack, packOf } from './pack/pack.js';
+import { type DecodedPhoto, photosFor } from './photo.js';
+
+/** A document before it is printed: what page and PDF are made from. */
+export interface MadeDocument {
+  /** Path in its tree without an ending, for example `juniper/discharge`. */
+  readonly address: string;
+  readonly handout: Handout;
+  readonly labels: PageLabels;
+  /** What the scripts of its page need; null where it has none. */
+  readonly live: LiveCase | null;
+}
+
+/** Links of a page, in the language of its document. */
+export type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
+
+const PAGE_LABELS = ['pdf', 'calendar', 'teaching', 'record', 'files', 'answers'] as const;
+
+/** The documents of a case, each made when it is first asked for. */
+export interface MadeCase {
+  readonly name: string;
+  /** The patient's name, for the clinic's own list. */
+  readonly patient: string;
+  readonly standing: CaseStanding;
+  /** Name under which the clinic puts the calendar online; null where it does not. */
+  readonly calendarOnline: string | null;
+  readonly owner: () => MadeDocument;
+  /** The owner's calendar file. */
+  readonly calendar: () => Uint8Array;
+  /** The anesthesia chart to fill in by hand, with what the record knows of the patient. */
+  readonly chart: () => Handout;
+  /** What the public may know; null where nothing is published. */
+  readonly shared: PublicFacts | null;
+  /** What people asked, as far as the page tells it. */
+  readonly questions: readonly string[];
+  /** Null without consent. */
+  readonly teaching: (() => MadeDocument) | null;
+  /** The answers to what the teaching page asks, for print alone; gives null where it asks nothing. */
+  readonly answers: () => MadeDocument | null;
+  readonly record: (() => MadeDocument) | null;
+  /** What goes with the record; null without consent to it. */
+  readonly pack: (() => Pack) | null;
+}
+
+/** @param veil what stands for number and dates in public; null where nothing may be public */
+export function makeCase(
+  loaded: LoadedCase,
+  photos: readonly DecodedPhoto[],
+  { languages }: Content,
+  publicLanguage: string,
+  veil: Veil | null,
+): MadeCase {
+  const { facts, name, standing, strips } = loaded;
+  const speak = (tag: string) => languages.get(tag) as Language;
+  const document = (
+    address: string,
+    handout: Handout,
+    live: LiveCase | null = null,
+  ): MadeDocument => ({ address, handout, labels: labelsIn(speak(handout.language)), live });
+  const tongue = speak(facts.identity.owner.language);
+  const shared = veil && publicFacts(facts, veil);
+  const common = {
+    name,
+    patient: facts.identity.patientName,
+    standing,
+    calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
+    owner: once(() =>
+      document(
+        `${name}/discharge`,
+        ownerSheet(
+          facts,
+          tongue,
+          photosFor(photos, 'owner sheet'),
+          standing.sheet,
+          calendarCode(loaded),
+        ),
+      ),
+    ),
+    calendar: once(() => ownerCalendar(loaded, tongue)),
+    chart: once(() => filledChart(facts, speak(publicLanguage), standing.sheet.approved)),
+  };
+  if (!veil || !shared) {
+    return {
+      ...common,
+      shared: null,
+      questions: [],
+      teaching: null,
+      answers: () => null,
+      record: null,
+      pack: null,
+    };
+  }
+  const language = speak(publicLanguage);
+  const { paper } = facts.identity.clinic;
+  const { consent } = facts;
+  const figures = once(() => ({
+    ...drawFigures(shared, strips, language),
+    photos: consent.photos.allows
+      ? photosFor(photos, 'teaching page').map((one) => ({ ...one, shows: veil.say(one.shows) }))
+      : [],
+  }));
+  const { address } = shared.published;
+  const remarks = consent.questions.allows ? clearedLines(loaded.remarks, veil) : '';
+  return {
+    ...common,
+    shared,
+    questions: consent.teaching.allows ? questionsIn(remarks) : [],
+    teaching: consent.teaching.allows
+      ? once(() =>
+          document(
+            `${address}/teaching`,
+            teachingPage(shared, remarks, language, figures(), paper, standing.teaching),
+            liveCase(shared, strips, language),
+          ),
+        )
+      : null,
+    answers: once(() => {
+      const answers = consent.teaching.allows
+        ? answersSheet(shared, language, figures(), paper, standing.teaching)
+        : null;
+      return answers && document(`${address}/answers`, answers);
+    }),
+    record: consent.record.allows
+      ? once(() =>
+          document(
+            `${address}/record`,
+            anesthesiaRecord(shared, language, figures(), paper, standing.sheet.approved),
+          ),
+        )
+      : null,
+    pack: consent.record.allows
+      ? once(() => packOf(shared, strips, language, standing.sheet.approved))
+      : null,
+  };
+}
+
+const labelsIn = ({ common }: Language): PageLabels =>
+  Object.fromEntries(
+    PAGE_LABELS.map((label) => [label, common.text(`pages.${label}`)]),
+  ) as PageLabels;
+
+/** The second-level headings of `teaching.md`. */
+const questionsIn = (remarks: string): string[] =>
+  markdownBlocks(remarks).flatMap((block) =>
+    block.kind === 'heading' && block.level === 2 ? [block.text] : [],
+  );
+
+/** The remarks are cleared line by line, as their problems name lines. */
+const clearedLines = (remarks: string, { say }: Veil): string =>
+  remarks.split('\n').map(say).join('\n');
+
+/** Side of a module, mm: the whole code is 2 cm wide, as is common practice. */
+const MODULE = 0.5;
+
+function calendarCode({ calendarAddress: address, facts }: LoadedCase): CalendarCode | null {
+  if (address === null) return null;
+  const module = facts.identity.owner.largeType ? 2 * MODULE : MODULE;
+  return { address, figure: { kind: 'drawing', drawing: qrCode(address, module) } };
+}
+
+/** Everything of the sheet that has a time or a day. */
+function ownerCalendar({ facts, standing: { sheet } }: LoadedCase, language: Language): Uint8Array {
+  const { record, clinic } = facts.identity;
+  // Doses are given by the clock at home, which may not be the clinic's.
+  return printCalendar(calendarEntries(facts, language, sheet), {
+    seed: [clinic.name, record],
+    timeZone: facts.home.timeZone.value,
+    language: language.tag,
+    sequence: sequenceOf(sheet),
+    revised: sheet.approvals.at(-1)?.on ?? facts.surgery.date.value,
+  });
+}

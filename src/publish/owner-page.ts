@@ -1,0 +1,31 @@
+import { pageView } from './html/page-view.js';
+import { nameOf, type TreeFile } from './html/tree-file.js';
+import type { MadeDocument } from './make-case.js';
+import type { Pack } from './pack/pack.js';
+
+/** What the page of an owner's sheet shows, and the files beside it; PDFs are its printer's business. */
+export function ownerPage({
+  name,
+  owner,
+  calendar,
+  pack,
+}: {
+  readonly name: string;
+  readonly owner: MadeDocument;
+  readonly calendar: () => Uint8Array;
+  readonly pack: (() => Pack) | null;
+}) {
+  const { view, files } = pageView(owner);
+  const calendarPath = `${owner.address}.ics`;
+  return {
+    sheet: { ...view, labels: owner.labels, calendar: nameOf(calendarPath) },
+    files: [
+      ...files,
+      { path: calendarPath, bytes: calendar },
+      ...(pack ? [{ path: `${name}/answers.txt`, bytes: () => pack().answers }] : []),
+    ] satisfies TreeFile[],
+  };
+}
+
+/** Path of the anesthesia chart of a case. */
+export const chartOf = (name: string): string => `${name}/chart.pdf`;
