@@ -20,7 +20,7 @@ const RECORD = 'cases/clover/case.yaml';
 const ADDRESS = 'public/a-patient-that-must-keep-eating';
 
 let clinic: TestClinic;
-const build = () => thrice('build', clinic.folder, '--out', clinic.out);
+const build = (...words: string[]) => thrice('build', clinic.folder, '--out', clinic.out, ...words);
 
 beforeAll(async () => {
   clinic = new TestClinic('clover');
@@ -100,7 +100,7 @@ describe('a build refuses to publish, naming the public file, when an identifier
 it('leaves the last output and no temporary folder when the pages cannot be written', async () => {
   pages.fail = true;
   const before = clinic.bytes();
-  await expect(build()).rejects.toThrow('the pages could not be written');
+  await expect(build('--no-cache')).rejects.toThrow('the pages could not be written');
   expect(clinic.bytes()).toEqual(before);
   expect(strays(clinic.home)).toEqual([]);
 });
