@@ -10,6 +10,7 @@ import { type Encoding, type Hit, searchFor } from './search/search.js';
 /** Problems of one public file: each identifier once, where it is first found, and whatever cannot be searched. */
 export type Proof = (file: PublicFile) => Problem[];
 
+/** A file of the public tree, as it is searched. */
 export interface PublicFile {
   /** Path in a message. */
   readonly file: string;

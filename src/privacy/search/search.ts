@@ -6,8 +6,10 @@ import { automatonFor } from './automaton.js';
 import { CAPITAL, FOLD, foldHigh, GAP, SEVERAL, severalOf, UNSEEN } from './fold.js';
 import { type Spelling, spellingsOf } from './spellings.js';
 
+/** How the letters of a piece are written in bytes. */
 export type Encoding = 'UTF-8' | 'UTF-16LE' | 'UTF-16BE';
 
+/** An identifier that was found in a piece. */
 export interface Hit {
   readonly identifier: Identifier;
   /** Bytes of the piece. */
