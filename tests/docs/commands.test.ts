@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -52,6 +53,11 @@ const FURNISHED: Readonly<Record<string, (room: Room) => void>> = {
   'docs/many-machines.md': (room) => room.clinic('clinic', 'clover'),
 };
 
+/** Another program of that name is no stand-in. */
+const hasGnuParallel = /^GNU parallel/.test(
+  spawnSync('parallel', ['--version'], { encoding: 'utf8' }).stdout ?? '',
+);
+
 /** GNU parallel, where it is not installed: as much of it as the page uses. */
 const PARALLEL = 'exec xargs -I{} "$@"';
 
@@ -76,7 +82,7 @@ describe.each(PAGES)('the commands of %s', { timeout: 180_000 }, (page) => {
   const room = new Room();
   beforeAll(() => {
     FURNISHED[page]?.(room);
-    if (!hasProgram('parallel')) room.program('parallel', PARALLEL);
+    if (!hasGnuParallel) room.program('parallel', PARALLEL);
   });
   afterAll(() => room.remove());
 
