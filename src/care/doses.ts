@@ -5,6 +5,7 @@ export type Rhythm =
   | { readonly kind: 'every'; readonly hours: number }
   | { readonly kind: 'at'; readonly times: readonly string[] };
 
+/** How a medicine is given at home: first dose, rhythm, number of doses. */
 export interface DosePlan {
   readonly rhythm: Rhythm;
   /** How many doses are given at home. */

@@ -4,6 +4,7 @@ import type { SkinStitches } from './wound.js';
 
 /** How soon the owner has to call. */
 export const RANKS = ['now', 'today', 'visit'] as const;
+/** How soon to call. */
 export type Rank = (typeof RANKS)[number];
 
 /** What a warning sign belongs to; content/ ranks the signs of each. The procedure has its signs of its own. */
@@ -25,8 +26,10 @@ export const SIGN_TOPICS = [
   'antibiotic',
   'other',
 ] as const;
+/** What a group of warning signs belongs to. */
 export type SignTopic = (typeof SIGN_TOPICS)[number];
 
+/** What decides which signs a sheet names. */
 export interface SignsInput {
   readonly species: Species;
   readonly skin: SkinStitches;

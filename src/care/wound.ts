@@ -1,6 +1,7 @@
 import type { Layer, Material } from '../record/vocabulary.js';
 import { MATERIAL_BEHAVIOUR, type MaterialBehaviour } from './materials.js';
 
+/** A layer of the closure and what it was closed with. */
 export interface ClosureLayer {
   readonly layer: Layer;
   readonly material: Material;
@@ -129,6 +130,7 @@ export type Hold =
 /** Half of the first strength, in per cent: a yardstick to compare strands by, not a clinical number. */
 const HALF = 50;
 
+/** How long a layer is held, by its material. Sources: beside the numbers of `materials.ts`. */
 export function heldBy(layer: ClosureLayer): Hold {
   const { absorbable, strength, sheds } = MATERIAL_BEHAVIOUR[layer.material];
   if (sheds) return { kind: 'until it sheds', from: sheds[0], to: sheds[1] };
@@ -146,6 +148,7 @@ export interface LayerOutlook extends ClosureLayer {
   readonly hold: Hold;
 }
 
+/** Each layer with what is known of its strand and of how long it holds. */
 export const outlookOf = (layers: readonly ClosureLayer[]): LayerOutlook[] =>
   layers.map((layer) => ({
     ...layer,

@@ -8,6 +8,7 @@ export interface Drawing {
   readonly marks: readonly Mark[];
 }
 
+/** How a line is drawn. */
 export interface Stroke {
   readonly colour: string;
   /** Line width in mm. */
@@ -16,6 +17,7 @@ export interface Stroke {
   readonly dash?: readonly number[];
 }
 
+/** A place in a drawing: x to the right, y down. */
 export type Point = readonly [x: number, y: number];
 
 /** What a mark is a piece of, for whoever brings the drawing to life. */
@@ -25,6 +27,7 @@ export interface Part {
   readonly turn?: number;
 }
 
+/** A thing that a drawing is made of. */
 export type Mark = Shape & { readonly part?: Part };
 
 type Shape =

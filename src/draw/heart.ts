@@ -9,6 +9,7 @@ import { ventricles } from './heart-ventricles.js';
 import { aortaInFront, mouthsOfVeins, pulmonaryTrunk, vesselsBehind } from './heart-vessels.js';
 import { moved } from './moved.js';
 
+/** What a drawing of the heart shows: its labels, and how far a beat has come. */
 export interface HeartPicture {
   readonly labels: Readonly<Record<HeartLabel, string>>;
   /** Share of the atria and of the ventricles that the front has crossed, 0 to 1. */

@@ -43,6 +43,7 @@ export interface ChartEpisode {
   readonly label: string;
 }
 
+/** What the vitals chart shows; minutes from the start of anesthesia. */
 export interface VitalsChart {
   readonly series: readonly ChartSeries[];
   readonly events: readonly ChartEvent[];

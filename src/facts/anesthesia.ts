@@ -6,6 +6,7 @@ import type { AnesthesiaFacts, DrugGiven } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
 import { minutePrecision, type Timeline } from './timeline.js';
 
+/** Begin, duration (minutes), breathing, drugs and events of the anesthesia. */
 export function anesthesiaFacts(
   { value, where }: Located<CaseText>,
   time: Timeline,

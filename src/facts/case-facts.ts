@@ -57,6 +57,7 @@ export interface Consent {
   readonly withdrawn: string | null;
 }
 
+/** Who is concerned. Nothing of it enters the public. */
 export interface Identity {
   readonly record: string;
   readonly patientName: string;
@@ -83,6 +84,7 @@ export interface Identity {
   };
 }
 
+/** The patient as an animal, without its name. */
 export interface PatientFacts {
   readonly species: Fact<Species>;
   readonly breed: Fact<string>;
@@ -93,11 +95,13 @@ export interface PatientFacts {
   readonly weight: Fact<Kilogram>;
 }
 
+/** An age as it was told: a number and its unit. */
 export interface Age {
   readonly count: number;
   readonly unit: 'years' | 'months' | 'weeks';
 }
 
+/** The operation: day, times, site, length of the incision (mm). */
 export interface SurgeryFacts {
   /** `YYYY-MM-DD` */
   readonly date: Fact<string>;
@@ -111,6 +115,7 @@ export interface SurgeryFacts {
   readonly noteToOwner: Stated<string>;
 }
 
+/** The anesthesia: begin, minutes, drugs, events. */
 export interface AnesthesiaFacts {
   /** Local date and time of the start, `YYYY-MM-DDTHH:MM`. */
   readonly begin: Fact<string>;
@@ -124,6 +129,7 @@ export interface AnesthesiaFacts {
   readonly events: readonly CaseEvent[];
 }
 
+/** A drug given in the clinic. */
 export interface DrugGiven {
   readonly drug: string;
   readonly amount: Quantity;
@@ -133,12 +139,14 @@ export interface DrugGiven {
   readonly perKilogram: Stated<number>;
 }
 
+/** An event of the anesthesia, at its minute from the start. */
 export interface CaseEvent {
   readonly minute: number;
   readonly what: EventKind;
   readonly note: string | null;
 }
 
+/** What the monitor displayed, by channel. */
 export interface VitalsFacts {
   readonly file: string;
   readonly channels: readonly ChannelFacts[];
@@ -152,6 +160,7 @@ export interface VitalsFacts {
   >;
 }
 
+/** One channel: its readings on the patient, and those that were not the patient. */
 export interface ChannelFacts extends ChannelReadings {
   readonly spread: Stated<Spread>;
 }
@@ -168,6 +177,7 @@ export type WhyNotShown =
   | 'The vitals hold no displayed heart rate of the patient.'
   | 'No heart rate was displayed within 2.5 minutes of the strip.';
 
+/** One ECG strip and what its analysis says. */
 export interface StripFacts {
   readonly file: string;
   readonly lead: string;
@@ -178,6 +188,7 @@ export interface StripFacts {
   readonly shown: Stated<ShownRate, WhyNotShown>;
 }
 
+/** The displayed heart rate beside the beats of a strip, beats/min. */
 export interface ShownRate {
   /** Displayed rates within the strip, or nearest to it. */
   readonly readings: readonly {
@@ -195,6 +206,7 @@ export interface ShownRate {
 /** `short window`: it does not agree with the mean, but a count over a few seconds could have shown it. */
 export type ShownRelation = 'agrees' | 'about double' | 'about half' | 'short window' | 'differs';
 
+/** The wound: layers, what holds them until when, and the day when stitches come out. */
 export interface WoundFacts {
   readonly healing: Fact<'edge to edge' | 'left open'>;
   /** mm */
@@ -218,6 +230,7 @@ export interface WoundFacts {
   readonly drain: DrainFacts | null;
 }
 
+/** A drain and the day on which it comes out. */
 export interface DrainFacts {
   readonly what: Drain;
   /** Days after surgery at which it comes out. */
@@ -226,6 +239,7 @@ export interface DrainFacts {
   readonly on: Stated<string>;
 }
 
+/** What happens at home: medicines, collar, rest, visits. */
 export interface HomeFacts {
   /** IANA time zone of the home, by whose clock the doses are told. */
   readonly timeZone: Fact<string>;
@@ -263,6 +277,7 @@ export interface PlanFacts {
   readonly signs: Fact<readonly SignTopic[]>;
 }
 
+/** A medicine for home: strength, amount, every dose as a zoned instant, mg/kg. */
 export interface MedicineFacts {
   readonly drug: string;
   readonly purpose: string;
@@ -291,6 +306,7 @@ export interface MedicineFacts {
   readonly dispensed: Stated<Quantity>;
 }
 
+/** The row of the clinic's formulary that a medicine was held against. */
 export interface FormularyCheck {
   /** mg per kg at one time. */
   readonly dose: Span;
@@ -301,6 +317,7 @@ export interface FormularyCheck {
   readonly notes: string | null;
 }
 
+/** What the author chose for the public pages. */
 export interface Published {
   readonly title: string;
   readonly patient: string;

@@ -40,6 +40,7 @@ function said(tree: unknown): unknown {
 /** Not a clinical number: sines and roots may differ in their last digits between machines. */
 const DIGITS = 9;
 
+/** JSON with its keys in order, so that the same value has the same text. */
 export function canonicalJson(value: unknown): string {
   if (typeof value === 'number') {
     return Number.isFinite(value)

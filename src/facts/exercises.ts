@@ -26,6 +26,7 @@ export interface CountTheRate {
   readonly windows: readonly CountWindow[];
 }
 
+/** A stretch of a strip in which beats are counted, in seconds from its first sample. */
 export interface CountWindow {
   /** s after the first sample; the last beat before `to` still counts. */
   readonly from: number;
@@ -128,6 +129,7 @@ export interface Askable {
   >;
 }
 
+/** The questions that a case can pose, each with all that an answer is judged by; one whose facts are withheld is left out. */
 export function exerciseFacts({ strips, vitals, wound }: Askable): ExerciseFacts[] {
   return [
     ...firstOf(strips, countTheRate),

@@ -5,6 +5,7 @@ import { toKilogram } from '../units/convert.js';
 import type { Age, PatientFacts } from './case-facts.js';
 import { computed, type Fact, recorded } from './fact.js';
 
+/** Species, breed, sex, age and weight (kg) of the patient, as the record has them. */
 export function patientFacts({ value, where }: Located<CaseText>): PatientFacts {
   const { patient } = value;
   const field = (name: string) => where('patient', name);

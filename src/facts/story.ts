@@ -15,6 +15,7 @@ export interface Story {
   readonly low: (Burden & { readonly limit: number; readonly episodes: number }) | null;
 }
 
+/** An event that can move the circulation, with the readings before and after it. */
 export interface Turn {
   /** Its place among the events of the anesthesia. */
   readonly event: number;
@@ -37,6 +38,7 @@ const TURNING: readonly EventKind[] = [
   'closure',
 ];
 
+/** Puts the events on one time line and says what mean pressure (mmHg) and displayed rate (beats/min) did at each. */
 export function storyOf(
   events: readonly CaseEvent[],
   { channels, lowPressure }: Pick<VitalsFacts, 'channels' | 'lowPressure'>,

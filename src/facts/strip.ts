@@ -27,6 +27,7 @@ const NEAR_MINUTES = 2.5;
  */
 const AGREES_WITHIN = 0.1;
 
+/** What one ECG strip says, with its place on the clock of the case; `index` counts the strips of the record from 0. */
 export function stripFacts(
   { value, where }: Located<CaseText>,
   index: number,

@@ -12,6 +12,7 @@ export interface Timeline {
   readonly minuteOf: (at: Temporal.PlainDateTime) => number;
 }
 
+/** The clock of a case: its anesthesia begins at minute 0. */
 export function timelineOf(record: CaseText): Timeline {
   const local = (written: string) => localTime(written, record.surgery.date);
   const begin = local(record.anesthesia.begin);

@@ -15,6 +15,7 @@ import type { Timeline } from './timeline.js';
 
 const GUIDELINE = '2020 AAHA Anesthesia and Monitoring Guidelines for Dogs and Cats';
 
+/** What the monitor showed, by channel, with what was not the patient told apart. */
 export function vitalsFacts(record: CaseText, table: VitalsTable, time: Timeline): VitalsFacts {
   const file = record.monitor.vitals;
   const off = record.monitor['off patient'].map(

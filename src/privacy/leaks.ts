@@ -3,6 +3,7 @@ import { type Piece, utf8 } from './bytes/piece.js';
 import type { Identifier } from './identifiers.js';
 import { type Search, searchFor } from './search/search.js';
 
+/** An identifier that stands in a text. */
 export interface Leak extends Identifier {
   /** Some text around it. */
   readonly around: string;

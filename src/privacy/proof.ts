@@ -17,6 +17,7 @@ export interface Finding {
   readonly identifier: Identifier | null;
 }
 
+/** A file of the public tree, as it is searched. */
 export interface PublicFile {
   /** Path in a message. */
   readonly file: string;

@@ -73,6 +73,7 @@ export interface PublicFacts {
   readonly exercises: readonly ExerciseFacts[];
 }
 
+/** A drug as the public is told it, mg/kg in two digits. */
 export interface PublicDrug {
   readonly drug: string;
   readonly route: string;

@@ -1,4 +1,4 @@
-import { rmSync } from 'node:fs';
+import { mkdirSync, rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { smallGroups } from '../privacy/small-groups.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
@@ -91,6 +91,8 @@ export async function buildShard(
       effects.progress('Searching what is public');
       const scratch = store.scratch();
       try {
+        // A share without a public case has nothing to be searched, but is a share all the same.
+        mkdirSync(join(scratch, 'public'));
         for (const { key, files } of produced) {
           const open = files.filter(({ path }) => path.startsWith('public/'));
           store.place(key, open, scratch);

@@ -42,6 +42,7 @@ export interface BeatWaves {
   readonly t: Wave | null;
 }
 
+/** A beat with its waves. */
 export interface MarkedBeat extends BeatWaves {
   readonly kind: BeatKind;
   /** Of the kind, 0 to 1. */

@@ -181,6 +181,7 @@ export const REASONS = {
   'awake intervals by size': { species: 'species', size: 'size' },
 } as const satisfies Readonly<Record<string, Readonly<Record<string, ParameterKind>>>>;
 
+/** The key of a reason in the `reasons.yaml` of each language. */
 export type ReasonKey = keyof typeof REASONS;
 
 type ValuesOf<K extends ReasonKey> = {

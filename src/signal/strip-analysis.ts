@@ -55,6 +55,7 @@ export interface FoundRhythm {
   readonly within: readonly RhythmEvent[];
 }
 
+/** Premature beats, a run or a pause within a rhythm, with the times of their beats in seconds. */
 export interface RhythmEvent {
   readonly name: WithinName;
   readonly from: Seconds;

@@ -79,6 +79,7 @@ export interface Spread {
   readonly count: number;
 }
 
+/** Lowest, highest and median reading; null where there is none. */
 export function spreadOf(readings: readonly Reading[]): Spread | null {
   const [first] = readings;
   if (!first) return null;

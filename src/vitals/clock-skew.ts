@@ -7,6 +7,7 @@ export interface CountedBeats {
   readonly readable: readonly { readonly from: number; readonly to: number }[];
 }
 
+/** How far the clock of the displayed rates is from that of the beats. */
 export interface ClockSkew {
   /** How far the vitals' clock is ahead of the strips', s; negative where it is behind. */
   readonly seconds: number;

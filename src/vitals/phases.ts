@@ -22,8 +22,10 @@ const BOUNDS = {
   recovery: ['end of surgery', 'extubation'],
 } as const satisfies Readonly<Record<string, readonly [from: EventKind, to: EventKind]>>;
 
+/** A part of the anesthesia. */
 export type PhaseName = keyof typeof BOUNDS;
 
+/** The parts of an anesthesia, in order. */
 export const PHASES = Object.keys(BOUNDS) as readonly PhaseName[];
 
 /**

@@ -81,6 +81,7 @@ describe('a build of the demo clinic', () => {
     expect(said.err).toBe('');
     expect(said.out.split('\n')).toEqual([
       `Built 6 cases: ${CASES.join(', ')}.`,
+      'Printed anew    6 of 6',
       `For the clinic  ${join(here, 'private', 'index.html')}`,
       `To publish      ${join(here, 'public', 'index.html')}`,
       `To put online   ${join(here, 'calendars')} as https://calendars.harebell-lane.example`,

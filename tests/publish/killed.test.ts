@@ -155,7 +155,7 @@ describe('a build that is killed', () => {
     // No file may grow beyond this many kilobytes: the pages fit, the pictures and prints do not.
     const { status, stderr } = spawnSync(
       'bash',
-      ['-c', `ulimit -f 60; exec "$0" "$@"`, process.execPath, ...build],
+      ['-c', `ulimit -f 60; exec "$0" "$@"`, process.execPath, ...build, '--no-cache'],
       { encoding: 'utf8' },
     );
     expect(stderr).toContain(

@@ -19,6 +19,7 @@ import { type Spelling, spellingsOf } from './spellings.js';
 import { type Trie, trieFor } from './trie.js';
 import { type WideBeginnings, wideBeginningsIn } from './wide-beginnings.js';
 
+/** An identifier that was found in a piece. */
 export interface Hit {
   readonly identifier: Identifier;
   readonly encoding: Encoding;

@@ -42,6 +42,7 @@ const BEFORE_A_NUMBER = [
   ['número'],
 ];
 
+/** Every way in which a text may be written: see `Spelling`. */
 export function spellingsOf(text: string): Spelling[] {
   const day = /^(\d{4}-\d{2}-\d{2})(T[\d:]+)?$/.exec(text.trim())?.[1];
   if (day !== undefined) {

@@ -7,7 +7,7 @@ import { anchors } from './anchors.js';
 
 /** The pages that one folder of templates/ makes. */
 export interface PageSet {
-  readonly templates: 'owner' | 'clinic' | 'teaching' | 'record' | 'site' | 'library';
+  readonly templates: 'owner' | 'clinic' | 'teaching' | 'record' | 'site' | 'library' | 'docs';
   /** What the templates show, by name. */
   readonly data: Readonly<Record<string, unknown>>;
   /** Markdown pages beside them: their text, where they go and what their layout needs. */
@@ -16,9 +16,11 @@ export interface PageSet {
     readonly permalink: string;
     readonly data: Readonly<Record<string, unknown>>;
   }[];
+  /** What else becomes of the Markdown. */
+  readonly amend?: (library: Library) => void;
 }
 
-type Library = InstanceType<typeof MarkdownIt>;
+export type Library = InstanceType<typeof MarkdownIt>;
 
 interface UserConfig {
   addGlobalData: (name: string, value: unknown) => void;
@@ -57,6 +59,7 @@ async function printer(set: PageSet, folder: string): Promise<InstanceType<typeo
       keepCompiled(set.templates, config);
       // On a busy machine it would tell the terminal how long our filters took; none of that is the user's.
       config.benchmarks.config.setMinimumThresholdMs(0);
+      if (set.amend) config.amendLibrary('md', set.amend);
       for (const [name, value] of Object.entries(set.data)) config.addGlobalData(name, value);
       for (const { permalink, text, data } of set.pages) {
         config.addTemplate(`${permalink}.md`, text, { ...data, permalink });

@@ -28,6 +28,7 @@ export type Doubt =
   | 'another pace is stronger'
   | 'breath only guessed from the ecg';
 
+/** Whether the intervals go with the breath, and by which numbers. */
 export interface BreathLink {
   readonly verdict: 'linked' | 'not linked' | 'cannot tell';
   /** Given where the verdict is `cannot tell`. */

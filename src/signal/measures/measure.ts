@@ -7,6 +7,7 @@ import type { Measurement, Unit, Unmeasured, Verdict } from './measurement.js';
 import { qtcFridericia, qtcVanDeWater } from './qtc.js';
 import { type Range, type Ranged, rangeOf } from './ranges.js';
 
+/** All measures of a strip, by name. */
 export interface Measurements {
   readonly pDuration: Measurement;
   readonly pHeight: Measurement;

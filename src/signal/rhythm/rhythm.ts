@@ -63,6 +63,7 @@ export type Possible = (typeof POSSIBLE)[number];
 
 export type Pattern = 'single' | 'pairs' | 'every second' | 'every third' | 'runs';
 
+/** A rhythm, or an event within one: where it was found, why, and how sure that is. */
 export interface Finding {
   readonly name: RulingName | WithinName;
   readonly from: Seconds;

@@ -56,6 +56,7 @@ export type Ruling =
       readonly because: readonly Reason[];
     };
 
+/** A stretch of a strip with its rhythm, in seconds. */
 export interface RhythmSpan {
   readonly from: Seconds;
   readonly to: Seconds;

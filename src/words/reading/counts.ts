@@ -10,6 +10,7 @@ export interface Counts {
   readonly longWords: number;
 }
 
+/** Counts sentences, words and syllables as they are read aloud in the voice's language. */
 export function countsOf(sentences: readonly Sentence[], voice: Voice): Counts {
   const words = sentences.flatMap(({ text, readAs = text }) => spokenSyllables(readAs, voice));
   return {

@@ -18,6 +18,7 @@ export interface HeardLanguage {
 
 const BOOKS = ['common', 'owner', 'learner', 'trade', 'procedures', 'purposes', 'rhythms'] as const;
 
+/** A language that says the same as the one given, and remembers it. */
 export function heard(language: Language): HeardLanguage {
   const said = new Map<string, Source>();
   const listening = (book: (typeof BOOKS)[number]): Phrasebook => {

@@ -14,6 +14,7 @@ export interface Measure {
   readonly fits: boolean;
 }
 
+/** How hard a sheet is to read, by each formula of its language, with the sentences that are too hard. */
 export interface ReadingLevel {
   readonly counts: Counts;
   readonly measures: readonly Measure[];

@@ -20,6 +20,7 @@ export interface Automaton {
 /** Steps that are kept as a table, 16 MB of them; deeper states, which a text seldom reaches, are looked up. */
 const MOST_DENSE = 4_000_000;
 
+/** Builds the automaton for words of letters as numbers; the order of the words is their place in `endingIn`. */
 export function automatonFor(words: readonly (readonly number[])[]): Automaton {
   const classes = new Map<number, number>();
   for (const word of words) {
