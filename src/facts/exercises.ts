@@ -26,7 +26,7 @@ export interface CountTheRate {
   readonly windows: readonly CountWindow[];
 }
 
-export interface CountWindow {
+interface CountWindow {
   /** s after the first sample; the last beat before `to` still counts. */
   readonly from: number;
   readonly to: number;
@@ -46,7 +46,7 @@ export interface FindTheP {
   readonly beats: readonly PlacedBeat[];
 }
 
-export interface PlacedBeat {
+interface PlacedBeat {
   /** s after the first sample. */
   readonly time: number;
   /** `withheld` where no P was found and the kind of the beat does not say that there is none. */
@@ -110,7 +110,7 @@ export interface WhichHealsFirst {
   readonly first: 'own' | 'other';
 }
 
-export interface EdgesAndDays {
+interface EdgesAndDays {
   readonly healing: 'edge to edge' | 'left open';
   /** mm */
   readonly gap: number;

@@ -73,7 +73,7 @@ export interface PublicFacts {
   readonly exercises: readonly ExerciseFacts[];
 }
 
-export interface PublicDrug {
+interface PublicDrug {
   readonly drug: string;
   readonly route: string;
   readonly minute: number;

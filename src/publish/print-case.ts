@@ -35,7 +35,7 @@ export interface PrintedDocument {
 }
 
 /** Links of a page, in the language of its document. */
-export type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
+type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
 
 const PAGE_LABELS = ['pdf', 'calendar', 'teaching', 'record', 'files', 'answers'] as const;
 

@@ -22,9 +22,9 @@ const BOUNDS = {
   recovery: ['end of surgery', 'extubation'],
 } as const satisfies Readonly<Record<string, readonly [from: EventKind, to: EventKind]>>;
 
-export type PhaseName = keyof typeof BOUNDS;
+type PhaseName = keyof typeof BOUNDS;
 
-export const PHASES = Object.keys(BOUNDS) as readonly PhaseName[];
+const PHASES = Object.keys(BOUNDS) as readonly PhaseName[];
 
 /**
  * The course of an operation as far as the record bounds it. A wound that is left open has no closure: there the operation

@@ -51,7 +51,7 @@ export function casePage(
 }
 
 /** From one document of a case to the other. */
-export const linkTo = ({ file, label }: ShownDocument): Link => ({
+const linkTo = ({ file, label }: ShownDocument): Link => ({
   href: file.split('/').at(-1) as string,
   label,
 });
