@@ -23,16 +23,14 @@ export interface Collection {
 }
 
 export function openCollection(path: string, effects: Effects): Outcome<Collection> {
-  const content = loadContent(house.content, effects);
-  if (!content.ok) return content;
-  const library = loadLibrary(house.content, content.value, effects);
-  if (!library.ok) return library;
+  const words = programWords(effects);
+  if (!words.ok) return words;
   const found = findCases(path, effects);
   if (!found.ok) return found;
   const { clinicFile, cases: folders } = found.value;
   const text = readText(effects, clinicFile);
   if (!text.ok) return text;
-  const clinic = readClinic(text.value, clinicFile, content.value.keys);
+  const clinic = readClinic(text.value, clinicFile, words.value.content.keys);
   if (!clinic.ok) return clinic;
   const formulary = loadFormulary(join(dirname(clinicFile), 'formulary.yaml'), effects);
   if (!formulary.ok) return formulary;
@@ -40,10 +38,26 @@ export function openCollection(path: string, effects: Effects): Outcome<Collecti
     clinic: clinic.value.value,
     clinicFile,
     formulary: formulary.value,
-    content: content.value,
-    library: library.value,
+    ...words.value,
     folders,
   });
+}
+
+type ProgramWords = Pick<Collection, 'content' | 'library'>;
+
+let known: Outcome<ProgramWords> | undefined;
+
+/** The program's own words and explanations do not change while it runs: they are read once. */
+function programWords(effects: Effects): Outcome<ProgramWords> {
+  if (!known?.ok) known = readWords(effects);
+  return known;
+}
+
+function readWords(effects: Effects): Outcome<ProgramWords> {
+  const content = loadContent(house.content, effects);
+  if (!content.ok) return content;
+  const library = loadLibrary(house.content, content.value, effects);
+  return library.ok ? good({ content: content.value, library: library.value }) : library;
 }
 
 function loadFormulary(file: string, effects: Effects): Outcome<Formulary | null> {
