@@ -1,9 +1,13 @@
 import { defineConfig } from 'vitest/config';
 
-/** These replace modules of the program, so each has the program to itself. */
-const ALONE = ['wall', 'mutated-build', 'write-whole'].map(
-  (name) => `tests/publish/${name}.test.ts`,
-);
+/** Each of these has a process to itself: the first three replace modules of the program, the others weigh its memory. */
+const ALONE = [
+  'publish/wall',
+  'publish/mutated-build',
+  'publish/write-whole',
+  'signal/cost',
+  'fuzz/fuzz',
+].map((name) => `tests/${name}.test.ts`);
 
 export default defineConfig({
   test: {

@@ -138,6 +138,6 @@ describe('a site in Spanish', () => {
       }
       await page.close();
     },
-    240_000,
+    480_000,
   );
 });
