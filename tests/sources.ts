@@ -5,7 +5,7 @@ const NAMED =
 /** For numbers of the program's own working, which no patient depends on. */
 const TECHNICAL = /not a clinical number/i;
 
-export const namesSource = (text: string): boolean => NAMED.test(text);
+const namesSource = (text: string): boolean => NAMED.test(text);
 
 /** A constant in capitals whose value holds a number, with the comment above it. */
 interface Constant {

@@ -1,7 +1,8 @@
 import { cpSync, mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { house } from '../../src/publish/house.js';
-import { writeAssets } from '../../src/publish/html/assets.js';
+import { assetFiles } from '../../src/publish/html/assets.js';
+import { writeFiles } from '../../src/publish/html/tree-file.js';
 import { type Library, writePages } from '../../src/publish/html/write-pages.js';
 import { docsFrame } from './frame.js';
 import { linkedWithin } from './links.js';
@@ -24,14 +25,12 @@ export async function writeDocs(
   });
   const all = [...written, ...referencePages(folders)];
   mkdirSync(folder, { recursive: true });
-  writeAssets(
-    {
-      display: 'optional',
-      styles: ['shared/style.css', 'site/site.css', 'docs/docs.css'],
-      scripts: ['site'],
-    },
-    folder,
-  );
+  const assets = assetFiles({
+    display: 'optional',
+    styles: ['shared/style.css', 'site/site.css', 'docs/docs.css'],
+    scripts: ['site'],
+  });
+  writeFiles(assets, folder);
   cpSync(join(house.templates, 'site', 'icon.svg'), join(folder, 'assets', 'icon.svg'));
   await writePages(
     {

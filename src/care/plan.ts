@@ -5,14 +5,14 @@ import { type HealingEstimate, REMOVAL_DAYS } from './wound.js';
 /** What a patient may do, from least to most; each stage allows at least as much as the one before. */
 export const ACTIVITIES = ['settle in', 'rest', 'short walks', 'build up', 'full'] as const;
 /** What the patient may do in a stage. */
-export type Activity = (typeof ACTIVITIES)[number];
+type Activity = (typeof ACTIVITIES)[number];
 
 /** What a wound of joined edges looks like while all goes well, in the order in which it changes. */
 export const JOINED_LOOKS = ['fresh', 'early', 'settling', 'crusts', 'flat', 'scar'] as const;
 /** The same for a wound that is left open. */
 export const OPEN_LOOKS = ['open fresh', 'open wet', 'open red', 'open shrinking'] as const;
 /** What a wound that heals well looks like in a stage. */
-export type Look = (typeof JOINED_LOOKS)[number] | (typeof OPEN_LOOKS)[number];
+type Look = (typeof JOINED_LOOKS)[number] | (typeof OPEN_LOOKS)[number];
 
 /** Days, counted from surgery as day 0, on which the owner's picture of a healthy wound changes. */
 type Days = Readonly<Record<string, number>>;

@@ -3,8 +3,7 @@ import type { Drain, Species } from '../record/vocabulary.js';
 import type { SkinStitches } from './wound.js';
 
 /** How soon the owner has to call. */
-export const RANKS = ['now', 'today', 'visit'] as const;
-/** How soon to call. */
+const RANKS = ['now', 'today', 'visit'] as const;
 export type Rank = (typeof RANKS)[number];
 
 /** What a warning sign belongs to; content/ ranks the signs of each. The procedure has its signs of its own. */

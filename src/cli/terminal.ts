@@ -18,7 +18,7 @@ export function endProgress(terminal: Terminal): void {
 }
 
 /** `case.yaml:12:3  patient.weight  [T210]` with what was found, what was expected and how to mend it. */
-export function problemText(problem: Problem): string {
+function problemText(problem: Problem): string {
   const { kind, file, line, column, byte, field, found, expected, mend } = problem;
   const place =
     line !== undefined

@@ -18,7 +18,7 @@ export const CHART_ROWS = [
   'oxygen',
   'fluids',
 ] as const;
-export type ChartRow = (typeof CHART_ROWS)[number];
+type ChartRow = (typeof CHART_ROWS)[number];
 
 /** Fields above the grid, line by line, with their shares of the width in thousandths. */
 const FIELD_LINES = [
@@ -37,7 +37,7 @@ const FIELD_LINES = [
     ['sheet', 140],
   ],
 ] as const;
-export type ChartField = (typeof FIELD_LINES)[number][number][0];
+type ChartField = (typeof FIELD_LINES)[number][number][0];
 
 /** Fields below it, likewise. */
 const TOTAL_LINES = [
@@ -54,7 +54,7 @@ const TOTAL_LINES = [
     ['signed', 300],
   ],
 ] as const;
-export type ChartTotal = (typeof TOTAL_LINES)[number][number][0];
+type ChartTotal = (typeof TOTAL_LINES)[number][number][0];
 
 export interface ChartWords {
   readonly fields: Readonly<Record<ChartField, string>>;

@@ -1,5 +1,5 @@
 /** Onset, peak and end of one wave, in seconds from the first sample. */
-export interface Wave {
+interface Wave {
   readonly onset: number;
   readonly peak: number;
   readonly end: number;
@@ -14,7 +14,7 @@ export interface StripBeat {
 }
 
 /** A stretch in which nothing may be claimed, in seconds from the first sample. */
-export interface UnreadableSpan {
+interface UnreadableSpan {
   readonly from: number;
   readonly to: number;
   readonly why: string;

@@ -9,7 +9,7 @@ import { amplitudeWindow } from './ecg-window.js';
 import { inks } from './inks.js';
 import { text } from './lettering.js';
 
-export type { EcgStrip, StripBeat, UnreadableSpan, Wave } from './ecg-row.js';
+export type { EcgStrip, StripBeat } from './ecg-row.js';
 
 /** Seconds of recording that one row of paper shows, for a width in mm and a paper speed in mm/s. */
 export function secondsPerRow(width: number, paperSpeed: number): number {

@@ -17,14 +17,7 @@ import {
   within,
 } from './heart-shape.js';
 
-export const PATH_PARTS = [
-  'sinus node',
-  'atrial paths',
-  'node',
-  'bundle',
-  'branches',
-  'ends',
-] as const;
+const PATH_PARTS = ['sinus node', 'atrial paths', 'node', 'bundle', 'branches', 'ends'] as const;
 export type PathPart = (typeof PATH_PARTS)[number];
 
 /** The way of the current, drawn through all that lies in front of it. */

@@ -3,12 +3,10 @@ import type { Mark, Point } from './drawing.js';
 import { leaflet, line } from './heart-marks.js';
 import { vessels } from './heart-shape.js';
 
-export type Inflow = 'tricuspid' | 'mitral';
-export type Outflow = 'pulmonary' | 'aortic';
+type Inflow = 'tricuspid' | 'mitral';
+type Outflow = 'pulmonary' | 'aortic';
 export type ValveName = Inflow | Outflow;
 export type ValveState = 'open' | 'shut';
-
-export const VALVES: readonly ValveName[] = ['tricuspid', 'mitral', 'pulmonary', 'aortic'];
 
 /** Hinge, free edge, and how far the leaflet bellies to one side, mm. */
 type Leaf = readonly [hinge: Point, edge: Point, belly: number];

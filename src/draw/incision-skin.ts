@@ -3,7 +3,7 @@ import type { Mark, Point } from './drawing.js';
 import { inks } from './inks.js';
 
 /** A patch of coat with the shaved skin in its middle, in mm. */
-export const patch = {
+const patch = {
   centre: [21.6, 15.9] as Point,
   /** Half width and half height of the shaved skin, and of the coat around it. */
   skin: [18.2, 11.4] as Point,

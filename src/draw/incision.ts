@@ -27,7 +27,7 @@ export interface IncisionPicture {
 }
 
 /** Size in mm: two of them stand side by side on either paper. */
-export const INCISION = { width: 84, height: 23.5 } as const;
+const INCISION = { width: 84, height: 23.5 } as const;
 
 /** Share of the size at which skin and wound are drawn. */
 const WOUND = 0.73;

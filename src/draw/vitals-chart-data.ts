@@ -2,7 +2,7 @@ import type { Inks } from './inks.js';
 import { lineShapes, type Measure, type PanelName, type PanelShape } from './vitals-panels.js';
 import type { Flag } from './vitals-story.js';
 
-export interface ChartReading {
+interface ChartReading {
   /** Minutes since the start of anesthesia. */
   readonly minute: number;
   /** In the unit that the panel's title names; null where nothing was shown. */
@@ -54,7 +54,7 @@ export interface VitalsChart {
   readonly strings: ChartStrings;
 }
 
-export interface ChartStrings {
+interface ChartStrings {
   /** BCP 47, for the numbers of the axes. */
   readonly language: string;
   /** For example `Minutes since the start of anesthesia`. */

@@ -27,7 +27,7 @@ export interface CountTheRate {
 }
 
 /** A stretch of a strip in which beats are counted, in seconds from its first sample. */
-export interface CountWindow {
+interface CountWindow {
   /** s after the first sample; the last beat before `to` still counts. */
   readonly from: number;
   readonly to: number;
@@ -47,7 +47,7 @@ export interface FindTheP {
   readonly beats: readonly PlacedBeat[];
 }
 
-export interface PlacedBeat {
+interface PlacedBeat {
   /** s after the first sample. */
   readonly time: number;
   /** `withheld` where no P was found and the kind of the beat does not say that there is none. */
@@ -111,7 +111,7 @@ export interface WhichHealsFirst {
   readonly first: 'own' | 'other';
 }
 
-export interface EdgesAndDays {
+interface EdgesAndDays {
   readonly healing: 'edge to edge' | 'left open';
   /** mm */
   readonly gap: number;

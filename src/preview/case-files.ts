@@ -10,7 +10,7 @@ import type { Site } from '../publish/site/site.js';
 import type { Handout } from '../words/handout.js';
 
 /** A file of a case, made when it is asked for and then kept. */
-export interface CaseFile {
+interface CaseFile {
   /** From the top of both trees: `private/juniper/discharge.html`. */
   readonly path: string;
   readonly bytes: () => Promise<Uint8Array>;

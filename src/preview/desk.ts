@@ -28,7 +28,7 @@ export interface DeskCase {
   known: Brief | null;
 }
 
-export interface CaseRead {
+interface CaseRead {
   readonly brief: Brief | null;
   readonly problems: readonly Problem[];
   readonly isUnchanged: () => boolean;
@@ -160,8 +160,6 @@ export function openDesk(path: string, environment: Environment, effects: Effect
     },
   };
 }
-
-export type Desk = ReturnType<typeof openDesk>;
 
 function briefOf(one: LoadedCase, { collection: { clinic, content } }: Ground): Brief {
   const { facts, standing } = one;

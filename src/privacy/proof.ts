@@ -11,7 +11,7 @@ import { searchFor } from './search/search.js';
 /** What is wrong with one public file: each identifier once, where it is first found, and whatever cannot be searched. */
 export type Proof = (file: PublicFile) => Finding[];
 
-export interface Finding {
+interface Finding {
   readonly problem: Problem;
   /** Which identifier was found; null for what cannot be searched. */
   readonly identifier: Identifier | null;

@@ -74,7 +74,7 @@ export interface PublicFacts {
 }
 
 /** A drug as the public is told it, mg/kg in two digits. */
-export interface PublicDrug {
+interface PublicDrug {
   readonly drug: string;
   readonly route: string;
   readonly minute: number;

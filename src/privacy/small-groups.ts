@@ -17,7 +17,7 @@ export interface Told {
   readonly sex: boolean;
 }
 
-export type WideAgeBand = 'under 4' | '4 or more';
+type WideAgeBand = 'under 4' | '4 or more';
 
 /** A case among those that tell the same of their patients. */
 export interface Grouped {

@@ -25,6 +25,14 @@ export interface Collection {
 /** What the program has to say, the same for every clinic. */
 export type Words = Pick<Collection, 'content' | 'library'>;
 
+let known: Outcome<Words> | undefined;
+
+/** The program's own words do not change while it runs, but where somebody edits them and watches: they are read once. */
+function programWords(effects: Effects): Outcome<Words> {
+  if (!known?.ok) known = loadWords(effects);
+  return known;
+}
+
 export function loadWords(effects: Effects): Outcome<Words> {
   const content = loadContent(house.content, effects);
   if (!content.ok) return content;
@@ -35,7 +43,7 @@ export function loadWords(effects: Effects): Outcome<Words> {
 export function openCollection(
   path: string,
   effects: Effects,
-  words = loadWords(effects),
+  words = programWords(effects),
 ): Outcome<Collection> {
   if (!words.ok) return words;
   const { content, library } = words.value;

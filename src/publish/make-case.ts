@@ -32,7 +32,7 @@ export interface MadeDocument {
 }
 
 /** Links of a page, in the language of its document. */
-export type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
+type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
 
 const PAGE_LABELS = ['pdf', 'calendar', 'teaching', 'record', 'files', 'answers'] as const;
 

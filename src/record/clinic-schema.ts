@@ -67,7 +67,7 @@ const place = (expected: string) =>
 const LONGEST_PLACE = 80;
 
 /** The smallest group where a clinic states none. Common practice for tables of patients; our own choice. */
-export const SMALLEST_GROUP = 5;
+const SMALLEST_GROUP = 5;
 const GROUP = 'how many published cases must tell the same of their patients, such as 5';
 
 const SECRET = 'a secret of the clinic, at least 16 characters';

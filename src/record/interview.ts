@@ -4,7 +4,7 @@ import type { Problem } from './problem.js';
 import { fieldName, readYaml } from './yaml-file.js';
 
 /** A place in the record: `['home', 'medicines', 0, 'give']`. */
-export type Path = readonly (string | number)[];
+type Path = readonly (string | number)[];
 
 type Answers = { [key: string]: unknown };
 type Schema = z.core.JSONSchema.JSONSchema;

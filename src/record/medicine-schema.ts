@@ -6,7 +6,7 @@ import { ROUTES } from './vocabulary.js';
 import { oneOf, text, yesNo } from './words.js';
 
 /** What one tablet, capsule, drop or millilitre holds. */
-export interface Strength {
+interface Strength {
   readonly value: number;
   readonly unit: 'mg' | 'mcg' | 'g';
   readonly per: 'tablet' | 'capsule' | 'mL' | 'drop';

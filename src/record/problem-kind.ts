@@ -163,4 +163,3 @@ export const PROBLEM_NUMBERS = {
 } as const satisfies Readonly<Record<string, `T${number}`>>;
 
 export type ProblemKind = keyof typeof PROBLEM_NUMBERS;
-export type ProblemNumber = (typeof PROBLEM_NUMBERS)[ProblemKind];

@@ -17,7 +17,7 @@ import {
 } from './vitals-rows.js';
 import { CHANNELS } from './vocabulary.js';
 
-export type { VitalsRow, VitalsTable } from './vitals-rows.js';
+export type { VitalsTable } from './vitals-rows.js';
 export { CHANNEL_UNITS } from './vitals-rows.js';
 
 type TimeColumn = { readonly index: number; readonly kind: 'clock' | 'elapsed' };

@@ -6,7 +6,7 @@ import { describe } from './refusal.js';
 import type { ChannelName } from './vocabulary.js';
 
 /** One line of the vitals file. */
-export interface VitalsRow {
+interface VitalsRow {
   readonly line: number;
   /** Minutes since the start of anesthesia; negative before it. */
   readonly minute: number;

@@ -11,7 +11,6 @@ export type Mmhg = Branded<'mmHg'>;
 export type Bpm = Branded<'beats/min'>;
 export type Kilogram = Branded<'kg'>;
 export type Celsius = Branded<'°C'>;
-export type Millimetre = Branded<'mm'>;
 export type Hertz = Branded<'Hz'>;
 
 export const seconds = (value: number) => value as Seconds;
@@ -20,5 +19,4 @@ export const mmhg = (value: number) => value as Mmhg;
 export const bpm = (value: number) => value as Bpm;
 export const kilogram = (value: number) => value as Kilogram;
 export const celsius = (value: number) => value as Celsius;
-export const millimetre = (value: number) => value as Millimetre;
 export const hertz = (value: number) => value as Hertz;

@@ -7,7 +7,7 @@ export const COMPARED_MINUTES = 10;
 const FEWEST = 2;
 
 /** The middle of the readings of one side of an event. */
-export interface Side {
+interface Side {
   readonly median: number;
   readonly count: number;
 }

@@ -23,10 +23,10 @@ const BOUNDS = {
 } as const satisfies Readonly<Record<string, readonly [from: EventKind, to: EventKind]>>;
 
 /** A part of the anesthesia. */
-export type PhaseName = keyof typeof BOUNDS;
+type PhaseName = keyof typeof BOUNDS;
 
 /** The parts of an anesthesia, in order. */
-export const PHASES = Object.keys(BOUNDS) as readonly PhaseName[];
+const PHASES = Object.keys(BOUNDS) as readonly PhaseName[];
 
 /**
  * The course of an operation as far as the record bounds it. A wound that is left open has no closure: there the operation

@@ -53,7 +53,7 @@ export type Asked =
       readonly options: readonly AskedOption[];
     };
 
-export interface AskedNumber {
+interface AskedNumber {
   readonly name: string;
   readonly label: string;
   readonly unit: string;

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, inject, it } from 'vitest';
 import { parse } from 'yaml';
 import { disk } from '../../src/publish/disk.js';
 import { load } from '../../src/publish/load.js';
@@ -17,6 +17,9 @@ import { thrice } from './thrice.js';
 const RECORD = 'cases/clover/case.yaml';
 const BY = 'Dr. Ada Birch';
 const ADDRESS = 'public/a-patient-that-must-keep-eating';
+
+/** What no approval changes, such as the explanations, is made once for all of these builds. */
+const CACHE = join(inject('demoFolder'), 'approve');
 
 let clinic: TestClinic;
 beforeEach(() => {
@@ -35,7 +38,7 @@ const written = () => (parse(readFileSync(file(), 'utf8')) as Written).approvals
 
 /** What the owner and the public are shown after a build. */
 async function shown() {
-  const built = await thrice('build', clinic.folder, '--out', clinic.out);
+  const built = await thrice('build', clinic.folder, '--out', clinic.out, '--cache', CACHE);
   expect(built).toMatchObject({ code: 0, err: '' });
   const page = (path: string) => pageText(clinic.readOut(path)).trim();
   return {

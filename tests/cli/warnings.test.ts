@@ -1,6 +1,6 @@
 import { rmSync } from 'node:fs';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
-import { bytesIn, TestClinic } from '../publish/clinic.js';
+import { TestClinic } from '../publish/clinic.js';
 import { thrice } from './thrice.js';
 
 const RECORD = 'cases/clover/case.yaml';
@@ -62,11 +62,11 @@ describe('a warning', () => {
 
   it('is shown by a build, and stops a strict one without changing anything', async () => {
     giveLess();
-    const before = bytesIn(clinic.home);
+    const before = clinic.bytes();
     const strict = await thrice('build', clinic.folder, '--out', clinic.out, '--strict');
     expect(strict.code).toBe(1);
     expect(strict.err).toContain('0.286 mg/kg of meloxicam');
-    expect(bytesIn(clinic.home)).toEqual(before);
+    expect(clinic.bytes()).toEqual(before);
     const { code, err } = await thrice('build', clinic.folder, '--out', clinic.out);
     expect(code).toBe(0);
     expect(err).toContain('Warning: ');

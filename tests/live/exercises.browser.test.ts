@@ -1,17 +1,15 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { exerciseFacts } from '../../src/facts/exercises.js';
-import { build } from '../../src/publish/build.js';
-import { disk } from '../../src/publish/disk.js';
-import { demoSite } from '../demo-site.js';
+import { demoSite, spanishSite } from '../demo-site.js';
 import { demo } from '../facts/demo.js';
 import { violationsOn } from '../publish/axe.js';
-import { TestClinic } from '../publish/clinic.js';
 import { chromiumIsHere, launched, opened, wordsOf } from './page.js';
 
 if (!chromiumIsHere) console.log('skipped: there is no Chromium');
 
 const out = await demoSite();
+const spanish = await spanishSite();
 
 const caseOf = (name: string) => {
   const loaded = demo.cases.find((one) => one.name === name);
@@ -205,19 +203,8 @@ describe.runIf(chromiumIsHere)('a question without scripts', () => {
 });
 
 describe.runIf(chromiumIsHere)('a page in Spanish', () => {
-  const clinic = new TestClinic('saffron', 'juniper');
-  beforeAll(async () => {
-    clinic.edit('clinic.yaml', /languages: .*/, 'languages: [es, en]');
-    const built = await build(
-      { cases: clinic.folder, out: clinic.out, strict: false },
-      disk(() => undefined),
-    );
-    expect(built).toMatchObject({ ok: true });
-  }, 120_000);
-  afterAll(() => clinic.remove());
-
   it('asks, judges and reads its chart in Spanish, a decimal comma included', async () => {
-    const { page, complaints } = await opened(browser, clinic.out, 'when-a-tie-slips');
+    const { page, complaints } = await opened(browser, spanish, 'when-a-tie-slips');
     expect(await page.evaluate('document.documentElement.lang')).toBe('es');
     await page.fill('#estimate-the-mean-mean', '46,4');
     expect(await judged(page, 'estimate-the-mean')).toMatch(/^Correcto\. 37 \+ \(64 − 37\) \/ 3/);
@@ -233,7 +220,7 @@ describe.runIf(chromiumIsHere)('a page in Spanish', () => {
   });
 
   it('has its answers as a sheet beside it', async () => {
-    const { page } = await opened(browser, clinic.out, 'ventilator-and-heartbeat');
+    const { page } = await opened(browser, spanish, 'ventilator-and-heartbeat');
     const link = page.getByRole('link', { name: 'Respuestas de los ejercicios (PDF)' });
     expect(await link.getAttribute('href')).toBe('answers.pdf');
     await page.close();

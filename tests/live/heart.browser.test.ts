@@ -226,8 +226,7 @@ describe.runIf(chromiumIsHere)('the heart for everybody', () => {
     await button(page, 'Step on').click();
     expect(await page.locator('.heart-told').getAttribute('aria-live')).toBe('polite');
     await button(page, 'Play').click();
-    await page.waitForTimeout(100);
-    expect(await page.locator('.heart-told').getAttribute('aria-live')).toBe('off');
+    await expect.poll(() => page.locator('.heart-told').getAttribute('aria-live')).toBe('off');
     await page.close();
   });
 
@@ -252,10 +251,9 @@ describe.runIf(chromiumIsHere)('the heart for everybody', () => {
   it('slows a heart that beats more than three times a second, and says so', async () => {
     const { page } = await open(FAST);
     await button(page, 'Play').click();
-    await page.waitForTimeout(400);
-    expect(await page.locator('.heart-remark').textContent()).toMatch(
-      /shown at [6-9]\d % of real speed/,
-    );
+    await expect
+      .poll(() => page.locator('.heart-remark').textContent())
+      .toMatch(/shown at [6-9]\d % of real speed/);
     await page.close();
   });
 

@@ -7,13 +7,10 @@ import { type Browser, type BrowserContextOptions, chromium, type Page } from 'p
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { LIVE_CASE, type LiveCase } from '../../src/live/contract.js';
 import { readCounts, writeCounts } from '../../src/live/counts.js';
-import { build } from '../../src/publish/build.js';
-import { disk } from '../../src/publish/disk.js';
 import { toldBeats } from '../../src/signal/told-beats.js';
 import { seconds } from '../../src/units/brands.js';
-import { demoSite } from '../demo-site.js';
+import { demoSite, spanishSite } from '../demo-site.js';
 import { violationsOn } from '../publish/axe.js';
-import { TestClinic } from '../publish/clinic.js';
 import { awaken } from './page.js';
 
 const CHROMIUM = '/usr/bin/chromium';
@@ -32,6 +29,7 @@ const NARROW = { viewport: { width: 320, height: 700 } };
 let browser: Browser;
 const temporary: string[] = [];
 const site = chromiumIsHere ? join(await demoSite(), 'public') : '';
+const spanish = chromiumIsHere ? await spanishSite() : '';
 
 beforeAll(async () => {
   if (!chromiumIsHere) return;
@@ -622,17 +620,7 @@ describe.runIf(chromiumIsHere)('for those who do not see it', () => {
 });
 
 describe.runIf(chromiumIsHere)('in Spanish', () => {
-  const clinic = new TestClinic('tucker');
-  const folder = join(clinic.out, 'public');
-  beforeAll(async () => {
-    clinic.edit('clinic.yaml', 'languages: [en, es]', 'languages: [es, en]');
-    const built = await build(
-      { cases: clinic.folder, out: clinic.out, strict: true },
-      disk(() => undefined),
-    );
-    expect(built).toMatchObject({ ok: true });
-  }, 120_000);
-  afterAll(() => clinic.remove());
+  const folder = join(spanish, 'public');
 
   it.each([
     ['desk', DESK],

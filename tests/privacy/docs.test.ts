@@ -25,7 +25,7 @@ describe('the list of what is kept from the public', () => {
   });
 
   it('names files of the program that are there', () => {
-    const named = [...page.matchAll(/`((?:src\/)?(?:privacy|publish)\/[\w-]+\.ts)`/g)];
+    const named = [...page.matchAll(/`((?:src\/)?(?:privacy|publish)\/[\w/-]+\.ts)`/g)];
     expect(named.length).toBeGreaterThan(3);
     for (const [, name = ''] of named) {
       expect(existsSync(join(root, name.startsWith('src/') ? name : `src/${name}`)), name).toBe(

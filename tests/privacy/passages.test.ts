@@ -53,6 +53,7 @@ describe('a doubtful passage', () => {
   it('stops publication with its place and its words until it is decided', () => {
     expect(problemsOf(clear(prose(text)))).toEqual([
       {
+        kind: 'a passage that may lead to somebody',
         file: 'teaching.md',
         line: 3,
         found: `"May 3", which looks like a date, in "${sentence}"`,

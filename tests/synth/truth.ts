@@ -5,7 +5,7 @@ import type { BeatKind, BeatPlan, Breath, PlannedBeat, Wave } from './beat-plan.
  * 5 %, which is `EDGE_IN_WIDTHS` = sqrt(2 ln 20) standard deviations from its centre.
  * A QRS runs from the first beginning to the last end among its Q, R and S waves.
  */
-export const EDGE_FRACTION = 0.05;
+const EDGE_FRACTION = 0.05;
 export const EDGE_IN_WIDTHS = Math.sqrt(-2 * Math.log(EDGE_FRACTION));
 
 /** Seconds from the first sample. */

@@ -1,5 +1,5 @@
 /** Writes EDF files byte by byte for tests, field by field as the specification lists them (Kemp 1992). */
-export interface EdfSignalParts {
+interface EdfSignalParts {
   label: string;
   dimension?: string;
   physicalMin?: string;

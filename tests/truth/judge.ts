@@ -17,7 +17,7 @@ export type Edge = (typeof EDGES)[number];
 export const WAVES = ['P', 'QRS', 'T'] as const;
 export type WaveName = (typeof WAVES)[number];
 
-export interface WaveCount {
+interface WaveCount {
   readonly found: number;
   readonly missed: number;
   readonly invented: number;

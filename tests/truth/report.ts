@@ -34,14 +34,14 @@ export interface BeatRow {
   readonly withheld: number;
 }
 
-export interface EdgeRow {
+interface EdgeRow {
   readonly of: string;
   /** Per edge: how many, mean and standard deviation of found minus true, ms. */
   readonly errors: Readonly<Record<Edge, { n: number; mean: number; sd: number }>>;
   readonly waves: Readonly<Record<WaveName, { found: number; missed: number; invented: number }>>;
 }
 
-export interface ConfusionRow extends VerdictRow {
+interface ConfusionRow extends VerdictRow {
   /** What was said, most often first; events found within follow the name. */
   readonly said: readonly { name: string; verdict: Verdict; strips: number }[];
   /** Right ones whose event was found though the rhythm itself was withheld. */

@@ -23,7 +23,7 @@ export const DELAYS = {
 export type Valve = 'open' | 'shut' | 'not known';
 
 /** What there is to say of the blood at a moment. */
-export type BloodStep =
+type BloodStep =
   | 'notKnown'
   | 'filling'
   | 'kick'

@@ -2,7 +2,7 @@ import { lastAtOrBefore } from './last-at.js';
 import type { ElectricalRecord } from './phase.js';
 
 /** Changes of a picture a second that are safe for eyes and brain. Source: WCAG 2.2, 2.3.1, three flashes. */
-export const FLASHES = 3;
+const FLASHES = 3;
 
 /** Seconds of the strip to show in a second: as wanted, or slower where more than three beats a second would pass. */
 export function paceAt({ beats }: ElectricalRecord, second: number, wanted: number): number {

@@ -26,18 +26,13 @@ export type Muscle =
   | { readonly is: 'not known' };
 
 /** Where a front sets out. */
-export type Origin =
-  | 'sinus node'
-  | 'branches'
-  | 'ventricle'
-  | 'branches and ventricle'
-  | 'not known';
+type Origin = 'sinus node' | 'branches' | 'ventricle' | 'branches and ventricle' | 'not known';
 
-export type Node = 'at rest' | 'holding' | 'passing' | 'blocked' | 'starting' | 'not known';
-export type Branches = 'at rest' | 'carrying' | 'not used' | 'not known';
+type Node = 'at rest' | 'holding' | 'passing' | 'blocked' | 'starting' | 'not known';
+type Branches = 'at rest' | 'carrying' | 'not used' | 'not known';
 
 /** What there is to say of a moment. */
-export type Step =
+type Step =
   | 'unreadable'
   | 'edge'
   | 'rest'

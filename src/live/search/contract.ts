@@ -1,5 +1,5 @@
 /** One part of a page under its heading, as the search finds and shows it. */
-export interface Passage {
+interface Passage {
   /** Index of its page. */
   readonly page: number;
   /** Id of its heading; empty for the beginning of the page. */

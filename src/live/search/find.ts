@@ -11,7 +11,7 @@ export interface Found {
   readonly loosely: boolean;
 }
 
-export interface FoundPage {
+interface FoundPage {
   readonly file: string;
   readonly title: readonly Piece[];
   /** The passages that hold the words; the page's lead where only its title does. */

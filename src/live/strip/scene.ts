@@ -13,7 +13,7 @@ export interface Stretch {
   readonly words: string;
 }
 
-export interface RhythmStretch extends Stretch {
+interface RhythmStretch extends Stretch {
   readonly named: boolean;
 }
 

@@ -1,7 +1,7 @@
 // Millimetres of ECG paper: 10 mm for 1 mV, common practice. The other numbers are choices of this program: not clinical numbers.
 
 /** mm per mV. */
-export const GAIN = 10;
+const GAIN = 10;
 /** mm/s. */
 export const SPEEDS = [25, 50] as const;
 export type Speed = (typeof SPEEDS)[number];

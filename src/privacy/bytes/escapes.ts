@@ -151,7 +151,8 @@ function backslashAt(bytes: Uint8Array, at: number): Escape | null {
   }
   const [byteSaid, byte] = /^\\x([\da-f]{2})/i.exec(ahead) ?? [];
   if (byteSaid !== undefined) return { said: Number.parseInt(byte as string, 16), length: 4 };
-  const [octalSaid, octal] = /^\\([0-3][0-7]{2})/.exec(ahead) ?? [];
+  // Not what prints nothing: `\0061` is a letter of a style sheet.
+  const [octalSaid, octal] = /^\\([1-3][0-7]{2}|0[4-7][0-7])/.exec(ahead) ?? [];
   if (octalSaid !== undefined) return { said: Number.parseInt(octal as string, 8), length: 4 };
   const [style, hex] = /^\\([\da-f]{2,6})\s?/i.exec(ahead) ?? [];
   if (style !== undefined) {

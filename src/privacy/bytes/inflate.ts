@@ -3,7 +3,7 @@
 import { constants, gunzipSync, inflateRawSync, inflateSync } from 'node:zlib';
 
 /** More than any public file needs; what grows beyond it is refused as a trap. */
-export const LARGEST = 256_000_000;
+const LARGEST = 256_000_000;
 
 const UNPACK = { zlib: inflateSync, gzip: gunzipSync, raw: inflateRawSync };
 

@@ -6,7 +6,7 @@ export type Encoding = 'UTF-8' | 'UTF-16LE' | 'UTF-16BE';
 
 /** Other characters that may stand between two parts. */
 export const WIDEST_GAP = 3;
-export const SPACE = 0x20;
+const SPACE = 0x20;
 export const SPACES: readonly number[] = [...' \u00a0\u2009\u202f'].map((mark) =>
   mark.charCodeAt(0),
 );

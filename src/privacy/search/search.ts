@@ -20,7 +20,7 @@ import { type Trie, trieFor } from './trie.js';
 import { type WideBeginnings, wideBeginningsIn } from './wide-beginnings.js';
 
 /** An identifier that was found in a piece. */
-export interface Hit {
+interface Hit {
   readonly identifier: Identifier;
   readonly encoding: Encoding;
   /** Bytes of the piece. */

@@ -22,7 +22,7 @@ export interface AboutKeys {
   readonly procedures: readonly string[];
 }
 
-export interface FrontMatter {
+interface FrontMatter {
   readonly title: string;
   readonly lead: string;
   readonly about: About;

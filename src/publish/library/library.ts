@@ -34,7 +34,7 @@ export interface LibraryPage {
 }
 
 /** What the text is made of; a mark has become a link to `#source-1`. */
-export type LibraryBlock =
+type LibraryBlock =
   | { readonly kind: 'text'; readonly block: Block }
   | { readonly kind: 'drawing'; readonly name: DrawingName }
   /** Where the empty anesthesia charts are offered. */

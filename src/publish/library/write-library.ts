@@ -174,7 +174,7 @@ const termsOn = (page: LibraryPage, glossary: readonly GlossaryTerm[]) => {
 };
 
 /** The address of a term or a rhythm on its page. */
-export const idOf = (key: string): string => key.toLowerCase().replace(/[^a-z0-9]+/g, '-');
+const idOf = (key: string): string => key.toLowerCase().replace(/[^a-z0-9]+/g, '-');
 
 function figureView(name: Parameters<typeof drawn>[0], { library }: Language) {
   const { figure, ...figureBlock } = drawn(name, library);

@@ -8,7 +8,7 @@ import { stripFiles } from './strip-files.js';
 import { vitalsCsv } from './vitals-csv.js';
 
 /** One file beside the anonymised record. */
-export interface PackFile {
+interface PackFile {
   readonly name: string;
   readonly bytes: Uint8Array;
 }

@@ -1,4 +1,4 @@
-export interface WfdbSignal {
+interface WfdbSignal {
   /** For example `II`. */
   readonly description: string;
   readonly unit: string;

@@ -23,7 +23,7 @@ export interface Place {
 }
 
 /** Where a piece stands on its page. */
-export interface Standing extends Place {
+interface Standing extends Place {
   /** Nothing stands above it. */
   readonly first: boolean;
   /** A repeat of what was printed before, which screen readers skip. */

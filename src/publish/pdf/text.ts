@@ -49,7 +49,7 @@ export interface Passage {
   readonly height: number;
 }
 
-export type Align = 'start' | 'middle' | 'end';
+type Align = 'start' | 'middle' | 'end';
 
 /** Passages that have been set already, by their runs, and by how and how wide. */
 const settled = new WeakMap<readonly Run[], Map<string, Passage>>();

@@ -67,7 +67,7 @@ export function casePage(
 }
 
 /** From one document of a case to the other. */
-export const linkTo = ({ file, label }: ShownDocument): Link => ({
+const linkTo = ({ file, label }: ShownDocument): Link => ({
   href: nameOf(file),
   label,
 });

@@ -17,14 +17,14 @@ export interface FramedPage {
   readonly unlisted?: boolean;
 }
 
-export type Section =
+type Section =
   | keyof Omit<typeof FILES, 'feed' | 'sitemap' | 'robots'>
   | 'cases'
   | 'guide'
   | 'privacy';
 
 /** A link of the frame. */
-export interface FrameLink extends Link {
+interface FrameLink extends Link {
   readonly language: string;
   /** `page` for the page itself, `true` for the part of the site that it belongs to. */
   readonly current: 'page' | 'true' | null;
@@ -127,7 +127,7 @@ function sectionOf(section: Section): Section {
 }
 
 /** A feed needs an address for its links and a day for its entries. */
-export const hasFeed = ({ at, issued }: Site): boolean => at !== null && issued !== null;
+const hasFeed = ({ at, issued }: Site): boolean => at !== null && issued !== null;
 
 /** The address of a page where the site stands; that of the home page is the site's own. */
 export const absolute = (at: string, file: string): string =>

@@ -7,7 +7,7 @@ export interface List {
   readonly groups: readonly Group[];
 }
 
-export interface Group {
+interface Group {
   readonly title: string;
   /** Where the title leads, for a group that is a case. */
   readonly href: string | null;
@@ -15,7 +15,7 @@ export interface Group {
   readonly entries: readonly Entry[];
 }
 
-export interface Entry extends Link {
+interface Entry extends Link {
   readonly lead: string | null;
 }
 

@@ -14,7 +14,7 @@ export interface ClockForm {
 }
 
 /** Each part is null where the form does not hold it. */
-export interface ClockParts {
+interface ClockParts {
   readonly day: Temporal.PlainDate | null;
   readonly time: Temporal.PlainTime | null;
 }

@@ -19,7 +19,7 @@ import { type Swing, swingOver } from './swing.js';
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
 /** Why it cannot be told whether the heartbeat is linked to the breath. */
-export type Doubt =
+type Doubt =
   | 'breathing not known'
   | 'unreadable'
   | 'too few breaths'

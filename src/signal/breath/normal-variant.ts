@@ -3,7 +3,7 @@ import { median } from './breaths.js';
 import type { BreathLink } from './link.js';
 
 /** What must be shown before a beat that goes with the breath is called a normal variant. */
-export type Proof =
+type Proof =
   | 'timing that goes with the breath'
   | 'a breath recorded apart from the ECG'
   | 'enough marked beats'

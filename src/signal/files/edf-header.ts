@@ -5,7 +5,7 @@ import type { WallClock } from './wall-clock.js';
 import { wallClockText } from './wall-clock.js';
 
 /** One signal of a data record; an annotation signal carries text in place of samples. */
-export interface EdfSignal {
+interface EdfSignal {
   readonly label: string;
   readonly unit: string;
   readonly isAnnotations: boolean;

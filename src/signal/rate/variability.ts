@@ -23,7 +23,7 @@ export interface Variability {
 /** Fewer describe hardly more than a few breaths. Own choice, not a clinical number; the Task Force asks for five minutes. */
 export const FEWEST_INTERVALS = 20;
 
-export const VARIABILITY_CAUTION =
+const VARIABILITY_CAUTION =
   'Describes this strip only: the published terms ask for five minutes of an awake patient; anesthetic drugs, the ventilator and a short strip all change them.';
 
 /** s. Source: the Task Force, as above. */

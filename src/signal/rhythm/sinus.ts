@@ -6,7 +6,7 @@ import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 /** Intervals that vary more than this (spread about their mean) are no longer regular. Common practice. */
-export const REGULAR = 0.1;
+const REGULAR = 0.1;
 
 export const sinus: Rhythm = {
   names: ['sinus rhythm'],

@@ -42,7 +42,7 @@ export interface RhythmInput {
 }
 
 /** What rules a stretch. */
-export type Ruling =
+type Ruling =
   | { readonly kind: 'named'; readonly finding: Finding }
   | {
       readonly kind: 'cannot be told';

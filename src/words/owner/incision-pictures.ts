@@ -64,7 +64,7 @@ function holderOf(closure: Exclude<SkinClosure, 'open'>) {
 }
 
 /** What the owner sees holding the skin. */
-export function closureOf(wound: CaseFacts['wound']): SkinClosure {
+function closureOf(wound: CaseFacts['wound']): SkinClosure {
   if (wound.healing.value === 'left open') return 'open';
   const skin = wound.skin.value;
   if (skin.kind === 'shed') return 'glue';

@@ -4,7 +4,7 @@ import type { Language, LanguageContent } from '../language.js';
 import type { Phrasebook } from '../phrasebook.js';
 
 /** The message that a sentence came from: a file of the language's folder and a key in it, `call.items.0`. */
-export interface Source {
+interface Source {
   readonly book: keyof LanguageContent;
   readonly key: string;
 }

@@ -19,10 +19,14 @@ export function unexplainedTerms(
   passages: readonly Said[],
   terms: readonly Term[],
 ): UnexplainedTerm[] {
+  const texts = passages.map((said) => readText(said).toLowerCase());
   return terms.flatMap((term) => {
-    const said = passages.find((passage) => termIn(term).test(readText(passage)));
-    if (!said) return [];
-    const text = readText(said).toLowerCase();
+    const word = term.word.toLowerCase();
+    const pattern = termIn(term);
+    // Most terms stand nowhere, which a plain search tells much sooner.
+    const at = texts.findIndex((text) => text.includes(word) && pattern.test(text));
+    const [said, text] = [passages[at], texts[at]];
+    if (!said || text === undefined) return [];
     return term.plain.some((plain) => text.includes(plain.toLowerCase())) ? [] : [{ term, said }];
   });
 }

@@ -34,7 +34,7 @@ export const answersPart: LearnerSection = (facts, language, figures) =>
     ...answer.map((said): Block => ({ kind: 'paragraph', said })),
   ]);
 
-export const exerciseBlocks = (
+const exerciseBlocks = (
   facts: PublicFacts,
   language: Language,
   figures: CaseFigures,

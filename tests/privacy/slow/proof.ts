@@ -10,7 +10,7 @@ import { type Encoding, type Hit, searchFor } from './search.js';
 /** Problems of one public file: each identifier once, where it is first found, and whatever cannot be searched. */
 export type Proof = (file: PublicFile) => Problem[];
 
-export interface PublicFile {
+interface PublicFile {
   /** Path in a message. */
   readonly file: string;
   /** Path in the public tree: it is searched too. */

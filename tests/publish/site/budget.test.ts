@@ -77,8 +77,13 @@ describe.runIf(chromiumIsHere)('a case page', () => {
   it('is ready for the reader in less than a second with a processor four times slower', async () => {
     for (const name of casePages) {
       const tries: { busy: number; ready: number }[] = [];
+      const best = (of: 'busy' | 'ready') => Math.min(...tries.map((one) => one[of]));
+      // By the clock too, where there is a processor for it.
+      const isSlow = () =>
+        best('busy') >= LONGEST_START ||
+        ((loadavg()[0] ?? 0) < cpus().length && best('ready') >= LONGEST_START);
       // The machine does other things as well: the quickest of a few says most of the page.
-      for (let i = 0; i < 3; i++) {
+      for (let i = 0; i < 3 && isSlow(); i++) {
         const page = await browser.newPage();
         const devtools = await page.context().newCDPSession(page);
         await devtools.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
@@ -101,16 +106,12 @@ describe.runIf(chromiumIsHere)('a case page', () => {
         });
         await page.close();
       }
-      const best = (of: 'busy' | 'ready') => Math.min(...tries.map((one) => one[of]));
       console.log(
         `${name}: ${best('busy').toFixed()} ms of work, ready after ${best('ready').toFixed()} ms`,
       );
       // All work of the page's own thread, whatever else the machine did meanwhile.
       expect(best('busy'), name).toBeLessThan(LONGEST_START);
-      // By the clock too, where there was a processor for it.
-      if ((loadavg()[0] ?? 0) < cpus().length) {
-        expect(best('ready'), name).toBeLessThan(LONGEST_START);
-      }
+      expect(isSlow(), `${name}, by the clock`).toBe(false);
     }
   }, 240_000);
 });

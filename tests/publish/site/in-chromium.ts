@@ -5,7 +5,7 @@ import type { AddressInfo } from 'node:net';
 import { extname, join, relative, sep } from 'node:path';
 import { type Browser, chromium, type Page } from 'playwright-core';
 
-export const CHROMIUM = '/usr/bin/chromium';
+const CHROMIUM = '/usr/bin/chromium';
 export const chromiumIsHere = existsSync(CHROMIUM);
 if (!chromiumIsHere) console.log(`skipped: there is no ${CHROMIUM}`);
 

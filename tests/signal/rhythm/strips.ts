@@ -10,7 +10,7 @@ import { type Random, randomFrom } from '../../synth/random.js';
 import { type Lead, renderLead } from '../../synth/render.js';
 import { type Span as TruthSpan, truthOf } from '../../synth/truth.js';
 
-export const FS = 500;
+const FS = 500;
 const LEADS: readonly Lead[] = ['II', 'I', 'aVF'];
 
 export function patientOf(species: Patient['species']): Patient {
@@ -62,7 +62,7 @@ export interface Misreading {
   readonly jitter: number;
 }
 
-export const PERFECT: Misreading = { missedBeats: 0, missedP: 0, strayP: 0, jitter: 0 };
+const PERFECT: Misreading = { missedBeats: 0, missedP: 0, strayP: 0, jitter: 0 };
 export const CARELESS: Misreading = {
   missedBeats: 0.01,
   missedP: 0.05,
@@ -129,6 +129,6 @@ function strayP(before: number, random: Random): Wave {
   };
 }
 
-export function wholly(duration: number): Span[] {
+function wholly(duration: number): Span[] {
   return [{ from: seconds(0), to: seconds(duration), readable: true, why: '' }];
 }

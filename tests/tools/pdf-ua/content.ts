@@ -4,7 +4,7 @@ export interface Operation {
   readonly operands: readonly Operand[];
 }
 
-export type Operand =
+type Operand =
   | { readonly kind: 'number'; readonly value: number }
   | { readonly kind: 'name' | 'word'; readonly value: string }
   | { readonly kind: 'text'; readonly bytes: Buffer }
@@ -99,7 +99,7 @@ export function operationsOf(content: Buffer): Operation[] {
 }
 
 /** Operators that put ink on the page (ISO 32000-1, Annex A). */
-export const PAINTS = new Set('Tj TJ \' " S s f F f* B B* b b* sh Do'.split(' '));
+const PAINTS = new Set('Tj TJ \' " S s f F f* B B* b b* sh Do'.split(' '));
 
 /** Other ways to set the colour that fills, of which these files use none. */
 const FILLS = new Set(['g', 'k', 'sc']);

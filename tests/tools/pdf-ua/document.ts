@@ -18,7 +18,7 @@ export interface Examined {
   readonly xmp: string | null;
 }
 
-export interface ExaminedPage {
+interface ExaminedPage {
   readonly number: number;
   readonly reference: string;
   readonly page: Dict;

@@ -81,7 +81,7 @@ function unicodeMap(text: string): Map<number, string> {
   return map;
 }
 
-export interface TrueType {
+interface TrueType {
   readonly glyphs: number;
   /** Advance width in thousandths of the size. */
   readonly advance: (glyph: number) => number;
