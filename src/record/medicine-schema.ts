@@ -5,8 +5,11 @@ import { refusal, refused } from './refusal.js';
 import { ROUTES } from './vocabulary.js';
 import { oneOf, text, yesNo } from './words.js';
 
-/** What one tablet, capsule, drop or millilitre holds. */
-interface Strength {
+/**
+ * What one tablet, capsule, drop or millilitre holds.
+ * @public as the declarations of the schemas name it
+ */
+export interface Strength {
   readonly value: number;
   readonly unit: 'mg' | 'mcg' | 'g';
   readonly per: 'tablet' | 'capsule' | 'mL' | 'drop';
