@@ -36,6 +36,10 @@ const NOT_RUN: readonly { readonly block: RegExp; readonly because: string }[] =
     because: 'it installs from the network and into the folder of all programs',
   },
   {
+    block: /^(node dist\/cli\/main\.js|thrice) watch my-clinic$/,
+    because: 'it serves until somebody ends it; tests/cli/watch.test.ts does',
+  },
+  {
     block: /^rsync .*web\.example/,
     because: 'it needs a web server; the same copy is made to a folder where rsync is installed',
   },
