@@ -52,11 +52,13 @@ const DIGEST_LENGTH = 32;
 
 /**
  * Opens a store, for its owner alone, since it holds what private sheets hold.
- * @param others stores that are read where this one lacks something
+ * @param elsewhere stores that are read where this one lacks something
  */
-export function openStore(folder: string, others: readonly string[] = []): Outcome<Store> {
-  const refused = made(folder);
+export function openStore(place: string, elsewhere: readonly string[] = []): Outcome<Store> {
+  const refused = made(place);
   if (refused) return refused;
+  // Node makes folders for ever where the working folder is taken away and a path begins there.
+  const [folder, others] = [resolve(place), elsewhere.map((one) => resolve(one))];
   const all = [folder, ...others];
   const valueIn = (root: string, key: string) => join(root, 'values', key.slice(0, 2), key);
   const filesIn = (root: string, key: string) => join(root, 'files', key.slice(0, 2), key);
@@ -68,7 +70,7 @@ export function openStore(folder: string, others: readonly string[] = []): Outco
       return bytes !== null && sha256(bytes).toString('hex') === digest;
     });
   return good({
-    folders: { folder: resolve(folder), others: others.map((one) => resolve(one)) },
+    folders: { folder, others },
     scratch,
     value: <T>(key: string): T | null => {
       for (const root of all) {
