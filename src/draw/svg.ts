@@ -49,15 +49,34 @@ function stroked(stroke: Stroke | undefined): string {
   return ` stroke="${escaped(stroke.colour)}" stroke-width="${short(stroke.width)}" stroke-linejoin="round"${dash}`;
 }
 
-const path = (points: readonly Point[]) =>
-  points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${short(x)} ${short(y)}`).join('');
+/** From point to point by how far it is: half of what the places themselves would take. Each place is still right to a micrometre, as whole micrometres are told apart. */
+function path(points: readonly Point[]): string {
+  let [lastX, lastY] = [0, 0];
+  return points
+    .map(([x, y], i) => {
+      const [nextX, nextY] = [micrometres(x), micrometres(y)];
+      const step =
+        i === 0
+          ? `M${told(nextX)} ${told(nextY)}`
+          : `${i === 1 ? 'l' : ' '}${told(nextX - lastX)} ${told(nextY - lastY)}`;
+      [lastX, lastY] = [nextX, nextY];
+      return step;
+    })
+    .join('')
+    .replaceAll(' -', '-');
+}
 
-function short(value: number): string {
+function micrometres(value: number): number {
   if (!Number.isFinite(value))
     throw new Error(`a drawing holds ${value} where a length in mm goes`);
-  const rounded = Math.round(value * 1000) / 1000;
-  return String(rounded === 0 ? 0 : rounded);
+  return Math.round(value * 1000);
 }
+
+/** Whole micrometres in mm, without a zero before the point. */
+const told = (micrometres: number): string =>
+  String(micrometres / 1000 || 0).replace(/^(-?)0\./, '$1.');
+
+const short = (value: number): string => String(micrometres(value) / 1000 || 0);
 
 const entities: Readonly<Record<string, string>> = {
   '&': '&amp;',

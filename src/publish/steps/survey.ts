@@ -1,4 +1,3 @@
-import { serialize } from 'node:v8';
 import type { CaseFacts } from '../../facts/case-facts.js';
 import { type Identifier, identifiersOf } from '../../privacy/identifiers.js';
 import { traitsOf } from '../../privacy/public-facts.js';
@@ -53,9 +52,18 @@ export function survey(folder: string, bench: Workbench): Survey {
   return asSurvey(outcome, folder, bench);
 }
 
-/** Key of a case as it was read. */
+/** Key of a case as it was read: of what it says, as the engine may keep the same value in more than one way. */
 export const loadedKey = (one: LoadedCase, { digest }: Workbench): string =>
-  digestOf('case', digest, serialize(one));
+  digestOf(
+    'case',
+    digest,
+    JSON.stringify(one, (_, part: unknown) => {
+      if (ArrayBuffer.isView(part)) {
+        return digestOf(new Uint8Array(part.buffer, part.byteOffset, part.byteLength));
+      }
+      return part instanceof Map ? [...part] : part;
+    }),
+  );
 
 function surveyed(one: LoadedCase, bench: Workbench): Surveyed {
   const { collection, store } = bench;

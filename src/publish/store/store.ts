@@ -78,7 +78,7 @@ export function openStore(place: string, elsewhere: readonly string[] = []): Out
         const bytes = bytesOf(file);
         if (bytes === null || bytes.length < DIGEST_LENGTH) continue;
         const body = bytes.subarray(DIGEST_LENGTH);
-        if (!sha256(body).equals(bytes.subarray(0, DIGEST_LENGTH))) continue;
+        if (!sealOf(key, body).equals(bytes.subarray(0, DIGEST_LENGTH))) continue;
         if (root === folder) touch(file);
         return deserialize(body) as T;
       }
@@ -89,7 +89,7 @@ export function openStore(place: string, elsewhere: readonly string[] = []): Out
       const target = valueIn(folder, key);
       const place = scratch();
       const whole = join(place, 'value');
-      writeFileSync(whole, Buffer.concat([sha256(body), body]), { mode: 0o600 });
+      writeFileSync(whole, Buffer.concat([sealOf(key, body), body]), { mode: 0o600 });
       mkdirSync(dirname(target), { recursive: true });
       renameSync(whole, target);
       rmSync(place, { recursive: true });
@@ -183,6 +183,10 @@ function made(folder: string): Outcome<never> | null {
 const namesIn = (folder: string): string[] => (existsSync(folder) ? readdirSync(folder) : []);
 
 const sha256 = (bytes: Uint8Array): Buffer => createHash('sha256').update(bytes).digest();
+
+/** A value under another key is none, whole as it may be. */
+const sealOf = (key: string, body: Uint8Array): Buffer =>
+  createHash('sha256').update(`${key}\n`).update(body).digest();
 
 function bytesOf(file: string): Buffer | null {
   try {

@@ -64,6 +64,11 @@ it('takes a value that is not byte for byte as it was kept for none', () => {
   }
   for (const cut of [0, 1, 31, 32, 40]) expect(spoil((bytes) => bytes.subarray(0, cut))).toBeNull();
   expect(spoil(() => Buffer.from('something else'))).toBeNull();
+  // Whole, and kept by this program, but under another key.
+  const other = 'cd'.repeat(32);
+  store.keepValue(other, { dose: '9 mg' });
+  const theirs = filesIn(join(folder, 'values')).find((file) => file.endsWith(other)) as string;
+  expect(spoil(() => readFileSync(theirs))).toBeNull();
 });
 
 it('holds files only as they were kept, and puts them in place', () => {
