@@ -129,8 +129,8 @@ describe.runIf(chromiumIsHere)('a change that is saved', () => {
       console.log(
         `${where}: on screen after ${times.join(', ')} ms, median ${median(times)}; server ${work.join(', ')} ms of CPU; load ${load.toFixed(1)}`,
       );
-      expect(median(work)).toBeLessThan(OWN_WORK);
-      // With others at work each step waits its turn, the browser's as well as ours.
+      // With others at work each step waits its turn, the browser's as well as ours, and finds its caches cold.
+      expect(median(work)).toBeLessThan(OWN_WORK * (load < IDLE ? 1 : 2));
       expect(median(times)).toBeLessThan(load < IDLE ? ASKED : ASKED * Math.max(4, load));
     },
     120_000,
