@@ -27,20 +27,20 @@ export interface IncisionPicture {
 }
 
 /** Size in mm: two of them stand side by side on either paper. */
-const INCISION = { width: 84, height: 23.5 } as const;
+const INCISION = { width: 84, height: 21.6 } as const;
 
 /** Share of the size at which skin and wound are drawn. */
-const WOUND = 0.73;
+const WOUND = 0.68;
 
 const labelLeft = 35.5;
 const labelSize = 3.15;
 const leading = 3.65;
 /** Between one label and the next at least. */
-const air = 0.7;
+const air = 0.4;
 const titleSize = 3.7;
 const titleLeft = labelLeft + 6.2;
 const signAt: Point = [labelLeft + 2.2, 2.6];
-const labelTop = 6;
+const labelTop = 5.7;
 
 /** The wound from above in a patch of shaved skin, with a few words on what to look at: how it should be, or how not. */
 export function incision(picture: IncisionPicture): Drawing {

@@ -171,7 +171,7 @@ describe('thrice approve', () => {
     [
       'a visit that is called off',
       () => clinic.edit(RECORD, '    - { what: wound check, after: 3 days }\n', ''),
-      /No longer on Friday, May 8: Visit so that we can look at the wound\./,
+      /No longer on Friday, May 8: Visit to check the wound\./,
     ],
     [
       'a reading',

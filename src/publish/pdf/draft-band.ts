@@ -9,7 +9,8 @@ import { type Passage, printPassage, setWithoutWidow } from './text.js';
 /** The draft mark, set for its place between two hatched ends. */
 export interface DraftBand {
   readonly passage: Passage;
-  /** Points. */
+  /** Points: from the frame to the words, and the whole band. */
+  readonly over: number;
   readonly height: number;
 }
 
@@ -17,12 +18,17 @@ export interface DraftBand {
 const end = 12;
 
 /** The band is as high as its words ask for; null for a handout that is approved. */
-export function draftBand({ type, handout }: Omit<Press, 'sheet' | 'band'>): DraftBand | null {
+export function draftBand({
+  type,
+  handout,
+  dense,
+}: Omit<Press, 'sheet' | 'band'>): DraftBand | null {
   if (handout.draft === null) return null;
   const voice = { ...type.label, colour: inks.ink, bold: true as const };
   const room = (textWidthMm(handout.paper) - 2 * end - 6) * mm;
   const passage = setWithoutWidow([{ text: handout.draft }], voice, room);
-  return { passage, height: passage.height + 2.2 * mm };
+  const over = (dense ? 0.5 : 1.1) * mm;
+  return { passage, over, height: passage.height + 2 * over };
 }
 
 /** On every page, read aloud once. */
@@ -39,7 +45,7 @@ export function printDraftBand(press: Press, root: Tag, page: number): void {
     printDrawing(doc, drawing, { x: left, y: head });
     printDrawing(doc, drawing, { x: right - end * mm, y: head });
   });
-  const place = { x: (left + right - band.passage.width) / 2, y: head + 1.1 * mm };
+  const place = { x: (left + right - band.passage.width) / 2, y: head + band.over };
   if (page > 1) {
     aside(press, () => printPassage(press, band.passage, { place, align: 'middle' }), 'Pagination');
   } else {

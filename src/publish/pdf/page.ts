@@ -21,8 +21,11 @@ export interface Sheet {
 
 const sizes = { A4: [210, 297], Letter: [215.9, 279.4] } as const;
 const usualSide = 14 * mm;
+
+/** The edges of the paper that stay empty, and what parts the rest from the band and the foot, in points. */
+const USUAL = { side: usualSide, head: 11 * mm, foot: 8.5 * mm, underBand: 4 * mm, overFoot: 8 };
 /** Most printers reach this far. */
-const narrowSide = 12.2 * mm;
+const DENSE = { side: 10 * mm, head: 8 * mm, foot: 7 * mm, underBand: 2 * mm, overFoot: 5 };
 
 /** Heights in points of what stands on every page; 0 for what does not. */
 export interface Furniture {
@@ -34,19 +37,18 @@ export interface Furniture {
 
 /** The fixed places of a page; both papers leave 178 mm or more for the text. */
 export function sheetFor(paper: Handout['paper'], furniture: Furniture, dense = false): Sheet {
-  const side = dense ? narrowSide : usualSide;
+  const edge = dense ? DENSE : USUAL;
   const [width, height] = sizes[paper].map((length) => length * mm) as [number, number];
-  const head = 11 * mm;
-  const under = head + (furniture.band === 0 ? 0 : furniture.band + (dense ? 2.5 : 4) * mm);
-  const foot = height - 8.5 * mm;
+  const under = edge.head + (furniture.band === 0 ? 0 : furniture.band + edge.underBand);
+  const foot = height - edge.foot;
   return {
     width,
     height,
-    left: side,
-    right: width - side,
-    head,
+    left: edge.side,
+    right: width - edge.side,
+    head: edge.head,
     top: { first: under, later: under + furniture.head + 13 },
-    bottom: foot - furniture.foot - (dense ? 6 : 8),
+    bottom: foot - furniture.foot - edge.overFoot,
     foot,
   };
 }

@@ -71,7 +71,7 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   let root: Tag | null = null;
   const setting = (size: number, air: number, dense?: true): { press: Press; root: Tag } => {
     const type = typeScale(handout, size, dense);
-    const band = draftBand({ doc, type, air, handout });
+    const band = draftBand({ doc, type, air, handout, ...(dense && { dense }) });
     const furniture = {
       band: band?.height ?? 0,
       head: type.small.leading,
@@ -96,8 +96,8 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
     ];
     return { press, root, pages: [placed] };
   };
-  const lay = (size: number, air: number): LaidOut => {
-    const { press, root } = setting(size, air);
+  const lay = (size: number, air: number, dense?: true): LaidOut => {
+    const { press, root } = setting(size, air, dense);
     const last = handout.largeType && handout.code ? [handout.code] : [];
     const [first, ...rest] = piecesOf(press, root, [...handout.blocks, ...last]) as [Piece];
     // A page block that opens the handout shares the first page with the masthead.
@@ -113,6 +113,10 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   const sizes = handout.largeType ? [1] : SIZES[handout.reader];
   const last = sizes.at(-1) as number;
   const densest = plainOwner ? lay(...LAST_RESORT) : lay(last, LEAST_AIR);
+  if (plainOwner && densest.pages.length > 2) {
+    const denser = lay(...LAST_RESORT, true);
+    if (denser.pages.length < densest.pages.length) return denser;
+  }
   const fits = ({ pages }: LaidOut) => pages.length <= densest.pages.length;
   for (const size of sizes) {
     // Where the least air does not save the page, more air does not either.
@@ -136,7 +140,7 @@ function firstOf<A, T>(all: readonly A[], find: (one: A) => T | null): T | null 
 }
 
 /** From the masthead to two columns, in points. */
-const UNDER_MASTHEAD = 6;
+const UNDER_MASTHEAD = 4;
 
 /** Size and air of a sheet in two columns on one page, what reads best first: the letters of the text are 9.5 points or more. */
 const ON_ONE_PAGE = [

@@ -83,7 +83,7 @@ function linesAsPieces(
 export function listPieces(press: Press, root: Tag, block: Of<'list'>): Piece[] {
   const { sheet, type } = press;
   const list = tag(press, root, 'L', block.ordered ? { numbering: 'Decimal' } : {});
-  const indent = type.body.size * (block.ordered ? 1.9 : 1.45);
+  const indent = type.body.size * (block.ordered ? 1.9 : press.dense ? 1.2 : 1.45);
   return block.items.flatMap((item, i) => {
     const passage = setPassage(item.runs, type.body, sheet.right - sheet.left - indent);
     const entry = tag(press, list, 'LI');

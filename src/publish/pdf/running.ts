@@ -1,7 +1,8 @@
 import { inks } from '../../draw/inks.js';
+import type { FigureBlock } from '../../words/handout.js';
 import { printFigure, sizeOf } from './figure.js';
 import { mm, textWidthMm } from './page.js';
-import { type Piece, type Press, piece } from './press.js';
+import { type Piece, type Place, type Press, piece } from './press.js';
 import { aside, type Tag, tag } from './tags.js';
 import { type Passage, printPassage, setPassage, setWithoutWidow } from './text.js';
 
@@ -9,37 +10,42 @@ import { type Passage, printPassage, setPassage, setWithoutWidow } from './text.
 export function mastheadPiece(press: Press, root: Tag): Piece {
   const { sheet, type, handout, doc } = press;
   const whole = sheet.right - sheet.left;
+  // In large type there is no room beside the title: the code comes after the last block.
+  const code = handout.largeType ? undefined : handout.code;
+  const codeSize = code ? sizeOf(code) : { width: 0, height: 0 };
+  const beside = whole - (code ? codeSize.width * mm + 10 : 0);
+  // Where one page is short of lines the code begins beside the sender already.
+  const wide = press.dense ? beside : whole;
   const [name, ...address] = handout.sender;
-  const left = name === undefined ? null : setPassage([{ text: name }], type.sender, whole * 0.52);
+  const left = name === undefined ? null : setPassage([{ text: name }], type.sender, wide * 0.52);
   // The address has what the name leaves, so that a telephone number stays on its line.
   const named = Math.max(0, ...(left?.lines.map((line) => line.width) ?? []));
-  const room = whole - named - 20;
+  const room = wide - named - 20;
   const right = address.map((text) => setPassage([{ text }], type.address, room));
   const addressHeight = right.reduce((sum, line) => sum + line.height, 0);
   const sender = left ? Math.max(left.height, addressHeight) + 5 : 0;
-  // In large type there is no room beside the title: the code comes after the last block.
-  const code = handout.largeType ? undefined : handout.code;
-  const side = code ? sizeOf(code).width * mm : 0;
-  const beside = whole - (code ? side + 10 : 0);
   const title = setWithoutWidow([{ text: handout.title }], type.title, beside);
   const lead = setWithoutWidow([{ text: handout.lead }], type.lead, beside * (code ? 1 : 0.92));
-  const words = code ? setPassage(code.caption.runs, type.caption, beside) : null;
-  const underRule = 10;
-  const told = title.height + 3 + lead.height + 2 + (words ? words.height + 3 : 0);
+  const titled = title.height + 3 + lead.height;
+  const underRule = press.dense ? 7 : 10;
+  const words = code ? besideTheCode(press, code, { title, lead, titled, beside }) : null;
+  const told = Math.max(titled, words ? words.y + words.passage.height : 0) + (press.dense ? 0 : 2);
+  // Its light border may reach to the rule above and to the edge of the text.
+  const codeTop = press.dense ? -4 : sender + underRule - 4;
   return piece({
-    height: sender + underRule + Math.max(told, code ? sizeOf(code).height * mm - 4 : 0),
+    height: Math.max(sender + underRule + told, codeTop + codeSize.height * mm),
     keepsWithNext: true,
     print: ({ x, y }) => {
       if (left) say(press, root, left, x, y);
       let top = y;
       for (const line of right) {
-        say(press, root, line, x + whole - line.width, top, 'end');
+        say(press, root, line, x + wide - line.width, top, 'end');
         top += line.height;
       }
       aside(press, () => {
         doc
           .fillColor(inks.accent)
-          .rect(x, y + sender, whole, 2)
+          .rect(x, y + sender, wide, 2)
           .fill();
       });
       const titleTop = y + sender + underRule;
@@ -47,13 +53,35 @@ export function mastheadPiece(press: Press, root: Tag): Piece {
       printPassage(press, title, { place: { x, y: titleTop }, into });
       say(press, root, lead, x, titleTop + title.height + 3);
       if (!code || !words) return;
-      // Its light border may reach to the rule above and to the edge of the text.
-      printFigure(press, root, code, { x: x + whole - side, y: titleTop - 4 });
+      printFigure(press, root, code, { x: x + beside + 10, y: y + codeTop });
       const told = { tag: tag(press, root, 'Caption'), type: 'Caption' };
-      const below = titleTop + title.height + lead.height + 8;
-      printPassage(press, words, { place: { x, y: below }, into: told });
+      const place = { x: x + words.x, y: titleTop + words.y };
+      printPassage(press, words.passage, { place, into: told });
     },
   });
+}
+
+/** The narrowest place for what is said of the code, and its distance from the title, in points. */
+const CAPTION_ROOM = { width: 150, gap: 20 };
+
+/** What is said of the code: between the title and the code where one page is short of lines, else under the title. */
+function besideTheCode(
+  { type, dense }: Press,
+  code: FigureBlock,
+  {
+    title,
+    lead,
+    titled,
+    beside,
+  }: { title: Passage; lead: Passage; titled: number; beside: number },
+): Place & { readonly passage: Passage } {
+  const ink = Math.max(...[...title.lines, ...lead.lines].map(({ width }) => width));
+  const x = ink + CAPTION_ROOM.gap;
+  const room = beside - x;
+  if (dense && room >= CAPTION_ROOM.width) {
+    return { x, y: 2, passage: setPassage(code.caption.runs, type.caption, room) };
+  }
+  return { x: 0, y: titled + 5, passage: setPassage(code.caption.runs, type.caption, beside) };
 }
 
 function say(

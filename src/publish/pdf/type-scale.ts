@@ -89,14 +89,14 @@ function denseScale(size: number): TypeScale {
   });
   return {
     title: { ...voice(1.7, 1.12), bold: true },
-    lead: voice(1.08, 1.25, inks.soft),
+    lead: voice(1.02, 1.25, inks.soft),
     sender: { ...voice(1.04, 1.25), bold: true },
     address: voice(0.84, 1.3, inks.soft),
     section: { ...voice(1.2, 1.16), bold: true },
     subsection: { ...voice(1, 1.2), bold: true },
-    body: voice(1, 1.2),
+    body: voice(1, 1.18),
     label: voice(0.95, 1.25, inks.soft),
-    cell: { ...voice(0.97, 1.2), tabular: true },
+    cell: { ...voice(0.97, 1.18), tabular: true },
     columnTitle: { ...voice(0.84, 1.2), bold: true },
     caption: voice(0.86, 1.2, inks.soft),
     small: voice(0.76, 1.2, inks.soft),
@@ -104,7 +104,7 @@ function denseScale(size: number): TypeScale {
     firstTitle: { ...voice(1.2, 1.18), bold: true },
     code: voice(0.84, 1.3),
     telephone: { ...voice(1.4, 1.12), bold: true, tabular: true },
-    note: voice(0.97, 1.2),
+    note: voice(0.97, 1.18),
     tick: { ...voice(0.86, 1.18), tabular: true },
   };
 }

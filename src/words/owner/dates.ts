@@ -28,9 +28,9 @@ export function visits(facts: CaseFacts, language: Language): Said[] {
     } else entries.push({ days: on === null ? [] : [on], what });
   }
   return entries.map(({ days, what }): Said => {
-    const [only, ...more] = days;
+    const [only] = days;
     if (only === undefined) return what;
-    const text = more.length === 0 ? clock.day(only) : days.map(clock.shortDay).join('; ');
+    const text = days.map(clock.shortDay).join('; ');
     return { ...what, runs: [{ text, strong: true }, { text: ': ' }, ...what.runs] };
   });
 }

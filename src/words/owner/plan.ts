@@ -56,13 +56,17 @@ function toDo(stage: PlanStage, index: number, facts: CaseFacts, language: Langu
     said.push(owner.say(`plan.activity.${stage.activity}.${species}`, {}, fact(index)));
   }
   if (index === 1) said.push(feeding(facts, language));
-  if (within(home.collarUntil.value)) {
-    const date = clock.shortDay(home.collarUntil.value);
-    said.push(owner.say('plan.collarOff', { date }, 'home.collarUntil'));
+  const collarUntil = home.collarUntil.value;
+  if (within(collarUntil)) {
+    const date = clock.shortDay(collarUntil);
+    const key = stage.from === stage.to ? 'plan.collarLastDay' : 'plan.collarOff';
+    said.push(owner.say(key, { date }, 'home.collarUntil'));
   }
-  if (within(told.bathFrom.value)) {
-    const date = clock.shortDay(told.bathFrom.value);
-    said.push(owner.say(`plan.bath.${species}`, { date }, 'plan.bathFrom'));
+  const bathFrom = told.bathFrom.value;
+  if (within(bathFrom)) {
+    const date = clock.shortDay(bathFrom);
+    const key = stage.from === bathFrom ? 'plan.bathNow' : 'plan.bath';
+    said.push(owner.say(`${key}.${species}`, { date }, 'plan.bathFrom'));
   }
   if (stage.to === null && told.fullFrom.value === null) {
     said.push(owner.say('plan.ask', { patient: identity.patientName }, 'plan.fullFrom'));

@@ -68,6 +68,23 @@ describe.runIf(['pdfinfo', 'mutool'].every(hasProgram))('the sheet of a simple c
   });
 });
 
+describe.runIf(hasProgram('pdfinfo'))('the sheets of the demonstration, as drafts', () => {
+  it.each([
+    ['saffron', 1],
+    ['clover', 1],
+    ['juniper', 2],
+    ['tucker', 2],
+    ['bramble', 2],
+    ['pumpernickel', 2],
+  ])('%s has %i at most', (name, pages) => {
+    const { facts } = demo.cases.find((one) => one.name === name) as (typeof demo.cases)[0];
+    const language = demo.content.languages.get(facts.identity.owner.language) as Language;
+    const pdf = printPdf(ownerSheet(facts, language, []));
+    const { text } = overFile(pdf, 'pdfinfo', 'FILE');
+    expect(Number(/Pages:\s+(\d+)/.exec(text)?.[1])).toBeLessThanOrEqual(pages);
+  });
+});
+
 describe.runIf(hasProgram('pdftotext'))('a sheet of two pages', () => {
   it('has what the first night needs on its first page', async () => {
     const { facts } = demo.cases.find(({ name }) => name === 'juniper') as (typeof demo.cases)[0];

@@ -18,10 +18,10 @@ describe('the sheet in short', () => {
   it('tells of medicines, rest, the day of each visit and when not to wait', () => {
     expect(points(of('bramble'))).toEqual([
       'Give 2 medicines. The last dose is on Sat, Mar 21.',
-      'Rest until Tue, Mar 31: no running, no jumping. Rest helps the wound heal.',
-      'Friday, March 20: Visit so that we can look at the wound.',
-      'Friday, March 27: Stitches come out. Please book this visit. Any open day up to Tuesday, March 31 will do.',
-      'Thursday, April 2: Visit to talk about what comes next.',
+      'Rest heals: no running, no jumping until Tue, Mar 31.',
+      'Fri, Mar 20: Visit to check the wound.',
+      'Fri, Mar 27: Stitches come out. Please book this visit. Any open day up to Tuesday, March 31 will do.',
+      'Thu, Apr 2: Visit to talk about what comes next.',
       'Hard breathing or bleeding that goes on: call now.',
     ]);
   });
@@ -30,8 +30,8 @@ describe('the sheet in short', () => {
     const facts = of('juniper');
     const collar = { ...facts.home.collarUntil, value: null };
     const uncollared = { ...facts, home: { ...facts.home, collarUntil: collar } };
-    expect(points(facts).join()).toContain('Rest until Tue, Mar 24:');
-    expect(points(uncollared as CaseFacts).join()).not.toContain('Rest until');
+    expect(points(facts).join()).toContain('no jumping until Tue, Mar 24.');
+    expect(points(uncollared as CaseFacts).join()).not.toContain('no jumping until');
   });
 
   it('tells days of one kind of visit together', () => {
@@ -46,7 +46,7 @@ describe('the sheet in short', () => {
     const wound = { ...facts.wound, removal: null };
     expect(points({ ...facts, home, wound })).toEqual([
       'There are no medicines to give.',
-      'Rest until Tue, Mar 24: no running, no jumping. Rest helps the wound heal.',
+      'Rest heals: no running, no jumping until Tue, Mar 24.',
       'Hard breathing or bleeding that goes on: call now.',
     ]);
   });
