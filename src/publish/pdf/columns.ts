@@ -64,6 +64,9 @@ const SHEET_GUTTER = 16;
 /** Shares of the left column that are tried for a whole sheet, the best first. */
 const SHEET_SHARES = [0.5, 0.488, 0.512, 0.475, 0.525] as const;
 
+/** Above this share of two columns' room a sheet is taken for too long; columns of other widths differ by less. */
+const FAR_TOO_LONG = 1.1;
+
 /**
  * A whole sheet in two columns, parted between two blocks; null where no parting fits.
  * @param room height in points
@@ -82,6 +85,8 @@ export function sheetInColumns(
     const set = (edges: Partial<Sheet>) =>
       blocks.map((block) => lay({ ...press, sheet: { ...sheet, ...edges } }, [block]));
     const left = set({ right: sheet.left + whole * share });
+    // Far more than two columns hold: no parting mends that, and the right column need not be set.
+    if (heightOf(left.flat(), air) > 2 * room * FAR_TOO_LONG) return null;
     const right = set({ left: sheet.left + second });
     const parted = blocks.flatMap((_, at): Columns[] => {
       if (at === 0 || blocks[at - 1]?.kind === 'heading') return [];

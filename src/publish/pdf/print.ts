@@ -108,7 +108,7 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   const plainOwner = handout.reader === 'owner' && !handout.largeType;
   if (plainOwner) {
     const one = onOnePage(...DENSEST);
-    if (one) return firstOf(ON_ONE_PAGE, ([size, air]) => onOnePage(size, air)) ?? one;
+    if (one) return firstOf(ON_ONE_PAGE, (each) => loosest(each, onOnePage)) ?? one;
   }
   const sizes = handout.largeType ? [1] : SIZES[handout.reader];
   const last = sizes.at(-1) as number;
@@ -131,6 +131,21 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   return densest;
 }
 
+interface SizeAndAirs {
+  readonly size: number;
+  /** Falling; the last is the least that the size allows. */
+  readonly airs: readonly [...number[], least: number];
+}
+
+/** At one size with as much air as fits; null where the least does not. */
+function loosest<T>(
+  { size, airs }: SizeAndAirs,
+  set: (size: number, air: number) => T | null,
+): T | null {
+  const least = set(size, airs.at(-1) as number);
+  return least && (firstOf(airs.slice(0, -1), (air) => set(size, air)) ?? least);
+}
+
 function firstOf<A, T>(all: readonly A[], find: (one: A) => T | null): T | null {
   for (const one of all) {
     const found = find(one);
@@ -143,16 +158,12 @@ function firstOf<A, T>(all: readonly A[], find: (one: A) => T | null): T | null 
 const UNDER_MASTHEAD = 4;
 
 /** Size and air of a sheet in two columns on one page, what reads best first: the letters of the text are 9.5 points or more. */
-const ON_ONE_PAGE = [
-  [1, 1],
-  [1, 0.7],
-  [0.97, 0.85],
-  [0.97, 0.55],
-  [0.94, 0.7],
-  [0.94, 0.45],
-  [0.915, 0.6],
-  [0.915, 0.45],
-] as const;
+const ON_ONE_PAGE: readonly SizeAndAirs[] = [
+  { size: 1, airs: [1, 0.7] },
+  { size: 0.97, airs: [0.85, 0.55] },
+  { size: 0.94, airs: [0.7, 0.45] },
+  { size: 0.915, airs: [0.6, 0.45] },
+];
 const DENSEST = [0.915, 0.35] as const;
 
 /** Shares of the usual air between the blocks that may be tried at each size. */

@@ -86,7 +86,7 @@ function broken(runs: readonly Run[], voice: Voice, width: number): Passage {
   let line: Part[] = [];
   let used = 0;
   const flush = () => {
-    lines.push(finished(line, voice));
+    lines.push(finishedWhenAsked(line, voice));
     line = [];
     used = 0;
   };
@@ -202,6 +202,23 @@ const lettersOf = (parts: readonly Part[], voice: Voice) =>
   parts.flatMap(({ text, face, href }) =>
     [...text].map((letter) => measured(letter, face, voice, href)),
   );
+
+/** Most settings are weighed by their height alone, for which no line need be finished. */
+function finishedWhenAsked(parts: readonly Part[], voice: Voice): Line {
+  let made: Line | null = null;
+  const line = () => {
+    made ??= finished(parts, voice);
+    return made;
+  };
+  return {
+    get fragments() {
+      return line().fragments;
+    },
+    get width() {
+      return line().width;
+    },
+  };
+}
 
 /** Joins neighbours of one face, so that kerning and copied text run through. */
 function finished(parts: readonly Part[], voice: Voice): Line {
