@@ -52,6 +52,8 @@ interface PlacedBeat {
   readonly time: number;
   /** `withheld` where no P was found and the kind of the beat does not say that there is none. */
   readonly p: 'there' | 'none' | 'withheld';
+  /** From the beginning to the end of P, s after the first sample; null where none is told. */
+  readonly wave: readonly [onset: number, end: number] | null;
   /** From the beginning of P to that of QRS, s; null where either is not told. */
   readonly pr: number | null;
   readonly kind: AnalysedBeat['kind'];
@@ -182,31 +184,47 @@ function countTheRate({ analysis }: Strip, strip: number): CountTheRate | null {
   };
 }
 
-/** Beats of one piece. Our own choice: not a clinical number. */
+/** Most beats of one piece. Our own choice: not a clinical number. */
 const PIECE = 6;
+
+/** How long a piece may be, s: what a row of paper holds at 50 mm/s, or where that is a beat or two, at 25. Not clinical numbers. */
+const LENGTHS = [
+  { longest: 3.2, fewest: 4 },
+  { longest: 6.5, fewest: 3 },
+] as const;
 
 /** A P that is less sure than this is not held against a reader. Our own choice: not a clinical number. */
 const SURE = 0.5;
 
 function findTheP({ analysis }: Strip, strip: number): FindTheP | null {
   const all = analysis.beats.map(placed(analysis));
-  if (all.length < PIECE) return null;
-  const readable = (from: number) =>
-    all.slice(from, from + PIECE).filter(({ p }) => p !== 'withheld');
+  for (const { longest, fewest } of LENGTHS) {
+    for (let count = PIECE; count >= fewest; count -= 1) {
+      const piece = pieceOf(all, count, analysis.duration);
+      if (piece && piece.to - piece.from <= longest) return { name: 'find-the-p', strip, ...piece };
+    }
+  }
+  return null;
+}
+
+/** So many beats on end, of which half or more can be told; null where there are none. */
+function pieceOf(
+  all: readonly PlacedBeat[],
+  count: number,
+  duration: number,
+): Pick<FindTheP, 'from' | 'to' | 'beats'> | null {
+  if (all.length < count) return null;
   // A piece that holds a beat without P teaches more than one where all are alike.
   const odd = all.findIndex(({ p }) => p === 'none');
-  const wanted = odd < 0 ? 1 : odd - Math.floor(PIECE / 2);
-  const first = Math.min(Math.max(1, wanted), all.length - PIECE);
-  if (first < 0 || readable(first).length < PIECE / 2) return null;
-  const beats = all.slice(first, first + PIECE);
-  const before = all[first - 1];
-  const after = all[first + PIECE];
+  const wanted = odd < 0 ? 1 : odd - Math.floor(count / 2);
+  const first = Math.max(0, Math.min(Math.max(1, wanted), all.length - count));
+  const beats = all.slice(first, first + count);
+  if (beats.filter(({ p }) => p !== 'withheld').length < count / 2) return null;
+  const [before, after] = [all[first - 1], all[first + count]];
   const [begin, end] = [beats[0] as PlacedBeat, beats.at(-1) as PlacedBeat];
   return {
-    name: 'find-the-p',
-    strip,
     from: before ? (before.time + begin.time) / 2 : Math.max(0, begin.time - 0.3),
-    to: after ? (end.time + after.time) / 2 : Math.min(analysis.duration, end.time + 0.5),
+    to: after ? (end.time + after.time) / 2 : Math.min(duration, end.time + 0.5),
     beats,
   };
 }
@@ -224,6 +242,7 @@ const placed =
       time,
       kind,
       p: noisy ? 'withheld' : sure ? 'there' : none ? 'none' : 'withheld',
+      wave: sure && !noisy ? [p.onset, p.end] : null,
       pr: sure && !noisy && qrs ? qrs.onset - p.onset : null,
     };
   };

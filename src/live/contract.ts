@@ -19,6 +19,14 @@ export interface LiveCase {
   readonly vitals: LiveVitals;
   /** What an answer is judged by, under the names of the questions on the page. */
   readonly exercises: readonly ExerciseFacts[];
+  /** Where a moment of the piece with numbered beats stands on its drawing; null where the case has none. */
+  readonly numbered: NumberedPiece | null;
+}
+
+/** In mm of the drawing: the piece's first moment, and a second of it. */
+export interface NumberedPiece {
+  readonly left: number;
+  readonly second: number;
 }
 
 export interface LiveVitals {

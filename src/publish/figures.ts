@@ -18,7 +18,7 @@ import { CSS_PIXELS_PER_MM } from './recorded-canvas.js';
 import { vitalsFigure } from './vitals-figure.js';
 
 /** Width that fits the text area of both paper sizes, mm. */
-const FIGURE_WIDTH = 174;
+export const FIGURE_WIDTH = 174;
 const PAPER_SPEED = 25;
 /** Enough rows to see a pattern repeat. */
 const STRIP_ROWS = 3;

@@ -1,5 +1,12 @@
+import { numberedPaper } from '../draw/vitals-beats.js';
 import type { ReadStrip } from '../facts/build-facts.js';
-import type { LiveAnalysis, LiveCase, LiveLead, LiveVitals } from '../live/contract.js';
+import type {
+  LiveAnalysis,
+  LiveCase,
+  LiveLead,
+  LiveVitals,
+  NumberedPiece,
+} from '../live/contract.js';
 import { writeCounts } from '../live/counts.js';
 import type { PublicFacts } from '../privacy/public-facts.js';
 import type { Wave } from '../signal/marked-beat.js';
@@ -11,6 +18,7 @@ import type { Channel, Waveform } from '../signal/waveform.js';
 import { allRounded } from '../units/round.js';
 import type { Language } from '../words/language.js';
 import { shownUnit } from '../words/teaching/vitals.js';
+import { FIGURE_WIDTH } from './figures.js';
 import { ecgLabel } from './pack/strip-files.js';
 import { drawnChannels, vitalsFigure } from './vitals-figure.js';
 
@@ -33,7 +41,15 @@ export function liveCase(
     })),
     vitals: liveVitals(facts, language),
     exercises: facts.exercises,
+    numbered: numberedPiece(facts),
   };
+}
+
+function numberedPiece({ exercises }: PublicFacts): NumberedPiece | null {
+  const asked = exercises.find((one) => one.name === 'find-the-p');
+  if (!asked) return null;
+  const { left, paperSpeed } = numberedPaper(asked.to - asked.from, FIGURE_WIDTH);
+  return { left, second: paperSpeed };
 }
 
 function liveVitals(facts: PublicFacts, language: Language): LiveVitals {

@@ -67,7 +67,7 @@ describe('counting the rate', () => {
 describe('finding the P', () => {
   it('takes a piece with a beat that has none, where the strip holds one', () => {
     const { beats } = asked(factsOf('tucker'), 'find-the-p') as Named<'find-the-p'>;
-    expect(beats).toHaveLength(6);
+    expect(beats.length).toBeGreaterThanOrEqual(4);
     expect(beats.map(({ p }) => p)).toContain('none');
     for (const { p, kind } of beats) if (p === 'none') expect(kind).toMatch(/^ventricular/);
   });
@@ -109,6 +109,18 @@ describe('finding the P', () => {
     }));
     const { beats } = asked(bare, 'find-the-p') as Named<'find-the-p'>;
     expect(beats[1]?.p).toBe('withheld');
+  });
+
+  it('takes fewer beats of a slow heart, so that the piece stays on one row of paper', () => {
+    const slow = withStrip(factsOf('bramble'), ({ analysis }) => ({
+      analysis: {
+        ...analysis,
+        beats: analysis.beats.map((beat) => ({ ...beat, time: seconds(beat.time * 2) })),
+      },
+    }));
+    const { from, to, beats } = asked(slow, 'find-the-p') as Named<'find-the-p'>;
+    expect(beats.length).toBeLessThan(6);
+    expect(to - from).toBeLessThanOrEqual(6.5);
   });
 
   it('is not asked where most of the piece is withheld', () => {

@@ -120,6 +120,53 @@ describe.runIf(chromiumIsHere)('a question on the page', () => {
     await page.close();
   });
 
+  it.each([1100, 375])('takes a mark on the strip for the P of its beat, %i px', async (width) => {
+    const { page } = await opened(browser, out, caseOf('bramble').address, {
+      viewport: { width, height: 800 },
+    });
+    const facts = caseOf('bramble').exercises.find((one) => one.name === 'find-the-p');
+    if (facts?.name !== 'find-the-p') throw new Error('no such question');
+    const asked = section(page, 'find-the-p');
+    await asked.getByText('Point at each P').waitFor();
+    const svg = asked.locator('figure svg');
+    // Where the numbers stand over the beats tells the place of a second, without the program's own reckoning.
+    const numbers = (await page.evaluate(`(() => {
+      const drawing = document.querySelector('[data-exercise="find-the-p"] figure svg');
+      const { left, top } = drawing.getBoundingClientRect();
+      return Array.from({ length: ${facts.beats.length} }, (_, i) => {
+        const number = [...drawing.querySelectorAll('text')].find((one) => one.textContent === String(i + 1));
+        const box = number.getBoundingClientRect();
+        return { x: (box.left + box.right) / 2 - left, y: box.bottom - top };
+      });
+    })()`)) as { x: number; y: number }[];
+    const [first, last] = [numbers[0] as { x: number; y: number }, numbers.at(-1) as { x: number }];
+    const [begin, end] = [facts.beats[0]?.time as number, facts.beats.at(-1)?.time as number];
+    const pointAt = (time: number) =>
+      svg.click({
+        position: {
+          x: first.x + ((time - begin) / (end - begin)) * (last.x - first.x),
+          y: first.y + 20,
+        },
+      });
+    for (const { wave } of facts.beats) if (wave) await pointAt((wave[0] + wave[1]) / 2);
+    for (const [index, { p }] of facts.beats.entries()) {
+      if (p !== 'there') await asked.locator(`input[name="beat-${index}"][value="${p}"]`).check();
+    }
+    expect(await svg.locator('.put-mark').count()).toBe(
+      facts.beats.filter(({ wave }) => wave).length,
+    );
+    expect(await judged(page, 'find-the-p')).toMatch(/^Right\./);
+    // On the T of the beat before it, in place of its P.
+    const second = facts.beats[1]?.wave as readonly [number, number];
+    await pointAt(begin + (second[0] - begin) / 3);
+    expect(await judged(page, 'find-the-p')).toMatch(
+      /Beat 2, not quite.*Your mark lies [\d.]+ s before it/,
+    );
+    await asked.locator('input[name="beat-1"][value="none"]').check();
+    expect(await svg.locator('.put-mark').count()).toBe(facts.beats.length - 1);
+    await page.close();
+  });
+
   it('is answered with the keyboard alone', async () => {
     const { page } = await opened(browser, out, 'when-a-tie-slips');
     await page.locator('#estimate-the-mean-mean').focus();

@@ -112,27 +112,48 @@ function signed(value: number): string {
 }
 
 function findTheP({ beats }: FindTheP, given: Given, say: Saying): Judged {
-  const answers = beats.map((_, index) => given[`beat-${index}`] ?? '');
-  if (answers.every((answer) => answer === '')) return nothing(say);
-  const right = beats.filter(({ p }, index) => answers[index] === p).length;
+  const answers = beats.map((beat, index) => {
+    const answer = given[`beat-${index}`] ?? '';
+    const off = answer === 'there' ? offTheP(beat, given[`mark-${index}`]) : 0;
+    return { answer, off, right: answer === beat.p && off === 0 };
+  });
+  if (answers.every(({ answer }) => answer === '')) return nothing(say);
+  const right = answers.filter((one) => one.right).length;
   return {
     right: right === beats.length,
     lines: [
       say('exercises.beat.score', { right, all: beats.length }),
       ...beats.map(({ p, pr }, index) => {
-        const answer = answers[index];
-        const verdict = answer === '' ? 'open' : answer === p ? 'right' : 'wrong';
+        const { answer, off, right } = answers[index] as (typeof answers)[number];
+        const verdict = answer === '' ? 'open' : right ? 'right' : 'wrong';
         const what =
           p !== 'there'
             ? say(`exercises.beat.${p}`)
             : pr === null
               ? say('exercises.beat.thereOnly')
               : say('exercises.beat.there', { pr: roundTo(pr, 3) });
-        return say(`exercises.beat.${verdict}`, { number: index + 1, what });
+        const told = say(`exercises.beat.${verdict}`, { number: index + 1, what });
+        if (off === 0) return told;
+        const missed = say(`exercises.beat.${off < 0 ? 'early' : 'late'}`, {
+          off: roundTo(Math.abs(off), 2),
+        });
+        return `${told} ${missed}`;
       }),
     ],
     unread: [],
   };
+}
+
+/** A finger's breadth on the paper, s. Not a clinical number. */
+const FINGER = 0.04;
+
+/** How far a mark lies before (negative) or after the P of its beat, s; 0 on it, and where there is no mark or no P to hold it to. */
+function offTheP({ wave }: FindTheP['beats'][number], mark: string | undefined): number {
+  if (!mark || wave === null) return 0;
+  const at = Number(mark);
+  const [onset, end] = wave;
+  if (at < onset - FINGER) return at - onset;
+  return at > end + FINGER ? at - end : 0;
 }
 
 function goesWithTheBreath(

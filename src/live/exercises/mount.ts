@@ -1,9 +1,10 @@
 import type { LiveCase } from '../contract.js';
 import { type Saying, saying } from '../saying.js';
 import { type Given, type Judged, judge } from './judge.js';
+import { pointAtP } from './point-at-p.js';
 
 /** Lets each question of a page judge its answer on the spot; nothing is kept and nothing leaves the page. */
-export function mountExercises({ words, exercises }: LiveCase): void {
+export function mountExercises({ words, exercises, numbered }: LiveCase): void {
   const say = saying(words);
   for (const exercise of exercises) {
     const section = document.querySelector(`[data-exercise="${exercise.name}"]`);
@@ -13,6 +14,7 @@ export function mountExercises({ words, exercises }: LiveCase): void {
     told.className = 'judged';
     told.setAttribute('role', 'status');
     form.after(told);
+    if (exercise.name === 'find-the-p' && numbered) pointAtP(form, exercise, numbered, say);
     form.addEventListener('submit', (event) => {
       event.preventDefault();
       const judged = judge(exercise, givenIn(form), say);

@@ -59,9 +59,9 @@ describe('the P of each beat', () => {
     from: 0,
     to: 2,
     beats: [
-      { time: 0.4, p: 'there', pr: 0.1, kind: 'sinus' },
-      { time: 0.9, p: 'none', pr: null, kind: 'ventricular premature' },
-      { time: 1.6, p: 'withheld', pr: null, kind: 'sinus' },
+      { time: 0.4, p: 'there', wave: [0.28, 0.32], pr: 0.1, kind: 'sinus' },
+      { time: 0.9, p: 'none', wave: null, pr: null, kind: 'ventricular premature' },
+      { time: 1.6, p: 'withheld', wave: null, pr: null, kind: 'sinus' },
     ],
   };
 
@@ -72,6 +72,28 @@ describe('the P of each beat', () => {
     expect(said).toContain('Beat 1, right: its P begins 0.1 s before the QRS.');
     expect(said).toContain('Beat 2, not quite: no P belongs to it');
     expect(said).toContain('Beat 3, not answered: withheld, as noise');
+  });
+
+  it.each([
+    ['0.300', true, 'Beat 1, right: its P begins 0.1 s before the QRS.'],
+    ['0.350', true, 'Beat 1, right'],
+    [
+      '0.200',
+      false,
+      'Beat 1, not quite: its P begins 0.1 s before the QRS. Your mark lies 0.08 s before it.',
+    ],
+    ['0.380', false, 'Your mark lies 0.06 s after it.'],
+  ])('takes a mark at %s s where the P is, and says how far it is off', (mark, right, words) => {
+    const given = { 'beat-0': 'there', 'mark-0': mark, 'beat-1': 'none', 'beat-2': 'withheld' };
+    const told = judged(facts, given);
+    expect(told.right).toBe(right);
+    expect(told.said).toContain(words);
+  });
+
+  it('holds a mark to nothing where no P was told', () => {
+    const told = judged(facts, { 'beat-2': 'there', 'mark-2': '1.5' });
+    expect(told.said).toContain('Beat 3, not quite: withheld');
+    expect(told.said).not.toContain('Your mark');
   });
 
   it('is right when every beat is', () => {
