@@ -11,7 +11,11 @@ const keysOf = (name) =>
 const keys = {
   procedures: keysOf('procedures'),
   purposes: keysOf('purposes'),
-  languages: readdirSync(new URL('../../content', import.meta.url)).sort(),
+  // A language is a folder.
+  languages: readdirSync(new URL('../../content', import.meta.url), { withFileTypes: true })
+    .filter((entry) => entry.isDirectory())
+    .map(({ name }) => name)
+    .sort(),
 };
 for (const [name, schema] of Object.entries(jsonSchemas(keys))) {
   writeFileSync(new URL(name, import.meta.url), `${JSON.stringify(schema, null, 2)}\n`);

@@ -52,7 +52,7 @@ export function buildFacts(
     return bad(...[wound, home].flatMap((part) => (part.ok ? [] : part.problems)));
   }
   const plan = planFacts(record, formulary, time, wound.value.wound, home.value.home);
-  const measured = vitalsFacts(record.value, vitals, time);
+  const measured = vitalsFacts(record.value, vitals, time, clinic['low mean pressure']);
   const read = strips.map(({ waveform, analysis }, index) =>
     stripFacts(record, index, waveform, analysis, measured.channels, time),
   );

@@ -153,7 +153,9 @@ export interface VitalsFacts {
   /** Mean pressure under the limit. */
   readonly lowPressure: Stated<
     {
+      /** mmHg */
       readonly limit: number;
+      readonly chosenBy: 'guideline' | 'clinic';
       readonly episodes: readonly LowEpisode[];
     },
     'The record holds no blood pressure of the patient.'

@@ -1,4 +1,5 @@
 import type { CaseText } from '../record/case-schema.js';
+import type { Clinic } from '../record/clinic-schema.js';
 import { CHANNEL_UNITS, type VitalsTable } from '../record/vitals-file.js';
 import type { ChannelName } from '../record/vocabulary.js';
 import {
@@ -16,7 +17,13 @@ import type { Timeline } from './timeline.js';
 const GUIDELINE = '2020 AAHA Anesthesia and Monitoring Guidelines for Dogs and Cats';
 
 /** What the monitor showed, by channel, with what was not the patient told apart. */
-export function vitalsFacts(record: CaseText, table: VitalsTable, time: Timeline): VitalsFacts {
+export function vitalsFacts(
+  record: CaseText,
+  table: VitalsTable,
+  time: Timeline,
+  chosen?: Clinic['low mean pressure'],
+): VitalsFacts {
+  const limit = chosen?.value ?? LOW_MEAN_PRESSURE;
   const file = record.monitor.vitals;
   const off = record.monitor['off patient'].map(
     (span): OffPatient => ({
@@ -43,10 +50,14 @@ export function vitalsFacts(record: CaseText, table: VitalsTable, time: Timeline
       mean.patient.length === 0
         ? notKnown('The record holds no blood pressure of the patient.')
         : computed(
-            { limit: LOW_MEAN_PRESSURE, episodes: episodesBelow(LOW_MEAN_PRESSURE, mean.patient) },
-            `mean pressure under ${LOW_MEAN_PRESSURE} mmHg, from the first low reading to the first that is not`,
+            {
+              limit,
+              chosenBy: chosen ? 'clinic' : 'guideline',
+              episodes: episodesBelow(limit, mean.patient),
+            },
+            `mean pressure under ${limit} mmHg, from the first low reading to the first that is not`,
             ...rowsOf(mean, file),
-            GUIDELINE,
+            chosen ? 'clinic.yaml, low mean pressure' : GUIDELINE,
           ),
   };
 }

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { clock, date } from './moments.js';
 import { tableForm } from './monitor-table/table-form.js';
+import { quantity } from './quantity.js';
 import { refusal, refused } from './refusal.js';
 import { timeZone } from './time-zone.js';
 import { oneOf, text, yesNo } from './words.js';
@@ -88,6 +89,23 @@ const secret = z
     );
   });
 
+const LOW = 'the mean arterial pressure below which the clinic speaks of low pressure';
+
+/** What a guideline or a study could mean by a low mean pressure, mmHg. Beyond lies a slip of the pen: from memory, unverified. */
+const LOW_RANGE = { from: 50, to: 80 } as const;
+
+const lowMeanPressure = quantity(['mmHg'], LOW).superRefine(({ value, written }, context) => {
+  if (value >= LOW_RANGE.from && value <= LOW_RANGE.to) return;
+  context.addIssue(
+    refusal(
+      'a limit that no guideline has',
+      written,
+      `${LOW}, ${LOW_RANGE.from} to ${LOW_RANGE.to} mmHg`,
+      'Write the limit of mean pressure, such as "65 mmHg", or leave the line out.',
+    ),
+  );
+});
+
 /** `clinic.yaml`: what all cases of a clinic share. */
 export const clinicSchema = (tags: readonly string[]) =>
   z.strictObject({
@@ -163,6 +181,7 @@ export const clinicSchema = (tags: readonly string[]) =>
       .array(tableForm)
       .default([])
       .meta({ description: 'how the monitors of the clinic write their tables' }),
+    'low mean pressure': lowMeanPressure.optional(),
     region: text('the region told in public, no smaller than a state or a province').optional(),
     'large type': yesNo(
       "whether owners' sheets are printed in large type, where the case does not say",

@@ -41,6 +41,7 @@ export const PROBLEM_NUMBERS = {
   'a web address that is not understood': 'T231',
   'a secret that is too short': 'T232',
   'a small group without a reason': 'T233',
+  'a limit that no guideline has': 'T234',
   'a range of doses that is not understood': 'T240',
   'a row of the formulary that is not complete': 'T241',
   'a daily dose below the single dose': 'T242',

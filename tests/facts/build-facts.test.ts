@@ -21,11 +21,12 @@ function factsWith(
   changes: readonly Change[],
   vitals: string = VITALS,
   strips: readonly ReadStrip[] = [],
+  clinic: readonly Change[] = [],
 ): Outcome<CaseFacts> {
   const record = accepted(caseWith(...changes));
   const begin = Temporal.PlainDateTime.from(`2026-03-09T${record.value.anesthesia.begin}`);
   const table = accepted(readVitals(vitals, 'vitals.csv', begin));
-  return buildFacts(clinicWith(), record, table, strips);
+  return buildFacts(clinicWith(...clinic), record, table, strips);
 }
 
 const facts = (...changes: Change[]) => accepted(factsWith(changes));
@@ -130,6 +131,18 @@ describe('the vitals', () => {
       how: 'diastolic plus one third of systolic less diastolic',
     });
     expect(lowPressure.value?.episodes).toMatchObject([{ from: 20, to: 30, ended: true }]);
+  });
+
+  it('hold the mean pressure to the limit of the clinic, where it has chosen one', () => {
+    const limit: Change = ['time zone:', 'low mean pressure: 75 mmHg\ntime zone:'];
+    const { lowPressure } = accepted(factsWith([], VITALS, [], [limit])).vitals;
+    // 80, 74, 55 and 73.3 at minutes 0, 10, 20 and 30
+    expect(lowPressure).toMatchObject({
+      value: { limit: 75, chosenBy: 'clinic', episodes: [{ from: 10, to: 30, ended: false }] },
+      how: 'mean pressure under 75 mmHg, from the first low reading to the first that is not',
+      from: expect.arrayContaining(['clinic.yaml, low mean pressure']),
+    });
+    expect(facts().vitals.lowPressure.value).toMatchObject({ limit: 60, chosenBy: 'guideline' });
   });
 
   it('see no low pressure in a cuff that was off', () => {

@@ -234,6 +234,10 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     'secret: seven blue buckets under the old stair',
     'secret: buckets',
   ),
+  'a limit that no guideline has': clinic(
+    'region: North America',
+    'low mean pressure: 120 mmHg\nregion: North America',
+  ),
   'a small group without a reason': clinic(/ {2}because: .*\n/, ''),
   'a range of doses that is not understood': formulary('dose: 0.3-1 mg/kg', 'dose: 1-0.3 mg/kg'),
   'a row of the formulary that is not complete': formulary(

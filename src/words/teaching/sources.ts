@@ -1,6 +1,7 @@
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
+import { decimals } from '../numbers.js';
 import { sayReason } from '../reason.js';
 import type { LearnerSection } from './learner-section.js';
 
@@ -29,15 +30,21 @@ function ofVitals({ vitals, story, exercises }: PublicFacts, { learner }: Langua
     vitals.channels.some(({ computed }) => computed) ||
     exercises.some(({ name }) => name === 'estimate-the-mean');
   return [
-    ...(vitals.lowPressure.value === null
-      ? []
-      : [learner.say('sources.guideline', {}, 'vitals.lowPressure')]),
+    ...(vitals.lowPressure.value === null ? [] : [limitOf(vitals.lowPressure.value, learner)]),
     ...(story.turns.some(({ verdict }) => verdict !== null)
       ? [learner.say('sources.device', {}, 'story.turns')]
       : []),
     ...(estimated ? [learner.say('sources.mean', {}, 'vitals.channels')] : []),
   ];
 }
+
+const limitOf = (
+  { limit, chosenBy }: NonNullable<PublicFacts['vitals']['lowPressure']['value']>,
+  learner: Language['learner'],
+): Said =>
+  chosenBy === 'clinic'
+    ? learner.say('sources.chosenLimit', { limit: decimals(limit, 0) }, 'vitals.lowPressure')
+    : learner.say('sources.guideline', {}, 'vitals.lowPressure');
 
 function ofStrips({ strips }: PublicFacts, language: Language): Said[] {
   const { learner } = language;
