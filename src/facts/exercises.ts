@@ -22,7 +22,7 @@ export interface CountTheRate {
   readonly strip: number;
   /** Counted by the program from interval to interval, beats/min. */
   readonly mean: number;
-  /** From the shortest to the whole strip. */
+  /** From the shortest to the whole strip, or to a minute of a longer one. */
   readonly windows: readonly CountWindow[];
 }
 
@@ -160,6 +160,9 @@ const WINDOWS = [6, 15] as const;
 /** Where the short counts begin, s, if the strip is long enough: beyond what a student's record asks for. Not a clinical number. */
 const BEGIN = 12;
 
+/** Nobody counts more by hand, s: a full minute where the beats come unevenly is common practice. */
+const FULL_COUNT = 60;
+
 function countTheRate({ analysis }: Strip, strip: number): CountTheRate | null {
   const { rate, quality, beats } = analysis;
   const readable = quality.spans.find((span) => span.readable);
@@ -179,7 +182,7 @@ function countTheRate({ analysis }: Strip, strip: number): CountTheRate | null {
     mean: rate.mean,
     windows: [
       ...WINDOWS.map((length) => counted(from, from + length)),
-      counted(readable.from, readable.to),
+      counted(readable.from, Math.min(readable.to, readable.from + FULL_COUNT)),
     ],
   };
 }

@@ -42,6 +42,21 @@ describe('counting the rate', () => {
     expect(errors.at(-1)).toBeLessThan(errors[0] as number);
   });
 
+  it('asks for no more than a minute of a strip of ten', () => {
+    const long = withStrip(factsOf('juniper'), ({ analysis }) => ({
+      analysis: {
+        ...analysis,
+        duration: seconds(600),
+        quality: {
+          ...analysis.quality,
+          spans: [{ from: seconds(0), to: seconds(600), readable: true, why: '' }],
+        },
+      },
+    }));
+    const { windows } = asked(long, 'count-the-rate') as Named<'count-the-rate'>;
+    expect(windows.at(-1)).toMatchObject({ from: 0, to: 60 });
+  });
+
   it('is not asked where the beats could not be counted, or nothing is readable for 15 s', () => {
     const facts = factsOf('juniper');
     const uncounted = withStrip(facts, ({ analysis }) => ({

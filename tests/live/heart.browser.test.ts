@@ -310,6 +310,37 @@ describe.runIf(chromiumIsHere)('the heart for everybody', () => {
     60_000,
   );
 
+  it('is taken from strip to strip where a case has several, and offers no choice of one', async () => {
+    const { page: single } = await open(EARLY);
+    expect(
+      await panel(single)
+        .getByRole('combobox', { name: /^Strip/ })
+        .count(),
+    ).toBe(0);
+    await single.close();
+
+    const page = await browser.newPage({ viewport: { width: 1100, height: 900 } });
+    // The strip of another case as the second of this one.
+    const other = JSON.stringify(dataOf(FAST).strips[0]);
+    await page.addInitScript(`Object.defineProperty(globalThis, 'thriceCase', {
+      get() { return this.kept; },
+      set(data) { this.kept = { ...data, strips: [...data.strips, { ...${other}, figure: 'strip-2' }] }; },
+    })`);
+    await page.goto(pathToFileURL(join(site, EARLY, 'teaching.html')).href);
+    await awaken(page);
+    await panel(page).scrollIntoViewIfNeeded();
+    const place = panel(page).getByLabel('Place on the strip');
+    const [first, second] = [dataOf(EARLY).strips[0], dataOf(FAST).strips[0]];
+    expect(Number(await place.getAttribute('max'))).toBeCloseTo(first?.analysis.duration ?? 0, 3);
+    await panel(page)
+      .getByRole('combobox', { name: /^Strip/ })
+      .selectOption('No. 2');
+    expect(Number(await place.getAttribute('max'))).toBeCloseTo(second?.analysis.duration ?? 0, 3);
+    const begins = second?.analysis.beats[1]?.p?.peak ?? second?.analysis.beats[0]?.time;
+    expect(Number(await place.inputValue())).toBeCloseTo(begins ?? 0, 1);
+    await page.close();
+  });
+
   it('remains a labelled drawing without scripts, and on paper', async () => {
     const { page } = await open(EARLY, { javaScriptEnabled: false });
     const drawing = page.locator('[data-figure="heart"] svg');

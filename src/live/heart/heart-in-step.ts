@@ -55,6 +55,13 @@ function liveHeart(
     {},
     ...Object.keys(SPEEDS).map((key) => html('option', { value: key }, text(key))),
   );
+  const choice = html(
+    'select',
+    {},
+    ...strips.map((_, i) =>
+      html('option', { value: i }, fill(text('strip'), { number: String(i + 1) })),
+    ),
+  );
   const place = html('input', { type: 'range', min: 0, step: 0.01, 'aria-label': text('place') });
   const blood = html('input', { type: 'checkbox' });
   const where = html('p', { class: 'heart-where' });
@@ -74,6 +81,7 @@ function liveHeart(
       { class: 'heart-buttons' },
       playing,
       html('label', {}, `${text('speed')} `, speed),
+      ...(strips.length > 1 ? [html('label', {}, `${text('strips')} `, choice)] : []),
       button('beatBefore', () => toBeat(-1)),
       button('stepBack', () => toScene(-1)),
       button('stepOn', () => toScene(1)),
@@ -109,6 +117,7 @@ function liveHeart(
     }
     if (shown.element.parentNode !== pane) pane.replaceChildren(shown.element);
     shown.show(second);
+    choice.value = String(index);
     place.max = String(analysis.duration);
     place.value = String(second);
     place.setAttribute('aria-valuetext', fill(text('at'), { second: second.toFixed(2) }));
@@ -190,6 +199,11 @@ function liveHeart(
   place.addEventListener('input', () => {
     pause();
     go(Number(place.value));
+  });
+  choice.addEventListener('change', () => {
+    pause();
+    index = Number(choice.value);
+    go(beginning(strip()));
   });
   blood.addEventListener('change', show);
   cursor.follow(({ onStrip }, by) => {
