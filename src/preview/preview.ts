@@ -15,6 +15,7 @@ import { readingOf } from '../publish/reading.js';
 import { ICON, RECORD_SCHEMA } from '../publish/site/public-tree.js';
 import { digestOf } from '../publish/store/digest.js';
 import type { Problem, Warning } from '../record/problem.js';
+import { PROBLEM_NUMBERS } from '../record/problem-kind.js';
 import type { Language } from '../words/language.js';
 import { type CaseFiles, caseFiles } from './case-files.js';
 import { type DeskCase, openDesk } from './desk.js';
@@ -94,9 +95,10 @@ export function openPreview(
   desk.refreshGround();
 
   const told = (problem: Problem | Warning): ToldProblem => {
-    const { file, line, column, byte, field, found, expected, mend } = problem;
+    const { kind, file, line, column, byte, field, found, expected, mend } = problem;
     const at = line === undefined ? '' : `:${line}${column === undefined ? '' : `:${column}`}`;
     return {
+      number: PROBLEM_NUMBERS[kind],
       place: byte === undefined ? `${file}${at}` : `${file} at byte ${byte}`,
       field: field ?? null,
       frame: frameOf(problem),

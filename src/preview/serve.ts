@@ -192,9 +192,9 @@ function send(response: ServerResponse, status: number, ending: string, bytes: U
 const plain = (response: ServerResponse, status: number, text: string): void =>
   send(response, status, '.txt', Buffer.from(`${text}\n`));
 
-const inText = ({ place, field, frame, found, expected, mend }: ToldProblem): string =>
+const inText = ({ number, place, field, frame, found, expected, mend }: ToldProblem): string =>
   [
-    field === null ? place : `${place}  ${field}`,
+    `${place}${field === null ? '' : `  ${field}`}  [${number}]`,
     ...frame,
     `  found     ${found}`,
     `  expected  ${expected}`,

@@ -3,6 +3,7 @@ import { loadavg } from 'node:os';
 import { setTimeout } from 'node:timers/promises';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { violationsOn } from '../publish/axe.js';
 import { TestClinic } from '../publish/clinic.js';
 import { type Watched, watching } from './watch.js';
 
@@ -178,6 +179,8 @@ describe.runIf(chromiumIsHere)('what is wrong', () => {
     expect(text).toContain(`${clinic.path(RECORD)}:${species}:`);
     expect(text).toContain('patient.species');
     expect(text).toContain('patient.weight');
+    // As the terminal has it, and the catalogue of messages.
+    expect(text).toContain('T210');
     const [frame = ''] = await page.locator('.problem pre').allTextContents();
     const [line = '', rule = ''] = frame.split('\n');
     expect(line).toMatch(new RegExp(`^ *${species} +species: dgo`));
@@ -190,6 +193,26 @@ describe.runIf(chromiumIsHere)('what is wrong', () => {
     clinic.edit(RECORD, 'weight: heavy', 'weight: 24 kg');
     await expect.poll(() => told(page), LATE).toBe('');
   });
+
+  it.each([1100, 320])(
+    'has nothing that axe-core finds wrong, nor has the list, %i px',
+    async (width) => {
+      const page = await open(SHEET);
+      await page.setViewportSize({ width, height: 800 });
+      clinic.edit(RECORD, 'species: dog', 'species: dgo');
+      await expect.poll(() => page.locator('.problem').count(), LATE).toBe(1);
+      expect(await violationsOn(page)).toEqual([]);
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(
+        width,
+      );
+      await page.goto(`http://localhost:${watched.port}/`);
+      await page.getByText('clover').first().waitFor();
+      expect(await violationsOn(page)).toEqual([]);
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(
+        width,
+      );
+    },
+  );
 
   it('of a public page’s case stands in that page', async () => {
     const page = await open(TEACHING);

@@ -55,6 +55,8 @@ export interface Reading {
 
 /** A problem as the terminal shows it. */
 export interface ToldProblem {
+  /** Its kind in the catalogue of messages: `T207`. */
+  readonly number: string;
   /** `cases/pip/case.yaml:12:3` */
   readonly place: string;
   readonly field: string | null;

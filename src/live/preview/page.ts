@@ -20,13 +20,17 @@ export function pageView(path: string, moved: (path: string) => void) {
     moved(now);
   });
   document.body.className = 'page';
+  // For those who hear the page: on screen the bar says it.
+  const head = element('h1', { class: 'unseen' });
   document.body.replaceChildren(bar, told, frames.place);
   let isMoved = false;
 
   return (state: PageState): void => {
     const { title, pages, token, problems, warnings, kept, undecided } = state;
     document.title = `${title} (preview)`;
+    head.textContent = title;
     bar.replaceChildren(
+      head,
       element('a', { href: '/' }, 'All cases'),
       ...pages.map(({ href, label, current }) =>
         element('a', { href: SHOWN_AT + href, ...(current && { 'aria-current': 'page' }) }, label),

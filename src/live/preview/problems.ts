@@ -3,7 +3,7 @@ import { element } from './element.js';
 
 /** A problem as the terminal shows it: place, field, line of the file, and how to mend it. */
 export function problemView(problem: ToldProblem): HTMLElement {
-  const { place, field, frame, found, expected, mend } = problem;
+  const { number, place, field, frame, found, expected, mend } = problem;
   const rows = { found, expected, 'to mend': mend };
   return element(
     'div',
@@ -13,6 +13,8 @@ export function problemView(problem: ToldProblem): HTMLElement {
       {},
       element('span', { class: 'place' }, place),
       ...(field === null ? [] : [' ', element('span', { class: 'field' }, field)]),
+      ' ',
+      element('span', { class: 'number' }, number),
     ),
     frame.length === 0
       ? null
