@@ -10,8 +10,9 @@ export function amount(value: number, unit: string): string {
   return whole === 0 ? fraction : `${whole} ${fraction}`;
 }
 
-/** A measured number with as many decimals as it deserves. */
-export const decimals = (value: number, places: number): string => String(roundTo(value, places));
+/** A measured number with as many decimals as it deserves, and the minus sign of print. */
+export const decimals = (value: number, places: number): string =>
+  String(roundTo(value, places)).replace('-', '−');
 
 /** Two significant digits, for a dose per kilogram. */
 export function twoDigits(value: number): string {
