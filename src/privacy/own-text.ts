@@ -26,19 +26,20 @@ export function ownTextOf(
   words: Iterable<string> = [],
 ): OwnText {
   const known = new Set(words);
-  const stretches = new Set<string>();
-  for (const { text } of texts) {
-    const all = text.match(WORD) ?? [];
-    all.forEach((word, index) => {
-      known.add(word.toLowerCase());
-      if (/^\p{Lu}/u.test(word) && index >= ON_EACH_SIDE) {
-        stretches.add(all.slice(index - ON_EACH_SIDE, index + ON_EACH_SIDE + 1).join(' '));
-      }
-    });
-  }
+  const wordsIn = texts.map(({ text }) => text.match(WORD) ?? []);
+  for (const all of wordsIn) for (const word of all) known.add(word.toLowerCase());
   return {
     has: (word) => known.has(word),
-    says: (stretch) => stretches.has(stretch),
+    // Seldom asked: only where a word of the pages may be a name.
+    says: (stretch) => {
+      const [first, ...others] = stretch.split(' ');
+      return wordsIn.some((all) =>
+        all.some(
+          (word, index) =>
+            word === first && others.every((other, i) => all[index + 1 + i] === other),
+        ),
+      );
+    },
     placeOf: (word) => {
       const whole = new RegExp(`(?<![\\p{L}\\p{M}\\p{N}])${word}(?![\\p{L}\\p{M}\\p{N}])`, 'u');
       for (const { place, text } of texts) {

@@ -25,7 +25,10 @@ export function clearCase(
         ...(identity.anesthetist === null ? [] : [identity.anesthetist]),
         ...beside.signed.flatMap(({ by }) => by ?? []),
       ],
-      identifiers: identifiersOf(facts, beside),
+      // A day is asked for by its form, however it is written, and sought in all that is public.
+      identifiers: identifiersOf(facts, beside).filter(
+        ({ text }) => !/^\d{4}-\d\d-\d\d$/.test(text),
+      ),
       own: readOnce(),
       patient: {
         weight: {

@@ -111,6 +111,18 @@ const PLANTED: readonly Planted[] = [
     /hexadecimal/,
   ],
   [
+    'hexadecimal over lines',
+    bytesOf(`id\r\n${hex('of Juniper').replace(/(....)/g, '$1\r\n')}`),
+    '4a\r\n75',
+    /hexadecimal/,
+  ],
+  [
+    'hexadecimal, parted as in a script',
+    bytesOf(`id ${hex('of Juniper').replace(/(..)(?=.)/g, '$1\\x')}`),
+    '\\x4a',
+    /hexadecimal|escapes/,
+  ],
+  [
     'a chip number in hexadecimal',
     bytesOf(`chip ${999112004417203n.toString(16)}`),
     999112004417203n.toString(16),
@@ -277,6 +289,20 @@ it('a day without its year is told of each day that it may be', () => {
     'the day 2025-06-18',
     'the day 2026-06-18',
   ]);
+});
+
+it('a file is searched once for all places where its bytes stand, and its name each time', () => {
+  expect(searched(bytesOf('nobody'), 'x/a')).toEqual([]);
+  expect(searched(bytesOf('nobody'), 'x/b')).toEqual([]);
+  expect(searched(bytesOf('nobody'), 'x/juniper')).toHaveLength(1);
+});
+
+it('what a page of ours was made of is no leak on it, and on no other page', () => {
+  const page = { file: 'x', path: 'x', bytes: bytesOf('<p>as of 2026-03-10, of Juniper</p>') };
+  expect(problemsOf({ ...page, ownText: bytesOf('as of March 10, 2026') })).toMatchObject([
+    { found: expect.stringContaining("the patient's name") },
+  ]);
+  expect(problemsOf(page)).toHaveLength(2);
 });
 
 describe('a word of our own text', () => {
