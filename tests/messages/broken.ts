@@ -466,7 +466,7 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     'public passages:\n  - { passage: "She ate on May 7.", decision: leave out }\nteaching: teaching.md',
   ),
   'an identifier in a public file': (bench) => {
-    bench.record('title: A patient', 'title: Linnea’s patient');
+    bench.clinic.edit('clinic.yaml', 'region: North America', 'region: Chandler County');
     return bench.build();
   },
 

@@ -6,6 +6,7 @@ const problemsOf = proofFor([{ what: "the owner's name", text: 'Marrowby' }], NO
 const found = (text: string) =>
   problemsOf({ file: 'x.js', path: 'x.js', bytes: new TextEncoder().encode(text) }).length;
 
+// The standards say these; the numbers of their sections are from memory, unverified.
 describe('a name is found', () => {
   it.each([
     ['with a letter as an entity by number (HTML, 13.1.4)', 'M&#97;rrowby'],
