@@ -5,7 +5,7 @@ const STREETS =
 /** Ends of addresses of the web that are no words after a forgotten space. */
 const DOMAINS = 'com|org|net|edu|gov|info|app|vet|example|uk|ca|au|mx|ar|cl|fr|eu';
 
-/** Where somebody lives, or is reached by a machine. */
+/** Where somebody lives, or is reached by a machine. A count in it is not a clinical number. */
 export const OF_ADDRESSES: readonly Form[] = [
   [
     'an e-mail address',

@@ -24,7 +24,7 @@ const HOLIDAYS =
 
 const date = (source: string, flags?: string): Form => ['a date', apart(source, flags)];
 
-/** Ways to write a day or a month. */
+/** Ways to write a day or a month. A count in it is not a clinical number. */
 export const OF_DAYS: readonly Form[] = [
   ['a date', /(?<!\d)\d{4}([-/.])\d{1,2}\1\d{1,2}(?!\d)/gu],
   // Day and month need two digits somewhere, so that "1/2 tablet" is none.

@@ -10,7 +10,7 @@ export const TITLES =
 /** Nothing that goes on with a digit, as SpO2 does. */
 const NAME = "\\p{Lu}[\\p{L}\\p{M}'’-]*(?![\\p{L}\\p{N}])";
 
-/** Names by what stands before them. */
+/** Names by what stands before them. A count in it is not a clinical number. */
 export const OF_PEOPLE: readonly Form[] = [
   [
     'the name of a person',
