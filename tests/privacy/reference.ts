@@ -124,8 +124,8 @@ function resolvedOf(text: string): string[] {
 }
 
 /** Bytes, one a character; null for what is no character. */
-function said(escape: Readonly<Record<string, string | undefined>>): string | null {
-  const { decimal, entity, name, pair, unit, point, byte, octal, style, space, percent } = escape;
+function said(escaped: Readonly<Record<string, string | undefined>>): string | null {
+  const { decimal, entity, name, pair, unit, point, byte, octal, style, space, percent } = escaped;
   const utf8 = (text: string) => Buffer.from(text).toString('latin1');
   if (space !== undefined) return ' ';
   if (name !== undefined) return name in NAMES ? utf8(NAMES[name] as string) : null;
