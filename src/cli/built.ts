@@ -50,6 +50,9 @@ export function showBuild(
     terminal.out(
       `Smallest group  ${groups.smallest} of the published cases (at least ${groups.least} asked for)`,
     );
+    for (const { group, what } of groups.alike.slice(0, MOST_NAMED)) {
+      terminal.out(`Alike           ${group}: ${what}`);
+    }
   }
   for (const { name, what } of groups.reduced) terminal.out(`Small group     ${name}: ${what}`);
   for (const [name, count] of replaced) {

@@ -1,9 +1,11 @@
 import { basename } from 'node:path';
 import { serialize } from 'node:v8';
+import type { Telling } from '../privacy/passages.js';
 import { traitsOf } from '../privacy/public-facts.js';
-import { type Grouped, smallGroups, type Traits } from '../privacy/small-groups.js';
+import type { Grouped, Traits } from '../privacy/small-groups.js';
 import { clearCase } from '../publish/clear-case.js';
 import type { Effects } from '../publish/effects.js';
+import { decideGroups, type Groups } from '../publish/groups.js';
 import { type Claims, claimsOf, collisions, loadOne } from '../publish/load.js';
 import type { LoadedCase } from '../publish/load-case.js';
 import { digestOf } from '../publish/store/digest.js';
@@ -43,6 +45,7 @@ export interface Brief {
   readonly traits: Traits;
   /** Whether its author's words may be public; null where it publishes nothing. */
   readonly cleared: boolean | null;
+  readonly telling: Telling | null;
   readonly publishes: Readonly<Record<'teaching' | 'record', boolean>>;
   readonly state: string;
   readonly warnings: readonly Warning[];
@@ -60,7 +63,7 @@ export function openDesk(path: string, environment: Environment, effects: Effect
   let cases: readonly DeskCase[] = [];
   let groundSerial = 0;
   let whole = new Map<DeskCase, LoadedCase>();
-  let groups: ReadonlyMap<string, Grouped> | null = null;
+  let groups: Groups | null = null;
   const strips = latest<ReturnType<typeof analyseStrip>>(STRIPS_IN_MEMORY);
   const analyse: typeof analyseStrip = (leads, beside) =>
     strips(digestOf(serialize([leads, beside])), () => analyseStrip(leads, beside));
@@ -138,16 +141,15 @@ export function openDesk(path: string, environment: Environment, effects: Effect
     grouped: (name: string): Grouped | undefined => {
       const ground = shared.now();
       if (!ground.ok) return undefined;
-      groups ??= smallGroups(
-        new Map(
-          briefs()
-            .filter(({ cleared }) => cleared)
-            .map(({ claims, traits }) => [claims.name, traits]),
-        ),
+      groups ??= decideGroups(
+        briefs().map((brief) => ({ ...brief, name: brief.claims.name })),
         ground.value.collection.clinic['small groups']['at least'],
       );
-      return groups.get(name);
+      return groups.of.get(name);
     },
+    /** Where a case tells in its author's words what its group withholds. */
+    overtold: (name: string): readonly Problem[] =>
+      groups?.undecided.find((one) => one.name === name)?.problems ?? [],
     /** Cases that claim the same number or address. */
     clashes: (): readonly Problem[] => {
       const ground = shared.now();
@@ -165,11 +167,13 @@ function briefOf(one: LoadedCase, { collection: { clinic, content } }: Ground): 
   const { facts, standing } = one;
   const claims = claimsOf(one);
   const { learner } = content.languages.get(clinic.languages[0] as string) as Language;
+  const cleared = claims.isPublished ? clearCase(one, learner) : null;
   return {
     patient: facts.identity.patientName,
     claims,
     traits: traitsOf(facts, clinic.region ?? null),
-    cleared: claims.isPublished ? clearCase(one, learner).ok : null,
+    cleared: cleared?.ok ?? null,
+    telling: cleared?.ok ? cleared.value.telling : null,
     publishes: {
       teaching: claims.isPublished && facts.consent.teaching.allows,
       record: claims.isPublished && facts.consent.record.allows,

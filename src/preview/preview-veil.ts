@@ -33,11 +33,13 @@ const LEAST_TOLD: Told = { breed: null, ageBand: null, sex: false };
  * The veil of a build where a build would have one. Where it would keep the case back, a stand-in, so that authors see
  * their own words on their own machine, with the reason why nobody else will.
  * @param grouped null while other cases have still to be read
+ * @param overtold where its words tell what its group withholds
  */
 export function previewVeil(
   one: LoadedCase,
   { collection: { clinic, content }, hash }: Ground,
   grouped: Grouped | null,
+  overtold: readonly Problem[],
 ): PreviewVeil {
   if (!isPublished(one)) return { veil: null, kept: [NOTHING], undecided: [] };
   const { learner } = content.languages.get(clinic.languages[0] as string) as Language;
@@ -57,7 +59,7 @@ export function previewVeil(
       say: cleared.ok ? cleared.value.say : AS_WRITTEN,
     },
     kept,
-    undecided: cleared.ok ? [] : cleared.problems,
+    undecided: cleared.ok ? overtold : cleared.problems,
   };
 }
 

@@ -139,12 +139,13 @@ export function openPreview(
       loaded,
       ground.value,
       reading() === null ? (desk.grouped(one.name) ?? STANDS_APART) : null,
+      desk.overtold(one.name),
     );
     const { pseudonym, weeks, told: tells } = veil.veil ?? {};
     const key = digestOf(
       one.folder,
       stateKey(one),
-      JSON.stringify([pseudonym, weeks, tells, veil.kept]),
+      JSON.stringify([pseudonym, weeks, tells, veil.kept, veil.undecided]),
     );
     return opened(key, async () => {
       const pictures = loaded.photos.map(({ bytes }) => digestOf(bytes));

@@ -29,6 +29,21 @@ export const OF_FORMATS: ReadonlySet<string> = words(`
   name count kids parent contents filter length index order info art annot span figure document form group path line
   circle data width viewport main section article header footer label button color black white gray`);
 
+/** People whose names are words of the trade: instruments, solutions, tests, units (common practice). */
+export const EPONYMS: ReadonlySet<string> = words(`
+  ringer hartmann doppler celsius fahrenheit einthoven purkinje wenckebach bachmann mobitz holter horner cushing addison
+  allis metzenbaum babcock adson gelpi balfour weitlaner senn rochester kelly kocher halsted doyen olsen hegar mathieu
+  penrose foley robinson jackson pratt cooley trendelenburg elizabethan robert jones velpeau ehmer langer gram giemsa
+  coombs bain magill murphy seldinger tuohy huber veress lembert cushing connell parker kerr lister scribner`);
+
+/** Abbreviations that may look like somebody's initials. */
+export const ABBREVIATIONS: ReadonlySet<string> = new Set(
+  `ECG EKG EEG BP HR RR PR QT QRS IV IM SC SQ PO CO CVP MAP SAP DAP NIBP IBP ET OR ER ICU CT MR MRI US CRT MM PCV TP BUN ALT
+  ALP AST GGT CK LDH CBC WBC RBC NSAID NSAIDS LRS NS CRI PRN BID TID QID SID OD OS OU AV SA VPC APC PVC PAC VT VF AF SVT AVB
+  BBB CPR ROSC ASA MAC PEEP IPPV ETT FB BAR QAR UTI GI CNS PNS DIC SIRS AB DNA RNA PCR AP LV RV LA RA PDA PA MV TV AO EDTA
+  II III VI`.split(/\s+/),
+);
+
 function words(list: string): Set<string> {
   return new Set(list.trim().split(/\s+/));
 }

@@ -161,9 +161,10 @@ function optional(what: string, text: string | null | undefined): Identifier[] {
 function wordsOf(name: string): string[] {
   const whole = name.split(/[\s,;/()&.]+/u);
   const parts = whole.flatMap((word) => word.split(/[^\p{L}\p{N}\p{M}]+/u));
+  // An abbreviation, but not where the whole name stands in capitals.
+  const isShort = (word: string) => word === word.toUpperCase() && /\p{Ll}/u.test(name);
   const telling = (word: string) =>
-    [...word].filter((letter) => /\p{L}/u.test(letter)).length >=
-      (word === word.toUpperCase() && /\p{Lu}/u.test(word) ? 4 : 3) &&
+    [...word].filter((letter) => /\p{L}/u.test(letter)).length >= (isShort(word) ? 4 : 3) &&
     !TELL_NOBODY.has(word.toLowerCase());
   return [...new Set([...whole, ...parts])].filter(
     (word) => telling(word) || isShortOfAnotherScript(word),

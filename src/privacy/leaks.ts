@@ -1,6 +1,7 @@
 import { unescaped } from './bytes/escapes.js';
 import { type Piece, utf8 } from './bytes/piece.js';
 import type { Identifier } from './identifiers.js';
+import { NO_OWN_TEXT, type OwnText } from './own-text.js';
 import { type Search, searchFor } from './search/search.js';
 
 /** An identifier that stands in a text. */
@@ -12,9 +13,14 @@ export interface Leak extends Identifier {
 /**
  * Identifiers that occur in a text, whatever their case, accents, HTML entities, and the spaces, dashes or dots between
  * their parts. Words count only as whole words, so that an animal called Ash does not withhold every "washed".
+ * @param own as in `searchFor`; the same for the same identifiers
  */
-export function leaksIn(text: string, identifiers: readonly Identifier[]): Leak[] {
-  const search = searches.get(identifiers) ?? searchFor(identifiers);
+export function leaksIn(
+  text: string,
+  identifiers: readonly Identifier[],
+  own: OwnText = NO_OWN_TEXT,
+): Leak[] {
+  const search = searches.get(identifiers) ?? searchFor(identifiers, own);
   searches.set(identifiers, search);
   const piece: Piece = {
     bytes: utf8(text),

@@ -1,5 +1,9 @@
 import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
-import { doubtsIn, weightIn } from './doubts.js';
+import { type Doubt, doubtsIn, type Known } from './doubts.js';
+import { TITLES } from './forms/people.js';
+import type { Identifier } from './identifiers.js';
+import { leaksIn } from './leaks.js';
+import { exactlyIn, type Patient, TRAIT_WORDS, type TraitWords, traitsIn } from './traits-told.js';
 
 /** A text of an author that would become public. */
 export interface FreeText {
@@ -22,47 +26,72 @@ export interface KnownName {
   readonly neutral: string;
 }
 
+/** What is known of the case that the texts are of. */
+export interface CaseKnown extends Known {
+  readonly names: readonly KnownName[];
+  /** No decision lets these through. */
+  readonly identifiers: readonly Identifier[];
+  readonly patient: Patient;
+}
+
 /** Texts as they may be public. */
 export interface Cleared {
   readonly say: (text: string) => string;
   /** How many names were replaced. */
   readonly replaced: number;
+  /** Where they tell what small groups may withhold. */
+  readonly telling: Telling;
 }
+
+/** Problems that passages are once breed, age or sex of the patient are not told: the passages tell them all the same. */
+export type Telling = TraitWords<readonly Problem[]>;
 
 /** Nothing is known of the case, so nothing is changed. */
 export const AS_WRITTEN: Cleared['say'] = (text) => text;
 
 /**
  * Replaces the names of the case by neutral words and leaves out what its author has decided to leave out; or every
- * passage that looks like an identifier and has no decision, and every decision whose passage is not there any more.
- * @param weight kg, exact and as public documents round it
+ * passage that looks like an identifier and has no decision, every identifier that is left, and every decision whose
+ * passage is not there any more.
  */
 export function clearPassages(
   texts: readonly FreeText[],
-  names: readonly KnownName[],
+  known: CaseKnown,
   decisions: readonly Decision[],
-  weight: { readonly exact: number; readonly rounded: number },
 ): Outcome<Cleared> {
   const used = new Set<Decision>();
   const problems: Problem[] = [];
+  const telling = { breed: [] as Problem[], age: [] as Problem[], sex: [] as Problem[] };
   const said = new Map<string, string>();
   let replaced = 0;
   for (const { place, text, kind } of texts) {
+    let from = 0;
     const sentences = sentencesOf(text).map((sentence) => {
-      const doubts = [...doubtsIn(sentence), ...weightIn(sentence, weight.exact, weight.rounded)];
+      const at = (index: number) => further(place, text.slice(0, from + index));
       const decided = decisions.find(({ passage }) => folded(passage) === folded(sentence));
       if (decided) used.add(decided);
-      if (decided?.decision === 'leave out' && kind === 'prose') return '';
-      if (doubts.length > 0 && decided?.decision !== 'publish') {
-        problems.push(
-          ...doubts.map(({ what, text: doubt }) => asked(place, what, doubt, sentence)),
-        );
+      const neutral = withoutNames(sentence, kind === 'label' ? [] : known.names);
+      const isLeft = decided?.decision === 'leave out' && kind === 'prose';
+      if (!isLeft && decided?.decision !== 'publish') {
+        const doubts = [...doubtsIn(sentence, known), ...exactlyIn(sentence, known.patient)];
+        // What has become a neutral word asks for no decision.
+        for (const doubt of doubts.filter((one) => !neutral.names.some((name) => holds(name, one))))
+          problems.push(asked(at(doubt.index), doubt, sentence));
+        for (const trait of TRAIT_WORDS) {
+          const [first] = traitsIn(sentence, known.patient)[trait];
+          if (first) telling[trait].push(told(at(first.index), first, sentence));
+        }
       }
-      return sentence;
+      from += sentence.length;
+      if (isLeft) return '';
+      replaced += neutral.names.length;
+      return neutral.text;
     });
-    const neutral = withoutNames(sentences.join(''), kind === 'label' ? [] : names);
-    replaced += neutral.replaced;
-    said.set(text, neutral.text);
+    const cleared = sentences.join('');
+    for (const leak of leaksIn(cleared, known.identifiers, known.own)) {
+      problems.push(identified(place, leak.what, leak.around));
+    }
+    said.set(text, cleared);
   }
   for (const decision of decisions) {
     if (used.has(decision)) continue;
@@ -76,43 +105,100 @@ export function clearPassages(
   }
   return problems.length > 0
     ? bad(...problems)
-    : good({ say: (text) => said.get(text) ?? text, replaced });
+    : good({ say: (text) => said.get(text) ?? text, replaced, telling });
 }
+
+/** The paragraphs of a text with the line on which each begins, from 1: a number or a name may go over two lines. */
+export function paragraphsOf(text: string): { readonly text: string; readonly line: number }[] {
+  const paragraphs: { lines: string[]; line: number }[] = [];
+  let open: string[] | null = null;
+  text.split('\n').forEach((line, index) => {
+    if (line.trim() === '') open = null;
+    else if (open) open.push(line);
+    else {
+      open = [line];
+      paragraphs.push({ lines: open, line: index + 1 });
+    }
+  });
+  return paragraphs.map(({ lines, line }) => ({ text: lines.join('\n'), line }));
+}
+
+/** A text whose paragraphs were cleared one by one. */
+export const clearedParagraphs = (text: string, say: Cleared['say']): string =>
+  paragraphsOf(text)
+    .map((paragraph) => say(paragraph.text))
+    .join('\n\n');
+
+/** The line of a place, further on in its text; a field of a record has its own place and keeps it. */
+const further = (place: Place, before: string): Place =>
+  place.field !== undefined || place.line === undefined
+    ? place
+    : { ...place, line: place.line + before.split('\n').length - 1 };
 
 /** Sentences with the space that follows each, so that together they are the text. */
 const sentencesOf = (text: string): string[] => text.split(SENTENCE_END);
 
-/** Titles before a name in either language; their stop ends no sentence. */
-const TITLES = 'Mr|Mrs|Ms|Miss|Dr|Dra|Sr|Sra|Don|Doña|Prof';
+/** The stop of a title, or of another short word, ends no sentence; a heading and a point of a list begin one. */
 const SENTENCE_END = new RegExp(
-  `(?<=[.!?]\\s+)(?<!(?:${TITLES}|No|vs|e\\.g|i\\.e)\\.\\s+)(?=\\S)`,
+  `(?<=[.!?]\\s+)(?<!(?:${TITLES}|No|vs|e\\.g|i\\.e)\\.\\s+)(?=\\S)|(?<=\\n)(?=[ \\t]*(?:[-*+#>]|\\d+[.)])[ \\t#])`,
   'u',
 );
 
 const folded = (text: string): string => text.trim().replace(/\s+/gu, ' ');
 
-const asked = (place: Place, what: string, doubt: string, sentence: string): Problem => ({
+const asked = (place: Place, { what, text }: Doubt, sentence: string): Problem => ({
   kind: 'a passage that may lead to somebody',
   ...place,
-  found: `"${doubt}", which looks like ${what}, in "${folded(sentence)}"`,
+  found: `"${folded(text)}", which looks like ${what}, in "${folded(sentence)}"`,
   expected: 'nothing in public that may lead to a person, a place or a day',
   mend: 'Reword it, or decide in case.yaml under "public passages": the passage word for word, and "decision: leave out", or "decision: publish" with "because:".',
 });
 
-/** A form of address before a name: "Mrs. the owner" would be no sentence, so the name stays, and the search refuses it. */
+const told = (place: Place, { what, text }: Doubt, sentence: string): Problem => ({
+  kind: 'a passage that may lead to somebody',
+  ...place,
+  found: `"${folded(text)}", which tells ${what}, in "${folded(sentence)}"`,
+  expected: `no word of ${what}: too few published cases tell the same of their patients`,
+  mend: 'Reword it, or decide in case.yaml under "public passages", as on any passage that may lead to somebody.',
+});
+
+const identified = (place: Place, what: string, around: string): Problem => ({
+  kind: 'a passage that may lead to somebody',
+  ...place,
+  found: `${what} in "${folded(around)}"`,
+  expected: 'no identifier of the case in a text for the public',
+  mend: 'Reword it; no decision can publish it. Whole names within sentences are replaced, parts of names and names in titles are not.',
+});
+
+/** A form of address before a name: "Mrs. the owner" would be no sentence, so the name stays and is refused. */
 const ADDRESSED = `(?<!(?:${TITLES})\\.?\\s)`;
 
-function withoutNames(written: string, names: readonly KnownName[]) {
-  let replaced = 0;
-  const longestFirst = names.toSorted((a, b) => b.name.length - a.name.length);
-  const text = longestFirst.reduce((rest, { name, neutral }) => {
-    const escaped = name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
-    const whole = new RegExp(`${ADDRESSED}(?<![\\p{L}\\p{N}])${escaped}(?![\\p{L}\\p{N}])`, 'gu');
-    return rest.replace(whole, (_, at: number, all: string) => {
-      replaced += 1;
-      const begins = /(?:^|[.!?\n])[\s#>*_"“¿¡-]*$/u.test(all.slice(Math.max(0, at - 20), at));
+interface Replaced {
+  /** Where the name stood in the sentence. */
+  readonly from: number;
+  readonly to: number;
+}
+
+const holds = ({ from, to }: Replaced, { index, text }: Doubt): boolean =>
+  from <= index && index + text.length <= to;
+
+function withoutNames(
+  sentence: string,
+  known: readonly KnownName[],
+): { readonly text: string; readonly names: readonly Replaced[] } {
+  if (known.length === 0) return { text: sentence, names: [] };
+  const neutralOf = new Map(known.map(({ name, neutral }) => [name, neutral]));
+  const longestFirst = [...neutralOf.keys()].sort((a, b) => b.length - a.length);
+  const any = longestFirst.map((name) => name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('|');
+  const names: Replaced[] = [];
+  const text = sentence.replace(
+    new RegExp(`${ADDRESSED}(?<![\\p{L}\\p{N}])(?:${any})(?![\\p{L}\\p{N}])`, 'gu'),
+    (name, at: number) => {
+      names.push({ from: at, to: at + name.length });
+      const neutral = neutralOf.get(name) as string;
+      const begins = /(?:^|[.!?\n])[\s#>*_"“¿¡-]*$/u.test(sentence.slice(Math.max(0, at - 20), at));
       return begins ? neutral.charAt(0).toUpperCase() + neutral.slice(1) : neutral;
-    });
-  }, written);
-  return { text, replaced };
+    },
+  );
+  return { text, names };
 }

@@ -6,6 +6,7 @@ import { opened } from './bytes/open.js';
 import { utf8 } from './bytes/piece.js';
 import type { Identifier } from './identifiers.js';
 import { readableAround } from './leaks.js';
+import type { OwnText } from './own-text.js';
 import { searchFor } from './search/search.js';
 
 /** What is wrong with one public file: each identifier once, where it is first found, and whatever cannot be searched. */
@@ -31,10 +32,10 @@ export interface PublicFile {
 /**
  * Prepares the search that nothing public may fail. What it tells of a file depends on nothing but what is given here, the
  * file's paths, its bytes and the text of its own: files may be searched in any order, and in several threads.
- * @param ordinary words that pages print of themselves: see `searchFor`
+ * @param texts what pages print of themselves: see `searchFor`
  */
-export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlySet<string>): Proof {
-  const search = searchFor(identifiers, ordinary);
+export function proofFor(identifiers: readonly Identifier[], texts: OwnText): Proof {
+  const search = searchFor(identifiers, texts);
   // Digests of files in which nothing was found.
   const clean = new Set<string>();
 
@@ -69,7 +70,7 @@ export function proofFor(identifiers: readonly Identifier[], ordinary: ReadonlyS
           byte: piece.at(start),
           found: `${identifier.what} in "…${around}…"${ways.length > 0 ? ` (${ways.join(', ')})` : ''}`,
           expected: EXPECTED,
-          mend: MEND,
+          mend: mendOf(identifier, texts),
         });
       }
     }
@@ -100,4 +101,12 @@ const plainText = (bytes: Uint8Array) => ({ bytes, sort: 'text', wide: false }) 
 
 const EXPECTED = 'no identifier of any case in a public file';
 const MEND =
-  'Reword the remark, the event note, the reason, the title or the address that it comes from.';
+  'Reword the remark, the event note, the reason, the title or the address that it comes from; where every page has it, the region or a reason in clinic.yaml.';
+
+/** A word of our own text may be meant as that: then no author can do anything about it but know it. */
+function mendOf({ text }: Identifier, texts: OwnText): string {
+  const place = /^[\p{L}\p{M}]+$/u.test(text) ? texts.placeOf(text) : null;
+  return place === null
+    ? MEND
+    : `${MEND} "${text}" is a word of our own texts as well (${place}): where the passage is theirs and not a record's, reword it there.`;
+}

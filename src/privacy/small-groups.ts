@@ -57,9 +57,10 @@ export function smallGroups<Name>(
     const open = commonly.filter(([name]) => !settled.has(name));
     for (const group of alike(open, step)) {
       if (group.length < least) continue;
+      // One spelling for all: by a letter of its own a case would stand apart again.
+      const breed = group.map(([, traits]) => step(traits).breed?.trim() || null).sort()[0] ?? null;
       for (const [name, traits] of group) {
-        const told = step(traits);
-        settled.set(name, { told: { ...told, breed: told.breed || null }, group: group.length });
+        settled.set(name, { told: { ...step(traits), breed }, group: group.length });
       }
     }
   }

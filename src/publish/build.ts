@@ -1,20 +1,20 @@
 import { rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { smallGroups } from '../privacy/small-groups.js';
 import type { KeyedHash } from '../privacy/veil.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import { openCollection } from './collection.js';
 import type { Effects } from './effects.js';
 import { type GonePage, goneFrom, publicPages } from './gone.js';
-import { type GroupsReport, groupsOf } from './groups-report.js';
+import { decideGroups, type GroupsReport, groupsReport } from './groups.js';
 import { keepLastCalendars, keepLastSheets } from './last-output.js';
 import { collisions, type FailedCase, type UnreadCase } from './load.js';
 import { noRoom } from './no-room.js';
+import { atOneMoment } from './one-moment.js';
 import { openDraft } from './output-folder.js';
 import { ownerOnly } from './owner-only.js';
 import { pseudonymHash } from './pseudonym-key.js';
 import type { CaseReading } from './reading.js';
-import type { Site } from './site/site.js';
+import type { ShownCase, Site } from './site/site.js';
 import { type KeptPart, madeOnce } from './steps/made-once.js';
 import { orderFor } from './steps/order.js';
 import type { Produced } from './steps/produce.js';
@@ -89,6 +89,7 @@ export async function build(
     );
     if (!report.ok) return report;
     rmSync(own, { recursive: true, force: true });
+    atOneMoment(join(folder, 'public'), new Date());
     publish();
     if (options.cache) sweepStore(options.cache, Date.now());
     return report;
@@ -137,9 +138,8 @@ async function buildInto(
   const undecided = cases.flatMap(({ name, undecided: problems }) =>
     problems.length > 0 ? [{ name, problems }] : [],
   );
-  if (options.strict && undecided.length > 0) {
-    return bad(...undecided.flatMap(({ problems }) => problems));
-  }
+  const refused = () => bad(...undecided.flatMap(({ problems }) => problems));
+  if (options.strict && undecided.length > 0) return refused();
 
   const { produced, fresh, groups, unprintable } = await produceAll(
     cases,
@@ -150,6 +150,8 @@ async function buildInto(
     effects.progress,
   );
   failed.push(...unprintable);
+  undecided.push(...groups.undecided);
+  if (options.strict && undecided.length > 0) return refused();
   if (stops(produced.length)) return refuse();
 
   effects.progress('Writing pages');
@@ -157,7 +159,7 @@ async function buildInto(
   const unready = failed.map(({ name }) => name);
   const kept = keepLastSheets(unready, options.out, folder);
   keepLastCalendars(kept, options.out, folder);
-  const report = groupsOf(clinic, groups);
+  const report = groupsReport(clinic, groups.of, cases);
   const around = await partsAround(produced, kept, report, bench);
   for (const { key, files } of around) store.place(key, files, folder);
   // The draft as a whole is closed to others until then: see `output-folder.ts`.
@@ -172,7 +174,7 @@ async function buildInto(
       identifiers: [...cases, ...unread].flatMap(({ identifiers }) => identifiers),
       withheld: cases.flatMap((one) =>
         withheldOf(one, {
-          told: groups.get(one.name)?.told ?? null,
+          told: groups.of.get(one.name)?.told ?? null,
           isPrintable: !unprinted.has(one.name),
         }),
       ),
@@ -210,7 +212,7 @@ const partsAround = async (
   { store, site, digest }: Workbench,
 ): Promise<KeptPart[]> => {
   const listed = produced.map((one) => one.listed);
-  const shown = produced.flatMap((one) => one.shown ?? []);
+  const shown = inPublicOrder(produced.flatMap((one) => one.shown ?? []));
   const told = JSON.stringify([shown, groups]);
   return [
     await madeOnce(
@@ -232,6 +234,10 @@ const partsAround = async (
   ];
 };
 
+/** By title: the order of the case folders would tell how patients are called, or which surgery came first. */
+const inPublicOrder = (shown: readonly ShownCase[]): ShownCase[] =>
+  shown.toSorted((a, b) => (a.title + a.pseudonym < b.title + b.pseudonym ? -1 : 1));
+
 const counted = (cases: number): string => `${cases} ${cases === 1 ? 'case' : 'cases'}`;
 
 /**
@@ -251,13 +257,10 @@ async function produceAll(
   for (;;) {
     const out = new Set(unprintable.map(({ name }) => name));
     const left = cases.filter(({ name }) => !out.has(name));
-    const groups = smallGroups(
-      new Map(left.filter(({ cleared }) => cleared).map(({ name, traits }) => [name, traits])),
-      least,
-    );
+    const groups = decideGroups(left, least);
     progress(`Printing ${counted(left.length)}`);
     const made = await steps.produce(
-      left.map((one) => orderFor(one, folders.get(one.name) as string, hash, groups)),
+      left.map((one) => orderFor(one, folders.get(one.name) as string, hash, groups.of)),
     );
     const produced: Produced[] = [];
     const failures: FailedCase[] = [];

@@ -1,3 +1,4 @@
+import { identifiersOf } from '../privacy/identifiers.js';
 import { type Cleared, clearPassages, type KnownName } from '../privacy/passages.js';
 import { roundedWeight } from '../privacy/public-facts.js';
 import type { Outcome } from '../record/problem.js';
@@ -5,18 +6,45 @@ import type { Language } from '../words/language.js';
 import type { Phrasebook } from '../words/phrasebook.js';
 import { isPublished, type Loaded } from './load.js';
 import type { LoadedCase } from './load-case.js';
+import { once } from './once.js';
+import { ownText } from './own-text.js';
 
 /** The author's own words of a case as they may be public, or what has to be decided first. */
 export function clearCase(
-  { facts, freeTexts, decisions }: LoadedCase,
+  { facts, beside, freeTexts, decisions }: LoadedCase,
   learner: Phrasebook,
 ): Outcome<Cleared> {
-  const exact = facts.patient.weight.value;
-  return clearPassages(freeTexts, namesOf(facts, learner), decisions, {
-    exact,
-    rounded: roundedWeight(exact),
-  });
+  const { patient, identity } = facts;
+  return clearPassages(
+    freeTexts,
+    {
+      names: namesOf(facts, learner),
+      people: [
+        identity.owner.name,
+        identity.surgeon,
+        ...(identity.anesthetist === null ? [] : [identity.anesthetist]),
+        ...beside.signed.flatMap(({ by }) => by ?? []),
+      ],
+      // A day is asked for by its form, however it is written, and sought in all that is public.
+      identifiers: identifiersOf(facts, beside).filter(
+        ({ text }) => !/^\d{4}-\d\d-\d\d$/.test(text),
+      ),
+      own: readOnce(),
+      patient: {
+        weight: {
+          exact: patient.weight.value,
+          rounded: roundedWeight(patient.weight.value),
+        },
+        age: patient.age.value,
+        breed: patient.breed.value,
+      },
+    },
+    decisions,
+  );
 }
+
+/** For all cases of a build. */
+const readOnce = once(ownText);
 
 function namesOf({ identity, consent }: LoadedCase['facts'], learner: Phrasebook): KnownName[] {
   const { owner, clinic, patientName, surgeon, anesthetist } = identity;

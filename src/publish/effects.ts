@@ -16,7 +16,7 @@ export interface Effects {
 }
 
 /** UTF-8 text of a file; bytes that are not UTF-8 are a problem, never replaced. */
-export function readText(effects: Effects, path: string): Outcome<string> {
+export function readText(effects: Pick<Effects, 'readBytes'>, path: string): Outcome<string> {
   const bytes = effects.readBytes(path);
   return bytes.ok ? utf8Text(bytes.value, path) : bytes;
 }

@@ -26,6 +26,12 @@ const TABLE: Limit = {
   mend: 'Export a shorter stretch, or the waveform as EDF, which takes a quarter of the room.',
 };
 
+const PHOTO: Limit = {
+  most: 40 * MB,
+  of: 'a photo',
+  mend: 'Save it smaller.',
+};
+
 /**
  * Most bytes that are read of a file, by its ending, so that none can fill the memory. Our own choice: 100 MB hold a day
  * of one lead at 500 samples a second and 16 bits (86 MB); 60 MB hold two hours of it as text. No clinical number.
@@ -38,9 +44,12 @@ const LIMITS: Readonly<Record<string, Limit>> = {
   '.csv': TABLE,
   '.edf': SAMPLES,
   '.dat': SAMPLES,
+  '.jpg': PHOTO,
+  '.jpeg': PHOTO,
+  '.png': PHOTO,
 };
 
-/** The problem of a file that is too large to be read; null where it is not, or where its reader has a limit of its own. */
+/** The problem of a file that is too large to be read; null where it is not. */
 export function tooLarge(file: string, bytes: number): Problem | null {
   const limit = LIMITS[extname(file).toLowerCase()];
   if (!limit || bytes <= limit.most) return null;

@@ -5,7 +5,7 @@ import type { CaseFacts } from '../facts/case-facts.js';
 import { ageOn } from '../facts/patient.js';
 import { pulseReadings } from '../facts/pulse-readings.js';
 import type { BesideFacts } from '../privacy/identifiers.js';
-import type { Decision, FreeText } from '../privacy/passages.js';
+import { type Decision, type FreeText, paragraphsOf } from '../privacy/passages.js';
 import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
@@ -24,6 +24,7 @@ import { toKilogram } from '../units/convert.js';
 import { type CaseStanding, readStanding } from './approval.js';
 import { calendarAddress } from './calendar-address.js';
 import { type Effects, readText } from './effects.js';
+import { whereNamed } from './where-named.js';
 
 /** A case with all that its documents need. */
 export interface LoadedCase {
@@ -51,6 +52,8 @@ export interface LoadedCase {
 /** A photo as it lies in the case folder. */
 export interface PhotoFile {
   readonly file: string;
+  /** Where the record names it. */
+  readonly place: Place;
   readonly bytes: Uint8Array;
   readonly shows: string;
   readonly on: readonly ('owner sheet' | 'teaching page')[];
@@ -103,19 +106,29 @@ export function loadCase(
     return undefined;
   };
 
+  /** Files as they are read that the record names at a place. */
+  const reading = (place: Place): Pick<Effects, 'readBytes'> => ({
+    readBytes: (path) => whereNamed(effects.readBytes(path), place),
+  });
   const vitalsFile = beside(value.monitor.vitals, 'monitor', 'vitals');
   const begin = localTime(value.anesthesia.begin, value.surgery.date);
   const vitals =
     vitalsFile === undefined
       ? undefined
-      : collect(readMonitor(vitalsFile, record.value, clinic, begin, effects));
+      : collect(
+          readMonitor(vitalsFile, record.value, clinic, begin, reading(at('monitor', 'vitals'))),
+        );
   const named = extent === 'whole' ? value.monitor.strips : [];
   const strips = named.map((strip, index): ReadStrip | undefined => {
     const file = beside(strip.file, 'monitor', 'strips', index, 'file');
     if (file === undefined) return undefined;
     const rate = strip['sampling rate'];
     const waveform = collect(
-      readWaveform(file, effects.readBytes, rate ? { samplingRate: rate.value } : {}),
+      readWaveform(
+        file,
+        reading(at('monitor', 'strips', index, 'file')).readBytes,
+        rate ? { samplingRate: rate.value } : {},
+      ),
     );
     if (!waveform) return undefined;
     const leads = collect(ecgLeads(waveform, strip.lead, at('monitor', 'strips', index, 'lead')));
@@ -138,11 +151,15 @@ export function loadCase(
     );
   });
   const remarksFile = value.teaching ? beside(value.teaching, 'teaching') : undefined;
-  const remarks = remarksFile === undefined ? '' : collect(readText(effects, remarksFile));
+  const remarks =
+    remarksFile === undefined ? '' : collect(readText(reading(at('teaching')), remarksFile));
   const photos = value.photos.map(({ file: name, shows, on }, index): PhotoFile | undefined => {
     const file = beside(name, 'photos', index, 'file');
-    const bytes = file === undefined ? undefined : collect(effects.readBytes(file));
-    return file === undefined || bytes === undefined ? undefined : { file, bytes, shows, on };
+    const place = at('photos', index, 'file');
+    const bytes = file === undefined ? undefined : collect(reading(place).readBytes(file));
+    return file === undefined || bytes === undefined
+      ? undefined
+      : { file, place, bytes, shows, on };
   });
   const read = strips.filter((strip) => strip !== undefined);
   // Also where a file could not be read: what the record alone gets wrong is listed in the same go.
@@ -185,7 +202,7 @@ function readMonitor(
   record: Located<CaseText>,
   clinic: Clinic,
   begin: Temporal.PlainDateTime,
-  effects: Effects,
+  effects: Pick<Effects, 'readBytes'>,
 ): Outcome<VitalsTable> {
   const { 'clock of vitals': ahead = 0 } = record.value.monitor;
   const table = readByItsClock(file, record, clinic, begin, effects);
@@ -199,7 +216,7 @@ function readByItsClock(
   { value, at }: Located<CaseText>,
   clinic: Clinic,
   begin: Temporal.PlainDateTime,
-  effects: Effects,
+  effects: Pick<Effects, 'readBytes'>,
 ): Outcome<VitalsTable> {
   const { table } = value.monitor;
   if (table === undefined) {
@@ -263,10 +280,10 @@ function freeTextsOf(
     ...photos.flatMap(({ shows, on }, index) =>
       on.includes('teaching page') ? text('prose', shows, 'photos', index, 'shows') : [],
     ),
-    ...(asked ? remarks.split('\n') : []).map((line, index) => ({
+    ...(asked ? paragraphsOf(remarks) : []).map(({ text: paragraph, line }) => ({
       kind: 'prose' as const,
-      text: line,
-      place: { file: remarksFile, line: index + 1 },
+      text: paragraph,
+      place: { file: remarksFile, line },
     })),
   ];
 }

@@ -1,6 +1,7 @@
 import { qrCode } from '../draw/qr-code.js';
 import { sequenceOf } from '../facts/standing.js';
 import type { LiveCase } from '../live/contract.js';
+import { clearedParagraphs } from '../privacy/passages.js';
 import { type PublicFacts, publicFacts } from '../privacy/public-facts.js';
 import type { Veil } from '../privacy/veil.js';
 import { filledChart } from '../words/anesthesia-chart.js';
@@ -120,7 +121,7 @@ export function makeCase(
       : [],
   }));
   const { address } = shared.published;
-  const remarks = consent.questions.allows ? clearedLines(loaded.remarks, veil) : '';
+  const remarks = consent.questions.allows ? clearedParagraphs(loaded.remarks, veil.say) : '';
   return {
     ...common,
     shared,
@@ -164,10 +165,6 @@ const questionsIn = (remarks: string): string[] =>
   markdownBlocks(remarks).flatMap((block) =>
     block.kind === 'heading' && block.level === 2 ? [block.text] : [],
   );
-
-/** The remarks are cleared line by line, as their problems name lines. */
-const clearedLines = (remarks: string, { say }: Veil): string =>
-  remarks.split('\n').map(say).join('\n');
 
 /** Side of a module, mm: the whole code is 2 cm wide, as is common practice. */
 const MODULE = 0.5;

@@ -4,6 +4,7 @@ import type { RasterImage } from '../words/handout.js';
 import type { Photo } from '../words/photos.js';
 import type { PhotoFile } from './load-case.js';
 import { statedSize } from './picture-size.js';
+import { whereNamed } from './where-named.js';
 
 export interface DecodedPhoto extends Photo {
   readonly on: PhotoFile['on'];
@@ -12,10 +13,10 @@ export interface DecodedPhoto extends Photo {
 /** Decodes the photos of a case, or tells of each that cannot be read. */
 export async function decodePhotos(files: readonly PhotoFile[]): Promise<Outcome<DecodedPhoto[]>> {
   const decoded = await Promise.all(
-    files.map(async ({ file, bytes, shows, on }) => ({
+    files.map(async ({ file, place, bytes, shows, on }) => ({
       shows,
       on,
-      image: await photoImage(bytes, file),
+      image: whereNamed(await photoImage(bytes, file), place),
     })),
   );
   const problems = decoded.flatMap(({ image }) => (image.ok ? [] : image.problems));
@@ -33,8 +34,6 @@ export const photosFor = (photos: readonly DecodedPhoto[], document: PhotoFile['
 
 /** Longest side after re-encoding, pixels: sharp at the printed size, small enough to send. */
 const LONGEST_SIDE = 1400;
-/** Larger pictures are refused before they are decoded, so that no file can fill the memory. */
-const LARGEST_FILE = 40_000_000;
 /** A small file may state a size that fills the memory once it is unpacked; larger cameras are rare (common practice). */
 const MOST_DOTS = 120_000_000;
 const QUALITY = 82;
@@ -47,15 +46,6 @@ const TALLEST = 90;
  * comments stay behind.
  */
 export async function photoImage(bytes: Uint8Array, file: string): Promise<Outcome<RasterImage>> {
-  if (bytes.length > LARGEST_FILE) {
-    return bad({
-      kind: 'a file that is too large',
-      file,
-      found: `${Math.round(bytes.length / 1e6)} MB`,
-      expected: `a photo of at most ${LARGEST_FILE / 1e6} MB`,
-      mend: 'Save it smaller.',
-    });
-  }
   const size = statedSize(bytes);
   if (size !== null && size.width * size.height > MOST_DOTS) {
     return bad({

@@ -1,9 +1,9 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { smallGroups } from '../privacy/small-groups.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import { openCollection } from './collection.js';
 import type { Effects } from './effects.js';
+import { decideGroups } from './groups.js';
 import type { FailedCase } from './load.js';
 import { noRoom } from './no-room.js';
 import { pseudonymHash } from './pseudonym-key.js';
@@ -73,14 +73,11 @@ export async function buildShard(
           })
         : good(null);
       if (!hash.ok) return hash;
-      const groups = smallGroups(
-        new Map(known.filter(({ cleared }) => cleared).map(({ name, traits }) => [name, traits])),
-        clinic['small groups']['at least'],
-      );
+      const groups = decideGroups(known, clinic['small groups']['at least']);
       const byName = new Map(own.map((one) => [basename(one), one]));
       effects.progress(`Printing ${cases.length} cases`);
       const made = await steps.produce(
-        cases.map((one) => orderFor(one, byName.get(one.name) as string, hash.value, groups)),
+        cases.map((one) => orderFor(one, byName.get(one.name) as string, hash.value, groups.of)),
       );
       const produced: Produced[] = [];
       const failed: FailedCase[] = [...unread];
@@ -103,7 +100,7 @@ export async function buildShard(
           {
             identifiers: glances.flatMap(({ identifiers }) => identifiers),
             withheld: known.flatMap((one) =>
-              withheldOf(one, { told: groups.get(one.name)?.told ?? null, isPrintable: true }),
+              withheldOf(one, { told: groups.of.get(one.name)?.told ?? null, isPrintable: true }),
             ),
           },
           { steps, store },
@@ -112,9 +109,13 @@ export async function buildShard(
       } finally {
         rmSync(scratch, { recursive: true, force: true });
       }
-      const undecided = cases.flatMap(({ name, undecided: problems }) =>
-        problems.length > 0 ? [{ name, problems }] : [],
-      );
+      const ours = new Set(cases.map(({ name }) => name));
+      const undecided = [
+        ...cases.flatMap(({ name, undecided: problems }) =>
+          problems.length > 0 ? [{ name, problems }] : [],
+        ),
+        ...groups.undecided.filter(({ name }) => ours.has(name)),
+      ];
       const warnings = cases.flatMap((one) => [...one.warnings, ...one.reading.warnings]);
       const open = warnings.filter(({ accepted }) => accepted === null);
       const problems = [...failed, ...undecided].flatMap((one) => one.problems);

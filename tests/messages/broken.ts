@@ -470,7 +470,11 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     'public passages:\n  - { passage: "She ate on May 7.", decision: leave out }\nteaching: teaching.md',
   ),
   'an identifier in a public file': (bench) => {
-    bench.record('title: A patient', 'title: Linnea’s patient');
+    bench.clinic.edit(
+      'clinic.yaml',
+      /because: its patients.*/,
+      'because: its patients are invented, like those of Chandler Mews, so a case may stand alone',
+    );
     return bench.build();
   },
 

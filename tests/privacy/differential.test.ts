@@ -1,5 +1,8 @@
 import { deflateSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
+import { opened } from '../../src/privacy/bytes/open.js';
+import { NO_OWN_TEXT, type OwnText, ownTextOf } from '../../src/privacy/own-text.js';
+import { searchFor } from '../../src/privacy/search/search.js';
 import {
   bytesOf,
   edf,
@@ -12,13 +15,12 @@ import {
   utf16be,
   zip,
 } from './bytes/wrapped.js';
-import { problemsFor } from './problems-of.js';
-import { type Proof, proofFor as slowProofFor } from './slow/proof.js';
+import { plainSearch, readingsOf } from './reference.js';
 
 /**
- * The search against a plain and slow one, which reads every piece whole (`slow/`): on texts from a seed, in which
- * identifiers are planted in every way of writing and packing, both must tell the same
- * identifiers at the same bytes.
+ * The search against a plain and slow one (`reference.ts`), on texts from a seed in which identifiers are planted in every
+ * way of writing and packing: in each piece both must find the same identifiers at the same bytes, and in all pieces
+ * together what is found in the text decoded whole.
  */
 
 const generator = (seed: number) => {
@@ -178,40 +180,62 @@ const WRAPPED: readonly ((text: string, random: Random) => Uint8Array)[] = [
     ),
 ];
 
-const told = (proof: Proof, bytes: Uint8Array) =>
-  proof({ file: 'f', path: 'x', bytes })
-    // Through how many rounds of escapes it was read is a matter of the search.
-    .map(({ byte, found }) => `${byte} ${found.replace(/ in ".*/s, '')}`)
-    .sort();
+/** What the search of the build finds in a piece, as the plain one tells it. */
+const fastSearch = (sought: ReturnType<typeof identifiers>, own: OwnText) => {
+  const search = searchFor(sought, own);
+  return (piece: Parameters<typeof search>[0]) =>
+    search(piece).map(({ identifier, start }) => `${identifier.what} @ ${start}`);
+};
+const whats = (found: readonly string[]) =>
+  [...new Set(found.map((one) => one.replace(/ @ \d+$/, '')))].sort();
 
-describe('tells what the plain search tells', () => {
-  it.each([1, 2, 3, 4, 5, 6])('about planted identifiers, seed %i', (seed) => {
+const planting = (random: Random, sought: ReturnType<typeof identifiers>, i: number) => {
+  const planted = WRITTEN[i % WRITTEN.length] as (typeof WRITTEN)[number];
+  return [
+    filler(random, random(400)),
+    planted(one(random, sought).text, random),
+    filler(random, random(5000)),
+    planted(one(random, sought).text, random),
+    filler(random, random(400)),
+  ].join(one(random, ['', ' ', '. ', '"', '\n']));
+};
+
+describe('the search tells what the plain one tells', () => {
+  it.each([1, 2, 3, 4])('of each piece of a wrapped text, seed %i', (seed) => {
     const random = generator(seed);
     const sought = identifiers(random, 30 * seed ** 2);
-    const ordinary = new Set(['heart', 'rose']);
-    const [proof, slow] = [problemsFor(sought, ordinary), slowProofFor(sought, ordinary)];
+    const own = ownTextOf([{ place: 'x', text: 'the old Rose and her' }], ['heart', 'rose']);
+    const [fast, plain] = [fastSearch(sought, own), plainSearch(sought, own)];
     let hits = 0;
-    for (let i = 0; i < 150; i++) {
-      const planted = WRITTEN[i % WRITTEN.length] as (typeof WRITTEN)[number];
-      const wrap = one(random, WRAPPED);
-      const text = [
-        filler(random, random(400)),
-        planted(one(random, sought).text, random),
-        filler(random, random(5000)),
-        planted(one(random, sought).text, random),
-        filler(random, random(400)),
-      ].join(one(random, ['', ' ', '. ', '"', '\n']));
-      const bytes = wrap(text, random);
-      const expected = told(slow, bytes);
+    for (let i = 0; i < 100; i++) {
+      const text = planting(random, sought, i);
+      for (const piece of opened(one(random, WRAPPED)(text, random)).pieces) {
+        const expected = plain(piece).sort();
+        hits += expected.length;
+        expect(fast(piece).sort(), JSON.stringify(text)).toEqual(expected);
+      }
+    }
+    expect(hits, 'some were found').toBeGreaterThan(50);
+  });
+
+  it.each([5, 6, 7])('of a text that is decoded whole, seed %i', (seed) => {
+    const random = generator(seed);
+    const sought = identifiers(random, 200);
+    const [fast, plain] = [fastSearch(sought, NO_OWN_TEXT), plainSearch(sought, NO_OWN_TEXT)];
+    let hits = 0;
+    for (let i = 0; i < 100; i++) {
+      const text = Buffer.from(planting(random, sought, i)).toString('latin1');
+      const expected = whats(readingsOf(text).flatMap(plain));
       hits += expected.length;
-      expect(told(proof, bytes), JSON.stringify(text)).toEqual(expected);
+      const pieces = opened(bytesOf(text, 'latin1')).pieces;
+      expect(whats(pieces.flatMap(fast)), JSON.stringify(text)).toEqual(expected);
     }
     expect(hits, 'some were found').toBeGreaterThan(50);
   });
 
   it('about tags that are not closed, and quotes that are not', () => {
     const sought = [{ what: 'a name', text: 'Juniper' }];
-    const [proof, slow] = [problemsFor(sought, new Set()), slowProofFor(sought, new Set())];
+    const [fast, plain] = [fastSearch(sought, NO_OWN_TEXT), plainSearch(sought, NO_OWN_TEXT)];
     const random = generator(10);
     const parts = [
       '<b',
@@ -229,26 +253,25 @@ describe('tells what the plain search tells', () => {
     ];
     for (let i = 0; i < 3000; i++) {
       const text = Array.from({ length: 1 + random(12) }, () => one(random, parts)).join('');
-      expect(told(proof, bytesOf(text)), text).toEqual(told(slow, bytesOf(text)));
+      expect(whats(opened(bytesOf(text)).pieces.flatMap(fast)), text).toEqual(
+        whats(readingsOf(text).flatMap(plain)),
+      );
     }
   });
 
   it.each([7, 8, 9])('about random bytes, seed %i', (seed) => {
     const random = generator(seed);
-    const sought = identifiers(random, 1500);
-    const [proof, slow] = [problemsFor(sought, new Set()), slowProofFor(sought, new Set())];
+    const sought = identifiers(random, 600);
+    const [fast, plain] = [fastSearch(sought, NO_OWN_TEXT), plainSearch(sought, NO_OWN_TEXT)];
     for (const most of [256, 128, 16]) {
       // Few kinds of bytes, of those that matter, make chance hits likely.
       const alphabet = Array.from({ length: most }, (_, i) =>
         most === 256 ? i : 0x20 + random(0x60),
       );
-      const bytes = Uint8Array.from({ length: 30_000 }, () => one(random, alphabet));
-      for (const each of [
-        bytes,
-        bytesOf(Buffer.from(bytes).toString('base64')),
-        joined('\0\0\0', bytes),
-      ]) {
-        expect(told(proof, each)).toEqual(told(slow, each));
+      const bytes = Uint8Array.from({ length: 10_000 }, () => one(random, alphabet));
+      for (const sort of ['text', 'guessed', 'binary', 'packed'] as const) {
+        const piece = { bytes, sort, wide: true };
+        expect(fast(piece).sort()).toEqual(plain(piece).sort());
       }
     }
   });

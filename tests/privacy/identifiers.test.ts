@@ -38,6 +38,17 @@ describe('the identifiers of a case', () => {
     expect(found.map(({ text }) => text)).toEqual(['Quillfeather']);
   });
 
+  it('hold a short name that was written in capitals, as some programs write names', () => {
+    const { identity } = juniper;
+    const named = (name: string) =>
+      identifiersOf({
+        ...juniper,
+        identity: { ...identity, owner: { ...identity.owner, name } },
+      }).map(({ text }) => text);
+    expect(named('SUE LEE')).toEqual(expect.arrayContaining(['SUE', 'LEE']));
+    expect(named('Ada Quill, MBA')).not.toContain('MBA');
+  });
+
   it('leave out the words that every clinic has', () => {
     for (const word of ['Clinic', 'Veterinary', 'Lane', 'Hospital', 'Animals', 'Night']) {
       expect(texts).not.toContain(word);

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { clearPassages, type Decision, type FreeText } from '../../src/privacy/passages.js';
+import { ownTextOf } from '../../src/privacy/own-text.js';
+import {
+  clearedParagraphs,
+  clearPassages,
+  type Decision,
+  type FreeText,
+  paragraphsOf,
+} from '../../src/privacy/passages.js';
 import { accepted, problemsOf } from '../record/sample.js';
 
 const NAMES = [
@@ -8,6 +15,20 @@ const NAMES = [
   { name: 'Dr. Basil Underhill', neutral: 'the veterinarian' },
   { name: 'Larkspur Veterinary Clinic', neutral: 'the clinic' },
 ];
+const KNOWN = {
+  names: NAMES,
+  people: ['Orla Fennimore', 'Dr. Basil Underhill'],
+  identifiers: ['Ash', 'Orla Fennimore', 'Fennimore', 'Underhill', '555 0134'].map((text) => ({
+    what: 'a name of the case',
+    text,
+  })),
+  own: ownTextOf([], ['at', 'larkspur', 'veterinary', 'clinic']),
+  patient: {
+    weight: { exact: 12.5, rounded: 13 },
+    age: { count: 4, unit: 'years' },
+    breed: 'whippet',
+  },
+} as const;
 const prose = (text: string): FreeText => ({
   place: { file: 'teaching.md', line: 3 },
   text,
@@ -18,8 +39,7 @@ const decide = (passage: string, decision: Decision['decision']): Decision => ({
   passage,
   decision,
 });
-const clear = (text: FreeText, ...decisions: Decision[]) =>
-  clearPassages([text], NAMES, decisions, { exact: 12.5, rounded: 13 });
+const clear = (text: FreeText, ...decisions: Decision[]) => clearPassages([text], KNOWN, decisions);
 const said = (text: string, ...decisions: Decision[]) => {
   const { say, replaced } = accepted(clear(prose(text), ...decisions));
   return [say(text), replaced] as const;
@@ -33,16 +53,30 @@ describe('a name of the case', () => {
     ['Orla Fennimore asked Dr. Basil Underhill.', 'The owner asked the veterinarian.', 2],
     ['At Larkspur Veterinary Clinic it is done so.', 'At the clinic it is done so.', 1],
     // Another word, another case, part of a word: not the name.
-    ['The ash washed Ashes away.', 'The ash washed Ashes away.', 0],
-    // No sentence would come of it: the search for identifiers refuses it instead.
-    ['Mrs. Orla Fennimore asked.', 'Mrs. Orla Fennimore asked.', 0],
+    ['The ash washed off.', 'The ash washed off.', 0],
   ])('in "%s" gives "%s"', (text, expected, count) => {
     expect(said(text)).toEqual([expected, count]);
   });
 
-  it('stays in a label, where the search for identifiers refuses it', () => {
-    const label: FreeText = { ...prose('Ash'), kind: 'label' };
-    expect(accepted(clear(label)).say('Ash')).toBe('Ash');
+  it.each<[what: string, text: string, kind: FreeText['kind']]>([
+    ['in a label', 'Ash', 'label'],
+    ['behind a form of address', 'It ate.\nMrs. Orla Fennimore asked.', 'prose'],
+    ['of which a part stands', 'It ate.\nThe Fennimores asked.', 'prose'],
+    ['over two lines', 'It ate: 555\n0134 called.', 'prose'],
+  ])('is refused where it stands, %s, and no decision publishes it', (_, text, kind) => {
+    const written: FreeText = { ...prose(text), kind };
+    const [sentence = ''] = text.split('\n').slice(-1);
+    const problems = problemsOf(
+      clear(written, decide(sentence, 'publish'), decide(text, 'publish')),
+    );
+    expect(problems).toContainEqual({
+      kind: 'a passage that may lead to somebody',
+      file: 'teaching.md',
+      line: 3,
+      found: expect.stringContaining('a name of the case in "'),
+      expected: 'no identifier of the case in a text for the public',
+      mend: expect.stringContaining('no decision can publish it'),
+    });
   });
 });
 
@@ -90,7 +124,49 @@ describe('a doubtful passage', () => {
     expect(accepted(clear(label, decide(sentence, 'publish'))).say(sentence)).toBe(sentence);
   });
 
+  it('is told with its own line of a paragraph, and may go over lines', () => {
+    const written = prose('It ate well.\nThe owner called\non May 3. It slept.');
+    expect(problemsOf(clear(written))[0]).toMatchObject({
+      line: 5,
+      found: '"May 3", which looks like a date, in "The owner called on May 3."',
+    });
+    expect(said(written.text, decide(sentence, 'publish'))).toEqual([written.text, 0]);
+  });
+
+  it('ends at a point of a list and at a heading', () => {
+    const written = 'Of three:\n- on May 3 it ate\n- then it slept\n## Why\nIt was tired.';
+    expect(problemsOf(clear(prose(written)))[0]?.found).toContain('in "- on May 3 it ate"');
+  });
+
+  it('is told apart where words tell what a group may withhold', () => {
+    const { telling } = accepted(clear(prose('It ate.\nShe is a young whippet.')));
+    const founds = Object.values(telling).map((problems) => problems.map(({ found }) => found));
+    expect(founds).toEqual([
+      ['"whippet", which tells the breed, in "She is a young whippet."'],
+      ['"young", which tells the age, in "She is a young whippet."'],
+      ['"She", which tells the sex, in "She is a young whippet."'],
+    ]);
+    expect(telling.breed[0]).toMatchObject({ line: 4 });
+    const decided = clear(prose('She slept.'), decide('She slept.', 'publish'));
+    expect(accepted(decided).telling.sex).toEqual([]);
+  });
+
   it('is the exact weight, too', () => {
     expect(problemsOf(clear(prose('At 12.5 kg it ran.')))[0]?.found).toContain('exact weight');
+  });
+});
+
+describe('a text of several paragraphs', () => {
+  it('is cleared by paragraphs, each with the line on which it begins', () => {
+    const text = '\n## One\n\nTwo\nthree\n \n\n- four\n';
+    expect(paragraphsOf(text)).toEqual([
+      { text: '## One', line: 2 },
+      { text: 'Two\nthree', line: 4 },
+      { text: '- four', line: 8 },
+    ]);
+    expect(clearedParagraphs(text, (paragraph) => `${paragraph}!`)).toBe(
+      '## One!\n\nTwo\nthree!\n\n- four!',
+    );
+    expect(paragraphsOf('')).toEqual([]);
   });
 });

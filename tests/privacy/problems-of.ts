@@ -1,8 +1,9 @@
 import type { Identifier } from '../../src/privacy/identifiers.js';
+import { NO_OWN_TEXT } from '../../src/privacy/own-text.js';
 import { type PublicFile, proofFor } from '../../src/privacy/proof.js';
 
 /** The proof as the problems that it finds. */
-export function problemsFor(identifiers: readonly Identifier[], ordinary: ReadonlySet<string>) {
-  const findingsIn = proofFor(identifiers, ordinary);
+export function problemsFor(identifiers: readonly Identifier[], own = NO_OWN_TEXT) {
+  const findingsIn = proofFor(identifiers, own);
   return (file: PublicFile) => findingsIn(file).map(({ problem }) => problem);
 }

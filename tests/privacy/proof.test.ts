@@ -1,5 +1,6 @@
 import { deflateSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
+import { ownTextOf } from '../../src/privacy/own-text.js';
 import {
   bytesOf,
   edf,
@@ -26,7 +27,7 @@ const IDENTIFIERS = [
   { what: 'the microchip number', text: '999112004417203' },
   { what: 'the date of surgery', text: '2026-03-10' },
 ];
-const problemsOf = problemsFor(IDENTIFIERS, new Set());
+const problemsOf = problemsFor(IDENTIFIERS);
 const searched = (bytes: Uint8Array, path = 'x/y') =>
   problemsOf({ file: `public/${path}`, path, bytes });
 
@@ -108,6 +109,18 @@ const PLANTED: readonly Planted[] = [
     bytesOf(`id ${hex('Juniper').replace(/(..)/g, '$1 ')}`),
     '4a 75',
     /hexadecimal/,
+  ],
+  [
+    'hexadecimal over lines',
+    bytesOf(`id\r\n${hex('of Juniper').replace(/(....)/g, '$1\r\n')}`),
+    '4a\r\n75',
+    /hexadecimal/,
+  ],
+  [
+    'hexadecimal, parted as in a script',
+    bytesOf(`id ${hex('of Juniper').replace(/(..)(?=.)/g, '$1\\x')}`),
+    '\\x4a',
+    /hexadecimal|escapes/,
   ],
   [
     'a chip number in hexadecimal',
@@ -264,6 +277,59 @@ describe('an identifier is found, at its byte, in', () => {
     expect(searched(new Uint8Array(), 'a/juniper-strip.png')).toMatchObject([
       { file: 'public/a/juniper-strip.png', found: expect.stringContaining("the patient's name") },
     ]);
+  });
+});
+
+it('a day without its year is told of each day that it may be', () => {
+  const days = problemsFor(
+    ['2025-06-18', '2026-06-18'].map((text) => ({ what: `the day ${text}`, text })),
+  );
+  const found = days({ file: 'x', path: 'x', bytes: bytesOf('It ate on June 18.') });
+  expect(found.map((one) => one.found.slice(0, 18))).toEqual([
+    'the day 2025-06-18',
+    'the day 2026-06-18',
+  ]);
+});
+
+it('a file is searched once for all places where its bytes stand, and its name each time', () => {
+  expect(searched(bytesOf('nobody'), 'x/a')).toEqual([]);
+  expect(searched(bytesOf('nobody'), 'x/b')).toEqual([]);
+  expect(searched(bytesOf('nobody'), 'x/juniper')).toHaveLength(1);
+});
+
+it('what a page of ours was made of is no leak on it, and on no other page', () => {
+  const page = { file: 'x', path: 'x', bytes: bytesOf('<p>as of 2026-03-10, of Juniper</p>') };
+  expect(problemsOf({ ...page, ownText: bytesOf('as of March 10, 2026') })).toMatchObject([
+    { found: expect.stringContaining("the patient's name") },
+  ]);
+  expect(problemsOf(page)).toHaveLength(2);
+});
+
+describe('a word of our own text', () => {
+  // As on every page: "Home and End to the first and the last".
+  const own = ownTextOf([
+    { place: 'words.yaml', text: 'one\nand after; Home and End to the first' },
+  ]);
+  const end = problemsFor([{ what: "the owner's address", text: 'End' }], own);
+  const problemsIn = (text: string) => end({ file: 'x', path: 'x', bytes: bytesOf(text) });
+
+  it('is no leak where it stands with the two words on either side that it has there', () => {
+    expect(
+      problemsIn('{"beats":"before and after; Home and End to the first and the last"}'),
+    ).toEqual([]);
+    expect(problemsIn('<td>and after; Home and End to the first</td>')).toEqual([]);
+  });
+
+  it.each([
+    'they live in Mill End to this day',
+    'Home and End',
+    'with Home and End to first',
+    'and so Home. By End to the first',
+    'at home and End to the first',
+  ])('is one elsewhere, and the problem says where the word is ours: %s', (text) => {
+    expect(problemsIn(text)[0]?.mend).toContain(
+      '"End" is a word of our own texts as well (words.yaml, line 2)',
+    );
   });
 });
 

@@ -3,7 +3,12 @@ import type { Age, CaseFacts, Consent } from '../../src/facts/case-facts.js';
 import { ageBand } from '../../src/privacy/age-band.js';
 import { identifiersOf } from '../../src/privacy/identifiers.js';
 import { leaksIn } from '../../src/privacy/leaks.js';
-import { type PublicFacts, publicFacts, roundedWeight } from '../../src/privacy/public-facts.js';
+import {
+  type PublicFacts,
+  publicFacts,
+  roundedWeight,
+  traitsOf,
+} from '../../src/privacy/public-facts.js';
 import { demo, OPEN_VEIL } from '../facts/demo.js';
 import { walk } from '../facts/walk.js';
 
@@ -135,4 +140,36 @@ it.each([
   [0.84, 0.8],
 ])('a weight of %d kg is told as %d kg', (kilograms, told) => {
   expect(roundedWeight(kilograms)).toBe(told);
+});
+
+const factsOf = (wanted: string): CaseFacts => {
+  const found = demo.cases.find(({ name }) => name === wanted);
+  if (!found) throw new Error(`The demonstration clinic has a case "${wanted}".`);
+  return found.facts;
+};
+
+it('what small groups withhold is not told, and the traits that they count are the record’s', () => {
+  const facts = factsOf('tucker');
+  expect(traitsOf(facts, 'North America')).toEqual({
+    species: 'dog',
+    breed: 'Labrador Retriever',
+    ageBand: '8 to 11',
+    sex: 'male neutered',
+    procedure: 'spleen removal',
+    region: 'North America',
+  });
+  expect(traitsOf(factsOf('saffron'), null)).toMatchObject({ sex: 'female', region: null });
+  const told = { breed: null, ageBand: null, sex: false };
+  expect(publicFacts(facts, { ...OPEN_VEIL, told })?.patient).toMatchObject({
+    ...told,
+    sex: null,
+    neutered: null,
+  });
+});
+
+it('a drain is told with how long it stays, without the day on which it comes out', () => {
+  const { wound } = factsOf('tucker');
+  const drain = { what: 'closed suction', after: { value: 3 }, out: { value: '2026-03-13' } };
+  const facts = { ...factsOf('tucker'), wound: { ...wound, drain } } as unknown as CaseFacts;
+  expect(publicFacts(facts, OPEN_VEIL)?.wound.drain).toEqual({ what: 'closed suction', after: 3 });
 });

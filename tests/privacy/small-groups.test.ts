@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { AGE_BANDS } from '../../src/privacy/age-band.js';
 import { smallGroups, type Told, type Traits } from '../../src/privacy/small-groups.js';
-import { groupsOf } from '../../src/publish/groups-report.js';
+import { decideGroups, type Groupable, groupsReport } from '../../src/publish/groups.js';
 import { readClinic } from '../../src/record/read-case.js';
 import { hasProgram } from '../publish/programs.js';
 import { CLINIC, clinicWith, KEYS, problemsOf } from '../record/sample.js';
@@ -45,7 +45,7 @@ describe('groups of cases', () => {
     expect(cases.map(({ told }) => told?.breed)).toEqual([
       ...many(4).map(() => null),
       ...many(5).map(() => 'Beagle'),
-      ' beagle',
+      'Beagle',
     ]);
   });
 
@@ -126,8 +126,75 @@ describe('groups of cases', () => {
       ],
       { input: JSON.stringify(tuples) },
     );
-    const report = groupsOf(clinicWith(), new Map(grouped.map((one, i) => [`${i}`, one])));
+    const report = groupsReport(
+      clinicWith(),
+      new Map(grouped.map((one, i) => [`${i}`, one])),
+      all.map((traits, i) => ({ name: `${i}`, traits })),
+    );
     expect(report.smallest).toBe(Number(smallest));
+    // The same count once more, by what the report calls each combination.
+    expect(report.alike[0]?.group).toBe(Number(smallest));
+    expect(report.alike.reduce((sum, { group }) => sum + group, 0)).toBe(tuples.length);
+  });
+});
+
+describe('the decision over a collection', () => {
+  const problem = (found: string) =>
+    ({
+      kind: 'a passage that may lead to somebody',
+      file: 'case.yaml',
+      found,
+      expected: '',
+      mend: '',
+    }) as const;
+  const nothing = { breed: [], age: [], sex: [] };
+  const published = (count: number, more: Partial<Groupable> = {}): Groupable[] =>
+    Array.from({ length: count }, (_, i) => ({
+      name: `${more.name ?? 'case'}-${i}`,
+      traits: WHIPPET,
+      cleared: true,
+      telling: nothing,
+      ...more,
+      ...(more.name ? { name: `${more.name}-${i}` } : {}),
+    }));
+
+  it('counts no case that is not public: a withdrawal makes a group smaller for those that stay', () => {
+    const stays = published(4);
+    const gone = published(1, { name: 'gone', cleared: null, telling: null });
+    expect([
+      ...decideGroups([...stays, ...published(1, { name: 'fifth' })], 5).of.values(),
+    ]).toEqual(
+      many(5).map(() => ({ told: { breed: 'whippet', ageBand: '4 to 7', sex: true }, group: 5 })),
+    );
+    const { of } = decideGroups([...stays, ...gone], 5);
+    expect([...of]).toEqual(stays.map(({ name }) => [name, { told: null, group: 0 }]));
+  });
+
+  it('takes out a case whose words tell what its group withholds, and then counts it no more', () => {
+    const telling = { ...nothing, breed: [problem('"Whippet"')], age: [problem('"old"')] };
+    const others = published(5, { traits: { ...WHIPPET, breed: 'beagle' } });
+    const titled = { name: 'titled', traits: WHIPPET, cleared: true, telling };
+    const { of, undecided } = decideGroups([...others.slice(0, 4), titled], 5);
+    expect(undecided).toEqual([{ name: 'titled', problems: telling.breed }]);
+    // Its four fellows stand apart without it.
+    expect([...of.values()].map(({ told }) => told)).toEqual([null, null, null, null]);
+    // Where the breed is told anyway, its title may say it.
+    expect(decideGroups(published(5, { telling }), 5).undecided).toEqual([]);
+    expect(decideGroups(published(4, { telling }), 5).undecided).toEqual([]);
+  });
+
+  it('asks for the words of age and sex once these are withheld', () => {
+    const telling = { breed: [], age: [problem('"old"')], sex: [problem('"She"')] };
+    const founds = (cases: Groupable[]) =>
+      decideGroups(cases, 5).undecided.map(({ problems }) => problems.map(({ found }) => found));
+    const old = { traits: { ...WHIPPET, ageBand: '12 or more' as const } };
+    const male = { traits: { ...WHIPPET, sex: 'male' } };
+    expect(founds([...published(4), ...published(1, { ...old, name: 'old', telling })])).toEqual([
+      ['"old"'],
+    ]);
+    expect(founds([...published(4), ...published(1, { ...male, name: 'male', telling })])).toEqual([
+      ['"old"', '"She"'],
+    ]);
   });
 });
 
@@ -150,7 +217,7 @@ describe('the clinic’s choice of group', () => {
   });
 
   it('is told with the cases of which less is told', () => {
-    const report = groupsOf(
+    const report = groupsReport(
       clinicWith(),
       new Map([
         ['a', { told: { breed: null, ageBand: '4 to 7', sex: true }, group: 7 }],
@@ -159,13 +226,21 @@ describe('the clinic’s choice of group', () => {
         ['d', { told: { breed: null, ageBand: null, sex: false }, group: 5 }],
         ['e', { told: null, group: 0 }],
       ] as const),
+      [{ name: 'b', traits: WHIPPET }],
     );
     expect(report).toMatchObject({ least: 5, because: null, smallest: 5 });
     expect(report.reduced.map(({ name, what }) => `${name}: ${what}`)).toEqual([
-      'b: age told in a wider band',
-      'c: age left out',
-      'd: age and sex left out',
+      'a: breed left out',
+      'b: breed left out, age told in a wider band',
+      'c: breed and age left out',
+      'd: breed, age and sex left out',
       'e: withheld, as it stands apart whatever is left out',
+    ]);
+    expect(report.alike).toEqual([
+      {
+        group: 1,
+        what: `dog, no breed, 4 or more years, female neutered, spay, ${WHIPPET.region}`,
+      },
     ]);
   });
 });

@@ -90,7 +90,28 @@ describe('a build of the demo clinic', () => {
         expect.stringMatching(`^${name}, owner's sheet \\((en|es)\\): .* sentences\\.$`),
       ),
       'Smallest group  1 of the published cases (at least 1 asked for)',
+      'Alike           1: cat, no breed, 4 to 7 years, male neutered, wound cleaning, left open, North America',
+      'Alike           1: cat, no breed, under 1 years, female, spay, North America',
+      'Alike           1: dog, no breed, 4 to 7 years, female neutered, skin lump removal, North America',
+      'Alike           1: dog, no breed, 4 to 7 years, male neutered, bladder stone removal, North America',
+      'Alike           1: dog, no breed, 8 to 11 years, male neutered, spleen removal, North America',
+      'Alike           1: rabbit, no breed, under 1 years, female, spay, North America',
+      ...CASES.map((name) => `Small group     ${name}: breed left out`),
     ]);
+  });
+
+  it('lists cases by their titles, not in the order of their folders, which bear names', () => {
+    const titles = CASES.map((name) => recordOf(name).published?.title).sort();
+    const order = (page: string, form: RegExp) => [
+      ...new Set(
+        [...read(here, 'public', page).matchAll(form)]
+          .map(([, title]) => title)
+          .filter((title) => titles.includes(title)),
+      ),
+    ];
+    expect(titles).toHaveLength(6);
+    expect(order('index.html', />([^<]+)<\/a>/g)).toEqual(titles);
+    expect(order('feed.xml', /<title>([^<]+)<\/title>/g)).toEqual(titles);
   });
 
   it('is quiet where nobody watches', () => {

@@ -1,5 +1,7 @@
 import {
+  closeSync,
   mkdtempSync,
+  openSync,
   readdirSync,
   rmSync,
   statSync,
@@ -36,7 +38,9 @@ describe('a case folder that means harm is refused, naming the file, when', () =
     symlinkSync(elsewhere, clinic.path('cases/clover/vitals.csv'));
     const { code, err } = await check();
     expect(code).toBe(1);
-    expect(err).toMatch(/vitals\.csv[\s\S]*a link to another place[\s\S]*Copy the file/);
+    expect(err).toMatch(
+      /case\.yaml:\d+:\d+ {2}monitor\.vitals {2}[\s\S]*"vitals\.csv": a link to another place[\s\S]*Copy the file/,
+    );
     rmSync(elsewhere);
   });
 
@@ -54,9 +58,6 @@ describe('a case folder that means harm is refused, naming the file, when', () =
     ['cases/clover/case.yaml', 1_000_001, '1.0 MB', 'a text file of at most 1 MB'],
     ['clinic.yaml', 2_000_000, '2.0 MB', 'a text file of at most 1 MB'],
     ['formulary.yaml', 30_000_000, '30 MB', 'a text file of at most 1 MB'],
-    ['cases/clover/teaching.md', 1_500_000, '1.5 MB', 'a text file of at most 1 MB'],
-    ['cases/clover/vitals.csv', 70_000_000, '70 MB', 'a CSV file of at most 60 MB'],
-    ['cases/clover/strip.edf', 612_000_000, '612 MB', 'a waveform file of at most 100 MB'],
   ])('%s is too large to be read', async (file, bytes, found, expected) => {
     // Without its bytes on the disk: whatever read it all would take its time over them.
     truncateSync(clinic.path(file), bytes);
@@ -69,6 +70,58 @@ describe('a case folder that means harm is refused, naming the file, when', () =
       ),
     );
   });
+
+  it.each([
+    ['teaching.md', 'teaching', 1_500_000, '1.5 MB', 'a text file of at most 1 MB'],
+    ['vitals.csv', 'monitor.vitals', 70_000_000, '70 MB', 'a CSV file of at most 60 MB'],
+    [
+      'strip.edf',
+      'monitor.strips[0].file',
+      612_000_000,
+      '612 MB',
+      'a waveform file of at most 100 MB',
+    ],
+    ['wound.jpg', 'photos[0].file', 41_000_000, '41 MB', 'a photo of at most 40 MB'],
+    ['long.hea', 'monitor.strips[0].file', 1_100_000, '1.1 MB', 'a text file of at most 1 MB'],
+    [
+      'long.dat',
+      'monitor.strips[0].file',
+      101_000_000,
+      '101 MB',
+      'a waveform file of at most 100 MB',
+    ],
+  ])(
+    '%s, which the record names, is too large: told at that line and field',
+    async (file, field, bytes, found, expected) => {
+      if (file === 'wound.jpg') {
+        clinic.edit(
+          RECORD,
+          /\nhome:\n/,
+          '\nphotos:\n  - { file: wound.jpg, shows: the wound, on: [owner sheet] }\nhome:\n',
+        );
+      }
+      if (file.startsWith('long.')) {
+        clinic.edit(RECORD, 'file: strip.edf', 'file: long.hea');
+        writeFileSync(
+          clinic.path('cases/clover/long.hea'),
+          'long 1 500 1000\nlong.dat 16 1000/mV 16 0 0 0 0 ECG II\n',
+        );
+      }
+      const path = clinic.path('cases/clover', file);
+      // Without its bytes on the disk, as above.
+      closeSync(openSync(path, 'a'));
+      truncateSync(path, bytes);
+      const { code, err } = await check();
+      expect(code).toBe(1);
+      const named = file === 'long.dat' ? 'long.hea' : file;
+      const own = err.split(/\n(?=\/)/).find((one) => one.includes('[T106]')) ?? '';
+      expect(own.replace(/:\d+ {2}/, '  ').split('\n')[0]).toBe(
+        `${clinic.path(RECORD)}:${clinic.lineOf(RECORD, `: ${named}`)}  ${field}  [T106]`,
+      );
+      expect(own).toContain(`found     "${file}": ${found}\n`);
+      expect(own).toMatch(new RegExp(`expected  ${expected}\\n {2}to mend {3}\\w`));
+    },
+  );
 
   it('its YAML multiplies itself', async () => {
     const bomb = Array.from({ length: 12 }, (_, i) =>

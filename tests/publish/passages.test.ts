@@ -79,6 +79,8 @@ describe('a build', () => {
     );
     const { code, err } = await build();
     expect(code).toBe(1);
-    expect(err).toContain("the clinic's telephone number in");
+    expect(err).toContain('found     the clinic\'s telephone number in "');
+    expect(err).toContain('no decision can publish it');
+    expect(isPublic()).toBe(false);
   });
 });

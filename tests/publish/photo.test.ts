@@ -125,6 +125,11 @@ describe('the photos of a case', () => {
     writeFileSync(clinic.path('cases/bramble/wound.jpg'), 'no picture');
     const outcome = await run();
     expect(outcome.ok).toBe(false);
-    if (!outcome.ok) expect(outcome.problems[0]?.file).toBe(clinic.path('cases/bramble/wound.jpg'));
+    if (outcome.ok) return;
+    expect(outcome.problems[0]).toMatchObject({
+      file: clinic.path('cases/bramble/case.yaml'),
+      field: 'photos[0].file',
+      found: '"wound.jpg": a file that cannot be read as a picture',
+    });
   });
 });

@@ -85,7 +85,7 @@ beforeAll(async () => {
 afterAll(() => clinic.remove());
 
 describe(`of ${COUNT} identities planted in records and photos (seed ${SEED})`, () => {
-  const problemsOf = problemsFor(planted, new Set());
+  const problemsOf = problemsFor(planted);
   const foundIn = (folder: string, wanted = /./) =>
     filesIn(folder)
       .filter((file) => wanted.test(file))

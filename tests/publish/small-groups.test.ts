@@ -18,3 +18,15 @@ it('withholds a case that stands apart in a clinic that asks for groups, and say
   expect(pages()).toEqual([]);
   expect(Object.keys(clinic.bytes())).toContain('out/private/clover/discharge.html');
 }, 60_000);
+
+it('keeps a case back whose title tells the breed that is too rare to be told', async () => {
+  clinic.restoreClinic();
+  clinic.edit('cases/clover/case.yaml', 'breed: mixed breed', 'breed: Angora');
+  clinic.edit('cases/clover/case.yaml', 'title: A patient', 'title: An angora');
+  const { code, err } = await build();
+  expect(code).toBe(1);
+  expect(err).toContain('Kept out of public: clover.');
+  expect(err).toMatch(/case\.yaml:\d+:\d+ {2}published\.title/);
+  expect(err).toContain('"angora", which tells the breed, in "An angora that must keep eating"');
+  expect(pages()).toEqual([]);
+}, 60_000);

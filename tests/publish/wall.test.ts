@@ -1,4 +1,4 @@
-import { rmSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, statSync, utimesSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { thrice } from '../cli/thrice.js';
@@ -17,6 +17,8 @@ vi.mock('../../src/publish/html/write-pages.js', async (original) => {
 });
 
 const RECORD = 'cases/clover/case.yaml';
+const REMARKS = 'cases/clover/teaching.md';
+const OWNED = /the owner's name in/;
 const ADDRESS = 'public/a-patient-that-must-keep-eating';
 
 let clinic: TestClinic;
@@ -32,64 +34,89 @@ afterEach(() => {
   clinic.restore('clover');
 });
 
-describe('a build refuses to publish, naming the public file, when an identifier stands in', () => {
-  const plants: readonly [where: string, plant: () => void, what: RegExp, file: string][] = [
-    [
-      'the remarks',
-      () =>
-        clinic.edit(
-          'cases/clover/teaching.md',
-          'A rabbit cannot',
-          'Mrs. Marrowby, a rabbit cannot',
-        ),
-      /the owner's name in/,
-      `${ADDRESS}/teaching.html`,
-    ],
-    [
-      'the note of an event',
-      () =>
-        clinic.edit(
-          RECORD,
-          'at: 09:04, what: tissue removed',
-          'at: 09:04, what: tissue removed, note: as Ms. Linnea Marrowby wished',
-        ),
-      /the owner's name in/,
-      `${ADDRESS}/teaching.pdf`,
-    ],
-    [
-      'the reason for a sensor that was off the patient',
-      () =>
-        clinic.edit(
-          RECORD,
-          '  strips:',
-          '  off patient:\n    - { channel: SpO2, to: 08:50, why: CLOVER bit the cable }\n  strips:',
-        ),
-      /the patient's name in/,
-      `${ADDRESS}/teaching.html`,
-    ],
-    [
-      'the public title',
-      () => clinic.edit(RECORD, 'title: A patient', 'title: Línnea’s patient'),
-      /the owner's name in/,
-      'public/index.html',
-    ],
-    [
-      'the public address',
-      () => clinic.edit(RECORD, 'address: a-patient', 'address: marrowby-patient'),
-      /the owner's name in/,
-      'public/marrowby-patient-that-must-keep-eating/teaching.html',
-    ],
-  ];
+/** Where an author may write a name, and how the public file is called in which it would stand. */
+const PLANTS: readonly [where: string, plant: (name: string) => void, file: string][] = [
+  [
+    'the remarks',
+    (name) => clinic.edit(REMARKS, 'A rabbit cannot', `Mrs. ${name} asked. A rabbit cannot`),
+    `${ADDRESS}/teaching.html`,
+  ],
+  [
+    'the note of an event',
+    (name) =>
+      clinic.edit(
+        RECORD,
+        'at: 09:04, what: tissue removed',
+        `at: 09:04, what: tissue removed, note: as Ms. ${name} wished`,
+      ),
+    `${ADDRESS}/teaching.pdf`,
+  ],
+  [
+    'the reason for a sensor that was off the patient',
+    (name) =>
+      clinic.edit(
+        RECORD,
+        '  strips:',
+        `  off patient:\n    - { channel: SpO2, to: 08:50, why: ${name.toUpperCase()} bit the cable }\n  strips:`,
+      ),
+    `${ADDRESS}/teaching.html`,
+  ],
+  [
+    'the public title',
+    (name) => clinic.edit(RECORD, 'title: A patient', `title: ${name.replace('a', 'á')}’s patient`),
+    'public/index.html',
+  ],
+  [
+    'the public address',
+    (name) => clinic.edit(RECORD, 'address: a-patient', `address: ${name.toLowerCase()}-patient`),
+    'public/ashgrove-patient-that-must-keep-eating/teaching.html',
+  ],
+];
 
-  it.each(plants)('%s', async (_, plant, what, file) => {
-    plant();
+describe('a case stays out of public, with the place in its files, when its author writes a name of it in', () => {
+  it.each(PLANTS)('%s', async (where, plant) => {
+    plant('Marrowby');
+    const { code, out, err } = await build();
+    expect(code).toBe(1);
+    expect(out).toContain('Built 1 case: clover.');
+    expect(err).toContain('Kept out of public: clover.');
+    const file = clinic.path(where === 'the remarks' ? REMARKS : RECORD);
+    const own = err.split(/\n(?=\/)/).find((one) => one.startsWith(file) && OWNED.test(one));
+    expect(own).toContain('expected  no identifier of the case in a text for the public');
+    expect(own).toContain('no decision can publish it');
+    expect(Object.keys(clinic.bytes()).filter((path) => path.includes('keep-eating'))).toEqual([]);
+  });
+});
+
+describe('a build refuses to publish, naming the public file, when a name of another case stands in', () => {
+  const RUINED = 'cases/ashgrove/case.yaml';
+  beforeAll(() => {
+    // A case that cannot be read: its owner is known, its documents are not made.
+    clinic.adopt(clinic.path('cases', 'clover'), 'ashgrove');
+    clinic.edit(RUINED, 'name: Linnea Marrowby', 'name: Tib Ashgrove');
+    clinic.edit(RUINED, /weight: .*/, 'weight: a handful');
+  });
+  afterAll(() => rmSync(clinic.path('cases', 'ashgrove'), { recursive: true }));
+
+  it.each(PLANTS)('%s', async (_, plant, file) => {
+    plant('Ashgrove');
+    const decided = ['Mrs. Ashgrove asked.', 'as Ms. Ashgrove wished'].filter((passage) =>
+      [RECORD, REMARKS].some((one) => readFileSync(clinic.path(one), 'utf8').includes(passage)),
+    );
+    const decisions = decided.map(
+      (passage) => `  - { passage: ${passage}, decision: publish, because: a name as any other }`,
+    );
+    clinic.edit(
+      RECORD,
+      'teaching: teaching.md',
+      `public passages:\n${decisions.join('\n') || '  []'}\nteaching: teaching.md`,
+    );
     const before = clinic.bytes();
     const { code, out, err } = await build();
     expect({ code, out }).toEqual({ code: 1, out: '' });
     const own = err
       .split(/\n(?=public\/)/)
-      .find((problem) => problem.startsWith(file) && what.test(problem));
-    expect(own).toMatch(what);
+      .find((problem) => problem.startsWith(file) && OWNED.test(problem));
     expect(own).toContain('expected  no identifier of any case in a public file');
     expect(own).toContain('to mend   Reword');
     expect(clinic.bytes()).toEqual(before);
@@ -106,6 +133,7 @@ it('leaves the last output and no temporary folder when the pages cannot be writ
 });
 
 it('takes a case out of public once its owner withdraws consent, and says which pages went', async () => {
+  expect((await build()).code).toBe(0);
   clinic.edit(RECORD, 'on: 2026-05-05 }', 'on: 2026-05-05, withdrawn: 2026-06-01 }');
   const { code, out } = await build();
   expect(code).toBe(0);
@@ -121,8 +149,14 @@ it('prints questions of the audience only while their own consent stands', async
   const asked = 'Is 214 beats a minute normal?';
   expect((await build()).code).toBe(0);
   expect(clinic.readOut(`${ADDRESS}/teaching.html`)).toContain(asked);
-  clinic.edit(RECORD, /questions: .*/, 'questions: { given: no }');
-  expect((await build()).code).toBe(0);
+  clinic.edit(RECORD, /(questions: \{.*) \}/, '$1, withdrawn: 2026-06-02 }');
+  const { code, out } = await build();
+  expect(code).toBe(0);
+  const gone = out.split('\n').filter((line) => line.startsWith('No longer'));
+  expect(gone).toHaveLength(5);
+  expect(gone).toContain(
+    'No longer public  a-patient-that-must-keep-eating/teaching.html#is-214-beats-a-minute-normal: consent to it was withdrawn on 2026-06-02',
+  );
   expect(clinic.readOut(`${ADDRESS}/teaching.html`)).not.toContain(asked);
 });
 
@@ -139,26 +173,24 @@ it('searches for the name of whoever gave consent', async () => {
   );
   const { code, err } = await build();
   expect(code).toBe(1);
-  expect(err).toContain('the name of one who signed');
+  expect(err).toContain('found     the name of one who signed in "');
 });
 
-it('searches for the people of a record that cannot be read', async () => {
-  const RUINED = 'cases/ashgrove/case.yaml';
-  clinic.adopt(clinic.path('cases', 'clover'), 'ashgrove');
-  try {
-    clinic.edit(RUINED, 'name: Linnea Marrowby', 'name: Tib Ashgrove');
-    clinic.edit(RUINED, /weight: .*/, 'weight: a handful');
-    clinic.edit(
-      'cases/clover/teaching.md',
-      'A rabbit cannot',
-      'As Ms. Ashgrove asked: a rabbit cannot',
+it('tells of no public file when it was first made', async () => {
+  expect((await build()).code).toBe(0);
+  // As if it had been made on the day after surgery, and kept since.
+  const then = new Date('2026-05-06T18:00:00Z');
+  const tree = join(clinic.out, 'public');
+  const times = () =>
+    ['', ...readdirSync(tree, { encoding: 'utf8', recursive: true })].map(
+      (path) => statSync(join(tree, path)).mtimeMs,
     );
-    const { code, err } = await build();
-    expect(code).toBe(1);
-    expect(err).toMatch(/teaching\.html[\s\S]*the owner's name in[\s\S]*Ashgrove/);
-  } finally {
-    rmSync(clinic.path('cases', 'ashgrove'), { recursive: true });
+  for (const path of readdirSync(tree, { encoding: 'utf8', recursive: true })) {
+    utimesSync(join(tree, path), then, then);
   }
+  expect((await build()).out).toContain('Printed anew    0 of 1');
+  expect(new Set(times()).size).toBe(1);
+  expect(times()[0]).toBeGreaterThan(then.getTime());
 });
 
 it('writes names with marks of HTML, links and paths as they are', async () => {

@@ -29,6 +29,7 @@ const BACKSLASH = 0x5c;
 const EQUALS = 0x3d;
 const HASH = 0x23;
 const SPACE = 0x20;
+const SLASH = 0x2f;
 
 /** 1 for a byte that may begin an escape. */
 const MARKS = new Uint8Array(256);
@@ -170,14 +171,34 @@ function surrogates(high: string, low: string): string | null {
   return String.fromCharCode(first, second);
 }
 
-/** `%4A`, `=4A`, `#4A`; `=` before a line break joins two lines. */
+/** `%4A`, `=4A`, and `#4A` within a name of PDF; `=` before a line break joins two lines. */
 function pairAt(bytes: Uint8Array, at: number, mark: number): Escape | null {
   const [high, low] = [digit(bytes[at + 1]), digit(bytes[at + 2])];
-  if (high >= 0 && low >= 0) return { said: high * 16 + low, length: 3 };
+  if (high >= 0 && low >= 0) {
+    return mark === HASH && !isInName(bytes, at) ? null : { said: high * 16 + low, length: 3 };
+  }
   if (mark !== EQUALS) return null;
   if (bytes[at + 1] === 0x0a) return { said: '\u00ad', length: 2 };
   return bytes[at + 1] === 0x0d && bytes[at + 2] === 0x0a ? { said: '\u00ad', length: 3 } : null;
 }
+
+/** Bytes of a name of PDF at most (ISO 32000-1, Annex C; from memory, unverified). */
+const LONGEST_NAME = 127;
+
+/** Whether a name of PDF is under way: a slash, and nothing that ends a name. A colour of a page, `#adface`, is in none. */
+function isInName(bytes: Uint8Array, at: number): boolean {
+  for (let before = at - 1; before >= Math.max(0, at - LONGEST_NAME); before--) {
+    const byte = bytes[before] as number;
+    if (byte === SLASH) return true;
+    if (ENDS_NAME[byte] === 1) return false;
+  }
+  return false;
+}
+
+/** 1 for what ends a name, or begins no name that holds an escape. */
+const ENDS_NAME = new Uint8Array(256);
+for (let byte = 0; byte <= SPACE; byte++) ENDS_NAME[byte] = 1;
+for (const sign of '()<>[]{}%"') ENDS_NAME[sign.charCodeAt(0)] = 1;
 
 const digit = (byte: number | undefined): number => {
   if (byte === undefined) return -1;

@@ -75,7 +75,7 @@ function outsideOf(piece: Piece, streams: readonly Stream[]): Piece {
 const isSyntax = (dictionary: string, plain: Uint8Array): boolean =>
   /\/Type\s*\/(ObjStm|XRef)\b/.test(dictionary) ||
   /\bBT\b[\s\S]*\bET\b|begincodespacerange|\b(re|cm|Do)\s/.test(latin(plain.subarray(0, 4096))) ||
-  (!/\/Type\b/.test(dictionary) && /\bBT\b[\s\S]*\bT[jJ]\b/.test(latin(plain)));
+  (!/\/Type\b/.test(dictionary) && /\bBT\b[\s\S]*(?:\bT[jJ]\b|['"])/.test(latin(plain)));
 
 const isPacked = (dictionary: string) => /\/Filter\b/.test(dictionary);
 const isFont = (dictionary: string) =>
@@ -129,6 +129,9 @@ function endOf(text: string, dictionary: string, start: number): number {
 
 /** Undoes the filters, but that of a JPEG, which is a file of its own. */
 function plainOf(bytes: Uint8Array, dictionary: string): Uint8Array | null {
+  // Bytes that tell the difference from those above them read as nothing; dots and tables of places may.
+  const mayDiffer = isDots(dictionary) || /\/Type\s*\/XRef\b/.test(dictionary);
+  if (!mayDiffer && /\/Predictor\s+(?:2|1\d)\b/.test(dictionary)) return null;
   const filters = /\/Filter\s*(\[[^\]]*\]|\/\w+)/.exec(dictionary)?.[1]?.match(/\/\w+/g) ?? [];
   let plain: Uint8Array | null = bytes;
   for (const filter of filters) {
@@ -173,7 +176,8 @@ function stringsOf(piece: Piece): Piece[] {
 }
 
 function shownIn(piece: Piece, fontOf: (name: string) => FontText | null): Piece[] {
-  if (!/\bBT\b[\s\S]*\bT[jJ]\b/.test(latin(piece.bytes))) return [];
+  // Each of the four operators that show text.
+  if (!/\bBT\b[\s\S]*(?:\bT[jJ]\b|['"])/.test(latin(piece.bytes))) return [];
   return ([' ', ''] as const).map((between) => {
     const out = new Gatherer();
     for (const { text, at } of shownText(piece.bytes, fontOf, between)) out.text(text, at);

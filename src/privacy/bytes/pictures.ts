@@ -140,7 +140,7 @@ function segmentName(marker: number, data: Uint8Array): string {
   if (head.startsWith('Photoshop')) return 'JPEG IPTC';
   if (head.startsWith('JFIF\0')) return 'JPEG JFIF';
   if (head.startsWith('ICC_PROFILE\0')) return 'JPEG colours';
-  if (head.startsWith('Adobe\0') || head.startsWith('Adobe\0d')) return 'JPEG Adobe';
+  if (head.startsWith('Adobe\0')) return 'JPEG Adobe';
   return `JPEG segment ${marker.toString(16).toUpperCase()}`;
 }
 

@@ -1,5 +1,6 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
+import { type OwnText, stretchOf } from '../own-text.js';
 import { CAPITAL, FOLD, foldHigh, GAP, SEVERAL, severalOf, UNSEEN } from './fold.js';
 import { type Reader, type Seen, SPACES, WIDEST_GAP } from './read.js';
 import type { Spelling } from './spellings.js';
@@ -161,14 +162,29 @@ function dayStands(match: Match): boolean {
 const SHORT_YEAR_MARKS = [...'./-\u2010\u2011\u2013'].map((mark) => mark.charCodeAt(0));
 
 /** Whether a word that the pages print themselves is meant as a name. */
-export function isMeant(match: Match, ordinary: ReadonlySet<string>): boolean {
+export function isMeant(match: Match, own: OwnText): boolean {
   const { word } = match.spelling;
-  if (word === null || !ordinary.has(word)) return true;
+  if (word === null || !own.has(word)) return true;
   const { isFirst, gapBefore, markBefore, isCapital, size } = match;
   if (!isCapital(0) || isFirst) return false;
   // WITHIN CAPITALS a capital says nothing.
   const shouted = Array.from({ length: size }, (_, i) => i).every((i) => isCapital(i));
-  return !shouted && gapBefore(0) === 1 && SPACES.includes(markBefore(0));
+  if (shouted || gapBefore(0) !== 1 || !SPACES.includes(markBefore(0))) return false;
+  return !isOwn(match, own);
+}
+
+/** More than two words are long. */
+const FAR = 120;
+
+/**
+ * Whether the word stands in a stretch of our own text: with the two words on either side it is what the page says of any
+ * patient. Of text in UTF-16 that is not asked.
+ */
+function isOwn({ bytes, start, stop }: Match, own: OwnText): boolean {
+  const said = (from: number, to: number) =>
+    new TextDecoder().decode(bytes.subarray(Math.max(0, from), to));
+  const stretch = stretchOf(said(start - FAR, start), said(start, stop), said(stop, stop + FAR));
+  return stretch !== null && own.says(stretch);
 }
 
 /** How little chance is likely to have written this, in bits: the identifier, and the readable characters around it. */

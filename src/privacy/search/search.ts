@@ -2,6 +2,7 @@
 
 import type { Piece } from '../bytes/piece.js';
 import type { Identifier } from '../identifiers.js';
+import { NO_OWN_TEXT, type OwnText } from '../own-text.js';
 import { type Begin, beginningsIn, firstLettersOf, fitsAt } from './beginnings.js';
 import { FOLD, foldHigh, GAP, SEVERAL, severalOf, UNSEEN } from './fold.js';
 import { ANY_MANNER, mannersLeft } from './manners.js';
@@ -44,13 +45,10 @@ const ENOUGH: Readonly<Record<Piece['sort'], number>> = {
 };
 
 /**
- * @param ordinary words that the pages print of themselves: such a word alone, as in an animal called Heart, counts only
- *   with a capital letter in the middle of a sentence
+ * @param own what the pages print of themselves: a word of it alone, as in an animal called Heart, counts only with a capital
+ *   letter in the middle of a sentence that is not of it
  */
-export function searchFor(
-  identifiers: readonly Identifier[],
-  ordinary: ReadonlySet<string> = new Set(),
-): Search {
+export function searchFor(identifiers: readonly Identifier[], own: OwnText = NO_OWN_TEXT): Search {
   const { spellings, owners } = allSpellings(identifiers);
   const trie = trieFor(spellings);
   const { step, bits, ends, endingIn } = trie;
@@ -69,21 +67,27 @@ export function searchFor(
       const before = index > 0 ? from : letterBefore(bytes, encoding, read, from);
       const seen = lettersBetween(read, before ?? from, last.at, last.index);
       for (const which of endingIn(node)) {
-        const identifier = owners[which] as Identifier;
-        const known = hits.get(identifier);
-        // Of several, the one that ends first.
-        if (known && (known.end < last.stop || (known.end === last.stop && known.start <= from)))
-          continue;
+        // Of several places, the one that ends first.
+        const open = (owners[which] as Identifier[]).filter((identifier) => {
+          const known = hits.get(identifier);
+          return !(
+            known &&
+            (known.end < last.stop || (known.end === last.stop && known.start <= from))
+          );
+        });
+        if (open.length === 0) continue;
         const spelling = spellings[which] as Spelling;
         const view: Match = {
           ...viewOf(seen, spelling, before === null),
           stop: last.stop,
           ...{ bytes, read },
         };
-        if (!stands(view) || !isMeant(view, ordinary)) continue;
+        if (!stands(view) || !isMeant(view, own)) continue;
         if (ENOUGH[sort] > 0 && evidence(view, !narrow) < ENOUGH[sort]) continue;
-        hits.delete(identifier);
-        hits.set(identifier, { identifier, encoding, start: view.start, end: last.stop });
+        for (const identifier of open) {
+          hits.delete(identifier);
+          hits.set(identifier, { identifier, encoding, start: view.start, end: last.stop });
+        }
       }
     };
 
@@ -216,19 +220,25 @@ interface Way {
 const inOrder = (hits: Hits): Hit[] =>
   [...hits.values()].sort((a, b) => a.end - b.end || a.start - b.start);
 
-/** Every spelling once, with the identifier that it is of. */
+/** Every spelling once, with the identifiers that it is of: "June 18" may be a day of two years. */
 function allSpellings(identifiers: readonly Identifier[]) {
   const spellings: Spelling[] = [];
-  const owners: Identifier[] = [];
-  const seen = new Set<string>();
+  const owners: Identifier[][] = [];
+  const seen = new Map<string, Identifier[]>();
   for (const identifier of identifiers) {
     for (const spelling of spellingsOf(identifier.text)) {
-      const { letters, shape, joints } = spelling;
-      const key = `${shape} ${joints.join()} ${String.fromCodePoint(...letters)}`;
-      if (letters.length < 2 || seen.has(key)) continue;
-      seen.add(key);
-      spellings.push(spelling);
-      owners.push(identifier);
+      const { letters, shape, joints, capitals, word } = spelling;
+      const key = `${shape} ${joints.join()} ${capitals.join()} ${word} ${String.fromCodePoint(...letters)}`;
+      if (letters.length < 2) continue;
+      const known = seen.get(key);
+      if (known) {
+        if (!known.includes(identifier)) known.push(identifier);
+      } else {
+        const own = [identifier];
+        seen.set(key, own);
+        spellings.push(spelling);
+        owners.push(own);
+      }
     }
   }
   return { spellings, owners };

@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { GroupsReport } from '../groups-report.js';
+import type { GroupsReport } from '../groups.js';
 import { house } from '../house.js';
 import { assetFiles, PUBLIC_ASSETS } from '../html/assets.js';
 import { type TreeFile, writeFiles } from '../html/tree-file.js';

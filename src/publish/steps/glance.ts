@@ -28,13 +28,15 @@ export function glance(folder: string, { collection, effects }: Workbench): Glan
   const one = outcome.value;
   const { learner } = content.languages.get(clinic.languages[0] as string) as Language;
   const claims = claimsOf(one);
+  const cleared = claims.isPublished ? clearCase(one, learner) : null;
   return {
     identifiers: identifiersOf(one.facts, one.beside),
     known: {
       ...claims,
       consent: one.facts.consent,
       traits: traitsOf(one.facts, clinic.region ?? null),
-      cleared: claims.isPublished ? clearCase(one, learner).ok : null,
+      cleared: cleared?.ok ?? null,
+      telling: cleared?.ok ? cleared.value.telling : null,
     },
   };
 }

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Identifier } from '../../privacy/identifiers.js';
 import { type Proof, proofFor } from '../../privacy/proof.js';
 import type { Problem } from '../../record/problem.js';
-import { ownTexts, ownWords } from '../own-words.js';
+import { ownText, ownTexts } from '../own-text.js';
 import { FILES, type Site } from '../site/site.js';
 import { linksIn } from '../withheld.js';
 import { foundKey } from './recall.js';
@@ -66,7 +66,7 @@ function prover(sought: string, { store, site }: Workbench) {
   if (last?.sought !== sought) {
     const identifiers = store.value<readonly Identifier[]>(sought);
     if (!identifiers) throw new Error('what is sought was lost from the store');
-    last = { sought, findingsIn: proofFor(identifiers, ownWords()), texts: textsOf(site) };
+    last = { sought, findingsIn: proofFor(identifiers, ownText()), texts: textsOf(site) };
   }
   return last;
 }

@@ -1,5 +1,6 @@
 import type { CaseFacts } from '../../facts/case-facts.js';
 import { type Identifier, identifiersOf } from '../../privacy/identifiers.js';
+import type { Telling } from '../../privacy/passages.js';
 import { traitsOf } from '../../privacy/public-facts.js';
 import type { Traits } from '../../privacy/small-groups.js';
 import { good, type Outcome, type Problem, type Warning } from '../../record/problem.js';
@@ -21,6 +22,8 @@ export interface Known extends Claims {
   readonly identifiers: readonly Identifier[];
   /** Whether its author's words may be public; null where nothing of the case is to be published. */
   readonly cleared: boolean | null;
+  /** Where they tell what small groups may withhold; null where they may not be public. */
+  readonly telling: Telling | null;
 }
 
 /** What a build must know of every case before it prints the first. Plain data. */
@@ -83,6 +86,7 @@ function surveyed(one: LoadedCase, bench: Workbench): Surveyed {
     warnings: facts.warnings,
     reading: readingOf(one, content),
     cleared: cleared?.ok ?? null,
+    telling: cleared?.ok ? cleared.value.telling : null,
     replaced: cleared?.ok ? cleared.value.replaced : 0,
     undecided: cleared && !cleared.ok ? cleared.problems : [],
   };

@@ -11,6 +11,8 @@ const nameIn = (text: string): string => {
   return token?.kind === 'name' ? token.text : `no name: ${text}`;
 };
 
+// Examples of ISO 32000-1. The sections 7.3.4.3 and 7.3.5 and their examples were compared with a public copy of that
+// text; the numbers 7.3.4.2 and 7.2.3 are from memory, unverified.
 describe('a string in brackets (ISO 32000-1, 7.3.4.2)', () => {
   it.each([
     ['(These \\\ntwo strings \\\nare the same.)', 'These two strings are the same.'],

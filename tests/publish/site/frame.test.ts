@@ -228,7 +228,7 @@ describe.each(['en', 'es'])('a site without a case, in %s', (tag) => {
     );
   beforeAll(async () => {
     const one = site(tag);
-    const groups = { least: 5, because: null, smallest: null, reduced: [] };
+    const groups = { least: 5, because: null, smallest: null, alike: [], reduced: [] };
     const whole = { ...one, explanations: explanationsOn(one.shelf) };
     await writeSite([], whole, groups, folder);
     await writeLibrary(whole, folder);

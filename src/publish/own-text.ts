@@ -1,23 +1,32 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join, relative } from 'node:path';
 import { OF_FORMATS } from '../privacy/common-words.js';
+import { type OwnText, ownTextOf } from '../privacy/own-text.js';
 import { house } from './house.js';
 import { sourcesFile } from './library/sources.js';
 import { ownPages } from './site/own-pages.js';
 
-/** The words that pages print of themselves, whoever the patient is: those of the content, the templates and formats. */
-export function ownWords(): Set<string> {
-  const words = new Set(OF_FORMATS);
-  const sources = sourcesFile(house.content);
-  for (const folder of [house.content, house.templates]) {
-    for (const entry of readdirSync(folder, { withFileTypes: true, recursive: true })) {
-      // The authors who are cited are no words of the pages: an owner may bear such a name.
-      if (!entry.isFile() || join(entry.parentPath, entry.name) === sources) continue;
-      const text = readFileSync(join(entry.parentPath, entry.name), 'utf8');
-      for (const [word] of text.matchAll(/[\p{L}\p{M}]+/gu)) words.add(word.toLowerCase());
-    }
-  }
-  return words;
+/**
+ * What pages print of themselves, whoever the patient is: the content, the templates, the words of formats. Neither the
+ * authors who are cited nor the people of the guide's example are among it: an owner may bear such a name.
+ */
+export function ownText(): OwnText {
+  const examples = new Set([
+    sourcesFile(house.content),
+    ...readdirSync(house.content).map((language) => join(house.content, language, 'guide.md')),
+  ]);
+  const texts = [house.content, house.templates].flatMap((folder) =>
+    readdirSync(folder, { withFileTypes: true, recursive: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath, entry.name))
+      .filter((file) => !examples.has(file))
+      .sort()
+      .map((file) => ({
+        place: relative(dirname(house.content), file),
+        text: readFileSync(file, 'utf8'),
+      })),
+  );
+  return ownTextOf(texts, OF_FORMATS);
 }
 
 /**

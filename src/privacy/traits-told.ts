@@ -1,0 +1,101 @@
+import type { Doubt } from './doubts.js';
+
+/** What public documents round, put in bands or may withhold, as it is. */
+export interface Patient {
+  /** kg, exact and as public documents round it. */
+  readonly weight: { readonly exact: number; readonly rounded: number };
+  readonly age: { readonly count: number; readonly unit: 'years' | 'months' | 'weeks' };
+  readonly breed: string;
+}
+
+/** What small groups may withhold and words can tell. */
+export const TRAIT_WORDS = ['breed', 'age', 'sex'] as const;
+export type TraitWords<T> = Readonly<Record<(typeof TRAIT_WORDS)[number], T>>;
+
+/** Not a clinical number: exact by the definition of the international pound. */
+const KG_PER_LB = 0.45359237;
+
+/** The exact weight and age in a text, where public ones are rounded. */
+export function exactlyIn(text: string, { weight, age }: Patient): Doubt[] {
+  const weights = weight.exact === weight.rounded ? [] : weightForms(weight.exact, weight.rounded);
+  return [
+    ...places(text, weights, 'the exact weight of the patient'),
+    ...places(text, ageForms(age), 'the exact age of the patient'),
+  ];
+}
+
+function weightForms(kilograms: number, rounded: number): string[] {
+  const kg = spelled(kilograms).filter((written) => Number(written) !== rounded);
+  const units = [
+    [kg, 'kg|kilos?|kilograms?|kilogramos?'],
+    [spelled(kilograms / KG_PER_LB), 'lbs?|pounds?|libras?'],
+    [[String(Math.round(kilograms * 1000))], 'g|grams?|gramos?'],
+  ] as const;
+  return units.flatMap(([numbers, unit]) =>
+    numbers.map((written) => `(?<![\\d.,])${written.replace('.', '[.,]')}[\\s-]?(?:${unit})`),
+  );
+}
+
+/** A number as it is, and with one or two decimals. */
+const spelled = (value: number): string[] => [
+  ...new Set([String(value), String(Number(value.toFixed(2))), String(Number(value.toFixed(1)))]),
+];
+
+const ENGLISH =
+  'one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty'.split(
+    ' ',
+  );
+const SPANISH =
+  'un dos tres cuatro cinco seis siete ocho nueve diez once doce trece catorce quince dieciséis diecisiete dieciocho diecinueve veinte'.split(
+    ' ',
+  );
+const UNITS = {
+  years: ['years?|yr|y\\.?', 'años?'],
+  months: ['months?|mo', 'mes(?:es)?'],
+  weeks: ['weeks?|wk', 'semanas?'],
+} as const;
+
+function ageForms({ count, unit }: Patient['age']): string[] {
+  const [english, spanish] = UNITS[unit];
+  const one = [count, ENGLISH[count - 1] ?? count].join('|');
+  const uno = [count, SPANISH[count - 1] ?? count].join('|');
+  return [
+    `(?<!\\d)(?:${one})[\\s-]+(?:${english})[\\s-]+(?:old|of age)`,
+    `(?<!\\p{L})(?:aged?|at)\\s+(?:${one})\\s+(?:${english})`,
+    `(?<!\\p{L})(?:de|tiene|tenía|con)\\s+(?:${uno})\\s+(?:${spanish})(?:\\s+de\\s+edad)?`,
+  ];
+}
+
+/** Words that say nothing of a breed, though breeds are named with them. */
+const OF_NO_BREED = new Set(
+  'mixed breed domestic common short long hair haired shorthair longhair cross crossed crossbreed mestizo mestiza común doméstico pelo corto largo unknown desconocida with giant large small standard miniature'.split(
+    ' ',
+  ),
+);
+const YOUNG_OR_OLD =
+  'pupp(?:y|ies)|kittens?|young|juvenile|adult|middle-aged|old|older|elderly|senior|geriatric|aged|cachorr[oa]s?|gatit[oa]s?|joven|jóvenes|adult[oa]|viej[oa]|anciano|anciana|mayor|geriátric[oa]';
+const HE_OR_SHE =
+  'he|him|his|she|her|hers|male|female|bitch|queen|tomcat|buck|doe|spayed|castrated|neutered|entire|intact|macho|hembra|castrad[oa]|esterilizad[oa]|ella|él';
+
+/** Words of a text by which breed, age or sex of the patient can be told. */
+export function traitsIn(text: string, { breed }: Patient): TraitWords<Doubt[]> {
+  const ofBreed = breed
+    .toLowerCase()
+    .split(/[^\p{L}\p{M}]+/u)
+    .filter((word) => word.length >= 4 && !OF_NO_BREED.has(word));
+  return {
+    breed: places(
+      text,
+      ofBreed.map((word) => `(?<!\\p{L})${word}(?:e?s)?`),
+      'the breed',
+    ),
+    age: places(text, [`(?<!\\p{L})(?:${YOUNG_OR_OLD})`], 'the age'),
+    sex: places(text, [`(?<!\\p{L})(?:${HE_OR_SHE})`], 'the sex'),
+  };
+}
+
+function places(text: string, forms: readonly string[], what: string): Doubt[] {
+  if (forms.length === 0) return [];
+  const any = new RegExp(`(?:${forms.join('|')})(?![\\p{L}\\p{N}])`, 'giu');
+  return [...text.matchAll(any)].map(({ 0: found, index }) => ({ what, text: found, index }));
+}
