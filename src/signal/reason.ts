@@ -80,6 +80,8 @@ export const REASONS = {
   'wide beats': { share: 'share', beats: 'count', limit: 'share' },
   'early narrow beats': { count: 'count', beats: 'count' },
   'early wide beats': { count: 'count', beats: 'count' },
+  'fusion beats': { count: 'count', beats: 'count' },
+  'wide beats on time': { count: 'count', beats: 'count' },
   'most in a row': { count: 'count' },
   'in a row': { count: 'count', limit: 'count' },
   'counted twice': { count: 'count', beats: 'count', limit: 'count' },

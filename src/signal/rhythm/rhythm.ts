@@ -32,7 +32,9 @@ export type WithinName =
   | 'sinus pause'
   | 'supraventricular premature complexes'
   | 'ventricular premature complexes'
-  | 'run of ventricular tachycardia';
+  | 'run of ventricular tachycardia'
+  | 'ventricular fusion complexes'
+  | 'wide complexes on time';
 
 /** Only these are a sinus rhythm; none of them is ever given without positive proof. */
 export const NORMAL: readonly RulingName[] = [
