@@ -5,6 +5,7 @@ import type { Channel } from '../waveform.js';
 import { measured } from './family-measures.js';
 import { type OffShape, offShapes } from './off-shapes.js';
 import { dot, QrsShapes, SHAPE_RATE, SIZE } from './qrs-shapes.js';
+import { undisturbed } from './undisturbed.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -69,7 +70,12 @@ export function shapeFamilies(
       ),
     })),
     of,
-    off: offShapes(of, merged, shapes),
+    off: offShapes(
+      of,
+      merged,
+      shapes,
+      undisturbed(shapes.leads, beats, merged[0]?.members.map(({ beat }) => beat) ?? []),
+    ),
   };
 }
 

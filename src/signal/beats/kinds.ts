@@ -215,7 +215,7 @@ function kindOf(i: number, scene: Scene): Verdict {
       Math.abs(pr - scene.usualPr) <= 2 * EQUAL_PR[scene.patient.species]);
   const pace = scene.pace[i]!;
   if (scene.others.includes(i)) return otherOnTime(i, width, scene);
-  if (width === 'wide') return wideKind(pace, hasOwnP, scene, family);
+  if (width === 'wide') return wideKind(i, pace, hasOwnP, scene);
   if (width === 'unknown' && family !== scene.own) return { kind: 'unclassified', confidence: 0 };
   return narrowKind(i, pace, hasOwnP, pr !== null, scene);
 }
@@ -234,7 +234,7 @@ function isOtherOnTime(i: number, scene: Omit<Scene, 'others'>): boolean {
   const off = shapes.off[i];
   const pr = scene.pr[i] ?? null;
   const pace = scene.pace[i]!;
-  if (own !== 0 || !off || tied !== 'equal' || pr === null) return false;
+  if (own !== 0 || !off?.isCalm || tied !== 'equal' || pr === null) return false;
   if (pace < EARLY || pace > LATE) return false;
   const near = 2 * EQUAL_PR[patient.species];
   if (pr > usualPr + near || pr < usualPr - Math.max(near, SHORTER)) return false;
@@ -256,7 +256,8 @@ function otherOnTime(i: number, width: Width, { shapes, others }: Scene): Verdic
     : { kind: 'aberrant', confidence: 0.5 };
 }
 
-function wideKind(pace: number, hasOwnP: boolean, scene: Scene, family: number): Verdict {
+function wideKind(i: number, pace: number, hasOwnP: boolean, scene: Scene): Verdict {
+  const family = scene.shapes.of[i]!;
   if (scene.own < 0) {
     // Nothing narrow to compare with: led by P each time it may be a block of a bundle branch.
     if (scene.led[family]! >= 0.7 && scene.tied !== 'no')
@@ -267,7 +268,13 @@ function wideKind(pace: number, hasOwnP: boolean, scene: Scene, family: number):
     return { kind: 'ventricular', confidence: 0.8 };
   }
   if (pace > LATE) return { kind: 'ventricular escape', confidence: 0.7 };
-  if (hasOwnP && !(pace < EARLY)) return { kind: 'aberrant', confidence: 0.5 };
+  if (hasOwnP && !(pace < EARLY)) {
+    // A jolt makes any beat wide.
+    const isJolted = scene.shapes.off[i]?.isCalm === false;
+    return isJolted
+      ? { kind: 'unclassified', confidence: 0 }
+      : { kind: 'aberrant', confidence: 0.5 };
+  }
   if (pace < EARLY) return { kind: 'ventricular premature', confidence: hasOwnP ? 0.6 : 0.9 };
   return { kind: 'ventricular', confidence: 0.7 };
 }

@@ -28,6 +28,8 @@ export interface OffShape {
   readonly between: number | null;
   /** Whether the beats of its family lie at unequal distances from the commonest shape. */
   readonly changes: boolean;
+  /** Whether the trace beside it is as beside the others (`undisturbed`). */
+  readonly isCalm: boolean;
 }
 
 /**
@@ -39,6 +41,7 @@ export function offShapes(
   of: readonly number[],
   families: readonly Shape[],
   shapes: QrsShapes,
+  isCalm: (beat: number) => boolean,
 ): (OffShape | null)[] {
   const [own] = families;
   if (!own || own.members.length < 2) return of.map(() => null);
@@ -57,7 +60,7 @@ export function offShapes(
       bestFit = found.fit;
       between = i + 1;
     });
-    return { likeOwn, between, changes: changing[family]! };
+    return { likeOwn, between, changes: changing[family]!, isCalm: isCalm(beat) };
   });
 }
 
