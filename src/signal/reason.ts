@@ -114,6 +114,7 @@ export const REASONS = {
   'shape as beside': { count: 'count', from: 'tenths', to: 'tenths' },
   'PR as beside': { count: 'count', pr: 'thousandths' },
   'pace as beside': { share: 'share', limit: 'share' },
+  'weighed together': { count: 'count' },
 
   // The pulse.
   'pulse in other channels': { pulse: 'pulse verdict' },
