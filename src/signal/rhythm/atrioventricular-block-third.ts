@@ -12,6 +12,9 @@ const STEADY = 0.08;
 /** Atria at least this much faster than the ventricles; slower ones may be overtaken, not blocked. */
 const FASTER = 1.25;
 
+/** So much of a P halfway between those that are seen is one; noise and remnants of T leave less. */
+const HALFWAY = 0.5;
+
 /** Share of P distances that are whole cycles; by chance a third are. Own choice. */
 const MARCH = 0.7;
 
@@ -24,18 +27,22 @@ export const atrioventricularBlockThird: Rhythm = {
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {
-    const { clock, beats, intervals, conduction, unevenness } = evidence;
+    const { clock, beats, intervals, conduction, unevenness, halfwayAtria } = evidence;
     if (beats.length < 4 || clock.times.length < 6) return [];
     const rate = 60 / median(intervals);
     if (clock.regular < MARCH || !(unevenness <= STEADY)) return [];
-    if (clock.rate < FASTER * rate || conduction.led > TIED) return [];
+    if (conduction.led > TIED) return [];
+    // Where atria are about twice as fast, one of two P waves falls into QRS or T.
+    const atrial =
+      clock.rate < FASTER * rate && halfwayAtria() >= HALFWAY ? 2 * clock.rate : clock.rate;
+    if (atrial < FASTER * rate) return [];
     return [
       finding(
         'third-degree atrioventricular block',
         evidence,
         0.95 * clock.regular * (1 - conduction.led / 2),
         [
-          reason('atrial rate', { rate: clock.rate }),
+          reason('atrial rate', { rate: atrial }),
           reason('ventricular rate', { rate }),
           reason('tied PR', { share: conduction.led, limit: TIED }),
           reason('half of RR within', { share: unevenness, limit: STEADY }),
