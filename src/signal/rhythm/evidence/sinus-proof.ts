@@ -242,17 +242,20 @@ export function isSteep(family: ShapeFamily | undefined): boolean {
   return family !== undefined && family.steepness >= STEEP;
 }
 
-/** The family of most beats from above. */
+/** The family of most beats from above; those that a jolt bends have no shape of their own. */
 export function mainFamily({ beats, above, shapes }: Evidence): { index: number; share: number } {
   const isAbove = new Set(above);
   const kinds = new Map<number, number>();
+  let judged = 0;
   beats.forEach((beat, i) => {
     if (!isAbove.has(beat)) return;
+    if (beat.kind === 'sinus' && shapes.off[i]?.isCalm === false) return;
+    judged += 1;
     const family = shapes.of[i]!;
     if (family >= 0) kinds.set(family, (kinds.get(family) ?? 0) + 1);
   });
   const [index, most] = [...kinds].sort((a, b) => b[1] - a[1])[0] ?? [-1, 0];
-  return { index, share: above.length > 0 ? most / above.length : 0 };
+  return { index, share: judged > 0 ? most / judged : 0 };
 }
 
 /** Beats counted over the time that they fill. */
