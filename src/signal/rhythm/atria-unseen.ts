@@ -22,6 +22,17 @@ const OF_ATRIA: readonly ReasonKey[] = [
   'marked P without QRS',
 ];
 
+/** What P waves halfway between others add to that where they are seen. */
+const OF_SEEN_ATRIA: readonly ReasonKey[] = [
+  ...OF_FASTER_ATRIA,
+  'P without QRS',
+  'marked P without QRS',
+];
+
+/** A P this near to the QRS widens it to the eye, though not to more than this. Otherwise narrow is asked. */
+const OF_WIDTH: ReasonKey = 'narrow QRS';
+
+const BLOCK = 'a second-degree atrioventricular block';
 const FAST_ATRIA = 'atrial tachycardia or flutter of which each second wave is conducted';
 
 /**
@@ -29,11 +40,15 @@ const FAST_ATRIA = 'atrial tachycardia or flutter of which each second wave is c
  * Empty where more than that is in doubt. Source: common practice.
  */
 export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
-  const { unmet, range, rate } = sinusProof(evidence);
+  const { unmet: all, range, rate, limits } = sinusProof(evidence);
+  const { shapes, unevenness, beats } = evidence;
+  const width = shapes.families[mainFamily(evidence).index]?.qrsDuration ?? Number.NaN;
+  const isWide = !limits || !(width <= limits.wideQrs);
+  const unmet = isWide ? all : all.filter(({ key }) => key !== OF_WIDTH);
   const isOnly = (demands: readonly ReasonKey[]): boolean =>
     unmet.every(({ key }) => demands.includes(key));
   if (isOnly(OF_FASTER_ATRIA)) return ['a sinus rhythm', FAST_ATRIA];
-  const { shapes, unevenness, beats } = evidence;
+  if (isOnly(OF_SEEN_ATRIA) && unevenness <= STEADY) return [FAST_ATRIA, BLOCK];
   const isRegular = beats.length >= BEATS && unevenness <= STEADY;
   if (!isOnly(OF_ATRIA) || !isRegular || !isSteep(shapes.families[mainFamily(evidence).index])) {
     return [];

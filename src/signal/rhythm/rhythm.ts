@@ -50,6 +50,7 @@ export const NORMAL: readonly RulingName[] = [
 export const POSSIBLE = [
   'a sinus rhythm',
   'atrial tachycardia or flutter of which each second wave is conducted',
+  'a second-degree atrioventricular block',
   'a junctional rhythm',
   'a junctional rhythm, the atria at rest or not',
   'atrioventricular block with an escape rhythm',

@@ -20,7 +20,7 @@ import { RULES, WITHIN } from './handbook.js';
 import { pulseReasons } from './pulse-reasons.js';
 import type { Possible } from './rhythm.js';
 import type { RhythmSpan, Ruling } from './ruling.js';
-import { RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
+import { fibrillating, RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
 import { ventricularRuns } from './ventricular-premature.js';
 import { withoutAPulse } from './without-a-pulse.js';
 
@@ -63,6 +63,10 @@ function carriedOver(strip: Known, spans: readonly RhythmSpan[], at: number): Rh
     const beside = spans[at + 2 * step];
     if (spans[at + step]?.ruling.kind !== 'not readable' || beside?.ruling.kind !== 'named')
       continue;
+    if (beside.ruling.finding.name === 'ventricular fibrillation') {
+      const [still] = fibrillating(evidenceIn(strip, few.from, few.to));
+      if (still) return { ...few, within: [], ruling: { kind: 'named', finding: still } };
+    }
     const found = carriedOn(
       { ...beside, finding: beside.ruling.finding },
       few,
