@@ -3,6 +3,7 @@ import { median } from '../filter/spread.js';
 import type { MarkedBeat, Patient } from '../marked-beat.js';
 import { pulseOver } from '../pulse/pulse.js';
 import { reason } from '../reason.js';
+import { mayHideP } from './atria-unseen.js';
 import { type Evidence, evidenceOf, type Strip } from './evidence/evidence.js';
 import { laidTogether } from './evidence/laid-together.js';
 import { EQUAL_PR } from './interval-limits.js';
@@ -33,7 +34,7 @@ export function acrossNoise(
 ): RhythmSpan[] {
   const out = [...spans];
   for (const group of groups(spans)) {
-    if (!group.some((at) => spans[at]!.ruling.kind === 'cannot be told')) continue;
+    if (!group.some((at) => isOpen(spans[at]!))) continue;
     for (const [at, span] of weighed(strip, spans, group, rule)) out[at] = span;
   }
   return out;
@@ -75,14 +76,16 @@ function weighed(
     group.map((at) => spans[at]!),
   );
   if (!laid || laid.strip.beats.length < LEAST) return [];
-  const whole = rule(evidenceOf(laid.strip, 0, laid.duration));
+  const evidence = evidenceOf(laid.strip, 0, laid.duration);
+  const whole = rule(evidence);
+  const hides = mayHideP(evidence);
   const told = group.flatMap((at, k): [number, RhythmSpan][] => {
     const span = spans[at]!;
     const part = laid.parts.indexOf(k);
     const range = laid.beatsOf[part];
     if (!range) return [];
     const beats = whole.beats.slice(...range);
-    const ruling = rulingOf(whole, span, beats, strip.patient, group.length);
+    const ruling = rulingOf(whole, hides, span, beats, strip.patient, group.length);
     return ruling ? [[at, { ...span, ruling }]] : [];
   });
   const named = group.flatMap((at) => nameOf(spans[at]!) ?? []);
@@ -95,6 +98,7 @@ function weighed(
 /** What the stretches say together of one of them; null where that is no more than it said by itself. */
 function rulingOf(
   whole: RhythmSpan,
+  hides: boolean,
   span: RhythmSpan,
   beats: readonly MarkedBeat[],
   patient: Patient,
@@ -117,13 +121,21 @@ function rulingOf(
       },
     };
   }
-  if (span.ruling.kind !== 'cannot be told' || ruling.kind !== 'cannot be told') return null;
+  if (ruling.kind !== 'cannot be told') return null;
+  const because = [...ruling.because, reason('weighed together', { count })];
+  // A stretch by itself has too few beats to show such a P.
+  if (hides && own !== null && isNormal(own)) return { ...ruling, because };
+  if (span.ruling.kind !== 'cannot be told') return null;
   if (span.ruling.possible.length > 0 || ruling.possible.length === 0) return null;
-  return { ...ruling, because: [...ruling.because, reason('weighed together', { count })] };
+  return { ...ruling, because };
 }
 
 const nameOf = ({ ruling }: RhythmSpan): string | null =>
   ruling.kind === 'named' ? ruling.finding.name : null;
+
+/** Bears no name, or one of a sinus rhythm, which all of them together may tell better. */
+const isOpen = (span: RhythmSpan): boolean =>
+  span.ruling.kind === 'cannot be told' || isNormal(nameOf(span) ?? '');
 
 const isNormal = (name: string): boolean => NORMAL.some((each) => each === name);
 

@@ -62,3 +62,9 @@ export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
   }
   return ['a sinus rhythm', FAST_ATRIA, 'a junctional rhythm'];
 }
+
+/** Whether a P may stand between those of the beats, though the beats keep time as they would not if it had come and gone. */
+export function mayHideP(evidence: Evidence): boolean {
+  const { unmet } = sinusProof(evidence);
+  return evidence.unevenness <= STEADY && unmet.some(({ key }) => key === 'P between P');
+}

@@ -10,7 +10,7 @@ import { reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
 import { acrossNoise } from './across-noise.js';
 import { IDLE, LASTING } from './asystole.js';
-import { whereAtriaAreUnseen } from './atria-unseen.js';
+import { mayHideP, whereAtriaAreUnseen } from './atria-unseen.js';
 import { carriedOn } from './carried-on.js';
 import { restlessStretches } from './evidence/activity.js';
 import { type BreathVerdict, type Evidence, evidenceOf, type Strip } from './evidence/evidence.js';
@@ -18,7 +18,7 @@ import { sinusProof } from './evidence/sinus-proof.js';
 import { OWN_RHYTHM, wideRhythm } from './evidence/wide-rhythm.js';
 import { RULES, WITHIN } from './handbook.js';
 import { pulseReasons } from './pulse-reasons.js';
-import type { Possible } from './rhythm.js';
+import { NORMAL, type Possible } from './rhythm.js';
 import type { RhythmSpan, Ruling } from './ruling.js';
 import { fibrillating, RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
 import { ventricularRuns } from './ventricular-premature.js';
@@ -218,6 +218,8 @@ function ruled(strip: Known, from: number, to: number): RhythmSpan[] {
   const before = whole.beats[Math.floor(whole.beats.length / 2) - 1]!;
   const cut = (middle.time + before.time) / 2;
   const halves = [...ruled(strip, from, cut), ...ruled(strip, cut, to)];
+  // Fewer beats hide a P from sight and prove nothing against it.
+  if (mayHideP(evidenceIn(strip, from, to)) && halves.some(isNormal)) return [whole];
   if (!halves.some(({ ruling }) => ruling.kind === 'named')) return [whole];
   return joined(strip, halves);
 }
@@ -234,6 +236,9 @@ function joined(strip: Known, spans: readonly RhythmSpan[]): RhythmSpan[] {
   }
   return out;
 }
+
+const isNormal = ({ ruling }: RhythmSpan): boolean =>
+  ruling.kind === 'named' && NORMAL.some((name) => name === ruling.finding.name);
 
 function nameOf({ ruling }: RhythmSpan): string {
   return ruling.kind === 'named' ? ruling.finding.name : ruling.kind;
