@@ -1,3 +1,4 @@
+import { seconds } from '../../units/brands.js';
 import { prOf } from '../beats/kinds.js';
 import { median } from '../filter/spread.js';
 import type { MarkedBeat, Patient } from '../marked-beat.js';
@@ -7,7 +8,7 @@ import { mayHideP } from './atria-unseen.js';
 import { type Evidence, evidenceOf, type Strip } from './evidence/evidence.js';
 import { laidTogether } from './evidence/laid-together.js';
 import { EQUAL_PR } from './interval-limits.js';
-import { NORMAL } from './rhythm.js';
+import { type Finding, NORMAL } from './rhythm.js';
 import type { RhythmSpan, Ruling } from './ruling.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -86,13 +87,32 @@ function weighed(
     if (!range) return [];
     const beats = whole.beats.slice(...range);
     const ruling = rulingOf(whole, hides, span, beats, strip.patient, group.length);
-    return ruling ? [[at, { ...span, ruling }]] : [];
+    if (!ruling) return [];
+    const events = eventsOf(whole, span, beats, laid.shifts[part]!);
+    return [[at, { ...span, ruling, within: ruling.kind === 'named' ? events : span.within }]];
   });
   const named = group.flatMap((at) => nameOf(spans[at]!) ?? []);
   const name = nameOf(whole);
   const isAtOdds =
     name !== null && named.some((other) => other !== name && !areNormal(other, name));
   return isAtOdds ? [] : told;
+}
+
+/** The events of a stretch, and those of all of them together that lie in it and that it did not tell alone. */
+function eventsOf(
+  whole: RhythmSpan,
+  span: RhythmSpan,
+  beats: readonly MarkedBeat[],
+  shift: number,
+): Finding[] {
+  const own = new Set(span.within.map(({ name }) => name));
+  const here = new Set(beats.map(({ time }) => time));
+  const others = whole.within.flatMap((event) => {
+    const mine = event.beats.filter((time) => here.has(time)).map((time) => seconds(time - shift));
+    if (own.has(event.name) || mine.length === 0) return [];
+    return [{ ...event, from: span.from, to: span.to, beats: mine }];
+  });
+  return [...span.within, ...others];
 }
 
 /** What the stretches say together of one of them; null where that is no more than it said by itself. */

@@ -1,5 +1,7 @@
 import { median } from '../filter/spread.js';
 import { reason } from '../reason.js';
+import { mainFamily } from './evidence/sinus-proof.js';
+import { rateRange } from './rate-ranges.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
@@ -14,6 +16,8 @@ const FASTER = 1.25;
 
 /** So much of a P halfway between those that are seen is one; noise and remnants of T leave less. */
 const HALFWAY = 0.5;
+/** One escape focus, and no runs of another between its beats. */
+const ONE_FAMILY = 0.9;
 
 /** Share of P distances that are whole cycles; by chance a third are. Own choice. */
 const MARCH = 0.7;
@@ -33,8 +37,15 @@ export const atrioventricularBlockThird: Rhythm = {
     if (clock.regular < MARCH || !(unevenness <= STEADY)) return [];
     if (conduction.led > TIED) return [];
     // Where atria are about twice as fast, one of two P waves falls into QRS or T.
-    const atrial =
-      clock.rate < FASTER * rate && halfwayAtria() >= HALFWAY ? 2 * clock.rate : clock.rate;
+    const range = rateRange(evidence.patient);
+    const twice = 2 * clock.rate;
+    const isHalfSeen =
+      clock.rate < FASTER * rate &&
+      mainFamily(evidence).share >= ONE_FAMILY &&
+      evidence.above.length >= ONE_FAMILY * beats.length &&
+      twice <= (range?.sinusCeiling ?? 0) &&
+      halfwayAtria() >= HALFWAY;
+    const atrial = isHalfSeen ? twice : clock.rate;
     if (atrial < FASTER * rate) return [];
     return [
       finding(

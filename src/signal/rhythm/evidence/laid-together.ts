@@ -12,6 +12,8 @@ import type { Strip } from './evidence.js';
 export interface LaidTogether {
   readonly strip: Strip;
   readonly duration: Seconds;
+  /** By how much each of them was moved, s. */
+  readonly shifts: readonly number[];
   /** Places of the stretches that were laid together among those given. */
   readonly parts: readonly number[];
   /** Places, in the strip laid together, of the first beat of each of them and of the one after its last. */
@@ -96,6 +98,7 @@ export function laidTogether(
       pulses: [],
     },
     duration: seconds(duration),
+    shifts,
     parts: kept,
     beatsOf: parts.map(({ beats }, k) => [firsts[k]!, firsts[k]! + beats.length]),
   };
