@@ -57,6 +57,7 @@ export const REASONS = {
   'P between P unseen': { limit: 'share' },
   'too uneven for faster atria': { share: 'share', limit: 'share' },
   'long PR': { pr: 'thousandths', limit: 'exact' },
+  'short PR': { pr: 'thousandths', limit: 'exact' },
   'P seen': { count: 'count', beats: 'count' },
   'trace before the QRS': { height: 'thousandths', limit: 'thousandths' },
   'between beats': { times: 'tenths', limit: 'tenths' },

@@ -26,8 +26,8 @@ export interface ShapeFamilies {
   readonly families: readonly ShapeFamily[];
   /** Family of each beat as a position in `families`; -1 for a beat whose surroundings are missing. */
   readonly of: readonly number[];
-  /** Of each beat how it stands to the largest family; null for members of that. */
-  readonly off: readonly (OffShape | null)[];
+  /** How a beat stands to the largest family; null for a member of that. Worked out when it is asked. */
+  readonly off: (beat: number) => OffShape | null;
 }
 
 /**

@@ -231,14 +231,14 @@ const UNLIKE = 0.7;
  */
 function isOtherOnTime(i: number, scene: Omit<Scene, 'others'>): boolean {
   const { shapes, own, tied, usualPr, patient } = scene;
-  const off = shapes.off[i];
   const pr = scene.pr[i] ?? null;
   const pace = scene.pace[i]!;
-  if (own !== 0 || !off?.isCalm || tied !== 'equal' || pr === null) return false;
+  if (own !== 0 || shapes.of[i]! < 1 || tied !== 'equal' || pr === null) return false;
   if (pace < EARLY || pace > LATE) return false;
   const near = 2 * EQUAL_PR[patient.species];
   if (pr > usualPr + near || pr < usualPr - Math.max(near, SHORTER)) return false;
-  return off.likeOwn < UNLIKE || off.between !== null;
+  const off = shapes.off(i);
+  return off?.isCalm === true && (off.likeOwn < UNLIKE || off.between !== null);
 }
 
 /**
@@ -249,8 +249,9 @@ function isOtherOnTime(i: number, scene: Omit<Scene, 'others'>): boolean {
 function otherOnTime(i: number, width: Width, { shapes, others }: Scene): Verdict {
   const family = shapes.of[i]!;
   const isBetween =
-    shapes.off[i]!.between !== null || shapes.off.some((other) => other?.between === family);
-  const changes = shapes.off[i]!.changes || others.some((other) => shapes.of[other] !== family);
+    shapes.off(i)!.between !== null ||
+    others.some((other) => shapes.off(other)?.between === family);
+  const changes = shapes.off(i)!.changes || others.some((other) => shapes.of[other] !== family);
   return isBetween || changes || width !== 'wide'
     ? { kind: 'fusion', confidence: isBetween ? 0.7 : 0.5 }
     : { kind: 'aberrant', confidence: 0.5 };
@@ -270,7 +271,7 @@ function wideKind(i: number, pace: number, hasOwnP: boolean, scene: Scene): Verd
   if (pace > LATE) return { kind: 'ventricular escape', confidence: 0.7 };
   if (hasOwnP && !(pace < EARLY)) {
     // A jolt makes any beat wide.
-    const isJolted = scene.shapes.off[i]?.isCalm === false;
+    const isJolted = scene.shapes.off(i)?.isCalm === false;
     return isJolted
       ? { kind: 'unclassified', confidence: 0 }
       : { kind: 'aberrant', confidence: 0.5 };

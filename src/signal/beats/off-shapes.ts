@@ -33,35 +33,60 @@ export interface OffShape {
 }
 
 /**
- * Of each beat outside the largest family how it stands to that, null for its members. Where two fronts
- * meet in the ventricles each part of them is stirred by one or the other, and the trace is near the sum
- * of parts of both. `families` largest first, `of` as in `ShapeFamilies`.
+ * Tells of a beat outside the largest family how it stands to that, null of its members; worked out when
+ * it is asked. Where two fronts meet in the ventricles each part of them is stirred by one or the other,
+ * and the trace is near the sum of parts of both. `families` largest first, `of` as in `ShapeFamilies`.
  */
 export function offShapes(
   of: readonly number[],
   families: readonly Shape[],
   shapes: QrsShapes,
   isCalm: (beat: number) => boolean,
-): (OffShape | null)[] {
+): (beat: number) => OffShape | null {
   const [own] = families;
-  if (!own || own.members.length < 2) return of.map(() => null);
-  const others = families.slice(1, 1 + TRIED);
-  const changing = families.map((family) => family !== own && changes(family, own, shapes));
-  return of.map((family, beat) => {
+  if (!own || own.members.length < 2) return () => null;
+  const changing = remembered((family) => changes(families[family]!, own, shapes));
+  return remembered((beat) => {
+    const family = of[beat]!;
     if (family < 1) return null;
-    let likeOwn = -1;
-    let between: number | null = null;
-    let bestFit = FITS;
-    others.forEach(({ template }, i) => {
-      const found = mixture(beat, own.template, template, shapes);
-      likeOwn = Math.max(likeOwn, found.one);
-      if (i + 1 === family || found.fit < Math.max(found.one, found.two) + BETTER) return;
-      if (found.fit < bestFit) return;
-      bestFit = found.fit;
-      between = i + 1;
-    });
-    return { likeOwn, between, changes: changing[family]!, isCalm: isCalm(beat) };
+    return {
+      ...between(beat, family, families, shapes),
+      changes: changing(family),
+      isCalm: isCalm(beat),
+    };
   });
+}
+
+function between(
+  beat: number,
+  family: number,
+  [own, ...others]: readonly Shape[],
+  shapes: QrsShapes,
+): Pick<OffShape, 'likeOwn' | 'between'> {
+  let likeOwn = -1;
+  let between: number | null = null;
+  let bestFit = FITS;
+  others.slice(0, TRIED).forEach(({ template }, i) => {
+    const found = mixture(beat, own!.template, template, shapes);
+    likeOwn = Math.max(likeOwn, found.one);
+    if (i + 1 === family || found.fit < Math.max(found.one, found.two) + BETTER) return;
+    if (found.fit < bestFit) return;
+    bestFit = found.fit;
+    between = i + 1;
+  });
+  return { likeOwn, between };
+}
+
+/** The same function, each answer worked out once. */
+function remembered<T>(answer: (place: number) => T): (place: number) => T {
+  const known = new Map<number, T>();
+  return (place) => {
+    const before = known.get(place);
+    if (before !== undefined) return before;
+    const now = answer(place);
+    known.set(place, now);
+    return now;
+  };
 }
 
 /** Best correlations of a beat with two shapes and with what they sum to, both in it, over all shifts. */

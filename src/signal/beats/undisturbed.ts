@@ -32,24 +32,36 @@ export function undisturbed(
   beats: readonly Timed[],
   usual: readonly number[],
 ): (beat: number) => boolean {
-  const known = leads.map((lead) => {
-    const rows = usual.slice(0, ASKED).flatMap((beat) => {
-      const row = besides(lead, beats, beat);
-      return row ? [row] : [];
-    });
-    const mean = Float64Array.from({ length: rows[0]?.length ?? 0 }, (_, i) =>
-      median(rows.map((row) => row[i]!)),
-    );
-    const height = mean.length > 0 ? Math.max(...mean) - Math.min(...mean) : 0;
-    const typical = median(rows.map((row) => distance(row, mean)));
-    return { lead, mean, limit: Math.max(MORE * typical, OF_P * height) };
-  });
-  return (beat) =>
-    known.every(({ lead, mean, limit }) => {
+  let known: readonly Usual[] | undefined;
+  return (beat) => {
+    known ??= leads.map((lead) => usualOn(lead, beats, usual));
+    return known.every(({ lead, mean, limit }) => {
       if (mean.length === 0) return true;
       const rows = SHIFTS.flatMap((shift) => besides(lead, beats, beat, shift) ?? []);
       return rows.length === 0 || rows.some((row) => distance(row, mean) <= limit);
     });
+  };
+}
+
+/** What is usual on one lead, mV. */
+interface Usual {
+  readonly lead: Channel;
+  readonly mean: Float64Array;
+  /** Farther from it is a disturbance. */
+  readonly limit: number;
+}
+
+function usualOn(lead: Channel, beats: readonly Timed[], usual: readonly number[]): Usual {
+  const rows = usual.slice(0, ASKED).flatMap((beat) => {
+    const row = besides(lead, beats, beat);
+    return row ? [row] : [];
+  });
+  const mean = Float64Array.from({ length: rows[0]?.length ?? 0 }, (_, i) =>
+    median(rows.map((row) => row[i]!)),
+  );
+  const height = mean.length > 0 ? Math.max(...mean) - Math.min(...mean) : 0;
+  const typical = median(rows.map((row) => distance(row, mean)));
+  return { lead, mean, limit: Math.max(MORE * typical, OF_P * height) };
 }
 
 /** The two stretches one after the other, less the mean of the first; null where one cannot be read. */

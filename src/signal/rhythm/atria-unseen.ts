@@ -9,7 +9,12 @@ const STEADY = 0.06;
 const BEATS = 6;
 
 /** What a sinus proof asks of the atria beside a P at an equal distance: only faster ones would fail it. */
-const OF_FASTER_ATRIA: readonly ReasonKey[] = ['P between P', 'P between P unseen', 'rise of P'];
+const OF_FASTER_ATRIA: readonly ReasonKey[] = [
+  'P between P',
+  'P between P unseen',
+  'rise of P',
+  'short PR',
+];
 /** All that it asks of the atria. */
 const OF_ATRIA: readonly ReasonKey[] = [
   ...OF_FASTER_ATRIA,

@@ -1,6 +1,5 @@
 import { median } from '../filter/spread.js';
 import { reason } from '../reason.js';
-import { mainFamily } from './evidence/sinus-proof.js';
 import { rateRange } from './rate-ranges.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
@@ -41,8 +40,7 @@ export const atrioventricularBlockThird: Rhythm = {
     const twice = 2 * clock.rate;
     const isHalfSeen =
       clock.rate < FASTER * rate &&
-      mainFamily(evidence).share >= ONE_FAMILY &&
-      evidence.above.length >= ONE_FAMILY * beats.length &&
+      (evidence.shapes.families[0]?.members.length ?? 0) >= ONE_FAMILY * beats.length &&
       twice <= (range?.sinusCeiling ?? 0) &&
       halfwayAtria() >= HALFWAY;
     const atrial = isHalfSeen ? twice : clock.rate;
