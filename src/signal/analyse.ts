@@ -17,7 +17,8 @@ import { longEnough } from './rate/long-enough.js';
 import { shortWindow } from './rate/short-window.js';
 import { sinusRuns, variability } from './rate/variability.js';
 import { type Finding, NORMAL, type RulingName, type WithinName } from './rhythm/rhythm.js';
-import { type RhythmSpan, rhythmSpans } from './rhythm/spans.js';
+import type { RhythmSpan } from './rhythm/ruling.js';
+import { rhythmSpans } from './rhythm/spans.js';
 import type {
   FoundRhythm,
   RhythmEvent,

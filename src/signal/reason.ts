@@ -57,6 +57,7 @@ export const REASONS = {
   'P between P unseen': { limit: 'share' },
   'too uneven for faster atria': { share: 'share', limit: 'share' },
   'long PR': { pr: 'thousandths', limit: 'exact' },
+  'short PR': { pr: 'thousandths', limit: 'exact' },
   'P seen': { count: 'count', beats: 'count' },
   'trace before the QRS': { height: 'thousandths', limit: 'thousandths' },
   'between beats': { times: 'tenths', limit: 'tenths' },
@@ -80,6 +81,8 @@ export const REASONS = {
   'wide beats': { share: 'share', beats: 'count', limit: 'share' },
   'early narrow beats': { count: 'count', beats: 'count' },
   'early wide beats': { count: 'count', beats: 'count' },
+  'fusion beats': { count: 'count', beats: 'count' },
+  'wide beats on time': { count: 'count', beats: 'count' },
   'most in a row': { count: 'count' },
   'in a row': { count: 'count', limit: 'count' },
   'counted twice': { count: 'count', beats: 'count', limit: 'count' },
@@ -112,6 +115,7 @@ export const REASONS = {
   'shape as beside': { count: 'count', from: 'tenths', to: 'tenths' },
   'PR as beside': { count: 'count', pr: 'thousandths' },
   'pace as beside': { share: 'share', limit: 'share' },
+  'weighed together': { count: 'count' },
 
   // The pulse.
   'pulse in other channels': { pulse: 'pulse verdict' },

@@ -1,4 +1,3 @@
-import type { BeatKind } from '../../src/signal/marked-beat.js';
 import type { Possible, RulingName, WithinName } from '../../src/signal/rhythm/rhythm.js';
 import type { BeatPlan } from '../synth/beat-plan.js';
 import { randomFrom } from '../synth/random.js';
@@ -39,8 +38,8 @@ export interface TrueRhythm {
   readonly mayBe?: readonly Possible[];
   /** For a truth that is an event in sinus rhythm: one of these must be found. */
   readonly events?: readonly WithinName[];
-  /** Or, in their place, a beat of this kind. */
-  readonly orBeat?: BeatKind;
+  /** What names the event beside another that looks the same: it leaves the strip open. */
+  readonly openEvent?: WithinName;
   /** `never normal`: a normal name is an accident. `not normal`: it is wrong. `sinus`: led by the sinus node. */
   readonly danger: 'never normal' | 'not normal' | 'sinus';
 }
@@ -257,7 +256,10 @@ export const TRUE_RHYTHMS = {
   }),
   'ventricular bigeminy': within(IN_SINUS, RHYTHMS['ventricular-bigeminy'], VPC),
   'ventricular trigeminy': within(IN_SINUS, RHYTHMS['ventricular-trigeminy'], VPC),
-  'ventricular fusion': { ...within(IN_SINUS, ventricularFusion, VPC), orBeat: 'fusion' },
+  'ventricular fusion': {
+    ...within(IN_SINUS, ventricularFusion, ['ventricular fusion complexes', ...VPC]),
+    openEvent: 'wide complexes on time',
+  },
   'runs of ventricular tachycardia': within(
     IN_SINUS,
     RHYTHMS['ventricular-runs'],

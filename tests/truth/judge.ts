@@ -1,5 +1,5 @@
 import type { Wave } from '../../src/signal/marked-beat.js';
-import { NORMAL } from '../../src/signal/rhythm/rhythm.js';
+import { NORMAL, type WithinName } from '../../src/signal/rhythm/rhythm.js';
 import type { FoundRhythm, StripAnalysis } from '../../src/signal/strip-analysis.js';
 import { sayReason } from '../../src/words/reason.js';
 import type { BeatPlan } from '../synth/beat-plan.js';
@@ -102,18 +102,18 @@ function mostTime({ rhythms, quality }: StripAnalysis): string {
 }
 
 function verdictOn(
-  { names, events, orBeat }: TrueRhythm,
+  { names, events, openEvent }: TrueRhythm,
   said: string,
   truth: Truth,
   analysis: StripAnalysis,
 ): Verdict {
   const isNamed = names.some((name) => name === said);
   if (!events) return isNamed ? 'right' : isWithheld(said) ? 'withheld' : 'wrong';
-  const isFound =
-    analysis.rhythms.some(({ within }) => within.some(({ name }) => events.includes(name))) ||
-    analysis.beats.some(({ kind }) => kind === orBeat);
-  if (isFound) return isNamed || isWithheld(said) ? 'right' : 'wrong';
+  const holds = (...these: readonly (WithinName | undefined)[]): boolean =>
+    analysis.rhythms.some(({ within }) => within.some(({ name }) => these.includes(name)));
+  if (holds(...events)) return isNamed || isWithheld(said) ? 'right' : 'wrong';
   if (isWithheld(said)) return 'withheld';
+  if (isNamed && holds(openEvent)) return 'open';
   // Nothing was overlooked where no event lies in a stretch that was named.
   const isOverlooked = eventTimes(truth).some((time) =>
     analysis.rhythms.some(

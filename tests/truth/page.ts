@@ -35,7 +35,7 @@ function verdicts({ verdicts }: Report): string[] {
   return [
     '## Rhythm: right, left open, withheld, wrong',
     '',
-    'A strip is **right** where the rhythm that rules most of its readable time bears the true name; for a truth that is an event within sinus rhythm (premature beats, runs, pauses), where the event is found within, or where no event lies in what was named and sinus rhythm is told. It is **left open** where it bears no name and the true one is among the few that are said to be possible (a flat line: asystole or a lead that came off; a tall T: a sinus rhythm or faster atria of which each second wave is conducted). It is **withheld** where most of the readable time is `cannot be told`, or nothing is readable. It is **wrong** otherwise. *Of the named*: right among right and wrong. A strip is **legible**, whatever the engine made of it, where for at least half of the time one lead has noise (root mean square over 0.2 s, less its slow part) of under a third of the height of P.',
+    'A strip is **right** where the rhythm that rules most of its readable time bears the true name; for a truth that is an event within sinus rhythm (premature beats, runs, pauses), where the event is found within, or where no event lies in what was named and sinus rhythm is told. It is **left open** where it bears no name and the true one is among the few that are said to be possible (a flat line: asystole or a lead that came off; a tall T: a sinus rhythm or faster atria of which each second wave is conducted), or where an event is told as one of two that look the same (wide beats on time: fusion beats or a blocked branch of the bundle). It is **withheld** where most of the readable time is `cannot be told`, or nothing is readable. It is **wrong** otherwise. *Of the named*: right among right and wrong. A strip is **legible**, whatever the engine made of it, where for at least half of the time one lead has noise (root mean square over 0.2 s, less its slow part) of under a third of the height of P.',
     '',
     ...table(
       [
@@ -275,15 +275,13 @@ function strips({ settings }: Report): string[] {
       ['true rhythm', 'dog, beats/min', 'cat, beats/min', 'right where it says'],
       TRUE_NAMES.map((name) => {
         const entry: TrueRhythm = TRUE_RHYTHMS[name];
-        const { names, events, rates: range, counting, orBeat } = entry;
+        const { names, events, rates: range, counting } = entry;
         const what = counting ? ` ${counting}` : '';
         return [
           name,
           rates(range.dog) + (range.dog[1] > 0 ? what : ''),
           rates(range.cat) + (range.cat[1] > 0 ? what : ''),
-          events
-            ? `within: ${events.join(' or ')}${orBeat ? `, or a ${orBeat} beat` : ''}`
-            : names.join(' or '),
+          events ? `within: ${events.join(' or ')}` : names.join(' or '),
         ];
       }),
     ),

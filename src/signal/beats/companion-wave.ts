@@ -1,5 +1,6 @@
 import { average, level } from '../filter/excerpt.js';
 import { searchRate } from '../filter/qrs-steepness.js';
+import { correlation } from '../filter/spread.js';
 import { likeness, play, steepest, tallness } from './likeness.js';
 import type { SearchLead } from './search-lead.js';
 import type { Candidate, Taken } from './taken.js';
@@ -22,6 +23,10 @@ const steeper = 1.3;
 const clear = Math.round(0.08 * searchRate);
 /** An own T is at least this share of an early beat's height; between a QRS and a tall T less moves. */
 const ownT = 0.08;
+const toSteps = (s: number): number => Math.round(s * searchRate);
+/** Half of the time that a P lasts, and where its peak lies before R; in grid samples. */
+const pHalf = toSteps(0.03);
+const pBefore = { most: toSteps(0.18), least: toSteps(0.055) };
 /** How many beats around are asked whether they carry the same wave. */
 const asked = { atLeast: 3, atMost: 8 };
 
@@ -105,7 +110,8 @@ function besides(candidate: Candidate, taken: Taken) {
 
 /**
  * Whether a candidate looks like the P of the beats around it: standing alone it is then the P of a
- * beat that was not conducted.
+ * beat that was not conducted. P is held against the averaged trace before these beats, over no more
+ * than a P lasts, since in a cat the QRS follows at once.
  */
 export function looksLikeTheirP(
   candidate: Candidate,
@@ -113,8 +119,23 @@ export function looksLikeTheirP(
   leads: readonly SearchLead[],
 ): boolean {
   const neighbours = taken.around(candidate, asked.atMost);
-  const distances = [-0.1, -0.16].map((s) => Math.round(s * searchRate));
-  return accompany(neighbours, candidate, distances, taken, leads);
+  if (accompany(neighbours, candidate, [-0.1, -0.16].map(toSteps), taken, leads)) return true;
+  return leads.some(({ grid }) => {
+    const first = pBefore.most + pHalf;
+    const rows = neighbours
+      .map(({ position }) => grid.slice(position - first, position - pBefore.least + pHalf + 1))
+      .filter((row) => row.length > 0 && row.every((x) => !Number.isNaN(x)));
+    if (rows.length < asked.atLeast) return false;
+    const usual = average(rows);
+    const own = level(grid.slice(candidate.position - pHalf, candidate.position + pHalf + 1));
+    if (own.length !== 2 * pHalf + 1) return false;
+    for (let at = pHalf; at + pHalf < usual.length; at++) {
+      const there = level(usual.slice(at - pHalf, at + pHalf + 1));
+      const larger = span(own) / span(there);
+      if (larger > 0.5 && larger < 2 && correlation(own, there) >= sameShape) return true;
+    }
+    return false;
+  });
 }
 
 /**

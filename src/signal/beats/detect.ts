@@ -1,7 +1,9 @@
 import { type Seconds, seconds } from '../../units/brands.js';
 import { median } from '../filter/order-statistics.js';
+import { searchRate } from '../filter/qrs-steepness.js';
 import { type ReadableLead, readableLead } from '../quality/readable-lead.js';
 import type { Channel } from '../waveform.js';
+import { beatsBetweenPAndT } from './between-p-and-t.js';
 import { candidates } from './candidates.js';
 import { clearOfNoise } from './clear-of-noise.js';
 import { looksLikeTheirP, ownOrCompanion, returnsWithNeighbours } from './companion-wave.js';
@@ -60,7 +62,21 @@ export function detectBeats(leads: readonly Channel[]): Beat[] {
 export function beatsOn(leads: readonly ReadableLead[]): Beat[] {
   const search = leads.map(searchLead);
   if (search.length === 0) return [];
-  return placed(search, beatsAmong(search));
+  const found = beatsAmong(search);
+  const low = beatsBetweenPAndT(found, search);
+  const isBesideLow = ({ position }: Candidate): boolean =>
+    low.some(({ from, to }) => from < position && position < to);
+  // A low QRS is less tall than the P and T beside it, so that its place is all that is known of its R.
+  const lowBeats = low.map(
+    ({ position, lead }): Beat => ({ time: seconds(position / searchRate), lead }),
+  );
+  return [
+    ...placed(
+      search,
+      found.filter((c) => !isBesideLow(c)),
+    ),
+    ...lowBeats,
+  ].sort((a, b) => a.time - b.time);
 }
 
 /** In order of time. */

@@ -3,7 +3,9 @@ import { correlation } from '../filter/spread.js';
 import type { BeatWaves } from '../marked-beat.js';
 import type { Channel } from '../waveform.js';
 import { measured } from './family-measures.js';
-import { dot, most, QrsShapes, SHAPE_RATE, SIZE } from './qrs-shapes.js';
+import { type OffShape, offShapes } from './off-shapes.js';
+import { dot, QrsShapes, SHAPE_RATE, SIZE } from './qrs-shapes.js';
+import { undisturbed } from './undisturbed.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -24,11 +26,8 @@ export interface ShapeFamilies {
   readonly families: readonly ShapeFamily[];
   /** Family of each beat as a position in `families`; -1 for a beat whose surroundings are missing. */
   readonly of: readonly number[];
-  /**
-   * How a beat mixes the two largest families: the share of the second, 0 to 1, where the mixture
-   * fits clearly better than either alone, else null.
-   */
-  readonly mixture: readonly (number | null)[];
+  /** How a beat stands to the largest family; null for a member of that. Worked out when it is asked. */
+  readonly off: (beat: number) => OffShape | null;
 }
 
 /**
@@ -71,7 +70,12 @@ export function shapeFamilies(
       ),
     })),
     of,
-    mixture: of.map((family, beat) => mixtureOf(beat, family, shapes, merged)),
+    off: offShapes(
+      of,
+      merged,
+      shapes,
+      undisturbed(shapes.leads, beats, merged[0]?.members.map(({ beat }) => beat) ?? []),
+    ),
   };
 }
 
@@ -149,35 +153,3 @@ function averageOf({ members }: Growing, shapes: QrsShapes): Float64Array {
 }
 
 const sizeOf = (values: Float64Array): number => Math.sqrt(dot(values, values));
-
-/**
- * Least squares of a beat by the two largest families. A fusion beat is explained by both where
- * neither explains it alone.
- */
-function mixtureOf(
-  beat: number,
-  family: number,
-  shapes: QrsShapes,
-  all: readonly Growing[],
-): number | null {
-  const [one, two] = all;
-  if (family < 2 || !one || !two || two.members.length < 2) return null;
-  const aa = dot(one.template, one.template);
-  const bb = dot(two.template, two.template);
-  const ab = dot(one.template, two.template);
-  const det = aa * bb - ab * ab;
-  if (det <= 1e-6 * aa * bb) return null;
-  let best = { fit: 0, share: 0 };
-  for (let shift = -most; shift <= most; shift += 1) {
-    const part = shapes.cut(beat, shift);
-    const a = dot(part, one.template);
-    const b = dot(part, two.template);
-    const x = (a * bb - b * ab) / det;
-    const y = (b * aa - a * ab) / det;
-    if (x <= 0 || y <= 0) continue;
-    const fit = Math.sqrt(Math.max(0, x * a + y * b) / dot(part, part));
-    if (fit > best.fit) best = { fit, share: y / (x + y) };
-  }
-  // Both parts must count, and the mixture must fit as well as a family member would.
-  return best.fit >= ALIKE + 0.05 && best.share > 0.2 && best.share < 0.8 ? best.share : null;
-}

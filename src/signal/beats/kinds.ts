@@ -38,6 +38,8 @@ interface Scene {
   readonly tied: 'equal' | 'lengthening' | 'no';
   readonly usualPHeight: number;
   readonly loneP: readonly Wave[];
+  /** Places of the beats of another shape that follow their P on time. */
+  readonly others: readonly number[];
 }
 
 interface Verdict {
@@ -55,7 +57,8 @@ export function kindsOf(
   loneP: readonly Wave[],
   patient: Patient,
 ): MarkedBeat[] {
-  const scene = sceneOf(beats, shapes, loneP, patient);
+  const known = sceneOf(beats, shapes, loneP, patient);
+  const scene = { ...known, others: [...beats.keys()].filter((i) => isOtherOnTime(i, known)) };
   const verdicts = inTheirRuns(beats.map((_, i) => kindOf(i, scene)));
   return beats.map(({ time, p, qrs, t }, i) => ({ time, p, qrs, t, ...verdicts[i]! }));
 }
@@ -70,7 +73,7 @@ function sceneOf(
   shapes: ShapeFamilies,
   loneP: readonly Wave[],
   patient: Patient,
-): Scene {
+): Omit<Scene, 'others'> {
   const widths = widthsOf(beats, shapes, patient);
   const farthest = FARTHEST_P[patient.species];
   const pr = beats.map((beat) => {
@@ -211,16 +214,51 @@ function kindOf(i: number, scene: Scene): Verdict {
     (scene.tied === 'lengthening' ||
       Math.abs(pr - scene.usualPr) <= 2 * EQUAL_PR[scene.patient.species]);
   const pace = scene.pace[i]!;
-  const mixture = scene.shapes.mixture[i];
-  if (mixture != null && (Number.isNaN(pace) || pace > 0.75)) {
-    return { kind: 'fusion', confidence: 0.6 };
-  }
-  if (width === 'wide') return wideKind(pace, hasOwnP, scene, family);
+  if (scene.others.includes(i)) return otherOnTime(i, width, scene);
+  if (width === 'wide') return wideKind(i, pace, hasOwnP, scene);
   if (width === 'unknown' && family !== scene.own) return { kind: 'unclassified', confidence: 0 };
   return narrowKind(i, pace, hasOwnP, pr !== null, scene);
 }
 
-function wideKind(pace: number, hasOwnP: boolean, scene: Scene, family: number): Verdict {
+/** PR of a fusion beat is shorter than the others by up to this, s: the ventricle has begun by itself. From memory, unverified. */
+const SHORTER = 0.06;
+/** Less like the heart's own beat than this, and no noise makes it so. Own choice, not a clinical number. */
+const UNLIKE = 0.7;
+
+/**
+ * On time, after the P of the others or one that is a little nearer, and yet of another shape: sinus node
+ * and a ventricle have met, or a branch of the bundle was blocked.
+ */
+function isOtherOnTime(i: number, scene: Omit<Scene, 'others'>): boolean {
+  const { shapes, own, tied, usualPr, patient } = scene;
+  const pr = scene.pr[i] ?? null;
+  const pace = scene.pace[i]!;
+  if (own !== 0 || shapes.of[i]! < 1 || tied !== 'equal' || pr === null) return false;
+  if (pace < EARLY || pace > LATE) return false;
+  const near = 2 * EQUAL_PR[patient.species];
+  if (pr > usualPr + near || pr < usualPr - Math.max(near, SHORTER)) return false;
+  const off = shapes.off(i);
+  return off?.isCalm === true && (off.likeOwn < UNLIKE || off.between !== null);
+}
+
+/**
+ * A blocked branch makes the QRS wide, and each time the same; where two fronts meet it lies between the
+ * heart's own and the ventricle's, in shape and in width, and changes from beat to beat with how far
+ * either came. From memory, unverified.
+ */
+function otherOnTime(i: number, width: Width, { shapes, others }: Scene): Verdict {
+  const family = shapes.of[i]!;
+  const isBetween =
+    shapes.off(i)!.between !== null ||
+    others.some((other) => shapes.off(other)?.between === family);
+  const changes = shapes.off(i)!.changes || others.some((other) => shapes.of[other] !== family);
+  return isBetween || changes || width !== 'wide'
+    ? { kind: 'fusion', confidence: isBetween ? 0.7 : 0.5 }
+    : { kind: 'aberrant', confidence: 0.5 };
+}
+
+function wideKind(i: number, pace: number, hasOwnP: boolean, scene: Scene): Verdict {
+  const family = scene.shapes.of[i]!;
   if (scene.own < 0) {
     // Nothing narrow to compare with: led by P each time it may be a block of a bundle branch.
     if (scene.led[family]! >= 0.7 && scene.tied !== 'no')
@@ -231,7 +269,13 @@ function wideKind(pace: number, hasOwnP: boolean, scene: Scene, family: number):
     return { kind: 'ventricular', confidence: 0.8 };
   }
   if (pace > LATE) return { kind: 'ventricular escape', confidence: 0.7 };
-  if (hasOwnP && !(pace < EARLY)) return { kind: 'aberrant', confidence: 0.5 };
+  if (hasOwnP && !(pace < EARLY)) {
+    // A jolt makes any beat wide.
+    const isJolted = scene.shapes.off(i)?.isCalm === false;
+    return isJolted
+      ? { kind: 'unclassified', confidence: 0 }
+      : { kind: 'aberrant', confidence: 0.5 };
+  }
   if (pace < EARLY) return { kind: 'ventricular premature', confidence: hasOwnP ? 0.6 : 0.9 };
   return { kind: 'ventricular', confidence: 0.7 };
 }

@@ -1,4 +1,4 @@
-import { excerptInto, isWhole } from '../filter/excerpt.js';
+import { excerptInto, isWhole, levelInto } from '../filter/excerpt.js';
 import type { BeatWaves } from '../marked-beat.js';
 import type { Channel } from '../waveform.js';
 
@@ -160,6 +160,9 @@ function rowsOn(lead: Channel, beats: readonly Timed[]): Rows {
     const at = beat * roomy;
     excerptInto(lead, beats[beat]!.time - reach, SHAPE_RATE, rows, at, roomy);
     if (!isWhole(rows, at, at + roomy)) continue;
+    // Wander tilts the stretch.
+    const row = rows.subarray(at, at + roomy);
+    levelInto(row, row);
     isSeen[beat] = 1;
     seen += 1;
   }

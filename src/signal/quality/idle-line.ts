@@ -20,12 +20,19 @@ const longest = 8;
  */
 export function idleLine(grid: Float64Array, steepness: Float64Array): Blemish[] {
   const least = Math.min(longest * searchRate, grid.length);
-  const gentle = runsWhere((i) => steepness[i]! < idle, grid.length, least);
+  // What cannot be seen, as under electrosurgery, ends no stretch and does not count.
+  const isSeen = (i: number): boolean => !Number.isNaN(steepness[i]!);
+  const gentle = runsWhere((i) => !(steepness[i]! >= idle), isSeen, grid.length, least);
   if (gentle.length === 0) return [];
   const waves = bandPass(grid, searchRate, 3, 40);
   const moves = movement(waves);
   return gentle.flatMap(({ from, to }) =>
-    runsWhere((i) => moves[from + i]! < still, to - from, least).map((run) => ({
+    runsWhere(
+      (i) => moves[from + i]! < still || !isSeen(from + i),
+      (i) => isSeen(from + i),
+      to - from,
+      least,
+    ).map((run) => ({
       from: from + run.from,
       to: from + run.to,
       why: 'flat line' as const,
@@ -47,14 +54,24 @@ function movement(waves: Float64Array): Float64Array {
   });
 }
 
-/** Runs of at least `least` positions that pass. */
-function runsWhere(passes: (i: number) => boolean, length: number, least: number): Run[] {
+/** Runs of positions that pass, at least `least` of which count. */
+function runsWhere(
+  passes: (i: number) => boolean,
+  counts: (i: number) => boolean,
+  length: number,
+  least: number,
+): Run[] {
   const out: Run[] = [];
   let from = 0;
+  let counted = 0;
   for (let i = 0; i <= length; i++) {
-    if (i < length && passes(i)) continue;
-    if (i > from && i - from >= least) out.push({ from, to: i });
+    if (i < length && passes(i)) {
+      if (counts(i)) counted++;
+      continue;
+    }
+    if (i > from && counted >= least) out.push({ from, to: i });
     from = i + 1;
+    counted = 0;
   }
   return out;
 }

@@ -9,7 +9,12 @@ const STEADY = 0.06;
 const BEATS = 6;
 
 /** What a sinus proof asks of the atria beside a P at an equal distance: only faster ones would fail it. */
-const OF_FASTER_ATRIA: readonly ReasonKey[] = ['P between P', 'P between P unseen', 'rise of P'];
+const OF_FASTER_ATRIA: readonly ReasonKey[] = [
+  'P between P',
+  'P between P unseen',
+  'rise of P',
+  'short PR',
+];
 /** All that it asks of the atria. */
 const OF_ATRIA: readonly ReasonKey[] = [
   ...OF_FASTER_ATRIA,
@@ -22,6 +27,17 @@ const OF_ATRIA: readonly ReasonKey[] = [
   'marked P without QRS',
 ];
 
+/** What P waves halfway between others add to that where they are seen. */
+const OF_SEEN_ATRIA: readonly ReasonKey[] = [
+  ...OF_FASTER_ATRIA,
+  'P without QRS',
+  'marked P without QRS',
+];
+
+/** A P this near to the QRS widens it to the eye, though not to more than this. Otherwise narrow is asked. */
+const OF_WIDTH: ReasonKey = 'narrow QRS';
+
+const BLOCK = 'a second-degree atrioventricular block';
 const FAST_ATRIA = 'atrial tachycardia or flutter of which each second wave is conducted';
 
 /**
@@ -29,11 +45,15 @@ const FAST_ATRIA = 'atrial tachycardia or flutter of which each second wave is c
  * Empty where more than that is in doubt. Source: common practice.
  */
 export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
-  const { unmet, range, rate } = sinusProof(evidence);
+  const { unmet: all, range, rate, limits } = sinusProof(evidence);
+  const { shapes, unevenness, beats } = evidence;
+  const width = shapes.families[mainFamily(evidence).index]?.qrsDuration ?? Number.NaN;
+  const isWide = !limits || !(width <= limits.wideQrs);
+  const unmet = isWide ? all : all.filter(({ key }) => key !== OF_WIDTH);
   const isOnly = (demands: readonly ReasonKey[]): boolean =>
     unmet.every(({ key }) => demands.includes(key));
   if (isOnly(OF_FASTER_ATRIA)) return ['a sinus rhythm', FAST_ATRIA];
-  const { shapes, unevenness, beats } = evidence;
+  if (isOnly(OF_SEEN_ATRIA) && unevenness <= STEADY) return [FAST_ATRIA, BLOCK];
   const isRegular = beats.length >= BEATS && unevenness <= STEADY;
   if (!isOnly(OF_ATRIA) || !isRegular || !isSteep(shapes.families[mainFamily(evidence).index])) {
     return [];
@@ -46,4 +66,10 @@ export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
     ];
   }
   return ['a sinus rhythm', FAST_ATRIA, 'a junctional rhythm'];
+}
+
+/** Whether a P may stand between those of the beats, though the beats keep time as they would not if it had come and gone. */
+export function mayHideP(evidence: Evidence): boolean {
+  const { unmet } = sinusProof(evidence);
+  return evidence.unevenness <= STEADY && unmet.some(({ key }) => key === 'P between P');
 }

@@ -19,9 +19,11 @@ import { sinusTachycardia } from './sinus-tachycardia.js';
 import { supraventricularPremature } from './supraventricular-premature.js';
 import { supraventricularTachycardia } from './supraventricular-tachycardia.js';
 import { ventricularFibrillation } from './ventricular-fibrillation.js';
+import { ventricularFusion } from './ventricular-fusion.js';
 import { ventricularPremature } from './ventricular-premature.js';
 import { ventricularTachycardia } from './ventricular-tachycardia.js';
 import { ventricularTachycardiaRun } from './ventricular-tachycardia-run.js';
+import { wideOnTime } from './wide-on-time.js';
 
 /** Rhythms that rule a stretch; the first that is found rules: the more dangerous before the less. */
 export const RULES: readonly Rhythm[] = [
@@ -50,6 +52,8 @@ export const RULES: readonly Rhythm[] = [
 export const WITHIN: readonly Rhythm[] = [
   ventricularTachycardiaRun,
   ventricularPremature,
+  ventricularFusion,
+  wideOnTime,
   supraventricularPremature,
   sinusPause,
 ];

@@ -9,6 +9,8 @@ export interface IntervalLimits {
   readonly narrowQrs: number;
   /** A QRS over this is wide. Between the two it is neither. */
   readonly wideQrs: number;
+  /** A PR under this is short. */
+  readonly shortPr: number;
   /** A PR over this is long. */
   readonly longPr: number;
   /** P is taken as leading to a QRS up to this long before it. */
@@ -28,13 +30,14 @@ const LARGE_DOG = 20;
  * Source: Small Animal Internal Medicine, 6th ed., Table 2.4, awake, lead II.
  * Narrow: the range's upper end (dog 0.05 small, 0.06 large; cat 0.04) plus 0.01 s, which is how far
  * the ends of an averaged QRS are misread. Wide: over 0.08 s in the dog, 0.06 s in the cat, where the
- * same table begins to think of bundle branch block. QT: 0.25 and 0.18 s.
+ * same table begins to think of bundle branch block. PR: 0.06 to 0.13 and 0.05 to 0.09 s. QT: 0.25 and 0.18 s.
  * Equal PR: common practice reads to half a small box at 50 mm/s, 0.01 s; two readings differ by 0.015.
  */
 const LIMITS: Partial<Record<Species, Omit<IntervalLimits, 'source' | 'used'>>> = {
   dog: {
     narrowQrs: 0.06,
     wideQrs: 0.08,
+    shortPr: 0.06,
     longPr: 0.13,
     farthestP: 0.35,
     equalPr: 0.015,
@@ -43,6 +46,7 @@ const LIMITS: Partial<Record<Species, Omit<IntervalLimits, 'source' | 'used'>>> 
   cat: {
     narrowQrs: 0.05,
     wideQrs: 0.06,
+    shortPr: 0.05,
     longPr: 0.09,
     farthestP: 0.25,
     equalPr: 0.012,

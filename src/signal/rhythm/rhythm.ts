@@ -32,7 +32,9 @@ export type WithinName =
   | 'sinus pause'
   | 'supraventricular premature complexes'
   | 'ventricular premature complexes'
-  | 'run of ventricular tachycardia';
+  | 'run of ventricular tachycardia'
+  | 'ventricular fusion complexes'
+  | 'wide complexes on time';
 
 /** Only these are a sinus rhythm; none of them is ever given without positive proof. */
 export const NORMAL: readonly RulingName[] = [
@@ -48,6 +50,7 @@ export const NORMAL: readonly RulingName[] = [
 export const POSSIBLE = [
   'a sinus rhythm',
   'atrial tachycardia or flutter of which each second wave is conducted',
+  'a second-degree atrioventricular block',
   'a junctional rhythm',
   'a junctional rhythm, the atria at rest or not',
   'atrioventricular block with an escape rhythm',

@@ -1,15 +1,16 @@
-import { type Seconds, seconds } from '../../units/brands.js';
+import { seconds } from '../../units/brands.js';
 import type { ShapeFamilies } from '../beats/families.js';
 import { stretchOf } from '../filter/ascending.js';
 import { withoutMains } from '../filter/excerpt.js';
 import { median } from '../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
 import type { Pulse } from '../pulse/pulse.js';
-import type { Span, Unreadable } from '../quality/span.js';
-import { type Reason, reason } from '../reason.js';
+import type { Span } from '../quality/span.js';
+import { reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
+import { acrossNoise } from './across-noise.js';
 import { IDLE, LASTING } from './asystole.js';
-import { whereAtriaAreUnseen } from './atria-unseen.js';
+import { mayHideP, whereAtriaAreUnseen } from './atria-unseen.js';
 import { carriedOn } from './carried-on.js';
 import { restlessStretches } from './evidence/activity.js';
 import { type BreathVerdict, type Evidence, evidenceOf, type Strip } from './evidence/evidence.js';
@@ -17,8 +18,9 @@ import { sinusProof } from './evidence/sinus-proof.js';
 import { OWN_RHYTHM, wideRhythm } from './evidence/wide-rhythm.js';
 import { RULES, WITHIN } from './handbook.js';
 import { pulseReasons } from './pulse-reasons.js';
-import type { Finding, Possible } from './rhythm.js';
-import { RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
+import { NORMAL, type Possible } from './rhythm.js';
+import type { RhythmSpan, Ruling } from './ruling.js';
+import { fibrillating, RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
 import { ventricularRuns } from './ventricular-premature.js';
 import { withoutAPulse } from './without-a-pulse.js';
 
@@ -41,31 +43,6 @@ export interface RhythmInput {
   readonly pulses: readonly Pulse[];
 }
 
-/** What rules a stretch. */
-type Ruling =
-  | { readonly kind: 'named'; readonly finding: Finding }
-  | {
-      readonly kind: 'cannot be told';
-      /** What it may be, where that can be said. */
-      readonly possible: readonly Possible[];
-      readonly because: readonly Reason[];
-    }
-  | {
-      readonly kind: 'not readable';
-      readonly why: Unreadable;
-      readonly because: readonly Reason[];
-    };
-
-/** A stretch of a strip with its rhythm, in seconds. */
-export interface RhythmSpan {
-  readonly from: Seconds;
-  readonly to: Seconds;
-  readonly ruling: Ruling;
-  /** Premature beats, runs and pauses within the ruling rhythm. */
-  readonly within: readonly Finding[];
-  readonly beats: readonly MarkedBeat[];
-}
-
 /** The strip as spans without hole or overlap, each with one ruling rhythm or the reason why none. */
 export function rhythmSpans(input: RhythmInput): RhythmSpan[] {
   const strip: Known = { ...input, quiet: input.leads.map(withoutMains), known: new Map() };
@@ -73,7 +50,8 @@ export function rhythmSpans(input: RhythmInput): RhythmSpan[] {
     if (!span.readable) return [unreadableSpan(strip, span)];
     return stretches(strip, span).flatMap(({ from, to }) => ruled(strip, from, to));
   });
-  return spans.map((span, i) => carriedOver(strip, spans, i) ?? span);
+  const together = acrossNoise(strip, spans, spanOf);
+  return together.map((span, i) => carriedOver(strip, together, i) ?? span);
 }
 
 /** A stretch of too few beats under the name of the readable one before it or after it, across what cannot be read. */
@@ -85,6 +63,10 @@ function carriedOver(strip: Known, spans: readonly RhythmSpan[], at: number): Rh
     const beside = spans[at + 2 * step];
     if (spans[at + step]?.ruling.kind !== 'not readable' || beside?.ruling.kind !== 'named')
       continue;
+    if (beside.ruling.finding.name === 'ventricular fibrillation') {
+      const [still] = fibrillating(evidenceIn(strip, few.from, few.to));
+      if (still) return { ...few, within: [], ruling: { kind: 'named', finding: still } };
+    }
     const found = carriedOn(
       { ...beside, finding: beside.ruling.finding },
       few,
@@ -236,6 +218,8 @@ function ruled(strip: Known, from: number, to: number): RhythmSpan[] {
   const before = whole.beats[Math.floor(whole.beats.length / 2) - 1]!;
   const cut = (middle.time + before.time) / 2;
   const halves = [...ruled(strip, from, cut), ...ruled(strip, cut, to)];
+  // Fewer beats hide a P from sight and prove nothing against it.
+  if (mayHideP(evidenceIn(strip, from, to)) && halves.some(isNormal)) return [whole];
   if (!halves.some(({ ruling }) => ruling.kind === 'named')) return [whole];
   return joined(strip, halves);
 }
@@ -252,6 +236,9 @@ function joined(strip: Known, spans: readonly RhythmSpan[]): RhythmSpan[] {
   }
   return out;
 }
+
+const isNormal = ({ ruling }: RhythmSpan): boolean =>
+  ruling.kind === 'named' && NORMAL.some((name) => name === ruling.finding.name);
 
 function nameOf({ ruling }: RhythmSpan): string {
   return ruling.kind === 'named' ? ruling.finding.name : ruling.kind;

@@ -1,7 +1,8 @@
 import { reason } from '../reason.js';
 import { isRestless, RESTLESS } from './evidence/activity.js';
+import type { Evidence } from './evidence/evidence.js';
 import { pulseReasons } from './pulse-reasons.js';
-import { finding, type Rhythm } from './rhythm.js';
+import { type Finding, finding, type Rhythm } from './rhythm.js';
 import { FROM_MEMORY } from './source.js';
 
 /** Shorter may be a movement of the leads, s. Own choice, not a clinical number. */
@@ -23,24 +24,28 @@ export const ventricularFibrillation: Rhythm = {
   ],
   source: FROM_MEMORY,
   find: (evidence) => {
-    const { pulse, from, to } = evidence;
-    if (to - from < RESTLESS_FOR || pulse === 'present') return [];
-    const activity = evidence.activity();
-    if (!activity || !isRestless(activity)) return [];
-    const { strength, concentration, peakedness, repeats } = activity;
-    if (concentration < THROUGHOUT.concentration || repeats > THROUGHOUT.repeats) return [];
-    const sure = concentration * (pulse === 'absent' ? 1 : 0.85);
-    return [
-      finding('ventricular fibrillation', evidence, sure, [
-        reason('trace moves', { strength, limit: RESTLESS.strength }),
-        reason('power of fibrillation', {
-          share: concentration,
-          limit: THROUGHOUT.concentration,
-        }),
-        reason('peakedness', { peakedness, limit: RESTLESS.peakedness }),
-        reason('like itself later', { correlation: repeats, limit: THROUGHOUT.repeats }),
-        ...pulseReasons(evidence),
-      ]),
-    ];
+    return evidence.to - evidence.from < RESTLESS_FOR ? [] : fibrillating(evidence);
   },
 };
+
+/** The same of a stretch of any length: for one beside another that fibrillates. */
+export function fibrillating(evidence: Evidence): Finding[] {
+  const { pulse } = evidence;
+  const activity = pulse === 'present' ? null : evidence.activity();
+  if (!activity || !isRestless(activity)) return [];
+  const { strength, concentration, peakedness, repeats } = activity;
+  if (concentration < THROUGHOUT.concentration || repeats > THROUGHOUT.repeats) return [];
+  const sure = concentration * (pulse === 'absent' ? 1 : 0.85);
+  return [
+    finding('ventricular fibrillation', evidence, sure, [
+      reason('trace moves', { strength, limit: RESTLESS.strength }),
+      reason('power of fibrillation', {
+        share: concentration,
+        limit: THROUGHOUT.concentration,
+      }),
+      reason('peakedness', { peakedness, limit: RESTLESS.peakedness }),
+      reason('like itself later', { correlation: repeats, limit: THROUGHOUT.repeats }),
+      ...pulseReasons(evidence),
+    ]),
+  ];
+}

@@ -38,6 +38,9 @@ const together = 0.8;
 /** So many of a family's beats must have a P before them for it to be theirs. */
 const mostBeats = 0.6;
 
+/** A P before a QRS that cannot be seen peaks at least so long before R; in s. */
+const beforeUnseen = 0.05;
+
 /** Distances to the beats that vary less than this are kept; in s. */
 const locked = 0.012;
 
@@ -197,7 +200,7 @@ class Search {
       const to = after
         ? after.onset - steps(tipBeforeQrs.least)
         : k + 1 < this.beats.length
-          ? this.beats[k + 1]! - steps(0.08)
+          ? this.beats[k + 1]! - steps(beforeUnseen)
           : end;
       const noise = spread[Math.max(0, k)] ?? this.bumps.spreadAt(from);
       const tEnd = k >= 0 ? (t[k]?.end ?? 0) + steps(tailOfT) : 0;
@@ -265,7 +268,21 @@ class Search {
         taken.add(nearest[k]!);
       }
     }
+    this.settleUnseen(nearest, taken);
     this.others = this.others.filter((tip) => !taken.has(tip));
+  }
+
+  /** A QRS that cannot be seen, as it is low, has its P where the others have theirs. */
+  private settleUnseen(nearest: readonly (Tip | null)[], taken: Set<Tip>): void {
+    const usual = median(
+      this.beats.flatMap((beat, k) => (this.fromGroup[k] ? [beat - this.own[k]!.at] : [])),
+    );
+    nearest.forEach((tip, k) => {
+      if (!tip || this.ventricles.qrs[k]) return;
+      if (Math.abs(this.beats[k]! - tip.at - usual) > steps(besideClear)) return;
+      this.own[k] = tip;
+      taken.add(tip);
+    });
   }
 
   /** Too few beats to compare with each other are compared with the beats whose P is sure. */
@@ -280,17 +297,16 @@ class Search {
 
   /** The last unclaimed tip before a beat that is near enough to have led to it. */
   private lastBefore(k: number): Tip | null {
-    const qrs = this.ventricles.qrs[k];
-    if (!qrs) return null;
+    const onset = this.ventricles.qrs[k]?.onset ?? this.beats[k]!;
     const earliest = Math.max(
       earliestTip(k, this.ventricles, this.beats),
-      qrs.onset - steps(longestPr),
+      onset - steps(longestPr),
     );
     let low = 0;
     let high = this.others.length;
     while (low < high) {
       const middle = (low + high) >> 1;
-      if (this.others[middle]!.at < qrs.onset) low = middle + 1;
+      if (this.others[middle]!.at < onset) low = middle + 1;
       else high = middle;
     }
     const tip = this.others[low - 1];

@@ -55,7 +55,11 @@ export function pEdges(
           confidence: pConfidence(tip),
         };
         if (beat < 0) alone.push(mark);
-        else p[beat] = { ...mark, end: Math.min(mark.end, ventricles.qrs[beat]!.onset) };
+        else
+          p[beat] = {
+            ...mark,
+            end: Math.min(mark.end, ventricles.qrs[beat]?.onset ?? beats[beat]!),
+          };
       }
     }
   }

@@ -1,11 +1,11 @@
 import { median } from '../filter/order-statistics.js';
 import { averageOf } from './average.js';
 import { takeOutWander } from './baseline.js';
-import { familiesOf } from './families.js';
+import { type Family, familiesOf } from './families.js';
 import { steps } from './grid.js';
 import { type Group, groupsOf } from './group.js';
 import { confidenceFrom, type Mark } from './marks.js';
-import { qrsEdges } from './qrs-edges.js';
+import { type Edges, qrsEdges } from './qrs-edges.js';
 import { smooth } from './smooth.js';
 import { type TWave, tEdges } from './t-edges.js';
 import { type TFit, TShape } from './t-fit.js';
@@ -22,6 +22,11 @@ const clearlyOver = 20;
 const roughOnset = 0.05;
 /** Where the QRS of the next beat cannot be seen, it begins so long before its R; in s. */
 const beforeNext = 0.045;
+/**
+ * A QRS lower than this share of the largest family's, and seemingly longer than this, is followed by its
+ * own gentle bends into P and T: it is held to what no QRS of half its width exceeds; in s.
+ */
+const low = { share: 0.5, longer: 0.09, before: 0.03, after: 0.06 };
 /** A time to the next beat in which a T may not find room; in s. */
 const shortForT = 0.32;
 /** A single beat's T less like the average than this is not seen. */
@@ -57,9 +62,16 @@ export function markVentricles(samples: Float64Array, beats: readonly number[]):
     beats.map((beat) => beat - steps(roughOnset)),
     beats,
   );
-  const found = familiesOf(samples, beats).flatMap((family, k) =>
+  const families = familiesOf(samples, beats);
+  const largest = families.reduce<Family | null>(
+    (most, each) => (each.members.length > (most?.members.length ?? 0) ? each : most),
+    null,
+  );
+  const [usual] = largest ? groupsOf(largest, sharingQrs) : [];
+  const usualHeight = (usual && seeQrs(samples, usual, 0)?.qrsHeight) ?? 0;
+  const found = families.flatMap((family, k) =>
     groupsOf(family, sharingQrs).flatMap((block) => {
-      const seen = seeQrs(samples, block);
+      const seen = seeQrs(samples, block, usualHeight);
       return seen ? groupsOf(block).map((group) => ({ ...group, ...seen, family: k })) : [];
     }),
   );
@@ -88,27 +100,39 @@ export function markVentricles(samples: Float64Array, beats: readonly number[]):
   return { groups, qrs, t: tMarks(groups, qrs, beats), hasT };
 }
 
-function seeQrs(samples: Float64Array, { positions }: Group) {
+function seeQrs(samples: Float64Array, { positions }: Group, usualHeight: number) {
   const { before, after } = { before: steps(qrsPart.before), after: steps(qrsPart.after) };
   const everything = () => [0, samples.length - 1] as const;
   const { mean, at, error, count } = averageOf(samples, positions, before, after, everything);
   const soft = softened(mean);
   const noise = count > 1 ? error * Math.sqrt(count) : loneNoise(samples, positions[0]!);
-  const edges = qrsEdges(soft, at, noise / Math.sqrt(count));
-  if (!edges) return null;
-  let high = Number.NEGATIVE_INFINITY;
-  let low = Number.POSITIVE_INFINITY;
-  for (let i = edges.onset; i <= edges.end; i++) {
-    if (soft[i]! > high) high = soft[i]!;
-    if (soft[i]! < low) low = soft[i]!;
-  }
-  // A beat or two of a shape of their own, in noise, may as well be noise.
-  if (count < fewest && high - low < clearlyOver * noise) return null;
-  return {
-    qrs: { onset: edges.onset - at, end: edges.end - at },
-    qrsHeight: high - low,
-    noise,
+  const followed = qrsEdges(soft, at, noise / Math.sqrt(count));
+  if (!followed) return null;
+  const held = {
+    onset: Math.max(followed.onset, at - steps(low.before)),
+    end: Math.min(followed.end, at + steps(low.after)),
   };
+  const isLow =
+    followed.end - followed.onset > steps(low.longer) &&
+    heightOf(soft, held) < low.share * usualHeight;
+  const edges = isLow ? held : followed;
+  const qrsHeight = heightOf(soft, edges);
+  // A beat or two of a shape of their own, in noise, may as well be noise.
+  if (count < fewest && Math.max(qrsHeight, low.share * usualHeight) < clearlyOver * noise) {
+    return null;
+  }
+  return { qrs: { onset: edges.onset - at, end: edges.end - at }, qrsHeight, noise };
+}
+
+/** From the lowest to the highest point, mV. */
+function heightOf(mean: Float64Array, { onset, end }: Edges): number {
+  let highest = Number.NEGATIVE_INFINITY;
+  let lowest = Number.POSITIVE_INFINITY;
+  for (let i = onset; i <= end; i++) {
+    if (mean[i]! > highest) highest = mean[i]!;
+    if (mean[i]! < lowest) lowest = mean[i]!;
+  }
+  return highest - lowest;
 }
 
 /** Where there is no second beat to compare with: the part that changes from sample to sample. */

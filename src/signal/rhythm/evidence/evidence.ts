@@ -18,6 +18,7 @@ import {
 import { type BetweenBeats, betweenBeats } from './between-beats.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
 import { countedTwice } from './counted-twice.js';
+import { halfwayAtria } from './halfway-atria.js';
 import { riseOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { standsOutBetweenBeats } from './unmarked-atria.js';
@@ -61,6 +62,8 @@ export interface Evidence {
   /** The trace where a P would stand at the species' usual PR, whether or not one was marked. */
   readonly beforeQrs: Pick<AtrialEvidence, 'coherence' | 'coherentShare' | 'height' | 'noise'>;
   readonly clock: AtrialClock;
+  /** Share of a P that stands halfway between those of the clock, which may be every second one (`halfwayAtria`). */
+  readonly halfwayAtria: () => number;
   readonly between: BetweenBeats;
   /** Of the P of the sinus beats, s (`riseOfP`). */
   readonly riseOfP: number;
@@ -97,6 +100,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const intervals = beats.slice(1).map(({ time }, i) => time - beats[i]!.time);
   // The P of an early beat looks otherwise, by definition.
   const onTime = above.filter(({ kind }) => kind !== 'supraventricular premature');
+  const clock = atrialClock(beats, seen.confirmed);
   let known: Activity | null | undefined;
   return {
     activity: () => {
@@ -122,7 +126,8 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
         (qrs?.onset ?? time - 0.03) + 0.005,
       ]),
     ),
-    clock: atrialClock(beats, seen.confirmed),
+    clock,
+    halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
     countedTwice: countedTwice(beats, shapes, strip.patient),
     riseOfP: riseOfP(onTime, strip.leads),
     between: betweenBeats(beats, strip.leads, strip.quiet, strip.patient),

@@ -11,6 +11,8 @@ const RATE = 1000;
 const BEFORE = { seconds: 0.08, share: 0.3 };
 /** The peak may stand this far from where it was marked, s. */
 const PLAY = 0.008;
+/** P stand so far over noise that their peaks are where they were marked. */
+const SURE = 0.95;
 /** Fewer make no average. */
 const ENOUGH = 4;
 
@@ -27,8 +29,10 @@ export function riseOfP(beats: readonly MarkedBeat[], leads: readonly Channel[])
   const usual = median(beats.slice(1).map(({ time }, i) => time - beats[i]!.time));
   const before = Math.min(BEFORE.seconds, BEFORE.share * usual);
   const ahead = median(led.map(({ time, p }) => time - p!.peak));
+  // A peak marked in noise is a peak of that noise too; else P is not blurred where PR follows the rate.
+  const isSure = median(led.map(({ p }) => p!.confidence)) >= SURE;
   const found = leads.flatMap((lead) => {
-    const starts = led.map(({ time }) => time - ahead - before);
+    const starts = led.map(({ time, p }) => (isSure ? p!.peak : time - ahead) - before);
     const { mean, count } = averageExcerpt(lead, starts, valuesBetween(-before, PLAY, RATE), RATE);
     return count < ENOUGH ? [] : [lastRise(mean)];
   });

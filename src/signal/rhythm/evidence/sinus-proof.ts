@@ -30,6 +30,8 @@ const DEMANDS = {
   withP: 0.85,
   equalPr: 0.85,
   rowWithout: 2,
+  /** A P onset is misread by so much, s. */
+  misreadPr: 0.01,
   /** Equal waves in noise of their own size reach 0.5; unrelated stretches scatter around 0. */
   coherence: 0.5,
   coherentShare: 0.75,
@@ -40,10 +42,13 @@ const DEMANDS = {
   oneFamily: 0.9,
   /** Every third beat may be the heart's own, not fewer. */
   ventricular: 0.67,
-  /** A P that is not followed would be as large as the others. */
-  hiddenP: 0.6,
+  /**
+   * A P that is not followed would be as large as the others, though T or a saw of the atria may hide half
+   * of it. Sinus rhythms stay under this, a cat's less clearly, as its P is lower and lies nearer to T.
+   */
+  hiddenP: { dog: 0.3, cat: 0.45, rabbit: 0.3, ferret: 0.3 },
   /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
-  riseOfP: { dog: 0.02, cat: 0.016, rabbit: 0.016, ferret: 0.016 },
+  riseOfP: { dog: 0.017, cat: 0.015, rabbit: 0.015, ferret: 0.015 },
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
   confirmedLoneP: 0.05,
   markedLoneP: 0.2,
@@ -82,7 +87,7 @@ function weigh(evidence: Evidence): SinusProof {
   const range = rateRange(evidence.patient);
   const main = mainFamily(evidence);
   const demands = [
-    ...ofP(evidence),
+    ...ofP(evidence, limits),
     ...ofQrs(evidence, main, limits),
     ofHiddenP(evidence, range),
     ...betweenThem(evidence),
@@ -103,7 +108,7 @@ function weigh(evidence: Evidence): SinusProof {
   };
 }
 
-function ofP({ atrial, patient, riseOfP }: Evidence): Demand[] {
+function ofP({ atrial, patient, riseOfP }: Evidence, limits: IntervalLimits | null): Demand[] {
   const { asked, withP, pr, equalPr, coherence, coherentShare, height, noise } = atrial;
   const marked = atLeast(
     asked > 0 ? withP / asked : 0,
@@ -127,6 +132,16 @@ function ofP({ atrial, patient, riseOfP }: Evidence): Demand[] {
       DEMANDS.equalPr,
       reason('equal PR', { pr, share: equalPr, limit: DEMANDS.equalPr }),
     ),
+    // A wave so near to the QRS need not lead to it, and QRS covers what would tell it from others.
+    ...(limits
+      ? [
+          atLeast(
+            pr,
+            limits.shortPr - DEMANDS.misreadPr,
+            reason('short PR', { pr, limit: limits.shortPr }),
+          ),
+        ]
+      : []),
     atLeast(
       coherence,
       DEMANDS.coherence,
@@ -215,7 +230,7 @@ function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
       why: reason('too uneven for faster atria', { share: unevenness, limit: UNEVEN }),
     };
   }
-  const limit = DEMANDS.hiddenP;
+  const limit = DEMANDS.hiddenP[evidence.patient.species];
   return atMost(
     most,
     limit,
@@ -242,17 +257,20 @@ export function isSteep(family: ShapeFamily | undefined): boolean {
   return family !== undefined && family.steepness >= STEEP;
 }
 
-/** The family of most beats from above. */
+/** The family of most beats from above; those that a jolt bends have no shape of their own. */
 export function mainFamily({ beats, above, shapes }: Evidence): { index: number; share: number } {
   const isAbove = new Set(above);
   const kinds = new Map<number, number>();
+  let judged = 0;
   beats.forEach((beat, i) => {
     if (!isAbove.has(beat)) return;
+    if (beat.kind === 'sinus' && shapes.off(i)?.isCalm === false) return;
+    judged += 1;
     const family = shapes.of[i]!;
     if (family >= 0) kinds.set(family, (kinds.get(family) ?? 0) + 1);
   });
   const [index, most] = [...kinds].sort((a, b) => b[1] - a[1])[0] ?? [-1, 0];
-  return { index, share: above.length > 0 ? most / above.length : 0 };
+  return { index, share: judged > 0 ? most / judged : 0 };
 }
 
 /** Beats counted over the time that they fill. */

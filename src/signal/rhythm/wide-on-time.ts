@@ -1,0 +1,29 @@
+import { reason } from '../reason.js';
+import { finding, type Rhythm } from './rhythm.js';
+import { COMMON_PRACTICE } from './source.js';
+
+/** A blocked branch of the bundle and a fusion with beats of a ventricle look alike where all of them have one wide shape. */
+export const wideOnTime: Rhythm = {
+  names: ['wide complexes on time'],
+  criteria: [
+    'on time, after a P at the usual PR or up to 0.06 s nearer',
+    "QRS wide, of one shape that is not the heart's own",
+  ],
+  source: COMMON_PRACTICE,
+  find: (evidence) => {
+    const others = evidence.beats.filter(({ kind }) => kind === 'aberrant');
+    const own = evidence.beats.filter(({ kind }) => kind === 'sinus').length;
+    // More of them are no event within a rhythm.
+    if (others.length === 0 || others.length >= own) return [];
+    const { length } = evidence.beats;
+    return [
+      finding(
+        'wide complexes on time',
+        evidence,
+        others.reduce((sum, { confidence }) => sum + confidence, 0) / others.length,
+        [reason('wide beats on time', { count: others.length, beats: length })],
+        { beats: others.map(({ time }) => time) },
+      ),
+    ];
+  },
+};
