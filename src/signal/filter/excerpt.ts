@@ -1,5 +1,5 @@
 import type { Channel } from '../waveform.js';
-import { inPieces } from './pieces.js';
+import { pieces } from './pieces.js';
 
 /**
  * The stretch from `from` to `to` (s) at `rate` Hz, read on the straight line between samples; NaN
@@ -148,9 +148,9 @@ function meanOver(samples: Float64Array, width: number): Float64Array {
 function runningMean(values: Float64Array, width: number, count: number): Float64Array {
   const out = new Float64Array(count);
   let state = { sum: 0, missing: 0 };
-  inPieces(count + width, (from, to) => {
+  for (const [from, to] of pieces(count + width)) {
     state = meanPiece(values, width, from - width, to - width, state, out);
-  });
+  }
   return out;
 }
 

@@ -1,5 +1,5 @@
 import { median } from '../filter/order-statistics.js';
-import { inPieces } from '../filter/pieces.js';
+import { pieces } from '../filter/pieces.js';
 import { gridRate, steps } from './grid.js';
 
 /** Power-line frequencies of the world; in Hz. */
@@ -88,11 +88,11 @@ class Hum {
     const n = this.samples.length;
     const reach = steps(measuredOver / 2);
     const bare = new Float64Array(n);
-    inPieces(n, (from, to) => this.layBare(bare, from, to));
+    for (const [from, to] of pieces(n)) this.layBare(bare, from, to);
     let fit = { c: 0, s: 0, count: 0 };
-    inPieces(n + reach, (from, to) => {
+    for (const [from, to] of pieces(n + reach)) {
       fit = this.subtractPiece(bare, reach, from, to, fit);
-    });
+    }
   }
 
   private layBare(bare: Float64Array, from: number, to: number): void {
