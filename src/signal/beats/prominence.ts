@@ -1,5 +1,6 @@
 import { everyNth, quantile } from '../filter/order-statistics.js';
-import { levelBlock } from '../quality/qrs-level.js';
+import { pieces } from '../filter/pieces.js';
+import { BlockLevels, levelBlock } from '../quality/qrs-level.js';
 import type { SearchLead } from './search-lead.js';
 
 /** The level is constant over this many grid samples, and so is the weight of a lead. */
@@ -16,35 +17,48 @@ export function prominence(leads: readonly SearchLead[]): Float64Array {
   const sum = new Float64Array(length);
   const weights = new Float64Array(length);
   for (const { steepness, level } of leads) {
-    const weight = clarity(steepness, level);
-    for (let k = 0; k < weight.length; k++) {
-      const w = weight[k]!;
-      const scale = w / level(k * block);
-      const to = Math.min(steepness.length, (k + 1) * block);
-      for (let i = k * block; i < to; i++) {
-        const x = steepness[i]! * scale;
-        if (Number.isNaN(x)) continue;
-        sum[i] = sum[i]! + x;
-        weights[i] = weights[i]! + w;
-      }
+    const floors = blockFloors(steepness);
+    for (let k = 0; k < floors.length; k++) {
+      const usual = level.at(k * block);
+      addBlock(steepness, k, usual, clarity(usual, floors[k]!), sum, weights);
     }
   }
-  for (let i = 0; i < length; i++) sum[i] = sum[i]! / weights[i]!;
+  for (const [from, to] of pieces(length)) divide(sum, weights, from, to);
   return sum;
 }
 
-/** The lowest fifth of the prominence of each 3 s: what stands between the beats. */
-export function restlessness(prominences: Float64Array): (position: number) => number {
-  const floors = blockFloors(prominences);
-  return (position) => floors[Math.floor(position / block)]!;
+/** Adds what a block of a lead stands out, with its weight. */
+function addBlock(
+  steepness: Float64Array,
+  k: number,
+  usual: number,
+  weight: number,
+  sum: Float64Array,
+  weights: Float64Array,
+): void {
+  const scale = weight / usual;
+  const to = Math.min(steepness.length, (k + 1) * block);
+  for (let i = k * block; i < to; i++) {
+    const x = steepness[i]! * scale;
+    if (Number.isNaN(x)) continue;
+    sum[i]! += x;
+    weights[i]! += weight;
+  }
 }
 
-/** The square of level over rest, block by block, bounded so that no lead silences the others. */
-function clarity(steepness: Float64Array, level: (position: number) => number): Float64Array {
-  return blockFloors(steepness).map((floor, k) => {
-    const ratio = Math.min(20, Math.max(1, level(k * block) / floor));
-    return Number.isNaN(ratio) ? 1 : ratio * ratio;
-  });
+function divide(sums: Float64Array, by: Float64Array, from: number, to: number): void {
+  for (let i = from; i < to; i++) sums[i]! /= by[i]!;
+}
+
+/** The lowest fifth of the prominence of each 3 s: what stands between the beats. */
+export function restlessness(prominences: Float64Array): BlockLevels {
+  return new BlockLevels(blockFloors(prominences));
+}
+
+/** The square of level over rest, bounded so that no lead silences the others. */
+function clarity(usual: number, rest: number): number {
+  const ratio = Math.min(20, Math.max(1, usual / rest));
+  return Number.isNaN(ratio) ? 1 : ratio * ratio;
 }
 
 function blockFloors(values: Float64Array): Float64Array {
