@@ -1,5 +1,5 @@
 import { searchRate } from '../filter/qrs-steepness.js';
-import type { Run } from '../filter/runs.js';
+import { runsUnder } from '../filter/runs.js';
 import { bandPass } from '../filter/zero-phase.js';
 import type { Blemish } from './span.js';
 
@@ -20,12 +20,11 @@ const longest = 8;
  */
 export function idleLine(grid: Float64Array, steepness: Float64Array): Blemish[] {
   const least = Math.min(longest * searchRate, grid.length);
-  const gentle = runsWhere((i) => steepness[i]! < idle, grid.length, least);
+  const gentle = runsUnder(idle, steepness, least);
   if (gentle.length === 0) return [];
-  const waves = bandPass(grid, searchRate, 3, 40);
-  const moves = movement(waves);
+  const moves = movement(bandPass(grid, searchRate, 3, 40));
   return gentle.flatMap(({ from, to }) =>
-    runsWhere((i) => moves[from + i]! < still, to - from, least).map((run) => ({
+    runsUnder(still, moves.subarray(from, to), least).map((run) => ({
       from: from + run.from,
       to: from + run.to,
       why: 'flat line' as const,
@@ -45,16 +44,4 @@ function movement(waves: Float64Array): Float64Array {
     const to = Math.min(waves.length, i + half);
     return Math.sqrt((sums[to]! - sums[from]!) / (to - from));
   });
-}
-
-/** Runs of at least `least` positions that pass. */
-function runsWhere(passes: (i: number) => boolean, length: number, least: number): Run[] {
-  const out: Run[] = [];
-  let from = 0;
-  for (let i = 0; i <= length; i++) {
-    if (i < length && passes(i)) continue;
-    if (i > from && i - from >= least) out.push({ from, to: i });
-    from = i + 1;
-  }
-  return out;
 }
