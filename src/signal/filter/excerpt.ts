@@ -71,7 +71,7 @@ export function averageExcerpt(
     excerptInto(lead, start, rate, row, 0, length);
     if (!isWhole(row)) continue;
     count += 1;
-    for (let i = 0; i < length; i += 1) mean[i]! += row[i]!;
+    addInto(mean, row);
   }
   for (let i = 0; i < length; i += 1) mean[i]! /= count;
   return { mean, count };
@@ -108,6 +108,12 @@ export function levelInto(values: Float64Array, out: Float64Array): Float64Array
   return out;
 }
 
+/** The rows themselves, each less its line. */
+export function levelled(rows: readonly Float64Array[]): readonly Float64Array[] {
+  for (const row of rows) levelInto(row, row);
+  return rows;
+}
+
 /** Mean squared distance of two rows of equal length. */
 export function squaredDistance(one: Float64Array, other: Float64Array): number {
   let sum = 0;
@@ -115,12 +121,23 @@ export function squaredDistance(one: Float64Array, other: Float64Array): number 
   return sum / one.length;
 }
 
+/** Mean squared distance of each row from one, on average. */
+export function scatterAbout(middle: Float64Array, rows: readonly Float64Array[]): number {
+  let sum = 0;
+  for (const row of rows) sum += squaredDistance(row, middle);
+  return rows.length === 0 ? Number.NaN : sum / rows.length;
+}
+
 /** Sample by sample mean of rows of equal length; empty for none. */
 export function average(rows: readonly Float64Array[]): Float64Array {
   const out = new Float64Array(rows[0]?.length ?? 0);
-  for (const row of rows) for (let i = 0; i < out.length; i += 1) out[i]! += row[i]!;
+  for (const row of rows) addInto(out, row);
   for (let i = 0; i < out.length; i += 1) out[i]! /= rows.length;
   return out;
+}
+
+function addInto(sum: Float64Array, row: Float64Array): void {
+  for (let i = 0; i < sum.length; i += 1) sum[i]! += row[i]!;
 }
 
 /**
