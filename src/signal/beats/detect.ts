@@ -241,9 +241,16 @@ function placed(leads: readonly SearchLead[], beats: readonly Candidate[]): Beat
     const beat = placedBeat(k, found, up);
     if (beat) out.push(beat);
   }
-  out.sort(byTime);
-  // Two candidates on the flanks of one wide QRS are placed on the same peak.
-  return out.filter((beat, i) => i === 0 || beat.time - out[i - 1]!.time > samePeak);
+  return apart(out.sort(byTime));
+}
+
+/** Two candidates on the flanks of one wide QRS are placed on the same peak. */
+function apart(beats: readonly Beat[]): Beat[] {
+  const out: Beat[] = [];
+  for (let i = 0; i < beats.length; i++) {
+    if (i === 0 || beats[i]!.time - beats[i - 1]!.time > samePeak) out.push(beats[i]!);
+  }
+  return out;
 }
 
 const byTime = (a: Beat, b: Beat): number => a.time - b.time;

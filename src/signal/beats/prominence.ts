@@ -1,5 +1,4 @@
 import { everyNth, quantile } from '../filter/order-statistics.js';
-import { pieces } from '../filter/pieces.js';
 import { BlockLevels, levelBlock } from '../quality/qrs-level.js';
 import type { SearchLead } from './search-lead.js';
 
@@ -14,40 +13,56 @@ const block = levelBlock;
  */
 export function prominence(leads: readonly SearchLead[]): Float64Array {
   const length = Math.max(...leads.map((lead) => lead.grid.length));
-  const sum = new Float64Array(length);
-  const weights = new Float64Array(length);
-  for (const { steepness, level } of leads) {
-    const floors = blockFloors(steepness);
-    for (let k = 0; k < floors.length; k++) {
+  const views = leads.map((lead) => new View(lead));
+  const out = new Float64Array(length);
+  for (let k = 0; k * block < length; k++) combine(views, k, out);
+  return out;
+}
+
+/** One lead, block by block. */
+class View {
+  readonly steepness: Float64Array;
+  readonly weights: Float64Array;
+  /** Weight over usual steepness. */
+  readonly scales: Float64Array;
+
+  constructor({ steepness, level }: SearchLead) {
+    this.steepness = steepness;
+    this.weights = blockFloors(steepness);
+    this.scales = new Float64Array(this.weights.length);
+    for (let k = 0; k < this.weights.length; k++) {
       const usual = level.at(k * block);
-      addBlock(steepness, k, usual, clarity(usual, floors[k]!), sum, weights);
+      const weight = clarity(usual, this.weights[k]!);
+      this.weights[k] = weight;
+      this.scales[k] = weight / usual;
     }
   }
-  for (const [from, to] of pieces(length)) divide(sum, weights, from, to);
-  return sum;
 }
 
-/** Adds what a block of a lead stands out, with its weight. */
-function addBlock(
+/** What the leads say of one block. */
+function combine(views: readonly View[], k: number, out: Float64Array): void {
+  const sums = out.subarray(k * block, (k + 1) * block);
+  const weights = new Float64Array(sums.length);
+  for (const view of views) {
+    const steepness = view.steepness.subarray(k * block, (k + 1) * block);
+    addScaled(steepness, view.scales[k]!, view.weights[k]!, sums, weights);
+  }
+  for (let i = 0; i < sums.length; i++) sums[i]! /= weights[i]!;
+}
+
+function addScaled(
   steepness: Float64Array,
-  k: number,
-  usual: number,
+  scale: number,
   weight: number,
-  sum: Float64Array,
+  sums: Float64Array,
   weights: Float64Array,
 ): void {
-  const scale = weight / usual;
-  const to = Math.min(steepness.length, (k + 1) * block);
-  for (let i = k * block; i < to; i++) {
+  for (let i = 0; i < steepness.length; i++) {
     const x = steepness[i]! * scale;
     if (Number.isNaN(x)) continue;
-    sum[i]! += x;
+    sums[i]! += x;
     weights[i]! += weight;
   }
-}
-
-function divide(sums: Float64Array, by: Float64Array, from: number, to: number): void {
-  for (let i = from; i < to; i++) sums[i]! /= by[i]!;
 }
 
 /** The lowest fifth of the prominence of each 3 s: what stands between the beats. */

@@ -150,23 +150,17 @@ export function withoutMains(lead: Channel): Channel {
   return { ...lead, samples: meanOver(once, Math.max(1, Math.round(samplingRate / 60))) };
 }
 
-/** Running mean of `width` samples around each; a missing sample makes the samples near it missing. */
+/**
+ * Running mean of `width` samples around each; a missing sample makes the samples near it missing.
+ * Beyond either end the lead goes on as it begins or ends.
+ */
 function meanOver(samples: Float64Array, width: number): Float64Array {
+  const out = new Float64Array(samples.length);
   const before = Math.floor(width / 2);
-  // Beyond either end the lead goes on as it begins or ends.
-  const padded = new Float64Array(samples.length + width);
-  padded.fill(samples[0] ?? Number.NaN, 0, before);
-  padded.set(samples, before);
-  padded.fill(samples.at(-1) ?? Number.NaN, before + samples.length);
-  return runningMean(padded, width, samples.length);
-}
-
-/** The means of `width` values from each of the first `count` on; NaN where one of them is. */
-function runningMean(values: Float64Array, width: number, count: number): Float64Array {
-  const out = new Float64Array(count);
-  let state = { sum: 0, missing: 0 };
-  for (const [from, to] of pieces(count + width)) {
-    state = meanPiece(values, width, from - width, to - width, state, out);
+  let window = { sum: 0, missing: 0 };
+  for (let i = -before; i < width - before; i += 1) window = entered(window, samples, i);
+  for (const [from, to] of pieces(samples.length)) {
+    window = meanPiece(samples, width, from, to, window, out);
   }
   return out;
 }
@@ -177,24 +171,31 @@ interface Window {
   readonly missing: number;
 }
 
-/** The window moves on so that it begins at each of the places from `from` to `to`; the first of them lie before the values. */
+function entered({ sum, missing }: Window, samples: Float64Array, i: number): Window {
+  const x = samples[held(i, samples.length - 1)]!;
+  return Number.isNaN(x) ? { sum, missing: missing + 1 } : { sum: sum + x, missing };
+}
+
+const held = (i: number, last: number): number => (i < 0 ? 0 : Math.min(i, last));
+
+/** The window lies around each of the places from `from` to `to`, and then moves on by one. */
 function meanPiece(
-  values: Float64Array,
+  samples: Float64Array,
   width: number,
   from: number,
   to: number,
   before: Window,
   out: Float64Array,
 ): Window {
+  const last = samples.length - 1;
+  const first = Math.floor(width / 2);
   let { sum, missing } = before;
   for (let i = from; i < to; i += 1) {
-    if (i >= 0) {
-      out[i] = missing > 0 ? Number.NaN : sum / width;
-      const leaving = values[i]!;
-      if (Number.isNaN(leaving)) missing -= 1;
-      else sum -= leaving;
-    }
-    const entering = values[i + width]!;
+    out[i] = missing > 0 ? Number.NaN : sum / width;
+    const leaving = samples[held(i - first, last)]!;
+    const entering = samples[held(i - first + width, last)]!;
+    if (Number.isNaN(leaving)) missing -= 1;
+    else sum -= leaving;
     if (Number.isNaN(entering)) missing += 1;
     else sum += entering;
   }

@@ -31,13 +31,17 @@ interface Sine {
  * their form, which they lose in a mean over the period. Cost linear in length.
  */
 export function withoutHum(lead: Channel): Channel {
-  return MAINS.reduce((rest, frequency) => {
-    const less = without(rest, frequency);
-    return less === rest ? rest : without(less, THIRD * frequency);
-  }, lead);
+  let rest = lead;
+  for (const frequency of MAINS) {
+    const isOwn = rest !== lead;
+    const less = without(rest, frequency, isOwn);
+    if (less !== rest) rest = without(less, THIRD * frequency, true);
+  }
+  return rest;
 }
 
-function without(lead: Channel, frequency: number): Channel {
+/** The very same lead where there is no hum of that frequency. The samples of one that is our own are changed in place. */
+function without(lead: Channel, frequency: number, isOwn: boolean): Channel {
   const { samples, samplingRate } = lead;
   const half = Math.round((BLOCK / 2) * samplingRate);
   const count = Math.ceil(samples.length / half);
@@ -45,7 +49,9 @@ function without(lead: Channel, frequency: number): Channel {
   const line = new Line(samples, (2 * Math.PI * frequency) / samplingRate, half);
   // The power line does not come and go by the second: where a few blocks are without it, all are.
   if (!isAnywhere(line, count, count < FEW ? 1 : PROBED)) return lead;
-  const out = samples.slice();
+  // All blocks are fitted before any of them is changed.
+  for (let k = 0; k <= count; k += 1) line.sineAt(k);
+  const out = isOwn ? samples : samples.slice();
   for (let k = 0; k < count; k += 1) line.takeOff(out, k);
   return { ...lead, samples: out };
 }

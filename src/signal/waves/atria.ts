@@ -92,15 +92,13 @@ class Search {
     const up: number[] = [];
     const down: number[] = [];
     const beforeQrs: number[] = [];
-    groups.forEach((group, k) => {
+    for (let k = 0; k < groups.length; k++) {
       const p = shared[k];
-      if (!p?.isClear) return;
-      const ofSign = p.height > 0 ? up : down;
-      for (let m = 0; m < group.members.length; m++) {
-        ofSign.push(p.height);
-        beforeQrs.push(group.qrs.onset - p.offset);
-      }
-    });
+      if (!p?.isClear) continue;
+      const { members, qrs } = groups[k]!;
+      repeat(members.length, p.height, p.height > 0 ? up : down);
+      repeat(members.length, qrs.onset - p.offset, beforeQrs);
+    }
     const clear = beforeQrs.length;
     if (clear === 0 || clear < mostly.ofBeats * this.beats.length) return;
     // Coarse fibrillation that keeps step with a few beats by chance does so in no one direction.
@@ -342,6 +340,10 @@ const isThere = (tip: Tip | null): tip is Tip => tip !== null;
 const placeOf = ({ at }: Tip): number => at;
 const byPlace = (a: Tip, b: Tip): number => a.at - b.at;
 const ascending = (a: number, b: number): number => a - b;
+
+function repeat(times: number, value: number, out: number[]): void {
+  for (let i = 0; i < times; i++) out.push(value);
+}
 
 /** In noise a P must be seen at least so far above it. */
 const overNoise_ = (p: ConductedP, spread: number): number =>
