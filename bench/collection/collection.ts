@@ -81,6 +81,8 @@ const megabytes = (folder: string): number =>
 function weasyPrint(sheets: readonly string[]): string {
   const program = '/usr/bin/weasyprint';
   if (!existsSync(program)) return `not compared with WeasyPrint: there is no ${program}`;
+  // The interpreter that the program asks for: another one may not have its library.
+  const [, interpreter = 'python3'] = /^#!\s*(\S+)/.exec(readFileSync(program, 'utf8')) ?? [];
   const python = `
 import sys, time
 from weasyprint import HTML
@@ -90,7 +92,9 @@ for page in sys.argv[1:]:
     HTML(page).write_pdf()
 print((time.process_time() - begun) / len(sys.argv[1:]))
 `;
-  const { status, stdout } = spawnSync('python3', ['-c', python, ...sheets], { encoding: 'utf8' });
-  if (status !== 0) return 'not compared with WeasyPrint: it could not print the pages';
-  return `an owner's sheet printed by WeasyPrint from its page, warm: ${(1000 * Number(stdout)).toFixed(0)} ms CPU (by Chromium and by thrice: see "sheet")`;
+  const run = spawnSync(interpreter, ['-c', python, ...sheets], { encoding: 'utf8' });
+  if (run.status !== 0) {
+    return `not compared with WeasyPrint: it could not print the pages: ${run.stderr.trim().split('\n').at(-1)}`;
+  }
+  return `an owner's sheet printed by WeasyPrint from its page, warm: ${(1000 * Number(run.stdout)).toFixed(0)} ms CPU (by Chromium and by thrice: see "sheet")`;
 }

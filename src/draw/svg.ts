@@ -51,19 +51,20 @@ function stroked(stroke: Stroke | undefined): string {
 
 /** From point to point by how far it is: half of what the places themselves would take. Each place is still right to a micrometre, as whole micrometres are told apart. */
 function path(points: readonly Point[]): string {
-  let [lastX, lastY] = [0, 0];
-  return points
-    .map(([x, y], i) => {
-      const [nextX, nextY] = [micrometres(x), micrometres(y)];
-      const step =
-        i === 0
-          ? `M${told(nextX)} ${told(nextY)}`
-          : `${i === 1 ? 'l' : ' '}${told(nextX - lastX)} ${told(nextY - lastY)}`;
-      [lastX, lastY] = [nextX, nextY];
-      return step;
-    })
-    .join('')
-    .replaceAll(' -', '-');
+  let lastX = 0;
+  let lastY = 0;
+  let written = '';
+  for (let i = 0; i < points.length; i++) {
+    const point = points[i] as Point;
+    const x = micrometres(point[0]);
+    const y = micrometres(point[1]);
+    if (i === 0) written += `M${told(x)}`;
+    else written += i === 1 ? `l${told(x - lastX)}` : beside(x - lastX);
+    written += beside(y - lastY);
+    lastX = x;
+    lastY = y;
+  }
+  return written;
 }
 
 function micrometres(value: number): number {
@@ -72,9 +73,25 @@ function micrometres(value: number): number {
   return Math.round(value * 1000);
 }
 
-/** Whole micrometres in mm, without a zero before the point. */
-const told = (micrometres: number): string =>
-  String(micrometres / 1000 || 0).replace(/^(-?)0\./, '$1.');
+/** After another number: a minus parts the two as well as a space. */
+const beside = (micrometres: number): string =>
+  micrometres < 0 ? told(micrometres) : ` ${told(micrometres)}`;
+
+/** Thousandths as they stand after the point, the point included; nothing for none. */
+const THOUSANDTHS = Array.from({ length: 1000 }, (_, count) =>
+  count === 0 ? '' : `.${String(count).padStart(3, '0').replace(/0+$/, '')}`,
+);
+
+/**
+ * Whole micrometres in mm, without a zero before the point. Put together from whole numbers: a page has tens of
+ * thousands of them, and a fraction is made text at several times the cost.
+ */
+function told(micrometres: number): string {
+  if (micrometres < 0) return `-${told(-micrometres)}`;
+  const whole = Math.floor(micrometres / 1000);
+  const rest = THOUSANDTHS[micrometres - 1000 * whole] as string;
+  return whole === 0 && rest !== '' ? rest : `${whole}${rest}`;
+}
 
 const short = (value: number): string => String(micrometres(value) / 1000 || 0);
 

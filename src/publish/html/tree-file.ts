@@ -9,9 +9,11 @@ export interface TreeFile {
 }
 
 export function writeFiles(files: readonly TreeFile[], folder: string): void {
+  const folders = new Set<string>();
   for (const { path, bytes } of files) {
     const target = join(folder, path);
-    mkdirSync(dirname(target), { recursive: true });
+    if (!folders.has(dirname(target))) mkdirSync(dirname(target), { recursive: true });
+    folders.add(dirname(target));
     writeFileSync(target, bytes());
   }
 }

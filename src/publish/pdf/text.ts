@@ -51,22 +51,30 @@ export interface Passage {
 
 type Align = 'start' | 'middle' | 'end';
 
-/** Passages that have been set already, by their runs, and by how and how wide. */
-const settled = new WeakMap<readonly Run[], Map<string, Passage>>();
+/** Passages that have been set already, by their runs: few of each, in other voices or widths. */
+const settled = new WeakMap<readonly Run[], Passage[]>();
 
 /**
  * Breaks running text into lines; a word wider than the line is broken where it must be. A document that is laid out again
  * with other air between its blocks takes the lines as they are.
  */
 export function setPassage(runs: readonly Run[], voice: Voice, width: number): Passage {
-  const { size, leading, colour, bold, tabular } = voice;
-  const key = `${width} ${size} ${leading} ${colour} ${bold} ${tabular}`;
-  return madeIn(
-    madeIn(settled, runs, () => new Map<string, Passage>()),
-    key,
-    () => broken(runs, voice, width),
-  );
+  const known = madeIn(settled, runs, () => []);
+  for (const passage of known) {
+    if (passage.width === width && soundsLike(passage.voice, voice)) return passage;
+  }
+  const passage = broken(runs, voice, width);
+  known.push(passage);
+  return passage;
 }
+
+const soundsLike = (one: Voice, other: Voice): boolean =>
+  one === other ||
+  (one.size === other.size &&
+    one.leading === other.leading &&
+    one.colour === other.colour &&
+    one.bold === other.bold &&
+    one.tabular === other.tabular);
 
 interface Kept<K, V> {
   get(key: K): V | undefined;

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import {
   copyFileSync,
   existsSync,
@@ -87,12 +87,10 @@ export function openStore(place: string, elsewhere: readonly string[] = []): Out
     keepValue: (key, value) => {
       const body = serialize(value);
       const target = valueIn(folder, key);
-      const place = scratch();
-      const whole = join(place, 'value');
-      writeFileSync(whole, Buffer.concat([sealOf(key, body), body]), { mode: 0o600 });
+      const whole = join(folder, `new-${randomUUID()}`);
+      writeFileSync(whole, Buffer.concat([sealOf(key, body), body]), { mode: 0o600, flag: 'wx' });
       mkdirSync(dirname(target), { recursive: true });
       renameSync(whole, target);
-      rmSync(place, { recursive: true });
     },
     holds: (key, files) => {
       const root = all.find((one) => existsSync(filesIn(one, key)));
@@ -112,11 +110,11 @@ export function openStore(place: string, elsewhere: readonly string[] = []): Out
         }));
       const target = filesIn(folder, key);
       mkdirSync(dirname(target), { recursive: true });
-      const place = scratch();
       // What stands there is spoilt, or was made by another build in this moment: either way the new one is right.
-      if (existsSync(target)) renameSync(target, join(place, 'old'));
+      const place = existsSync(target) ? scratch() : null;
+      if (place !== null) renameSync(target, join(place, 'old'));
       renameSync(made, target);
-      rmSync(place, { recursive: true });
+      if (place !== null) rmSync(place, { recursive: true });
       return files;
     },
     place: (key, files, into) => {

@@ -167,7 +167,7 @@ function steepest(at: number, leads: readonly SearchLead[]): number {
   let best = { position: at, most: 0 };
   for (let i = at - play; i <= at + play; i += 1) {
     const here = Math.hypot(
-      ...leads.map(({ steepness, level: of }) => (steepness[i] || 0) / of(i)),
+      ...leads.map(({ steepness, level: of }) => (steepness[i] || 0) / of.at(i)),
     );
     if (here > best.most) best = { position: i, most: here };
   }

@@ -1,3 +1,4 @@
+import { pieces } from '../filter/pieces.js';
 import { searchRate } from '../filter/qrs-steepness.js';
 import type { Candidate } from './taken.js';
 
@@ -9,24 +10,35 @@ const margin = 0.06;
 
 /** Every place that stands out more than all within 0.1 s of it and at least as much as `least`. */
 export function candidates(prominence: Float64Array, least: number): Candidate[] {
-  const reach = Math.round(apart * searchRate);
-  const edge = Math.round(margin * searchRate);
   const found: Candidate[] = [];
-  const last = prominence.length - 1;
-  for (let i = 0; i <= last; i++) {
-    const x = prominence[i]!;
-    if (!(x >= least)) continue;
-    if ((i > 0 && prominence[i - 1]! > x) || (i < last && prominence[i + 1]! > x)) continue;
-    if (!isHighest(prominence, i, reach)) continue;
-    const isWhole =
-      i >= edge && i + edge <= last && prominence[i - edge]! >= 0 && prominence[i + edge]! >= 0;
-    found.push({ position: i, prominence: x, isWhole });
-  }
+  for (const [from, to] of pieces(prominence.length)) addFrom(prominence, from, to, least, found);
   return found;
 }
 
+const reach = Math.round(apart * searchRate);
+const edge = Math.round(margin * searchRate);
+
+function addFrom(
+  prominence: Float64Array,
+  from: number,
+  to: number,
+  least: number,
+  found: Candidate[],
+): void {
+  const last = prominence.length - 1;
+  for (let i = from; i < to; i++) {
+    const x = prominence[i]!;
+    if (!(x >= least)) continue;
+    if ((i > 0 && prominence[i - 1]! > x) || (i < last && prominence[i + 1]! > x)) continue;
+    if (!isHighest(prominence, i)) continue;
+    const isWhole =
+      i >= edge && i + edge <= last && prominence[i - edge]! >= 0 && prominence[i + edge]! >= 0;
+    found.push({ place: found.length, position: i, prominence: x, isWhole });
+  }
+}
+
 /** Of two equals the first counts. */
-function isHighest(prominence: Float64Array, at: number, reach: number): boolean {
+function isHighest(prominence: Float64Array, at: number): boolean {
   const x = prominence[at]!;
   const end = Math.min(prominence.length - 1, at + reach);
   for (let i = Math.max(0, at - reach); i < at; i++) if (prominence[i]! >= x) return false;

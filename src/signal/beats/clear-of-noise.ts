@@ -1,4 +1,5 @@
 import { searchRate } from '../filter/qrs-steepness.js';
+import type { BlockLevels } from '../quality/qrs-level.js';
 import { likeness } from './likeness.js';
 import type { SearchLead } from './search-lead.js';
 import type { Candidate } from './taken.js';
@@ -20,17 +21,33 @@ const likePairs = 1 / 3;
  */
 export function clearOfNoise(
   candidates: readonly Candidate[],
-  rest: (position: number) => number,
+  rest: BlockLevels,
   leads: readonly SearchLead[],
 ): Candidate[] {
-  return [...byBlock(candidates).values()].flatMap((here) => {
-    const isClear = (c: Candidate) => c.prominence >= overRest * rest(c.position);
-    if (here.every(isClear)) return here;
-    const strongest = [...here].sort((a, b) => b.prominence - a.prominence).slice(0, compared);
-    const returning = returningAmong(strongest, leads);
-    return here.filter((c) => isClear(c) || returning.some((other) => alike(leads, c, other)));
-  });
+  const clear: Candidate[] = [];
+  for (const here of byBlock(candidates)) addClear(here, rest, leads, clear);
+  return clear;
 }
+
+/** Those of one stretch. */
+function addClear(
+  here: readonly Candidate[],
+  rest: BlockLevels,
+  leads: readonly SearchLead[],
+  clear: Candidate[],
+): void {
+  let returning: readonly Candidate[] | undefined;
+  for (const candidate of here) {
+    if (candidate.prominence >= overRest * rest.at(candidate.position)) {
+      clear.push(candidate);
+      continue;
+    }
+    returning ??= returningAmong([...here].sort(byProminence).slice(0, compared), leads);
+    if (returning.some((other) => alike(leads, candidate, other))) clear.push(candidate);
+  }
+}
+
+const byProminence = (a: Candidate, b: Candidate): number => b.prominence - a.prominence;
 
 /** Those of the strongest waves that come back, if enough of them do. */
 function returningAmong(strongest: readonly Candidate[], leads: readonly SearchLead[]) {
@@ -44,13 +61,15 @@ function returningAmong(strongest: readonly Candidate[], leads: readonly SearchL
 const alike = (leads: readonly SearchLead[], a: Candidate, b: Candidate) =>
   likeness(leads, a.position, b.position).alike >= alikeEnough;
 
-function byBlock(candidates: readonly Candidate[]): Map<number, Candidate[]> {
-  const blocks = new Map<number, Candidate[]>();
+/** The candidates of each stretch, in order of time. */
+function byBlock(candidates: readonly Candidate[]): Candidate[][] {
+  const blocks: Candidate[][] = [];
+  let last = -1;
   for (const candidate of candidates) {
-    const key = Math.floor(candidate.position / block);
-    const here = blocks.get(key);
-    if (here) here.push(candidate);
-    else blocks.set(key, [candidate]);
+    const at = Math.floor(candidate.position / block);
+    if (at !== last) blocks.push([]);
+    last = at;
+    blocks.at(-1)!.push(candidate);
   }
   return blocks;
 }

@@ -44,14 +44,15 @@ export function ownOrCompanion(
   taken: Taken,
   leads: readonly SearchLead[],
 ): 'own' | 'companion' | 'unsure' {
-  const verdicts = besides(candidate, taken).map(({ beat }) => {
+  let verdict: 'own' | 'unsure' = 'own';
+  for (const { beat } of besides(candidate, taken)) {
     const slope = steepest(leads, candidate.position) / steepest(leads, beat.position);
     if (slope < gentle) return 'companion';
-    if (likeness(leads, beat.position, candidate.position).alike >= sameShape) return 'own';
+    if (likeness(leads, beat.position, candidate.position).alike >= sameShape) continue;
     const height = tallness(leads, candidate.position) / tallness(leads, beat.position);
-    return height > taller || slope > steeper ? 'own' : 'unsure';
-  });
-  return verdicts.find((v) => v === 'companion') ?? verdicts.find((v) => v === 'unsure') ?? 'own';
+    if (!(height > taller || slope > steeper)) verdict = 'unsure';
+  }
+  return verdict;
 }
 
 /**
@@ -97,15 +98,26 @@ function hasTBefore(
 /** Highest less lowest. */
 const span = (row: Float64Array): number => Math.max(...row) - Math.min(...row);
 
+/** A beat, and how far behind it a candidate lies, in grid samples. */
+interface Beside {
+  readonly beat: Candidate;
+  readonly distance: number;
+}
+
 /** The beats next to a candidate that are near enough for it to be their T or P. */
-function besides(candidate: Candidate, taken: Taken) {
+function besides(candidate: Candidate, taken: Taken): Beside[] {
+  const found: Beside[] = [];
   const before = taken.before(candidate);
   const after = taken.after(candidate);
-  return [before, after].flatMap((beat) => {
-    const distance = beat ? candidate.position - beat.position : Number.NaN;
-    const isNear = distance <= tWithin * searchRate && -distance <= pWithin * searchRate;
-    return beat && isNear ? [{ beat, distance }] : [];
-  });
+  if (before) {
+    const distance = candidate.position - before.position;
+    if (distance <= tWithin * searchRate) found.push({ beat: before, distance });
+  }
+  if (after) {
+    const distance = candidate.position - after.position;
+    if (-distance <= pWithin * searchRate) found.push({ beat: after, distance });
+  }
+  return found;
 }
 
 /**

@@ -1,6 +1,7 @@
 import { type Seconds, seconds } from '../../units/brands.js';
 import { median } from '../filter/order-statistics.js';
 import { searchRate } from '../filter/qrs-steepness.js';
+import type { BlockLevels } from '../quality/qrs-level.js';
 import { type ReadableLead, readableLead } from '../quality/readable-lead.js';
 import type { Channel } from '../waveform.js';
 import { beatsBetweenPAndT } from './between-p-and-t.js';
@@ -9,7 +10,7 @@ import { clearOfNoise } from './clear-of-noise.js';
 import { looksLikeTheirP, ownOrCompanion, returnsWithNeighbours } from './companion-wave.js';
 import { likeness, tallness } from './likeness.js';
 import { prominence, restlessness } from './prominence.js';
-import { deflections, pointsUp, rTime } from './r-peak.js';
+import { type Deflections, deflections, pointsUp, rTime } from './r-peak.js';
 import { type SearchLead, searchLead } from './search-lead.js';
 import { type Candidate, Taken } from './taken.js';
 
@@ -83,26 +84,63 @@ export function beatsOn(leads: readonly ReadableLead[]): Beat[] {
 function beatsAmong(leads: readonly SearchLead[]): Candidate[] {
   const prominences = prominence(leads);
   const rest = restlessness(prominences);
-  const all = clearOfNoise(candidates(prominences, searchBackThreshold / 2), rest, leads);
+  const all = candidates(prominences, searchBackThreshold / 2);
+  const clear = clearOfNoise(all, rest, leads);
   // The usual beat is first taken from the largest slopes around, then from the beats found.
-  const first = taken(all, all.map(aboveRest(() => 1, rest)), leads).beats();
-  return taken(all, all.map(aboveRest(usualAmong(first), rest)), leads).beats();
+  const first = taken(all, ranked(clear, LARGEST, rest), leads).beats();
+  return taken(all, ranked(clear, new UsualBeat(first), rest), leads).beats();
 }
 
-/** How far a candidate rises above the rest between beats, as a share of what the usual beat does. */
-const aboveRest =
-  (usual: (position: number) => number, rest: (position: number) => number) =>
-  ({ position, prominence }: Candidate) =>
-    (prominence - rest(position)) / (usual(position) - rest(position));
+/** A candidate with how far it rises above the rest between beats, as a share of what the usual beat does. */
+interface Ranked {
+  readonly candidate: Candidate;
+  readonly share: number;
+}
+
+/** Prominence of the usual beat around a grid position. */
+interface Usual {
+  at(position: number): number;
+}
+
+const LARGEST: Usual = { at: () => 1 };
+
+/** Those that may be beats, the strongest first. */
+function ranked(all: readonly Candidate[], usual: Usual, rest: BlockLevels): readonly Ranked[] {
+  const out: Ranked[] = [];
+  for (const candidate of all) addRanked(candidate, usual, rest, out);
+  return out.sort(strongestFirst);
+}
+
+function addRanked(candidate: Candidate, usual: Usual, rest: BlockLevels, out: Ranked[]): void {
+  const { position, prominence } = candidate;
+  const still = rest.at(position);
+  const share = (prominence - still) / (usual.at(position) - still);
+  if (share >= searchBackThreshold) out.push({ candidate, share });
+}
+
+const strongestFirst = (a: Ranked, b: Ranked): number =>
+  b.share - a.share || a.candidate.position - b.candidate.position;
 
 /** The middle prominence of the beats nearest to a grid position. */
-function usualAmong(beats: readonly Candidate[]): (position: number) => number {
-  const prominences = Float64Array.from(beats, ({ prominence }) => prominence);
-  const levels = Float64Array.from(beats, (_, i) =>
-    median(prominences.subarray(Math.max(0, i - around), i + around + 1)),
-  );
-  const positions = Int32Array.from(beats, ({ position }) => position);
-  return (position) => {
+class UsualBeat implements Usual {
+  readonly #levels: Float64Array;
+  readonly #positions: Int32Array;
+
+  constructor(beats: readonly Candidate[]) {
+    const prominences = new Float64Array(beats.length);
+    this.#positions = new Int32Array(beats.length);
+    this.#levels = new Float64Array(beats.length);
+    for (let i = 0; i < beats.length; i++) {
+      prominences[i] = beats[i]!.prominence;
+      this.#positions[i] = beats[i]!.position;
+    }
+    for (let i = 0; i < beats.length; i++) {
+      this.#levels[i] = median(prominences.subarray(Math.max(0, i - around), i + around + 1));
+    }
+  }
+
+  at(position: number): number {
+    const positions = this.#positions;
     let next = 0;
     let end = positions.length;
     while (next < end) {
@@ -110,45 +148,90 @@ function usualAmong(beats: readonly Candidate[]): (position: number) => number {
       if (positions[middle]! < position) next = middle + 1;
       else end = middle;
     }
-    return levels[Math.min(next, levels.length - 1)] ?? 1;
-  };
+    return this.#levels[Math.min(next, positions.length - 1)] ?? 1;
+  }
 }
 
-/** The candidates that are beats; `shares[i]` tells how much `all[i]` rises above the rest. */
+/** Which of all candidates are beats, by those that may be. */
 function taken(
   all: readonly Candidate[],
-  shares: readonly number[],
+  strongest: readonly Ranked[],
   leads: readonly SearchLead[],
 ): Taken {
-  const end = Math.max(...leads.map((lead) => lead.grid.length));
-  const strongestFirst = all
-    .map((candidate, i) => ({ candidate, share: shares[i]! }))
-    .filter(({ share }) => share >= searchBackThreshold)
-    .sort((a, b) => b.share - a.share || a.candidate.position - b.candidate.position);
   const beats = new Taken(all);
   // Strongest first: a T or P is judged when the beat that it belongs to has been taken.
   const unsure: Candidate[] = [];
-  for (const { candidate, share } of strongestFirst) {
-    if (share < threshold || !candidate.isWhole) continue;
-    const verdict = ownOrCompanion(candidate, beats, leads);
-    if (verdict === 'own') beats.add(candidate);
-    if (verdict === 'unsure') unsure.push(candidate);
-  }
+  for (const each of strongest) takeIfSure(each, beats, leads, unsure);
   // Asked when all sure beats are known, lest a beat not yet taken be mistaken for a T.
   for (const candidate of unsure) {
     if (!returnsWithNeighbours(candidate, beats, leads)) beats.add(candidate);
   }
   // What stands out less, or is cut, must look like a beat nearby.
-  const isOverdue = overdueAmong(beats.beats(), end);
-  for (const { candidate, share } of strongestFirst) {
+  const search = new SearchBack(beats, leads);
+  for (const each of strongest) search.take(each);
+  return beats;
+}
+
+function takeIfSure(
+  { candidate, share }: Ranked,
+  beats: Taken,
+  leads: readonly SearchLead[],
+  unsure: Candidate[],
+): void {
+  if (share < threshold || !candidate.isWhole) return;
+  const verdict = ownOrCompanion(candidate, beats, leads);
+  if (verdict === 'own') beats.add(candidate);
+  if (verdict === 'unsure') unsure.push(candidate);
+}
+
+/** Takes what stands out less, or is cut, where a beat is overdue. */
+class SearchBack {
+  /** Usual interval of the beats that were taken first, grid samples. */
+  readonly #usual: number;
+  readonly #end: number;
+
+  constructor(
+    private readonly beats: Taken,
+    private readonly leads: readonly SearchLead[],
+  ) {
+    this.#usual = usualInterval(beats.beats().map(positionOf));
+    this.#end = Math.max(...leads.map((lead) => lead.grid.length));
+  }
+
+  take({ candidate, share }: Ranked): void {
+    const { beats, leads } = this;
     const isWeak = share < threshold;
-    if (!isWeak && candidate.isWhole) continue;
-    if (isWeak && !isOverdue(candidate, beats)) continue;
-    if (ownOrCompanion(candidate, beats, leads) !== 'own') continue;
-    if (looksLikeTheirP(candidate, beats, leads)) continue;
+    if (!isWeak && candidate.isWhole) return;
+    if (isWeak && !this.isOverdue(candidate)) return;
+    if (ownOrCompanion(candidate, beats, leads) !== 'own') return;
+    if (looksLikeTheirP(candidate, beats, leads)) return;
     if (looksLikeBeat(candidate, beats.around(candidate, around), leads)) beats.add(candidate);
   }
-  return beats;
+
+  /** Whether a candidate lies where no beat has been taken for longer than is usual around it. */
+  private isOverdue(candidate: Candidate): boolean {
+    const { beats } = this;
+    const before = beats.before(candidate)?.position ?? 0;
+    const after = beats.after(candidate)?.position ?? this.#end;
+    const local = usualInterval(
+      beats
+        .around(candidate, 2 * around)
+        .map(positionOf)
+        .sort(ascending),
+    );
+    const usual = Number.isNaN(local) ? this.#usual : Math.min(local, this.#usual * 2);
+    return after - before > overdue * usual;
+  }
+}
+
+const positionOf = ({ position }: Candidate): number => position;
+const ascending = (a: number, b: number): number => a - b;
+
+/** The middle distance of positions that ascend; NaN under two of them. */
+function usualInterval(positions: readonly number[]): number {
+  const intervals: number[] = [];
+  for (let i = 1; i < positions.length; i++) intervals.push(positions[i]! - positions[i - 1]!);
+  return median(intervals);
 }
 
 /** By its shape, or, as a wide beat is gentle but not small, by its height. */
@@ -165,33 +248,46 @@ function looksLikeBeat(
   );
 }
 
-/** Whether a candidate lies where no beat has been taken for longer than is usual around it. */
-function overdueAmong(
-  first: readonly Candidate[],
-  end: number,
-): (candidate: Candidate, beats: Taken) => boolean {
-  const usual = median(first.slice(1).map((beat, i) => beat.position - first[i]!.position));
-  return (candidate, beats) => {
-    const near = beats.around(candidate, 2 * around).map((beat) => beat.position);
-    near.sort((a, b) => a - b);
-    const local = median(near.slice(1).map((position, i) => position - near[i]!));
-    const before = beats.before(candidate)?.position ?? 0;
-    const after = beats.after(candidate)?.position ?? end;
-    return after - before > overdue * (Number.isNaN(local) ? usual : Math.min(local, usual * 2));
-  };
-}
-
 /** R times on the first lead that can be read at each beat, in order of time. */
 function placed(leads: readonly SearchLead[], beats: readonly Candidate[]): Beat[] {
-  const found = leads.map((lead) => beats.map(({ position }) => deflections(lead, position)));
+  const found = leads.map((lead) => deflectionsOn(lead, beats));
   const up = found.map(pointsUp);
   const out: Beat[] = [];
-  beats.forEach((_, k) => {
-    const lead = found.findIndex((deflectionsOfLead) => deflectionsOfLead[k] !== null);
-    const deflection = found[lead]?.[k];
-    if (deflection) out.push({ time: seconds(rTime(deflection, up[lead]!)), lead });
-  });
-  out.sort((a, b) => a.time - b.time);
-  // Two candidates on the flanks of one wide QRS are placed on the same peak.
-  return out.filter((beat, i) => i === 0 || beat.time - out[i - 1]!.time > samePeak);
+  for (let k = 0; k < beats.length; k++) {
+    const beat = placedBeat(k, found, up);
+    if (beat) out.push(beat);
+  }
+  return apart(out.sort(byTime));
+}
+
+/** Two candidates on the flanks of one wide QRS are placed on the same peak. */
+function apart(beats: readonly Beat[]): Beat[] {
+  const out: Beat[] = [];
+  for (let i = 0; i < beats.length; i++) {
+    if (i === 0 || beats[i]!.time - beats[i - 1]!.time > samePeak) out.push(beats[i]!);
+  }
+  return out;
+}
+
+const byTime = (a: Beat, b: Beat): number => a.time - b.time;
+
+function deflectionsOn(
+  lead: SearchLead,
+  beats: readonly Candidate[],
+): readonly (Deflections | null)[] {
+  const out: (Deflections | null)[] = [];
+  for (const { position } of beats) out.push(deflections(lead, position));
+  return out;
+}
+
+function placedBeat(
+  k: number,
+  found: readonly (readonly (Deflections | null)[])[],
+  up: readonly boolean[],
+): Beat | null {
+  for (let lead = 0; lead < found.length; lead++) {
+    const there = found[lead]![k];
+    if (there) return { time: seconds(rTime(there, up[lead]!)), lead };
+  }
+  return null;
 }

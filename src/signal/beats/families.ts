@@ -39,8 +39,14 @@ const ALIKE = 0.87;
 const SAME = 0.94;
 
 interface Growing {
-  members: { readonly beat: number; readonly shift: number }[];
+  members: Member[];
   template: Float64Array;
+}
+
+/** A beat, and by how many steps it was moved to fit. */
+interface Member {
+  readonly beat: number;
+  readonly shift: number;
 }
 
 /** Sorts beats by the look of their QRS. Leads in mV, beginning at the same instant. */
@@ -49,7 +55,8 @@ export function shapeFamilies(
   beats: readonly Pick<BeatWaves, 'time'>[],
 ): ShapeFamilies {
   const shapes = new QrsShapes(leads, beats);
-  const seen = [...beats.keys()].filter((beat) => shapes.isSeen(beat));
+  const seen: number[] = [];
+  for (let beat = 0; beat < beats.length; beat += 1) if (shapes.isSeen(beat)) seen.push(beat);
   const first = grown(shapes, seen, []);
   const second = grown(
     shapes,
@@ -57,17 +64,14 @@ export function shapeFamilies(
     first.filter(({ members }) => members.length > 1),
   );
   const merged = united(second, shapes).sort((a, b) => b.members.length - a.members.length);
-  const of: number[] = beats.map(() => -1);
-  merged.forEach(({ members }, family) => {
-    for (const { beat } of members) of[beat] = family;
-  });
+  const of = new Array<number>(beats.length).fill(-1);
+  for (let family = 0; family < merged.length; family += 1) {
+    for (const { beat } of merged[family]!.members) of[beat] = family;
+  }
   return {
     families: merged.map(({ members }) => ({
-      members: members.map(({ beat }) => beat),
-      ...measured(
-        members.map(({ beat, shift }) => beats[beat]!.time + shift / SHAPE_RATE),
-        shapes.leads,
-      ),
+      members: members.map(placeOf),
+      ...measured(centresOf(members, beats), shapes.leads),
     })),
     of,
     off: offShapes(
@@ -79,30 +83,53 @@ export function shapeFamilies(
   };
 }
 
+const placeOf = ({ beat }: Member): number => beat;
+const byPlace = (a: Member, b: Member): number => a.beat - b.beat;
+
+/** Times (s) at which the members lie over each other. */
+function centresOf(
+  members: readonly Member[],
+  beats: readonly Pick<BeatWaves, 'time'>[],
+): number[] {
+  const centres: number[] = [];
+  for (const { beat, shift } of members) centres.push(beats[beat]!.time + shift / SHAPE_RATE);
+  return centres;
+}
+
 /** Each beat joins the family it is most like, or founds one. `seeds` lend their templates. */
 function grown(shapes: QrsShapes, beats: readonly number[], seeds: readonly Growing[]): Growing[] {
   const families: Growing[] = seeds.map(({ template }) => ({ members: [], template }));
   const fixed = new Set(families);
   const part = shapes.blank();
-  for (const beat of beats) {
-    let best = { alike: -1, shift: 0 };
-    let bestFamily: Growing | null = null;
-    for (const family of known(families)) {
-      const fit = shapes.bestFit(beat, family.template);
-      if (fit.alike > best.alike) {
-        best = fit;
-        bestFamily = family;
-      }
-    }
-    if (bestFamily && best.alike >= ALIKE) {
-      bestFamily.members.push({ beat, shift: best.shift });
-      // Seeds stay as they are; a family that founds itself learns from its members.
-      if (!fixed.has(bestFamily)) learn(bestFamily, shapes.cut(beat, best.shift, part));
-    } else {
-      families.push({ members: [{ beat, shift: 0 }], template: shapes.cut(beat, 0) });
-    }
-  }
+  for (const beat of beats) sortIn(beat, families, fixed, shapes, part);
   return families.filter(({ members }) => members.length > 0);
+}
+
+/** `part` is laid out here. */
+function sortIn(
+  beat: number,
+  families: Growing[],
+  fixed: ReadonlySet<Growing>,
+  shapes: QrsShapes,
+  part: Float64Array,
+): void {
+  let alike = -1;
+  let shift = 0;
+  let best: Growing | null = null;
+  for (const family of known(families)) {
+    const fit = shapes.bestFit(beat, family.template);
+    if (!(fit.alike > alike)) continue;
+    alike = fit.alike;
+    shift = fit.shift;
+    best = family;
+  }
+  if (best && alike >= ALIKE) {
+    best.members.push({ beat, shift });
+    // Seeds stay as they are; a family that founds itself learns from its members.
+    if (!fixed.has(best)) learn(best, shapes.cut(beat, shift, part));
+  } else {
+    families.push({ members: [{ beat, shift: 0 }], template: shapes.cut(beat, 0) });
+  }
 }
 
 /** The template becomes the mean of all members, the latest among them. */
@@ -136,7 +163,7 @@ function united(families: readonly Growing[], shapes: QrsShapes): Growing[] {
     else out.push({ members: [...family.members], template: family.template });
   }
   for (const family of out) {
-    family.members.sort((a, b) => a.beat - b.beat);
+    family.members.sort(byPlace);
     family.template = averageOf(family, shapes);
   }
   return out;
@@ -145,11 +172,13 @@ function united(families: readonly Growing[], shapes: QrsShapes): Growing[] {
 function averageOf({ members }: Growing, shapes: QrsShapes): Float64Array {
   const out = shapes.blank();
   const part = shapes.blank();
-  for (const { beat, shift } of members) {
-    shapes.cut(beat, shift, part);
-    for (let i = 0; i < out.length; i += 1) out[i]! += part[i]!;
-  }
-  return out.map((sum) => sum / members.length);
+  for (const { beat, shift } of members) add(out, shapes.cut(beat, shift, part));
+  for (let i = 0; i < out.length; i += 1) out[i]! /= members.length;
+  return out;
+}
+
+function add(sum: Float64Array, values: Float64Array): void {
+  for (let i = 0; i < sum.length; i += 1) sum[i]! += values[i]!;
 }
 
 const sizeOf = (values: Float64Array): number => Math.sqrt(dot(values, values));

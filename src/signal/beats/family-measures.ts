@@ -64,14 +64,18 @@ class AverageQrs {
       excerptInto(lead, centre - reach, SHAPE_RATE, row, 0, width);
       if (!isWhole(row)) continue;
       count += 1;
-      for (let i = 0; i < width; i += 1) {
-        this.mean[i]! += row[i]!;
-        const slope = slopeAt(row, i);
-        this.#squares[i]! += slope * slope;
-      }
+      this.#add(row);
     }
     this.count = count;
     for (let i = 0; i < width; i += 1) this.mean[i]! /= count;
+  }
+
+  #add(row: Float64Array): void {
+    for (let i = 0; i < width; i += 1) {
+      this.mean[i]! += row[i]!;
+      const slope = slopeAt(row, i);
+      this.#squares[i]! += slope * slope;
+    }
   }
 
   /**

@@ -175,16 +175,20 @@ function localIntervals(
   known: readonly { readonly at: number; readonly gap: number }[],
   count: number,
 ): number[] {
-  const gaps = Float64Array.from(known, ({ gap }) => gap);
+  const gaps = Float64Array.from(known, gapOf);
+  const out: number[] = [];
   let from = 0;
-  return Array.from({ length: count }, (_, i) => {
+  for (let i = 0; i < count; i += 1) {
     // The nearest lie side by side, and move on with the beat.
     while (from + NEAREST < known.length && known[from + NEAREST]!.at - i < i - known[from]!.at) {
       from += 1;
     }
-    return median(gaps.subarray(from, from + NEAREST));
-  });
+    out.push(median(gaps.subarray(from, from + NEAREST)));
+  }
+  return out;
 }
+
+const gapOf = ({ gap }: { readonly gap: number }): number => gap;
 
 /** A P before fewer of the own beats than this is chance. Own choice, not a clinical number. */
 const LED = 0.5;

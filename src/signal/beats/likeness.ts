@@ -19,14 +19,15 @@ export function likeness(
   one: number,
   other: number,
 ): { readonly alike: number; readonly larger: number } {
-  let best = { alike: -1, larger: 0 };
+  let alike = -1;
+  let larger = 0;
   for (let shift = -play; shift <= play; shift += 1) {
     let compared = 0;
     let cross = 0;
     let first = 0;
     let second = 0;
     for (const { shape, level } of leads) {
-      const scale = 1 / level(one) ** 2;
+      const scale = 1 / level.at(one) ** 2;
       for (let k = -half; k <= half; k++) {
         const a = shape[one + k]! - shape[one + k - 1]!;
         const b = shape[other + shift + k]! - shape[other + shift + k - 1]!;
@@ -39,37 +40,53 @@ export function likeness(
       }
     }
     if (compared < seenAtLeast * (2 * half + 1)) continue;
-    const alike = cross / Math.sqrt(first * second);
-    if (alike > best.alike) best = { alike, larger: Math.sqrt(second / first) };
+    const here = cross / Math.sqrt(first * second);
+    if (here > alike) {
+      alike = here;
+      larger = Math.sqrt(second / first);
+    }
   }
-  return best;
+  return { alike, larger };
 }
 
 /** The steepest slope within 60 ms of a grid position, as a multiple of the leads' levels. */
 export function steepest(leads: readonly SearchLead[], position: number): number {
-  return strongestLead(leads, ({ shape, level }) => {
-    let most = 0;
-    for (let k = -half; k <= half; k++) {
-      const slope = Math.abs(shape[position + k]! - shape[position + k - 1]!) * searchRate;
-      if (slope > most) most = slope;
-    }
-    return most / level(position);
-  });
+  return overLeads(leads, position, steepestOn);
+}
+
+function steepestOn({ shape, level }: SearchLead, position: number): number {
+  let most = 0;
+  for (let k = -half; k <= half; k++) {
+    const slope = Math.abs(shape[position + k]! - shape[position + k - 1]!) * searchRate;
+    if (slope > most) most = slope;
+  }
+  return most / level.at(position);
 }
 
 /** The height from trough to peak within 60 ms of a grid position, by the same scale. */
 export function tallness(leads: readonly SearchLead[], position: number): number {
-  return strongestLead(leads, ({ shape, level }) => {
-    let low = Number.POSITIVE_INFINITY;
-    let high = Number.NEGATIVE_INFINITY;
-    for (let k = -half; k <= half; k++) {
-      const x = shape[position + k]!;
-      if (x < low) low = x;
-      if (x > high) high = x;
-    }
-    return high > low ? (high - low) / level(position) : 0;
-  });
+  return overLeads(leads, position, tallnessOn);
 }
 
-const strongestLead = (leads: readonly SearchLead[], measure: (lead: SearchLead) => number) =>
-  Math.hypot(...leads.map(measure));
+function tallnessOn({ shape, level }: SearchLead, position: number): number {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let k = -half; k <= half; k++) {
+    const x = shape[position + k]!;
+    if (x < low) low = x;
+    if (x > high) high = x;
+  }
+  return high > low ? (high - low) / level.at(position) : 0;
+}
+
+/** A measure on all leads together, as the length of the way in all of them. */
+function overLeads(
+  leads: readonly SearchLead[],
+  position: number,
+  measure: (lead: SearchLead, position: number) => number,
+): number {
+  if (leads.length === 1) return measure(leads[0]!, position);
+  const values: number[] = [];
+  for (const lead of leads) values.push(measure(lead, position));
+  return Math.hypot(...values);
+}

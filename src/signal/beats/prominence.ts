@@ -1,5 +1,5 @@
 import { everyNth, quantile } from '../filter/order-statistics.js';
-import { levelBlock } from '../quality/qrs-level.js';
+import { BlockLevels, levelBlock } from '../quality/qrs-level.js';
 import type { SearchLead } from './search-lead.js';
 
 /** The level is constant over this many grid samples, and so is the weight of a lead. */
@@ -13,38 +13,67 @@ const block = levelBlock;
  */
 export function prominence(leads: readonly SearchLead[]): Float64Array {
   const length = Math.max(...leads.map((lead) => lead.grid.length));
-  const sum = new Float64Array(length);
-  const weights = new Float64Array(length);
-  for (const { steepness, level } of leads) {
-    const weight = clarity(steepness, level);
-    for (let k = 0; k < weight.length; k++) {
-      const w = weight[k]!;
-      const scale = w / level(k * block);
-      const to = Math.min(steepness.length, (k + 1) * block);
-      for (let i = k * block; i < to; i++) {
-        const x = steepness[i]! * scale;
-        if (Number.isNaN(x)) continue;
-        sum[i] = sum[i]! + x;
-        weights[i] = weights[i]! + w;
-      }
+  const views = leads.map((lead) => new View(lead));
+  const out = new Float64Array(length);
+  for (let k = 0; k * block < length; k++) combine(views, k, out);
+  return out;
+}
+
+/** One lead, block by block. */
+class View {
+  readonly steepness: Float64Array;
+  readonly weights: Float64Array;
+  /** Weight over usual steepness. */
+  readonly scales: Float64Array;
+
+  constructor({ steepness, level }: SearchLead) {
+    this.steepness = steepness;
+    this.weights = blockFloors(steepness);
+    this.scales = new Float64Array(this.weights.length);
+    for (let k = 0; k < this.weights.length; k++) {
+      const usual = level.at(k * block);
+      const weight = clarity(usual, this.weights[k]!);
+      this.weights[k] = weight;
+      this.scales[k] = weight / usual;
     }
   }
-  for (let i = 0; i < length; i++) sum[i] = sum[i]! / weights[i]!;
-  return sum;
+}
+
+/** What the leads say of one block. */
+function combine(views: readonly View[], k: number, out: Float64Array): void {
+  const sums = out.subarray(k * block, (k + 1) * block);
+  const weights = new Float64Array(sums.length);
+  for (const view of views) {
+    const steepness = view.steepness.subarray(k * block, (k + 1) * block);
+    addScaled(steepness, view.scales[k]!, view.weights[k]!, sums, weights);
+  }
+  for (let i = 0; i < sums.length; i++) sums[i]! /= weights[i]!;
+}
+
+function addScaled(
+  steepness: Float64Array,
+  scale: number,
+  weight: number,
+  sums: Float64Array,
+  weights: Float64Array,
+): void {
+  for (let i = 0; i < steepness.length; i++) {
+    const x = steepness[i]! * scale;
+    if (Number.isNaN(x)) continue;
+    sums[i]! += x;
+    weights[i]! += weight;
+  }
 }
 
 /** The lowest fifth of the prominence of each 3 s: what stands between the beats. */
-export function restlessness(prominences: Float64Array): (position: number) => number {
-  const floors = blockFloors(prominences);
-  return (position) => floors[Math.floor(position / block)]!;
+export function restlessness(prominences: Float64Array): BlockLevels {
+  return new BlockLevels(blockFloors(prominences));
 }
 
-/** The square of level over rest, block by block, bounded so that no lead silences the others. */
-function clarity(steepness: Float64Array, level: (position: number) => number): Float64Array {
-  return blockFloors(steepness).map((floor, k) => {
-    const ratio = Math.min(20, Math.max(1, level(k * block) / floor));
-    return Number.isNaN(ratio) ? 1 : ratio * ratio;
-  });
+/** The square of level over rest, bounded so that no lead silences the others. */
+function clarity(usual: number, rest: number): number {
+  const ratio = Math.min(20, Math.max(1, usual / rest));
+  return Number.isNaN(ratio) ? 1 : ratio * ratio;
 }
 
 function blockFloors(values: Float64Array): Float64Array {

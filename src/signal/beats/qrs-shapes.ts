@@ -52,12 +52,14 @@ export class QrsShapes {
     this.#rows = chosen.map(({ rows }) => rows);
     this.#powers = new Float64Array(beats.length * shifts);
     this.#isSeen = new Uint8Array(beats.length);
-    for (let beat = 0; beat < beats.length; beat += 1) {
-      const isSeen = chosen.length > 0 && chosen.every((lead) => lead.isSeen[beat] === 1);
-      if (!isSeen) continue;
-      this.#isSeen[beat] = 1;
-      for (const rows of this.#rows) this.#addPowers(rows, beat);
-    }
+    for (let beat = 0; beat < beats.length; beat += 1) this.#see(beat, chosen);
+  }
+
+  #see(beat: number, leads: readonly Rows[]): void {
+    if (leads.length === 0) return;
+    for (const { isSeen } of leads) if (isSeen[beat] !== 1) return;
+    this.#isSeen[beat] = 1;
+    for (const rows of this.#rows) this.#addPowers(rows, beat);
   }
 
   /** Whether all its leads show the beat whole. */

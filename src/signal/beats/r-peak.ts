@@ -43,11 +43,11 @@ export function deflections(lead: SearchLead, position: number): Deflections | n
 
 /** Whether the QRS of these beats mostly points up. */
 export function pointsUp(beats: readonly (Deflections | null)[]): boolean {
-  return (
-    median(beats.map((beat) => beat?.up.height ?? Number.NaN)) >=
-    median(beats.map((beat) => beat?.down.height ?? Number.NaN))
-  );
+  return median(beats.map(heightUp)) >= median(beats.map(heightDown));
 }
+
+const heightUp = (beat: Deflections | null): number => beat?.up.height ?? Number.NaN;
+const heightDown = (beat: Deflections | null): number => beat?.down.height ?? Number.NaN;
 
 /**
  * When the R is: the tip in the lead's usual direction, so that a QRS with R and S alike does not

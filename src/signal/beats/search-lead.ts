@@ -1,6 +1,6 @@
 import { searchRate } from '../filter/qrs-steepness.js';
 import { bandPass } from '../filter/zero-phase.js';
-import { localQrsLevel } from '../quality/qrs-level.js';
+import { type BlockLevels, localQrsLevel } from '../quality/qrs-level.js';
 import type { ReadableLead } from '../quality/readable-lead.js';
 
 /** One lead made ready for the search: everything on the grid of `searchRate`, NaN where unreadable. */
@@ -13,7 +13,7 @@ export interface SearchLead {
   /** Root mean square slope in the QRS band, mV/s, on the grid. */
   readonly steepness: Float64Array;
   /** The steepness a QRS is likely to have around a grid position, mV/s. */
-  readonly level: (position: number) => number;
+  readonly level: BlockLevels;
   /** Between 2 and 36 Hz, free of wander and most mains: shapes are compared on this; mV on the grid. */
   readonly shape: Float64Array;
 }

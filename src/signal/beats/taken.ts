@@ -1,5 +1,7 @@
 /** A place that may hold a QRS. */
 export interface Candidate {
+  /** Among all candidates. */
+  readonly place: number;
   /** On the search grid. */
   readonly position: number;
   /** Multiple of the local QRS level. */
@@ -8,67 +10,70 @@ export interface Candidate {
   readonly isWhole: boolean;
 }
 
-/** Which of the candidates, in order of time, have been taken as beats so far. */
+/** Which of the candidates, all of them in order of time, have been taken as beats so far. */
 export class Taken {
-  readonly #candidates: readonly Candidate[];
-  readonly #indexOf: ReadonlyMap<Candidate, number>;
   readonly #isBeat: Uint8Array;
 
-  constructor(candidates: readonly Candidate[]) {
-    this.#candidates = candidates;
-    this.#indexOf = new Map(candidates.map((candidate, index) => [candidate, index]));
+  constructor(private readonly candidates: readonly Candidate[]) {
     this.#isBeat = new Uint8Array(candidates.length);
   }
 
-  add(candidate: Candidate): void {
-    this.#isBeat[this.#indexOf.get(candidate)!] = 1;
-  }
-
-  has(candidate: Candidate): boolean {
-    return this.#isBeat[this.#indexOf.get(candidate)!] === 1;
+  add({ place }: Candidate): void {
+    this.#isBeat[place] = 1;
   }
 
   /** In order of time. */
   beats(): Candidate[] {
-    return this.#candidates.filter((_, index) => this.#isBeat[index] === 1);
+    const beats: Candidate[] = [];
+    for (const candidate of this.candidates) {
+      if (this.#isBeat[candidate.place] === 1) beats.push(candidate);
+    }
+    return beats;
   }
 
   /** The nearest beat before a candidate. */
-  before(candidate: Candidate): Candidate | undefined {
-    return this.#next(this.#indexOf.get(candidate)!, -1, 1)[0];
+  before({ place }: Candidate): Candidate | undefined {
+    return this.#next(place, -1);
   }
 
   /** The nearest beat after a candidate. */
-  after(candidate: Candidate): Candidate | undefined {
-    return this.#next(this.#indexOf.get(candidate)!, 1, 1)[0];
+  after({ place }: Candidate): Candidate | undefined {
+    return this.#next(place, 1);
   }
 
   /** The beats nearest to a candidate, half of them on either side, without itself. */
   around(candidate: Candidate, count: number): Candidate[] {
-    const index = this.#indexOf.get(candidate)!;
-    return [...this.#next(index, -1, count / 2), ...this.#next(index, 1, count / 2)];
+    const found: Candidate[] = [];
+    for (const step of [-1, 1] as const) {
+      let beat = this.#next(candidate.place, step);
+      for (let k = 0; beat && k < count / 2; k++) {
+        found.push(beat);
+        beat = this.#next(beat.place, step);
+      }
+    }
+    return found;
   }
 
   /** Whether a beat lies within `reach` of a grid position. */
   hasWithin(position: number, reach: number): boolean {
+    const { candidates } = this;
     let low = 0;
-    let end = this.#candidates.length;
+    let end = candidates.length;
     while (low < end) {
       const middle = (low + end) >> 1;
-      if (this.#candidates[middle]!.position < position - reach) low = middle + 1;
+      if (candidates[middle]!.position < position - reach) low = middle + 1;
       else end = middle;
     }
-    for (let i = low; (this.#candidates[i]?.position ?? Infinity) <= position + reach; i++) {
+    for (let i = low; i < candidates.length; i++) {
+      if (candidates[i]!.position > position + reach) return false;
       if (this.#isBeat[i] === 1) return true;
     }
     return false;
   }
 
-  #next(index: number, step: 1 | -1, count: number): Candidate[] {
-    const found: Candidate[] = [];
-    for (let i = index + step; found.length < count && this.#candidates[i]; i += step) {
-      if (this.#isBeat[i] === 1) found.push(this.#candidates[i]!);
-    }
-    return found;
+  #next(place: number, step: 1 | -1): Candidate | undefined {
+    let i = place + step;
+    while (i >= 0 && i < this.candidates.length && this.#isBeat[i] === 0) i += step;
+    return this.candidates[i];
   }
 }

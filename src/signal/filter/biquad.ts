@@ -1,4 +1,4 @@
-import { inPieces } from './pieces.js';
+import { pieces } from './pieces.js';
 
 /**
  * Second-order section, H(z) = (b0 + b1 z^-1 + b2 z^-2) / (1 + a1 z^-1 + a2 z^-2).
@@ -58,10 +58,10 @@ export function runThrough(section: Biquad, samples: Float64Array, step: 1 | -1)
   const state = new Float64Array(2);
   state[1] = b2 * first - a2 * settled;
   state[0] = b1 * first - a1 * settled + state[1]!;
-  inPieces(n, (from, to) => {
+  for (const [from, to] of pieces(n)) {
     if (step === 1) runPiece(section, samples, from, to, 1, state);
     else runPiece(section, samples, n - 1 - from, n - 1 - to, -1, state);
-  });
+  }
 }
 
 /** From place `from` on, up to `to` (excluded); `state` goes on from piece to piece. */

@@ -1,5 +1,5 @@
 import type { Channel } from '../waveform.js';
-import { inPieces } from './pieces.js';
+import { pieces } from './pieces.js';
 
 /**
  * The stretch from `from` to `to` (s) at `rate` Hz, read on the straight line between samples; NaN
@@ -71,7 +71,7 @@ export function averageExcerpt(
     excerptInto(lead, start, rate, row, 0, length);
     if (!isWhole(row)) continue;
     count += 1;
-    for (let i = 0; i < length; i += 1) mean[i]! += row[i]!;
+    addInto(mean, row);
   }
   for (let i = 0; i < length; i += 1) mean[i]! /= count;
   return { mean, count };
@@ -108,6 +108,12 @@ export function levelInto(values: Float64Array, out: Float64Array): Float64Array
   return out;
 }
 
+/** The rows themselves, each less its line. */
+export function levelled(rows: readonly Float64Array[]): readonly Float64Array[] {
+  for (const row of rows) levelInto(row, row);
+  return rows;
+}
+
 /** Mean squared distance of two rows of equal length. */
 export function squaredDistance(one: Float64Array, other: Float64Array): number {
   let sum = 0;
@@ -115,12 +121,23 @@ export function squaredDistance(one: Float64Array, other: Float64Array): number 
   return sum / one.length;
 }
 
+/** Mean squared distance of each row from one, on average. */
+export function scatterAbout(middle: Float64Array, rows: readonly Float64Array[]): number {
+  let sum = 0;
+  for (const row of rows) sum += squaredDistance(row, middle);
+  return rows.length === 0 ? Number.NaN : sum / rows.length;
+}
+
 /** Sample by sample mean of rows of equal length; empty for none. */
 export function average(rows: readonly Float64Array[]): Float64Array {
   const out = new Float64Array(rows[0]?.length ?? 0);
-  for (const row of rows) for (let i = 0; i < out.length; i += 1) out[i]! += row[i]!;
+  for (const row of rows) addInto(out, row);
   for (let i = 0; i < out.length; i += 1) out[i]! /= rows.length;
   return out;
+}
+
+function addInto(sum: Float64Array, row: Float64Array): void {
+  for (let i = 0; i < sum.length; i += 1) sum[i]! += row[i]!;
 }
 
 /**
@@ -133,24 +150,18 @@ export function withoutMains(lead: Channel): Channel {
   return { ...lead, samples: meanOver(once, Math.max(1, Math.round(samplingRate / 60))) };
 }
 
-/** Running mean of `width` samples around each; a missing sample makes the samples near it missing. */
+/**
+ * Running mean of `width` samples around each; a missing sample makes the samples near it missing.
+ * Beyond either end the lead goes on as it begins or ends.
+ */
 function meanOver(samples: Float64Array, width: number): Float64Array {
+  const out = new Float64Array(samples.length);
   const before = Math.floor(width / 2);
-  // Beyond either end the lead goes on as it begins or ends.
-  const padded = new Float64Array(samples.length + width);
-  padded.fill(samples[0] ?? Number.NaN, 0, before);
-  padded.set(samples, before);
-  padded.fill(samples.at(-1) ?? Number.NaN, before + samples.length);
-  return runningMean(padded, width, samples.length);
-}
-
-/** The means of `width` values from each of the first `count` on; NaN where one of them is. */
-function runningMean(values: Float64Array, width: number, count: number): Float64Array {
-  const out = new Float64Array(count);
-  let state = { sum: 0, missing: 0 };
-  inPieces(count + width, (from, to) => {
-    state = meanPiece(values, width, from - width, to - width, state, out);
-  });
+  let window = { sum: 0, missing: 0 };
+  for (let i = -before; i < width - before; i += 1) window = entered(window, samples, i);
+  for (const [from, to] of pieces(samples.length)) {
+    window = meanPiece(samples, width, from, to, window, out);
+  }
   return out;
 }
 
@@ -160,24 +171,31 @@ interface Window {
   readonly missing: number;
 }
 
-/** The window moves on so that it begins at each of the places from `from` to `to`; the first of them lie before the values. */
+function entered({ sum, missing }: Window, samples: Float64Array, i: number): Window {
+  const x = samples[held(i, samples.length - 1)]!;
+  return Number.isNaN(x) ? { sum, missing: missing + 1 } : { sum: sum + x, missing };
+}
+
+const held = (i: number, last: number): number => (i < 0 ? 0 : Math.min(i, last));
+
+/** The window lies around each of the places from `from` to `to`, and then moves on by one. */
 function meanPiece(
-  values: Float64Array,
+  samples: Float64Array,
   width: number,
   from: number,
   to: number,
   before: Window,
   out: Float64Array,
 ): Window {
+  const last = samples.length - 1;
+  const first = Math.floor(width / 2);
   let { sum, missing } = before;
   for (let i = from; i < to; i += 1) {
-    if (i >= 0) {
-      out[i] = missing > 0 ? Number.NaN : sum / width;
-      const leaving = values[i]!;
-      if (Number.isNaN(leaving)) missing -= 1;
-      else sum -= leaving;
-    }
-    const entering = values[i + width]!;
+    out[i] = missing > 0 ? Number.NaN : sum / width;
+    const leaving = samples[held(i - first, last)]!;
+    const entering = samples[held(i - first + width, last)]!;
+    if (Number.isNaN(leaving)) missing -= 1;
+    else sum -= leaving;
     if (Number.isNaN(entering)) missing += 1;
     else sum += entering;
   }

@@ -13,6 +13,8 @@ const NO_MATTER = 0.008;
 /** Every so many blocks are looked at first, in a lead of more than a few. */
 const PROBED = 5;
 const FEW = 60;
+/** The middle size is told by half as many values, or up to so many. */
+const SIZES = 400;
 /** What passes this many usual deflections is a beat or a burst, not hum. */
 const BEYOND = 3;
 
@@ -29,33 +31,34 @@ interface Sine {
  * their form, which they lose in a mean over the period. Cost linear in length.
  */
 export function withoutHum(lead: Channel): Channel {
-  return MAINS.reduce((rest, frequency) => {
-    const less = without(rest, frequency);
-    return less === rest ? rest : without(less, THIRD * frequency);
-  }, lead);
+  let rest = lead;
+  for (const frequency of MAINS) {
+    const isOwn = rest !== lead;
+    const less = without(rest, frequency, isOwn);
+    if (less !== rest) rest = without(less, THIRD * frequency, true);
+  }
+  return rest;
 }
 
-function without(lead: Channel, frequency: number): Channel {
+/** The very same lead where there is no hum of that frequency. The samples of one that is our own are changed in place. */
+function without(lead: Channel, frequency: number, isOwn: boolean): Channel {
   const { samples, samplingRate } = lead;
   const half = Math.round((BLOCK / 2) * samplingRate);
   const count = Math.ceil(samples.length / half);
   if (frequency >= samplingRate / 2 || samples.length < 2 * half) return lead;
   const line = new Line(samples, (2 * Math.PI * frequency) / samplingRate, half);
-  const known = new Map<number, Sine>();
-  const sineAt = (k: number): Sine => {
-    const from = Math.min(Math.max(0, (k - 1) * half), samples.length - 2 * half);
-    const sine = known.get(from) ?? line.sineFrom(from);
-    known.set(from, sine);
-    return sine;
-  };
-  const places = Array.from({ length: count + 1 }, (_, k) => k);
   // The power line does not come and go by the second: where a few blocks are without it, all are.
-  const probed = places.filter((k) => k % PROBED === 0 || count < FEW);
-  if (probed.every((k) => isNone(sineAt(k)))) return lead;
-  const sines = places.map(sineAt);
-  const out = samples.slice();
-  for (let k = 0; k < count; k += 1) line.takeOff(out, k * half, half, sines[k]!, sines[k + 1]!);
+  if (!isAnywhere(line, count, count < FEW ? 1 : PROBED)) return lead;
+  // All blocks are fitted before any of them is changed.
+  for (let k = 0; k <= count; k += 1) line.sineAt(k);
+  const out = isOwn ? samples : samples.slice();
+  for (let k = 0; k < count; k += 1) line.takeOff(out, k);
   return { ...lead, samples: out };
+}
+
+function isAnywhere(line: Line, count: number, every: number): boolean {
+  for (let k = 0; k <= count; k += every) if (!isNone(line.sineAt(k))) return true;
+  return false;
 }
 
 const NONE: Sine = { a: 0, b: 0 };
@@ -69,6 +72,9 @@ class Line {
   /** The block at hand without what is slow, and where it begins. */
   readonly #swings: Float64Array;
   #from = Number.NaN;
+  /** Of each block that was asked for: some are looked at first. */
+  readonly #known: (Sine | undefined)[];
+  readonly #sizes = new Float64Array(SIZES);
 
   /** @param turn angle from sample to sample @param half of a block, in samples */
   constructor(
@@ -77,16 +83,32 @@ class Line {
     private readonly half: number,
   ) {
     const length = 2 * half;
-    this.#cosine = Float64Array.from({ length }, (_, i) => Math.cos(turn * i));
-    this.#sine = Float64Array.from({ length }, (_, i) => Math.sin(turn * i));
+    this.#cosine = new Float64Array(length);
+    this.#sine = new Float64Array(length);
     this.#swings = new Float64Array(length);
+    for (let i = 0; i < length; i += 1) {
+      this.#cosine[i] = Math.cos(turn * i);
+      this.#sine[i] = Math.sin(turn * i);
+    }
+    this.#known = new Array(Math.ceil(samples.length / half) + 1).fill(undefined);
+  }
+
+  /** The power line's sine in the block around the beginning of half a block, counted from the first. */
+  sineAt(k: number): Sine {
+    const known = this.#known[k];
+    if (known) return known;
+    const { half, samples } = this;
+    const from = Math.min(Math.max(0, (k - 1) * half), samples.length - 2 * half);
+    const sine = this.#sineFrom(from);
+    this.#known[k] = sine;
+    return sine;
   }
 
   /** The power line's sine in the block from a sample on, `NONE` where it does not matter. */
-  sineFrom(from: number): Sine {
+  #sineFrom(from: number): Sine {
     this.#moveTo(from);
     const swings = this.#swings;
-    const usual = usualSize(swings);
+    const usual = this.#usualSize();
     if (!(usual > 0)) return NONE;
     const { a, b, seen } = this.#fit(BEYOND * usual);
     const sine = this.#turned({ a: (2 * a) / seen, b: (2 * b) / seen }, from);
@@ -104,20 +126,33 @@ class Line {
     this.#from = from;
   }
 
-  /** Takes a sine that goes over from `before` to `after` out of `length` samples from `from` on. */
-  takeOff(out: Float64Array, from: number, length: number, before: Sine, after: Sine): void {
+  /** Takes the sine out of half a block, as it goes over from the block before to the one after. */
+  takeOff(out: Float64Array, k: number): void {
+    const { half } = this;
+    const from = k * half;
+    const before = this.sineAt(k);
+    const after = this.sineAt(k + 1);
     if (isNone(before) && isNone(after)) return;
     const first = this.#turned(before, -from);
     const last = this.#turned(after, -from);
     const cosine = this.#cosine;
     const sine = this.#sine;
-    const end = Math.min(length, out.length - from);
+    const end = Math.min(half, out.length - from);
     for (let i = 0; i < end; i += 1) {
-      const part = i / length;
+      const part = i / half;
       const a = first.a + part * (last.a - first.a);
       const b = first.b + part * (last.b - first.b);
       out[from + i]! -= a * cosine[i]! + b * sine[i]!;
     }
+  }
+
+  /** The middle size; a few hundred values tell it as well as all. */
+  #usualSize(): number {
+    const values = this.#swings;
+    const step = Math.max(1, Math.floor(values.length / (SIZES / 2)));
+    const count = Math.ceil(values.length / step);
+    for (let k = 0; k < count; k += 1) this.#sizes[k] = Math.abs(values[k * step]!);
+    return median(this.#sizes.subarray(0, count));
   }
 
   /** The swings, held to their bounds, against cosine and sine from the beginning of the block. */
@@ -169,12 +204,4 @@ function takeOutSlow(samples: Float64Array, from: number, period: number, out: F
 
 function held(i: number, last: number): number {
   return i < 0 ? 0 : Math.min(i, last);
-}
-
-/** The middle size; a few hundred values tell it as well as all. */
-function usualSize(values: Float64Array): number {
-  const step = Math.max(1, Math.floor(values.length / 200));
-  const sizes = new Float64Array(Math.ceil(values.length / step));
-  for (let k = 0; k < sizes.length; k += 1) sizes[k] = Math.abs(values[k * step]!);
-  return median(sizes);
 }

@@ -68,8 +68,21 @@ function finiteOf(values: ArrayLike<number>): Float64Array {
   return finite.subarray(0, copyFinite(values, finite));
 }
 
-/** How many there are. */
+/** How many there are. Arrays of either kind are read by a loop of their own, which knows how they lie in memory. */
 function copyFinite(values: ArrayLike<number>, out: Float64Array): number {
+  return values instanceof Float64Array ? copyOfTyped(values, out) : copyOfNumbers(values, out);
+}
+
+function copyOfTyped(values: Float64Array, out: Float64Array): number {
+  let count = 0;
+  for (let i = 0; i < values.length; i++) {
+    const x = values[i]!;
+    if (Number.isFinite(x)) out[count++] = x;
+  }
+  return count;
+}
+
+function copyOfNumbers(values: ArrayLike<number>, out: Float64Array): number {
   let count = 0;
   for (let i = 0; i < values.length; i++) {
     const x = values[i]!;

@@ -4,7 +4,12 @@
  */
 const PIECE = 2048;
 
-/** Runs `over` on the places from 0 to `length`, piece by piece. */
-export function inPieces(length: number, over: (from: number, to: number) => void): void {
-  for (let from = 0; from < length; from += PIECE) over(from, Math.min(length, from + PIECE));
+/**
+ * The places from 0 to `length`, piece by piece. What is done on a piece belongs into a function at the top of its
+ * module: what is compiled of a function that is made anew in each call (an arrow within another) is lost with it.
+ */
+export function pieces(length: number): readonly (readonly [from: number, to: number])[] {
+  const out: [number, number][] = [];
+  for (let from = 0; from < length; from += PIECE) out.push([from, Math.min(length, from + PIECE)]);
+  return out;
 }

@@ -1,4 +1,4 @@
-import { inPieces } from './pieces.js';
+import { pieces } from './pieces.js';
 import { finiteRuns, type Run } from './runs.js';
 import { bandPass } from './zero-phase.js';
 
@@ -34,9 +34,9 @@ function averageSlope(
 ): void {
   const sum = new Float64Array(1);
   for (let i = from + 1; i < Math.min(to - 1, from + half); i++) sum[0]! += squaredSlope(banded, i);
-  inPieces(to - from, (first, end) => {
+  for (const [first, end] of pieces(to - from)) {
     averagePiece(banded, { from, to }, from + first, from + end, half, sum, out);
-  });
+  }
 }
 
 /** The places from `first` to `end` of a run; `running` is the sum to go on from. */

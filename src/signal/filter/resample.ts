@@ -1,4 +1,4 @@
-import { inPieces } from './pieces.js';
+import { pieces } from './pieces.js';
 
 /**
  * The same signal at another rate, sample j at j/`to` seconds. Towards a lower rate each new sample
@@ -16,7 +16,7 @@ export function resample(samples: Float64Array, from: number, to: number): Float
 
 function meanOverPeriods(samples: Float64Array, stride: number, length: number): Float64Array {
   const out = new Float64Array(length);
-  inPieces(length, (from, to) => meanPiece(samples, stride, from, to, out));
+  for (const [from, to] of pieces(length)) meanPiece(samples, stride, from, to, out);
   return out;
 }
 

@@ -1,3 +1,5 @@
+import { pieces } from './pieces.js';
+
 /** Sample positions `from` (included) to `to` (excluded). */
 export interface Run {
   readonly from: number;
@@ -5,36 +7,76 @@ export interface Run {
 }
 
 /** The unbroken stretches of finite samples, in order. */
-export function finiteRuns(samples: Float64Array): Run[] {
-  const runs: Run[] = [];
-  for (let from = 0; from < samples.length; from++) {
-    let to = from;
-    while (to < samples.length && Number.isFinite(samples[to])) to++;
-    if (to > from) runs.push({ from, to });
-    from = to;
-  }
-  return runs;
-}
+export const finiteRuns = (samples: Float64Array): Run[] =>
+  runsBetween(samples, firstFinite, firstMissing);
 
 /** The unbroken stretches of samples that are not finite, in order. */
-export function gaps(samples: Float64Array): Run[] {
-  const found: Run[] = [];
-  let from = 0;
-  for (const run of [...finiteRuns(samples), { from: samples.length, to: samples.length }]) {
-    if (run.from > from) found.push({ from, to: run.from });
-    from = run.to;
-  }
-  return found;
-}
+export const gaps = (samples: Float64Array): Run[] =>
+  runsBetween(samples, firstMissing, firstFinite);
 
 /** The unbroken stretches of at least `least` samples that all equal `value`, in order. */
-export function runsOf(value: number, samples: Float64Array, least: number): Run[] {
+export const runsOf = (value: number, samples: Float64Array, least: number): Run[] =>
+  runsBetween(samples, firstEqual, firstOther, value).filter(({ from, to }) => to - from >= least);
+
+/** The unbroken stretches of at least `least` samples that all lie under `limit`, in order. */
+export const runsUnder = (limit: number, samples: Float64Array, least: number): Run[] =>
+  runsBetween(samples, firstUnder, firstNotUnder, limit).filter(
+    ({ from, to }) => to - from >= least,
+  );
+
+/** The first place from `from` to `to` (excluded) that is sought; `to` where there is none. */
+type Search = (samples: Float64Array, from: number, to: number, value: number) => number;
+
+/** From each place where a stretch begins to where it ends, or the samples do. */
+function runsBetween(samples: Float64Array, begins: Search, ends: Search, value = 0): Run[] {
   const runs: Run[] = [];
-  for (let from = 0; from < samples.length; from++) {
-    let to = from;
-    while (to < samples.length && samples[to] === value) to++;
-    if (to - from >= least) runs.push({ from, to });
-    from = to;
+  let from = -1;
+  for (const [first, end] of pieces(samples.length)) {
+    let at = first;
+    while (at < end) {
+      const isWithin = from >= 0;
+      at = isWithin ? ends(samples, at, end, value) : begins(samples, at, end, value);
+      if (at === end) break;
+      if (isWithin) runs.push({ from, to: at });
+      from = isWithin ? -1 : at;
+    }
   }
+  if (from >= 0) runs.push({ from, to: samples.length });
   return runs;
+}
+
+function firstFinite(samples: Float64Array, from: number, to: number): number {
+  let i = from;
+  while (i < to && !Number.isFinite(samples[i])) i++;
+  return i;
+}
+
+function firstMissing(samples: Float64Array, from: number, to: number): number {
+  let i = from;
+  while (i < to && Number.isFinite(samples[i])) i++;
+  return i;
+}
+
+function firstEqual(samples: Float64Array, from: number, to: number, value: number): number {
+  let i = from;
+  while (i < to && samples[i] !== value) i++;
+  return i;
+}
+
+function firstOther(samples: Float64Array, from: number, to: number, value: number): number {
+  let i = from;
+  while (i < to && samples[i] === value) i++;
+  return i;
+}
+
+function firstUnder(samples: Float64Array, from: number, to: number, limit: number): number {
+  let i = from;
+  while (i < to && !(samples[i]! < limit)) i++;
+  return i;
+}
+
+function firstNotUnder(samples: Float64Array, from: number, to: number, limit: number): number {
+  let i = from;
+  while (i < to && samples[i]! < limit) i++;
+  return i;
 }

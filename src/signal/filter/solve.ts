@@ -4,18 +4,20 @@
  */
 export function solver(a: Float64Array, n: number): (b: Float64Array) => Float64Array {
   const factor = cholesky(a, n);
-  return (b) => {
-    const x = b.slice();
-    for (let i = 0; i < n; i += 1) {
-      for (let k = 0; k < i; k += 1) x[i]! -= factor[i * n + k]! * x[k]!;
-      x[i]! /= factor[i * n + i]!;
-    }
-    for (let i = n - 1; i >= 0; i -= 1) {
-      for (let k = i + 1; k < n; k += 1) x[i]! -= factor[k * n + i]! * x[k]!;
-      x[i]! /= factor[i * n + i]!;
-    }
-    return x;
-  };
+  return (b) => solved(factor, n, b);
+}
+
+function solved(factor: Float64Array, n: number, b: Float64Array): Float64Array {
+  const x = b.slice();
+  for (let i = 0; i < n; i += 1) {
+    for (let k = 0; k < i; k += 1) x[i]! -= factor[i * n + k]! * x[k]!;
+    x[i]! /= factor[i * n + i]!;
+  }
+  for (let i = n - 1; i >= 0; i -= 1) {
+    for (let k = i + 1; k < n; k += 1) x[i]! -= factor[k * n + i]! * x[k]!;
+    x[i]! /= factor[i * n + i]!;
+  }
+  return x;
 }
 
 /** L, lower, with LL' = A. */

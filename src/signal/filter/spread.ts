@@ -30,14 +30,35 @@ function rearrangeable(values: ArrayLike<number>): Float64Array {
 }
 
 export function mean(values: readonly number[]): number {
-  return values.length === 0 ? Number.NaN : values.reduce((a, b) => a + b, 0) / values.length;
+  return values.length === 0 ? Number.NaN : sumOf(values) / values.length;
 }
+
+export const sumOf = (values: readonly number[]): number => values.reduce(plus, 0);
+
+const plus = (a: number, b: number): number => a + b;
 
 /** The smallest and the largest value, Infinity and -Infinity for none; a day's beats are too many to be arguments. */
 export const leastOf = (values: readonly number[]): number =>
-  values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+  values.reduce(lesser, Number.POSITIVE_INFINITY);
 export const mostOf = (values: readonly number[]): number =>
-  values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  values.reduce(greater, Number.NEGATIVE_INFINITY);
+
+const lesser = (a: number, b: number): number => Math.min(a, b);
+const greater = (a: number, b: number): number => Math.max(a, b);
+
+/** From each value to the next: one fewer than there are values. */
+export function differences(values: readonly number[]): number[] {
+  const out: number[] = [];
+  for (let i = 1; i < values.length; i += 1) out.push(values[i]! - values[i - 1]!);
+  return out;
+}
+
+/** How far each value lies from `middle`. */
+export function distancesFrom(middle: number, values: readonly number[]): number[] {
+  const out: number[] = [];
+  for (let i = 0; i < values.length; i += 1) out.push(Math.abs(values[i]! - middle));
+  return out;
+}
 
 /** Share of the values that pass; 0 for none. */
 export function share<T>(
@@ -54,13 +75,13 @@ export function share<T>(
 export function unevenness(values: readonly number[]): number {
   if (values.length < 3) return Number.NaN;
   const middle = median(values);
-  return median(values.map((value) => Math.abs(value - middle))) / middle;
+  return median(distancesFrom(middle, values)) / middle;
 }
 
 /** Middle change from one value to the next, as a fraction of the middle value; NaN for fewer than three. */
 export function beatToBeatChange(values: readonly number[]): number {
   if (values.length < 3) return Number.NaN;
-  return median(values.slice(1).map((value, i) => Math.abs(value - values[i]!))) / median(values);
+  return median(distancesFrom(0, differences(values))) / median(values);
 }
 
 /** The value that most others lie within `near` of, the first of equals: how many those are, itself among them, and their middle. NaN for none. */
@@ -69,23 +90,31 @@ export function mode(
   near: number,
 ): { readonly count: number; readonly middle: number } {
   const sorted = new Float64Array(values).sort();
+  const { first, count } = nearEach(sorted, near);
+  let most = 0;
+  for (let i = 0; i < count.length; i += 1) if (count[i]! > most) most = count[i]!;
+  const isMode = new Set<number>();
+  for (let i = 0; i < count.length; i += 1) if (count[i] === most) isMode.add(sorted[i]!);
+  const value = values.find((v) => isMode.has(v));
+  if (value === undefined) return { count: 0, middle: Number.NaN };
+  const from = first[sorted.indexOf(value)]!;
+  return { count: most, middle: median(sorted.subarray(from, from + most)) };
+}
+
+/** For each of values that ascend the place of the first that is near it, and how many are. */
+function nearEach(sorted: Float64Array, near: number) {
+  const firsts = new Uint32Array(sorted.length);
+  const counts = new Uint32Array(sorted.length);
   // As the values rise, so do both ends of what is near them.
-  const firstNear = new Uint32Array(sorted.length);
-  const countNear = new Uint32Array(sorted.length);
   let first = 0;
   let end = 0;
   for (let i = 0; i < sorted.length; i += 1) {
     while (sorted[i]! - sorted[first]! > near) first += 1;
     while (end < sorted.length && sorted[end]! - sorted[i]! <= near) end += 1;
-    firstNear[i] = first;
-    countNear[i] = end - first;
+    firsts[i] = first;
+    counts[i] = end - first;
   }
-  const most = countNear.reduce((a, b) => Math.max(a, b), 0);
-  const isMode = new Set(sorted.filter((_, i) => countNear[i] === most));
-  const value = values.find((v) => isMode.has(v));
-  if (value === undefined) return { count: 0, middle: Number.NaN };
-  const from = firstNear[sorted.indexOf(value)]!;
-  return { count: most, middle: median(sorted.subarray(from, from + most)) };
+  return { first: firsts, count: counts };
 }
 
 /** Correlation of two rows of equal length, -1 to 1; 0 where one of them does not vary or has a NaN. */

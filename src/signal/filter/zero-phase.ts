@@ -10,17 +10,25 @@ const prolongedBy = 0.5;
  * nothing. `samples` in any unit at `rate` Hz -> a new array of the same length and unit.
  */
 function zeroPhase(samples: Float64Array, rate: number, sections: readonly Biquad[]): Float64Array {
+  const runs = finiteRuns(samples);
+  const first = runs[0];
+  // Most leads are one run from end to end, which need not be laid beside others.
+  if (first && first.to - first.from === samples.length) return filtered(samples, rate, sections);
   const out = new Float64Array(samples.length).fill(Number.NaN);
-  for (const { from, to } of finiteRuns(samples)) {
-    const pad = Math.min(to - from - 1, Math.round(prolongedBy * rate));
-    const work = prolonged(samples.subarray(from, to), pad);
-    for (const section of sections) {
-      runThrough(section, work, 1);
-      runThrough(section, work, -1);
-    }
-    out.set(work.subarray(pad, pad + to - from), from);
+  for (const { from, to } of runs) {
+    out.set(filtered(samples.subarray(from, to), rate, sections), from);
   }
   return out;
+}
+
+function filtered(run: Float64Array, rate: number, sections: readonly Biquad[]): Float64Array {
+  const pad = Math.min(run.length - 1, Math.round(prolongedBy * rate));
+  const work = prolonged(run, pad);
+  for (const section of sections) {
+    runThrough(section, work, 1);
+    runThrough(section, work, -1);
+  }
+  return work.subarray(pad, pad + run.length);
 }
 
 /**

@@ -49,80 +49,87 @@ export function measure(
   const lead = leadNamed(leads, 'II') ?? leads[0] ?? null;
   const label = lead && { label: lead.label, isJudged: nameOf(lead) === 'ii' };
   const judge = judgeFor(patient);
-  const p = beats.map((beat) => sure(beat.p));
-  const qrs = beats.map((beat) => sure(beat.qrs));
-  const t = beats.map((beat) => sure(beat.t));
-  const each = (value: (k: number) => number | null | undefined) =>
-    beats.map((_, k) => value(k) ?? Number.NaN);
-  const on = (value: (lead: Channel, k: number) => number | null | undefined) =>
-    each((k) => lead && value(lead, k));
+  const seen = seenOf(beats, lead);
   const whyNot = {
-    p: whyNo(beats.map((beat) => beat.p)),
-    qrs: whyNo(beats.map((beat) => beat.qrs)),
-    t: whyNo(beats.map((beat) => beat.t)),
+    p: whyNo(beats.map(pOf)),
+    qrs: whyNo(beats.map(qrsOf)),
+    t: whyNo(beats.map(tOf)),
   };
-  const rr = previousIntervals(beats);
-  const qtOf = (k: number) => (qrs[k] && t[k] ? t[k].end - qrs[k].onset : null);
-  const corrected = (formula: (qt: number, rr: number) => number) =>
-    each((k) => {
-      const qt = qtOf(k);
-      return qt === null ? null : formula(qt, rr[k]!);
-    });
-  const rHeights = on((on, k) => qrs[k] && rHeight(on, qrs[k]));
-  const tHeights = on(
-    (on, k) => qrs[k] && t[k] && heightOf(on, t[k], restBefore(on, qrs[k].onset)),
-  );
   return {
-    pDuration: judge(
-      'P duration',
-      each((k) => p[k] && p[k].end - p[k].onset),
-      's',
-      whyNot.p,
-    ),
-    pHeight: judge(
-      'P height',
-      on((on, k) => p[k] && heightOf(on, p[k], restBefore(on, p[k].onset))),
-      'mV',
-      whyNot.p,
-      label,
-    ),
-    pr: judge(
-      'PR interval',
-      each((k) => p[k] && qrs[k] && qrs[k].onset - p[k].onset),
-      's',
-      whyNot.p,
-    ),
-    qrs: judge(
-      'QRS duration',
-      each((k) => qrs[k] && qrs[k].end - qrs[k].onset),
-      's',
-      whyNot.qrs,
-    ),
-    rHeight: judge('R height', rHeights, 'mV', whyNot.qrs, label),
-    qt: judge('QT interval', each(qtOf), 's', whyNot.t),
-    qtcFridericia: judge(null, corrected(qtcFridericia), 's', whyNot.t),
+    pDuration: judge('P duration', each(pDuration, seen), 's', whyNot.p),
+    pHeight: judge('P height', each(pHeight, seen), 'mV', whyNot.p, label),
+    pr: judge('PR interval', each(pr, seen), 's', whyNot.p),
+    qrs: judge('QRS duration', each(qrsDuration, seen), 's', whyNot.qrs),
+    rHeight: judge('R height', each(heightOfR, seen), 'mV', whyNot.qrs, label),
+    qt: judge('QT interval', each(qtInterval, seen), 's', whyNot.t),
+    qtcFridericia: judge(null, each(fridericia, seen), 's', whyNot.t),
     qtcVanDeWater:
       patient.species === 'dog'
-        ? judge(null, corrected(qtcVanDeWater), 's', whyNot.t)
+        ? judge(null, each(vanDeWater, seen), 's', whyNot.t)
         : unmeasured('s', 'the formula is for dogs'),
-    st: judge(
-      'ST deviation',
-      on((on, k) => (qrs[k] ? stDeviation(on, { ...beats[k]!, t: t[k] ?? null }) : null)),
-      'mV',
-      whyNot.qrs,
-      label,
-    ),
-    tHeight: judge('T height', tHeights, 'mV', whyNot.t, label),
-    tToR: judge(
-      'T to R',
-      // A height of 0 compares with nothing.
-      tHeights.map((height, k) => Math.abs(height) / (rHeights[k] || Number.NaN)),
-      'share of R',
-      whyNot.t,
-      label,
-    ),
-    axis: axisOver(qrs, leads, patient, whyNot.qrs),
+    st: judge('ST deviation', each(st, seen), 'mV', whyNot.qrs, label),
+    tHeight: judge('T height', each(heightOfT, seen), 'mV', whyNot.t, label),
+    tToR: judge('T to R', each(tToR, seen), 'share of R', whyNot.t, label),
+    axis: axisOver(seen.qrs, leads, patient, whyNot.qrs),
   };
+}
+
+/** The waves that are sure enough, one a beat; the time from the beat before, s; and the lead whose heights are told. */
+interface Seen {
+  readonly beats: readonly BeatWaves[];
+  readonly p: readonly (Wave | null)[];
+  readonly qrs: readonly (Wave | null)[];
+  readonly t: readonly (Wave | null)[];
+  readonly rr: readonly number[];
+  readonly lead: Channel | null;
+}
+
+const pOf = ({ p }: BeatWaves): Wave | null => p;
+const qrsOf = ({ qrs }: BeatWaves): Wave | null => qrs;
+const tOf = ({ t }: BeatWaves): Wave | null => t;
+
+const seenOf = (beats: readonly BeatWaves[], lead: Channel | null): Seen => ({
+  beats,
+  p: beats.map(pOf).map(sure),
+  qrs: beats.map(qrsOf).map(sure),
+  t: beats.map(tOf).map(sure),
+  rr: previousIntervals(beats),
+  lead,
+});
+
+/** A measure of one beat; NaN, or nothing, where it has none. */
+type OfBeat = (seen: Seen, k: number) => number | null | undefined;
+
+function each(ofBeat: OfBeat, seen: Seen): number[] {
+  const out: number[] = [];
+  for (let k = 0; k < seen.beats.length; k++) out.push(ofBeat(seen, k) ?? Number.NaN);
+  return out;
+}
+
+const pDuration: OfBeat = ({ p }, k) => p[k] && p[k].end - p[k].onset;
+const pHeight: OfBeat = ({ lead, p }, k) =>
+  lead && p[k] && heightOf(lead, p[k], restBefore(lead, p[k].onset));
+const pr: OfBeat = ({ p, qrs }, k) => p[k] && qrs[k] && qrs[k].onset - p[k].onset;
+const qrsDuration: OfBeat = ({ qrs }, k) => qrs[k] && qrs[k].end - qrs[k].onset;
+const heightOfR: OfBeat = ({ lead, qrs }, k) => lead && qrs[k] && rHeight(lead, qrs[k]);
+const heightOfT: OfBeat = ({ lead, qrs, t }, k) =>
+  lead && qrs[k] && t[k] && heightOf(lead, t[k], restBefore(lead, qrs[k].onset));
+// A height of 0 compares with nothing.
+const tToR: OfBeat = (seen, k) =>
+  Math.abs(heightOfT(seen, k) ?? Number.NaN) / (heightOfR(seen, k) || Number.NaN);
+const st: OfBeat = ({ lead, beats, qrs, t }, k) =>
+  lead && qrs[k] && stDeviation(lead, { ...beats[k]!, t: t[k] ?? null });
+const qtInterval: OfBeat = ({ qrs, t }, k) => qrs[k] && t[k] && t[k].end - qrs[k].onset;
+const fridericia: OfBeat = (seen, k) => corrected(seen, k, qtcFridericia);
+const vanDeWater: OfBeat = (seen, k) => corrected(seen, k, qtcVanDeWater);
+
+function corrected(
+  seen: Seen,
+  k: number,
+  formula: (qt: number, rr: number) => number,
+): number | null {
+  const qt = qtInterval(seen, k) ?? null;
+  return qt === null ? null : formula(qt, seen.rr[k]!);
 }
 
 const nameOf = ({ label }: Channel): string =>
@@ -137,20 +144,24 @@ const leadNamed = (leads: readonly Channel[], name: string): Channel | undefined
 const sure = (wave: Wave | null): Wave | null =>
   wave && wave.confidence >= SURE_ENOUGH ? wave : null;
 
+const isSeen = (wave: Wave | null): wave is Wave => wave !== null;
+
 function whyNo(waves: readonly (Wave | null)[]): Unmeasured {
   if (waves.length < fewest) return 'too few beats';
-  const seen = waves.filter((wave) => wave !== null);
+  const seen = waves.filter(isSeen);
   if (seen.length === 0) return 'no beat shows this wave';
-  return seen.filter((wave) => sure(wave)).length < fewest && seen.length >= fewest
-    ? 'too noisy'
-    : 'too few beats';
+  return seen.filter(sure).length < fewest && seen.length >= fewest ? 'too noisy' : 'too few beats';
 }
 
 /** Time from the beat before, NaN for the first and where a beat is missing between. */
 function previousIntervals(beats: readonly BeatWaves[]): number[] {
-  const all = beats.map(({ time }, k) => (k === 0 ? Number.NaN : time - beats[k - 1]!.time));
-  const usual = median(all);
-  return all.map((interval) => (interval <= skipped * usual ? interval : Number.NaN));
+  const all: number[] = [];
+  for (let k = 0; k < beats.length; k++) {
+    all.push(k === 0 ? Number.NaN : beats[k]!.time - beats[k - 1]!.time);
+  }
+  const most = skipped * median(all);
+  for (let k = 0; k < all.length; k++) if (!(all[k]! <= most)) all[k] = Number.NaN;
+  return all;
 }
 
 interface ReadOn {
@@ -167,7 +178,7 @@ const judgeFor =
     because: Unmeasured,
     on: ReadOn | null = null,
   ): Measurement => {
-    const finite = values.filter((value) => Number.isFinite(value));
+    const finite = values.filter(Number.isFinite);
     if (finite.length < fewest) {
       return { ...unmeasured(unit, because), count: finite.length, lead: on?.label ?? null };
     }

@@ -1,5 +1,5 @@
 import { everyNth, median } from '../filter/order-statistics.js';
-import { inPieces } from '../filter/pieces.js';
+import { pieces } from '../filter/pieces.js';
 import { runsOf } from '../filter/runs.js';
 import type { Blemish } from './span.js';
 
@@ -41,9 +41,7 @@ export function clipping(samples: Float64Array, rate: number): Blemish[] {
 
 function rangeOf(samples: Float64Array): { readonly lowest: number; readonly highest: number } {
   let range = { lowest: Number.POSITIVE_INFINITY, highest: Number.NEGATIVE_INFINITY };
-  inPieces(samples.length, (from, to) => {
-    range = rangeWith(samples, from, to, range);
-  });
+  for (const [from, to] of pieces(samples.length)) range = rangeWith(samples, from, to, range);
   return range;
 }
 

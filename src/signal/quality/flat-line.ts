@@ -1,4 +1,4 @@
-import { inPieces } from '../filter/pieces.js';
+import { pieces } from '../filter/pieces.js';
 import type { Run } from '../filter/runs.js';
 import type { Blemish } from './span.js';
 
@@ -32,7 +32,9 @@ function restsOf(samples: Float64Array, least: number): Run[] {
     low: Number.POSITIVE_INFINITY,
     high: Number.NEGATIVE_INFINITY,
   };
-  inPieces(samples.length + 1, (from, to) => findRests(samples, from, to, least, open, rests));
+  for (const [from, to] of pieces(samples.length + 1)) {
+    findRests(samples, from, to, least, open, rests);
+  }
   return rests;
 }
 

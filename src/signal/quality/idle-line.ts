@@ -20,23 +20,13 @@ const longest = 8;
  */
 export function idleLine(grid: Float64Array, steepness: Float64Array): Blemish[] {
   const least = Math.min(longest * searchRate, grid.length);
-  // What cannot be seen, as under electrosurgery, ends no stretch and does not count.
-  const isSeen = (i: number): boolean => !Number.isNaN(steepness[i]!);
-  const gentle = runsWhere((i) => !(steepness[i]! >= idle), isSeen, grid.length, least);
+  const quiet = (values: Float64Array, limit: number, within: Run) =>
+    quietRuns(values, steepness, { limit, within, least });
+  const gentle = quiet(steepness, idle, { from: 0, to: grid.length });
   if (gentle.length === 0) return [];
-  const waves = bandPass(grid, searchRate, 3, 40);
-  const moves = movement(waves);
-  return gentle.flatMap(({ from, to }) =>
-    runsWhere(
-      (i) => moves[from + i]! < still || !isSeen(from + i),
-      (i) => isSeen(from + i),
-      to - from,
-      least,
-    ).map((run) => ({
-      from: from + run.from,
-      to: from + run.to,
-      why: 'flat line' as const,
-    })),
+  const moves = movement(bandPass(grid, searchRate, 3, 40));
+  return gentle.flatMap((run) =>
+    quiet(moves, still, run).map(({ from, to }) => ({ from, to, why: 'flat line' as const })),
   );
 }
 
@@ -54,24 +44,29 @@ function movement(waves: Float64Array): Float64Array {
   });
 }
 
-/** Runs of positions that pass, at least `least` of which count. */
-function runsWhere(
-  passes: (i: number) => boolean,
-  counts: (i: number) => boolean,
-  length: number,
-  least: number,
+/**
+ * Runs of values under a limit, at least `least` of which can be seen. What cannot be, as under electrosurgery, ends no run
+ * and does not count.
+ */
+function quietRuns(
+  values: Float64Array,
+  steepness: Float64Array,
+  { limit, within, least }: { limit: number; within: Run; least: number },
 ): Run[] {
   const out: Run[] = [];
-  let from = 0;
-  let counted = 0;
-  for (let i = 0; i <= length; i++) {
-    if (i < length && passes(i)) {
-      if (counts(i)) counted++;
-      continue;
+  let from = within.from;
+  let seen = 0;
+  for (let i = within.from; i <= within.to; i++) {
+    if (i < within.to) {
+      const isUnseen = Number.isNaN(steepness[i]!);
+      if (isUnseen || values[i]! < limit) {
+        if (!isUnseen) seen++;
+        continue;
+      }
     }
-    if (i > from && counted >= least) out.push({ from, to: i });
+    if (i > from && seen >= least) out.push({ from, to: i });
     from = i + 1;
-    counted = 0;
+    seen = 0;
   }
   return out;
 }

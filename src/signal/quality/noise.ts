@@ -26,14 +26,14 @@ const broad = 32;
 export function noise(grid: Float64Array, steepness: Float64Array): Blemish[] {
   const usual = usualQrsLevel(steepness);
   const size = judged * searchRate;
-  const parts = finiteRuns(grid)
-    .flatMap((run) => halfOverlapping(run, size))
-    .filter((part) => isRestless(steepness, part, restless.besideNoise * usual))
-    .map((part) => ({
-      ...part,
-      rest: quantile(everyNth(steepness, 4, part.from, part.to), 0.2) / usual,
-    }))
-    .filter(({ rest }) => rest > restless.besideNoise);
+  const parts: Part[] = [];
+  for (const run of finiteRuns(grid)) {
+    for (let from = run.from; from < run.to; from += Math.round(size / 2)) {
+      const to = Math.min(run.to, from + size);
+      const rest = to - from >= size / 4 ? restOf(steepness, from, to, usual) : 0;
+      if (rest > restless.besideNoise) parts.push({ from, to, rest });
+    }
+  }
   if (parts.length === 0) return [];
 
   const wide = bandPass(grid, searchRate, 3, 40);
@@ -50,17 +50,19 @@ export function noise(grid: Float64Array, steepness: Float64Array): Blemish[] {
     .map(({ from, to }) => ({ from, to, why: 'noise' as const }));
 }
 
-function halfOverlapping(run: Run, size: number): Run[] {
-  const parts: Run[] = [];
-  for (let from = run.from; from < run.to; from += Math.round(size / 2)) {
-    const to = Math.min(run.to, from + size);
-    if (to - from >= size / 4) parts.push({ from, to });
-  }
-  return parts;
+/** A stretch, and its lowest fifth as a share of the usual QRS. */
+interface Part extends Run {
+  readonly rest: number;
+}
+
+/** Of the stretch; 0 where it lies too low to matter. */
+function restOf(steepness: Float64Array, from: number, to: number, usual: number): number {
+  if (!isRestless(steepness, from, to, restless.besideNoise * usual)) return 0;
+  return quantile(everyNth(steepness, 4, from, to), 0.2) / usual;
 }
 
 /** Whether the lowest fifth may lie over `level`: told by counting, which is sooner done than ranking. */
-function isRestless(steepness: Float64Array, { from, to }: Run, level: number): boolean {
+function isRestless(steepness: Float64Array, from: number, to: number, level: number): boolean {
   let gentle = 0;
   let count = 0;
   for (let i = from; i < to; i += 4) {

@@ -13,20 +13,21 @@ const least = 0.25;
 
 /** The largest steepness of each block of 3 s; NaN where less than a third of it can be read. */
 function blockPeaks(steepness: Float64Array): Float64Array {
-  const size = levelBlock;
-  const peaks = new Float64Array(Math.max(1, Math.ceil(steepness.length / size))).fill(Number.NaN);
-  for (let block = 0; block < peaks.length; block++) {
-    let finite = 0;
-    let peak = 0;
-    const end = Math.min(steepness.length, (block + 1) * size);
-    for (let i = block * size; i < end; i++) {
-      const x = steepness[i]!;
-      if (x >= 0) finite++;
-      if (x > peak) peak = x;
-    }
-    if (finite >= Math.min(size, steepness.length) / 3) peaks[block] = peak;
-  }
+  const peaks = new Float64Array(Math.max(1, Math.ceil(steepness.length / levelBlock)));
+  for (let block = 0; block < peaks.length; block++) peaks[block] = peakOf(steepness, block);
   return peaks;
+}
+
+function peakOf(steepness: Float64Array, block: number): number {
+  const end = Math.min(steepness.length, (block + 1) * levelBlock);
+  let finite = 0;
+  let peak = 0;
+  for (let i = block * levelBlock; i < end; i++) {
+    const x = steepness[i]!;
+    if (x >= 0) finite++;
+    if (x > peak) peak = x;
+  }
+  return finite >= Math.min(levelBlock, steepness.length) / 3 ? peak : Number.NaN;
 }
 
 /** The steepness a QRS of this lead usually reaches, in mV/s; NaN where nothing can be read. */
@@ -36,14 +37,25 @@ export function usualQrsLevel(steepness: Float64Array): number {
 
 /**
  * The steepness that a QRS is likely to reach around each grid sample: the middle of the block
- * peaks of 21 s. `steepness` in mV/s at `searchRate` -> a function of the grid position.
+ * peaks of 21 s. `steepness` in mV/s at `searchRate`.
  */
-export function localQrsLevel(steepness: Float64Array): (position: number) => number {
+export function localQrsLevel(steepness: Float64Array): BlockLevels {
   const peaks = blockPeaks(steepness);
   const floor = least * median(peaks);
-  const levels = peaks.map((_, k) => {
+  const levels = new Float64Array(peaks.length);
+  for (let k = 0; k < levels.length; k++) {
     const local = median(peaks.subarray(Math.max(0, k - neighbours), k + neighbours + 1));
-    return Math.max(floor, Number.isNaN(local) ? floor : local);
-  });
-  return (position) => levels[Math.min(levels.length - 1, Math.floor(position / levelBlock))]!;
+    levels[k] = Math.max(floor, Number.isNaN(local) ? floor : local);
+  }
+  return new BlockLevels(levels);
+}
+
+/** What holds for all grid samples of a block of 3 s. */
+export class BlockLevels {
+  constructor(private readonly levels: Float64Array) {}
+
+  /** At a grid position. */
+  at(position: number): number {
+    return this.levels[Math.min(this.levels.length - 1, Math.floor(position / levelBlock))]!;
+  }
 }

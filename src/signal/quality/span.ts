@@ -1,5 +1,6 @@
 import type { Seconds } from '../../units/brands.js';
 import { seconds } from '../../units/brands.js';
+import { pieces } from '../filter/pieces.js';
 import type { Run } from '../filter/runs.js';
 
 /**
@@ -33,15 +34,29 @@ export const reasons: readonly Unreadable[] = ['no samples', 'clipped', 'flat li
  */
 export function spansFromMarks(marks: Uint8Array, rate: number, duration: number): Span[] {
   const spans: Span[] = [];
-  let from = 0;
-  for (let i = 1; i <= marks.length; i++) {
-    if (i < marks.length && marks[i] === marks[from]) continue;
+  for (let from = 0; from < marks.length; ) {
+    const end = endOfMark(marks, from);
     const why = reasons[marks[from]! - 1] ?? '';
-    const to = i === marks.length ? duration : i / rate;
+    const to = end === marks.length ? duration : end / rate;
     spans.push({ from: seconds(from / rate), to: seconds(to), readable: why === '', why });
-    from = i;
+    from = end;
   }
   return spans;
+}
+
+/** Where the mark at `from` gives way to another, or the marks end. */
+function endOfMark(marks: Uint8Array, from: number): number {
+  for (const [first, end] of pieces(marks.length - from)) {
+    const at = firstOther(marks, from + first, from + end, marks[from]!);
+    if (at < from + end) return at;
+  }
+  return marks.length;
+}
+
+function firstOther(marks: Uint8Array, from: number, to: number, mark: number): number {
+  let i = from;
+  while (i < to && marks[i] === mark) i++;
+  return i;
 }
 
 /**

@@ -1,4 +1,5 @@
 import { type Bpm, bpm, type Seconds, seconds } from '../../units/brands.js';
+import { differences, leastOf, mostOf } from '../filter/spread.js';
 import type { BeatRun } from './beat-runs.js';
 
 /** The time from one R to the next, both in the same readable run. */
@@ -12,12 +13,16 @@ export interface RrInterval {
 
 /** Every RR interval that was seen from end to end, in order of time. */
 export function beatToBeat(runs: readonly BeatRun[]): RrInterval[] {
-  return runs.flatMap(({ beats }) =>
-    beats.slice(1).map((time, i) => {
-      const duration = seconds(time - beats[i]!);
-      return { time, duration, rate: bpm(60 / duration) };
-    }),
-  );
+  const intervals: RrInterval[] = [];
+  for (const { beats } of runs) {
+    for (let i = 1; i < beats.length; i += 1) intervals.push(intervalTo(beats[i]!, beats[i - 1]!));
+  }
+  return intervals;
+}
+
+function intervalTo(time: Seconds, before: Seconds): RrInterval {
+  const duration = seconds(time - before);
+  return { time, duration, rate: bpm(60 / duration) };
 }
 
 /**
@@ -42,9 +47,10 @@ export function extremeIntervals(
 ): { readonly shortest: Seconds; readonly longest: Seconds } | null {
   let shortest = Number.POSITIVE_INFINITY;
   let longest = 0;
-  for (const { duration } of beatToBeat(runs)) {
-    shortest = Math.min(shortest, duration);
-    longest = Math.max(longest, duration);
+  for (const { beats } of runs) {
+    const intervals = differences(beats);
+    shortest = Math.min(shortest, leastOf(intervals));
+    longest = Math.max(longest, mostOf(intervals));
   }
   return longest > 0 ? { shortest: seconds(shortest), longest: seconds(longest) } : null;
 }

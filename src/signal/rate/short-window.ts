@@ -55,8 +55,8 @@ export function extremes(
   const counted = runs
     .filter((run) => run.to - run.from >= window - onEdge)
     .map((run) => ({
-      fewest: extreme(run, window, 'to', (count, least) => count < least),
-      most: extreme(run, window, 'from', (count, most) => count > most),
+      fewest: extreme(run, window, 'to'),
+      most: extreme(run, window, 'from'),
     }));
   if (counted.length === 0) return null;
   return counted.reduce((one, other) => ({
@@ -68,32 +68,49 @@ export function extremes(
 /** A beat this near to the edge of a window lies on it: less than rounding of times can tell; in s. */
 const onEdge = 1e-9;
 
-function extreme(
-  run: BeatRun,
-  window: Seconds,
-  side: Place['side'],
-  isBeyond: (count: number, known: number) => boolean,
-): Count {
-  let found: Count = { count: Number.NaN, place: { run, side, beat: null } };
-  const { beats } = run;
-  let first = 0;
-  let end = 0;
-  for (const beat of [...beats, null]) {
-    const start = beginning({ run, side, beat }, window);
-    if (start === null) continue;
+/** The window with the fewest beats of those that end just before a beat (`to`), or with the most of those that begin with one. */
+function extreme(run: BeatRun, window: Seconds, side: Place['side']): Count {
+  const counter = new WindowCounter(run, window, side);
+  for (const beat of run.beats) counter.countAt(beat);
+  counter.countAt(null);
+  return { count: counter.count, place: { run, side, beat: counter.beat } };
+}
+
+/** Counts in windows that come in order of time, and keeps the extreme one. */
+class WindowCounter {
+  count = Number.NaN;
+  beat: Seconds | null = null;
+  #first = 0;
+  #end = 0;
+
+  constructor(
+    private readonly run: BeatRun,
+    private readonly window: Seconds,
+    private readonly side: Place['side'],
+  ) {}
+
+  countAt(beat: Seconds | null): void {
+    const { run, window, side } = this;
+    const start = beginning(run, side, beat, window);
+    if (start === null) return;
+    const { beats } = run;
+    let first = this.#first;
+    let end = this.#end;
     while (first < beats.length && beats[first]! < start - onEdge) first++;
     while (end < beats.length && beats[end]! < start + window - onEdge) end++;
+    this.#first = first;
+    this.#end = end;
     const count = end - first;
-    if (Number.isNaN(found.count) || isBeyond(count, found.count)) {
-      found = { count, place: { run, side, beat } };
-    }
+    const isBeyond = side === 'to' ? count < this.count : count > this.count;
+    if (!isBeyond && !Number.isNaN(this.count)) return;
+    this.count = count;
+    this.beat = beat;
   }
-  return found;
 }
 
 /** Beats in a window at a place; null where it does not fit there. */
 export function countAt(place: Place, window: Seconds): number | null {
-  const start = beginning(place, window);
+  const start = beginning(place.run, place.side, place.beat, window);
   if (start === null) return null;
   const { beats } = place.run;
   const first = countBefore(beats, (beat) => beat >= start - onEdge);
@@ -101,7 +118,12 @@ export function countAt(place: Place, window: Seconds): number | null {
 }
 
 /** In s; null where the window does not fit into the run. */
-function beginning({ run, side, beat }: Place, window: Seconds): number | null {
+function beginning(
+  run: BeatRun,
+  side: Place['side'],
+  beat: Seconds | null,
+  window: Seconds,
+): number | null {
   const last = run.to - window;
   if (beat === null) return last >= run.from - onEdge ? last : null;
   if (side === 'from') return beat <= last ? beat : null;

@@ -1,4 +1,5 @@
 import { type Seconds, seconds } from '../../units/brands.js';
+import { differences, sumOf } from '../filter/spread.js';
 import type { MarkedBeat } from '../marked-beat.js';
 
 /**
@@ -36,21 +37,30 @@ const SAME = 1e-9;
  * run to the next. Null for fewer than `FEWEST_INTERVALS` intervals.
  */
 export function variability(runs: readonly (readonly number[])[]): Variability | null {
-  const nn = runs.map((times) => times.slice(1).map((time, i) => time - times[i]!));
+  const nn = runs.map(differences);
   const all = nn.flat();
-  const differences = nn.flatMap((run) => run.slice(1).map((interval, i) => interval - run[i]!));
-  if (all.length < FEWEST_INTERVALS || differences.length === 0) return null;
-  const mean = sum(all) / all.length;
-  const far = differences.filter((each) => Math.abs(each) > FIFTY_MILLISECONDS + SAME);
+  const changes = nn.flatMap(differences);
+  if (all.length < FEWEST_INTERVALS || changes.length === 0) return null;
+  const mean = sumOf(all) / all.length;
+  const far = changes.filter(isFar);
   return {
     intervals: all.length,
-    pairs: differences.length,
+    pairs: changes.length,
     meanNn: seconds(mean),
-    sdnn: seconds(Math.sqrt(sum(all.map((each) => (each - mean) ** 2)) / (all.length - 1))),
-    rmssd: seconds(Math.sqrt(sum(differences.map((each) => each ** 2)) / differences.length)),
+    sdnn: seconds(Math.sqrt(squares(all, mean) / (all.length - 1))),
+    rmssd: seconds(Math.sqrt(squares(changes, 0) / changes.length)),
     pnn50: far.length / all.length,
     caution: VARIABILITY_CAUTION,
   };
+}
+
+const isFar = (change: number): boolean => Math.abs(change) > FIFTY_MILLISECONDS + SAME;
+
+/** Sum of the squared distances from `middle`. */
+function squares(values: readonly number[], middle: number): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i += 1) sum += (values[i]! - middle) ** 2;
+  return sum;
 }
 
 /** Times of sinus beats that follow one another, with no other beat between, within stretches of sinus rhythm. */
@@ -60,13 +70,18 @@ export function sinusRuns(
 ): number[][] {
   return stretches.flatMap(({ from, to }) => {
     const runs: number[][] = [[]];
-    for (const { time, kind } of beats) {
-      if (time < from || time >= to) continue;
-      if (kind === 'sinus') runs.at(-1)!.push(time);
-      else runs.push([]);
-    }
+    for (const beat of beats) addToRuns(beat, from, to, runs);
     return runs.filter((run) => run.length > 1);
   });
 }
 
-const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
+function addToRuns(
+  { time, kind }: Pick<MarkedBeat, 'time' | 'kind'>,
+  from: number,
+  to: number,
+  runs: number[][],
+): void {
+  if (time < from || time >= to) return;
+  if (kind === 'sinus') runs.at(-1)!.push(time);
+  else runs.push([]);
+}

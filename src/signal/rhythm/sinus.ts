@@ -43,10 +43,13 @@ export function hasLongPr({ atrial }: Evidence, { limits }: SinusProof): boolean
 
 /** Intervals between neighbouring beats that the sinus node started, s. */
 export function sinusIntervals({ beats }: Evidence): number[] {
-  return beats.slice(1).flatMap((beat, i) => {
-    const before = beats[i]!;
-    return before.kind === 'sinus' && beat.kind === 'sinus' ? [beat.time - before.time] : [];
-  });
+  const intervals: number[] = [];
+  for (let i = 1; i < beats.length; i += 1) {
+    const before = beats[i - 1]!;
+    const beat = beats[i]!;
+    if (before.kind === 'sinus' && beat.kind === 'sinus') intervals.push(beat.time - before.time);
+  }
+  return intervals;
 }
 
 /** Judged without pauses, which are told on their own. */

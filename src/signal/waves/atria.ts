@@ -14,9 +14,10 @@ import {
   tipBeforeQrs,
 } from './conducted-p.js';
 import { steps } from './grid.js';
+import type { Group } from './group.js';
 import { pEdges } from './p-edges.js';
 import { regularFamily } from './p-family.js';
-import type { Ventricles } from './ventricles.js';
+import type { MarkedGroup, Ventricles } from './ventricles.js';
 
 /** A beat has the P of its group from this share of the usual height on, if noise is below it. */
 const ownShare = 0.45;
@@ -72,8 +73,8 @@ class Search {
     private readonly ventricles: Ventricles,
     private readonly bumps: Bumps,
   ) {
-    this.own = beats.map(() => null);
-    this.fromGroup = beats.map(() => false);
+    this.own = new Array<Tip | null>(beats.length).fill(null);
+    this.fromGroup = new Array<boolean>(beats.length).fill(false);
     this.spreads = ventricles.groups.map((group) => spreadOf(group, bumps));
   }
 
@@ -90,30 +91,38 @@ class Search {
     const shared = groups.map((group, k) =>
       conductedP(group, this.ventricles, this.beats, this.bumps, this.spreads[k]!),
     );
-    const clear = groups.flatMap((group, k) => {
+    // The height of each clear P, once for each beat that has it, and how long before the QRS it stands.
+    const up: number[] = [];
+    const down: number[] = [];
+    const beforeQrs: number[] = [];
+    for (let k = 0; k < groups.length; k++) {
       const p = shared[k];
-      return p?.isClear
-        ? group.members.map(() => ({ p, beforeQrs: group.qrs.onset - p.offset }))
-        : [];
-    });
-    if (clear.length === 0 || clear.length < mostly.ofBeats * this.beats.length) return;
-    const heights = clear.map(({ p }) => p.height);
-    const up = heights.filter((h) => h > 0);
-    const down = heights.filter((h) => h < 0);
+      if (!p?.isClear) continue;
+      const { members, qrs } = groups[k]!;
+      repeat(members.length, p.height, p.height > 0 ? up : down);
+      repeat(members.length, qrs.onset - p.offset, beforeQrs);
+    }
+    const clear = beforeQrs.length;
+    if (clear === 0 || clear < mostly.ofBeats * this.beats.length) return;
     // Coarse fibrillation that keeps step with a few beats by chance does so in no one direction.
-    if (Math.max(up.length, down.length) < mostly.ofOneSign * heights.length) return;
+    if (Math.max(up.length, down.length) < mostly.ofOneSign * clear) return;
     this.usual = median(up.length >= down.length ? up : down);
-    const usualBefore = median(clear.map(({ beforeQrs }) => beforeQrs));
+    const usualBefore = median(beforeQrs);
     groups.forEach((group, k) => {
       const p = shared[k];
       if (!p || p.height / this.usual < 0.35 || p.height / this.usual > 2.5) return;
       const away = Math.abs(group.qrs.onset - p.offset - usualBefore);
-      if (!p.isClear && away > steps(besideClear)) return;
-      group.members.forEach((member, m) => {
-        this.own[member] = this.ownOf(member, group.positions[m]!, p, this.spreads[k]!);
-        this.fromGroup[member] = this.own[member] !== null;
-      });
+      if (p.isClear || away <= steps(besideClear)) this.giveTips(group, p, this.spreads[k]!);
     });
+  }
+
+  /** Each member of a group the P that they share, where it is seen. */
+  private giveTips({ members, positions }: Group, p: ConductedP, spread: number): void {
+    for (let m = 0; m < members.length; m++) {
+      const member = members[m]!;
+      this.own[member] = this.ownOf(member, positions[m]!, p, spread);
+      this.fromGroup[member] = this.own[member] !== null;
+    }
   }
 
   private ownOf(member: number, position: number, p: ConductedP, spread: number): Tip | null {
@@ -151,7 +160,7 @@ class Search {
     const larger = candidates.filter(
       ({ at }) => this.bumps.heightAt(at) / this.usual > elsewhere.to,
     );
-    return larger.length > this.own.filter((tip) => tip !== null).length;
+    return larger.length > this.own.filter(isThere).length;
   }
 
   private forgetConducted(): void {
@@ -177,47 +186,41 @@ class Search {
 
   /** Every tip that stands out of noise and is not yet taken. */
   private candidates(): Tip[] {
-    const taken = this.own.flatMap((tip) => (tip ? [tip.at] : []));
-    const spread = this.spreadOfBeats();
-    const found: Tip[] = [];
-    const signs = !Number.isNaN(this.usual) ? [Math.sign(this.usual)] : [1, -1];
-    const { qrs, t, groups } = this.ventricles;
-    const tHeights: number[] = [];
-    const noisy: boolean[] = [];
-    for (const group of groups) {
-      group.members.forEach((member, k) => {
-        // Where T could not be fitted well, its remnants are as large as itself.
-        const isFitted = (group.fits[k]?.likeness ?? 1) >= wellFitted;
-        if (group.noise > drowned * group.qrsHeight) noisy[member] = true;
-        tHeights[member] = isFitted ? Math.abs(group.t?.height ?? 0) : Number.POSITIVE_INFINITY;
-      });
-    }
-    const end = this.bumps.length - 1;
-    for (let k = -1; k < this.beats.length; k++) {
-      if (noisy[k] || noisy[k + 1]) continue;
-      const after = qrs[k + 1];
-      const from = earliestTip(k + 1, this.ventricles, this.beats);
-      const to = after
-        ? after.onset - steps(tipBeforeQrs.least)
-        : k + 1 < this.beats.length
-          ? this.beats[k + 1]! - steps(beforeUnseen)
-          : end;
-      const noise = spread[Math.max(0, k)] ?? this.bumps.spreadAt(from);
-      const tEnd = k >= 0 ? (t[k]?.end ?? 0) + steps(tailOfT) : 0;
-      const least = Math.max(
-        elsewhere.overNoise * noise,
-        elsewhere.from * Math.abs(this.usual || 0),
-      );
-      for (const sign of signs) {
-        for (const at of this.bumps.tips(from, to, sign, least)) {
-          const overNoise = (sign * this.bumps.heightAt(at)) / noise;
-          if (at < tEnd && !this.isClearOfT(at, overNoise, tHeights[k] ?? 0)) continue;
-          if (taken.length > 0 && isNear(taken, at, steps(0.05))) continue;
-          found.push({ at, sign, overNoise });
-        }
+    const search: TipSearch = {
+      taken: this.own.filter(isThere).map(placeOf),
+      spread: this.spreadOfBeats(),
+      signs: !Number.isNaN(this.usual) ? [Math.sign(this.usual)] : [1, -1],
+      tHeights: new Float64Array(this.beats.length),
+      noisy: new Uint8Array(this.beats.length),
+      found: [],
+    };
+    for (const group of this.ventricles.groups) noteT(group, search);
+    for (let k = -1; k < this.beats.length; k++) this.searchBetween(k, search);
+    return search.found.sort(byPlace);
+  }
+
+  /** Tips from the QRS of a beat to that of the next. */
+  private searchBetween(k: number, { taken, spread, signs, tHeights, noisy, found }: TipSearch) {
+    if (noisy[k] || noisy[k + 1]) return;
+    const { qrs, t } = this.ventricles;
+    const after = qrs[k + 1];
+    const from = earliestTip(k + 1, this.ventricles, this.beats);
+    const to = after
+      ? after.onset - steps(tipBeforeQrs.least)
+      : k + 1 < this.beats.length
+        ? this.beats[k + 1]! - steps(beforeUnseen)
+        : this.bumps.length - 1;
+    const noise = spread[Math.max(0, k)] ?? this.bumps.spreadAt(from);
+    const tEnd = k >= 0 ? (t[k]?.end ?? 0) + steps(tailOfT) : 0;
+    const least = Math.max(elsewhere.overNoise * noise, elsewhere.from * Math.abs(this.usual || 0));
+    for (const sign of signs) {
+      for (const at of this.bumps.tips(from, to, sign, least)) {
+        const overNoise = (sign * this.bumps.heightAt(at)) / noise;
+        if (at < tEnd && !this.isClearOfT(at, overNoise, tHeights[k] ?? 0)) continue;
+        if (taken.length > 0 && isNear(taken, at, steps(0.05))) continue;
+        found.push({ at, sign, overNoise });
       }
     }
-    return found.sort((a, b) => a.at - b.at);
   }
 
   /** A tip on a T is a P only if the usual P is known, and it is no remnant of a T fitted badly. */
@@ -231,16 +234,21 @@ class Search {
   }
 
   private spreadOfBeats(): number[] {
-    const spread: number[] = this.beats.map((beat) => this.bumps.spreadAt(beat));
-    this.ventricles.groups.forEach(({ members }, k) => {
-      for (const member of members) spread[member] = this.spreads[k]!;
-    });
+    const spread: number[] = [];
+    for (const beat of this.beats) spread.push(this.bumps.spreadAt(beat));
+    for (let k = 0; k < this.spreads.length; k++) {
+      for (const member of this.ventricles.groups[k]!.members) spread[member] = this.spreads[k]!;
+    }
     return spread;
   }
 
   /** Gives each beat without its usual P the one before it, if they belong together. */
   settle(): void {
-    const nearest = this.beats.map((_, k) => (this.own[k] ? null : this.lastBefore(k)));
+    const nearest: (Tip | null)[] = [];
+    for (let k = 0; k < this.own.length; k++) {
+      nearest.push(this.own[k] ? null : this.lastBefore(k));
+    }
+    if (!nearest.some(isThere)) return;
     const cycle = this.atrialCycle();
     const families = new Map<number, number[]>();
     for (const { family, members } of this.ventricles.groups) {
@@ -314,13 +322,43 @@ class Search {
   }
 
   private atrialCycle(): number {
-    const all = [
-      ...this.own.flatMap((tip) => (tip ? [tip.at] : [])),
-      ...this.others.map(({ at }) => at),
-    ];
-    all.sort((a, b) => a - b);
-    return median(all.slice(1).map((at, i) => at - all[i]!));
+    const all = [...this.own.filter(isThere), ...this.others].map(placeOf).sort(ascending);
+    const cycles: number[] = [];
+    for (let i = 1; i < all.length; i++) cycles.push(all[i]! - all[i - 1]!);
+    return median(cycles);
   }
+}
+
+/** What is known of the beats while tips are searched between them. */
+interface TipSearch {
+  /** Grid positions of the tips that beats have already, ascending. */
+  readonly taken: readonly number[];
+  /** Of each beat: noise, mV; the height of its T, mV; whether no small wave is told. */
+  readonly spread: readonly number[];
+  readonly tHeights: Float64Array;
+  readonly noisy: Uint8Array;
+  readonly signs: readonly number[];
+  readonly found: Tip[];
+}
+
+function noteT({ members, fits, noise, qrsHeight, t }: MarkedGroup, search: TipSearch): void {
+  const isNoisy = noise > drowned * qrsHeight;
+  for (let k = 0; k < members.length; k++) {
+    const member = members[k]!;
+    // Where T could not be fitted well, its remnants are as large as itself.
+    const isFitted = (fits[k]?.likeness ?? 1) >= wellFitted;
+    if (isNoisy) search.noisy[member] = 1;
+    search.tHeights[member] = isFitted ? Math.abs(t?.height ?? 0) : Number.POSITIVE_INFINITY;
+  }
+}
+
+const isThere = (tip: Tip | null): tip is Tip => tip !== null;
+const placeOf = ({ at }: Tip): number => at;
+const byPlace = (a: Tip, b: Tip): number => a.at - b.at;
+const ascending = (a: number, b: number): number => a - b;
+
+function repeat(times: number, value: number, out: number[]): void {
+  for (let i = 0; i < times; i++) out.push(value);
 }
 
 /** In noise a P must be seen at least so far above it. */

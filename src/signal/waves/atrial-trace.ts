@@ -13,21 +13,23 @@ export function atrialTrace(
   groups: readonly MarkedGroup[],
 ): Float64Array {
   const trace = samples.slice();
-  for (const { positions, t, tShape, fits, qrs: edges } of groups) {
-    if (!t) continue;
-    positions.forEach((position, k) => {
-      const fit = fits[k];
-      const seen = fit && fit.likeness > 0.7;
-      const scale = seen ? Math.min(1.5, Math.max(0.5, fit.scale)) : 1;
-      subtract(trace, tShape, position + edges.end, seen ? fit.shift : 0, scale);
-    });
-  }
-  beats.forEach((beat, k) => {
-    const mark = qrs[k];
-    if (mark) drawLine(trace, mark.onset - 1, mark.end + 1);
-    else trace.fill(Number.NaN, Math.max(0, beat - steps(0.08)), Math.max(0, beat + steps(0.12)));
-  });
+  for (const group of groups) if (group.t) subtractT(trace, group);
+  for (let k = 0; k < beats.length; k++) takeOutQrs(trace, beats[k]!, qrs[k] ?? null);
   return trace;
+}
+
+function subtractT(trace: Float64Array, { positions, tShape, fits, qrs }: MarkedGroup): void {
+  for (let k = 0; k < positions.length; k++) {
+    const fit = fits[k];
+    const seen = fit && fit.likeness > 0.7;
+    const scale = seen ? Math.min(1.5, Math.max(0.5, fit.scale)) : 1;
+    subtract(trace, tShape, positions[k]! + qrs.end, seen ? fit.shift : 0, scale);
+  }
+}
+
+function takeOutQrs(trace: Float64Array, beat: number, mark: Mark | null): void {
+  if (mark) drawLine(trace, mark.onset - 1, mark.end + 1);
+  else trace.fill(Number.NaN, Math.max(0, beat - steps(0.08)), Math.max(0, beat + steps(0.12)));
 }
 
 /** A T that comes later leaves its ST segment where it was: the first sample is stretched. */

@@ -18,44 +18,40 @@ const outlying = 4;
 
 /**
  * The mean of `samples` around each of `positions`, from `before` samples before to `after` behind.
- * Member k gives only samples between `limits(k)`, both included. A member that is unlike the rest
- * (an artefact) is left out.
+ * Member k gives no sample behind `lasts[k]`; without `lasts` each gives all. A member that is unlike
+ * the rest (an artefact) is left out.
  */
 export function averageOf(
   samples: Float64Array,
   positions: readonly number[],
   before: number,
   after: number,
-  limits: (k: number) => readonly [number, number],
+  lasts?: readonly number[],
 ): Average {
-  const sums = new MemberSums(samples, before + after + 1);
-  const startOf = (k: number) => positions[k]! - before;
-  positions.forEach((_, k) => {
-    sums.add(startOf(k), limits(k), 1);
-  });
+  const sums = new MemberSums(samples, before, after, positions, lasts);
+  for (let k = 0; k < positions.length; k++) sums.add(k, 1);
   const mean = sums.mean(positions.length);
   const all = { mean, at: before, error: sums.error(), count: positions.length };
   if (positions.length < 4) return all;
-  const distances = Float64Array.from(positions, (_, k) =>
-    squaredDistance(samples, startOf(k), mean, limits(k)),
-  );
+  const distances = sums.squaredDistances(mean);
   const most = outlying * nthSmallest(distances.slice(), distances.length >> 1);
   let count = positions.length;
   for (let k = 0; k < distances.length; k++) {
     if (distances[k]! <= most) continue;
-    sums.add(startOf(k), limits(k), -1);
+    sums.add(k, -1);
     count--;
   }
   if (count === positions.length || count === 0) return all;
   return { mean: sums.mean(count), at: before, error: sums.error(), count };
 }
 
-type Limits = readonly [number, number];
-
 /** What the members add up to, sample by sample. */
 class MemberSums {
+  private readonly size: number;
   private readonly values: Float64Array;
-  private readonly counts: Float64Array;
+  /** How many members begin to give samples here, less those that have ceased to; and how many miss this one. */
+  private readonly begins: Int32Array;
+  private readonly missing: Int32Array;
   /** Of every `changeOver`-th sample, how far it lies from the one `changeOver` before; its square; how often it was seen. */
   private readonly changes: Float64Array;
   private readonly squares: Float64Array;
@@ -63,25 +59,34 @@ class MemberSums {
 
   constructor(
     private readonly samples: Float64Array,
-    private readonly size: number,
+    private readonly before: number,
+    after: number,
+    private readonly positions: readonly number[],
+    private readonly lasts: readonly number[] | undefined,
   ) {
-    this.values = new Float64Array(size);
-    this.counts = new Float64Array(size);
-    const places = Math.ceil(size / changeOver);
+    this.size = before + after + 1;
+    this.values = new Float64Array(this.size);
+    this.begins = new Int32Array(this.size + 1);
+    this.missing = new Int32Array(this.size);
+    const places = Math.ceil(this.size / changeOver);
     this.changes = new Float64Array(places);
     this.squares = new Float64Array(places);
     this.seen = new Float64Array(places);
   }
 
-  /** Adds a member that begins at sample `start`, or with `sign` -1 takes it away again. */
-  add(start: number, limits: Limits, sign: 1 | -1): void {
-    const { samples, values, counts, changes, squares, seen } = this;
-    const [from, to] = within(limits, start, this.size, samples.length);
+  /** Adds a member, or with `sign` -1 takes it away again. */
+  add(k: number, sign: 1 | -1): void {
+    const { samples, values, missing, changes, squares, seen } = this;
+    const start = this.startOf(k);
+    const from = this.firstOf(k);
+    const to = this.lastOf(k);
+    if (to < from) return;
+    this.begins[from]! += sign;
+    this.begins[to + 1]! -= sign;
     for (let i = from; i <= to; i++) {
       const x = samples[start + i]!;
-      if (Number.isNaN(x)) continue;
-      values[i]! += sign * x;
-      counts[i]! += sign;
+      if (Number.isNaN(x)) missing[i]! += sign;
+      else values[i]! += sign * x;
     }
     // The same places in every member, whichever sample it begins with.
     let place = Math.ceil(from / changeOver) + 1;
@@ -96,10 +101,12 @@ class MemberSums {
 
   /** NaN where less than half of the `members` reach: a mean of few would jump from one sample to the next. */
   mean(members: number): Float64Array {
-    const { values, counts, size } = this;
+    const { values, begins, missing, size } = this;
     const mean = new Float64Array(size).fill(Number.NaN);
+    let reaching = 0;
     for (let i = 0; i < size; i++) {
-      const n = counts[i]!;
+      reaching += begins[i]!;
+      const n = reaching - missing[i]!;
       if (n > 0 && n * 2 >= members) mean[i] = values[i]! / n;
     }
     return mean;
@@ -119,30 +126,41 @@ class MemberSums {
     }
     return told === 0 ? 0 : nthSmallest(errors.subarray(0, told), told >> 2);
   }
-}
 
-/** The first and the last sample of a member that may be used, from its own beginning. */
-function within([low, high]: Limits, start: number, size: number, length: number): Limits {
-  return [
-    Math.max(0, Math.max(low, 0) - start),
-    Math.min(size - 1, Math.min(high, length - 1) - start),
-  ];
-}
-
-function squaredDistance(
-  samples: Float64Array,
-  start: number,
-  mean: Float64Array,
-  limits: Limits,
-): number {
-  let sum = 0;
-  let count = 0;
-  const [from, to] = within(limits, start, mean.length, samples.length);
-  for (let i = from; i <= to; i++) {
-    const away = samples[start + i]! - mean[i]!;
-    if (Number.isNaN(away)) continue;
-    sum += away * away;
-    count++;
+  /** Mean squared distance of each member from the mean; 0 where none can be told. */
+  squaredDistances(mean: Float64Array): Float64Array {
+    const out = new Float64Array(this.positions.length);
+    for (let k = 0; k < out.length; k++) out[k] = this.squaredDistance(k, mean);
+    return out;
   }
-  return count === 0 ? 0 : sum / count;
+
+  private squaredDistance(k: number, mean: Float64Array): number {
+    const { samples } = this;
+    const start = this.startOf(k);
+    const to = this.lastOf(k);
+    let sum = 0;
+    let count = 0;
+    for (let i = this.firstOf(k); i <= to; i++) {
+      const away = samples[start + i]! - mean[i]!;
+      if (Number.isNaN(away)) continue;
+      sum += away * away;
+      count++;
+    }
+    return count === 0 ? 0 : sum / count;
+  }
+
+  private startOf(k: number): number {
+    return this.positions[k]! - this.before;
+  }
+
+  /** The first and the last sample of a member that may be used, from its own beginning. */
+  private firstOf(k: number): number {
+    return Math.max(0, -this.startOf(k));
+  }
+
+  private lastOf(k: number): number {
+    const end = this.samples.length - 1;
+    const last = this.lasts ? Math.min(this.lasts[k]!, end) : end;
+    return Math.min(this.size - 1, last - this.startOf(k));
+  }
 }

@@ -69,32 +69,44 @@ function knotsOf(
   beats: readonly number[],
 ): Knot[] {
   const knots: Knot[] = [];
-  const add = (from: number, to: number, level: (part: Float64Array) => number) => {
-    const part = samples.subarray(Math.max(0, from), Math.max(0, to + 1));
-    const found = part.length === 0 ? Number.NaN : level(part);
-    const at = Math.round((from + to) / 2);
-    const before = knots.at(-1);
-    if (Number.isFinite(found) && (!before || at > before.at + steps(0.06))) {
-      knots.push({ at, level: found });
-    }
-  };
-  onsets.forEach((onset, k) => {
-    const [previous, beat] = [beats[k - 1], beats[k]!];
+  for (let k = 0; k < onsets.length; k++) {
+    const onset = onsets[k]!;
+    const previous = beats[k - 1];
+    const beat = beats[k]!;
     if (previous !== undefined && beat - previous > steps(longCycle)) {
       const from = previous + steps(diastole.afterR);
       const to = beat - steps(diastole.beforeR);
       // A P wave that is not followed covers less than half of so long a rest.
       const middle = (from + to) / 2;
       const half = Math.min((to - from) / 2, steps(0.12));
-      add(Math.round(middle - half), Math.round(middle + half), median);
+      addKnot(knots, samples, Math.round(middle - half), Math.round(middle + half), medianOf);
     }
-    add(onset - steps(beforeQrs.from), onset - steps(beforeQrs.to), mean);
-  });
+    addKnot(knots, samples, onset - steps(beforeQrs.from), onset - steps(beforeQrs.to), meanOf);
+  }
   return knots;
 }
 
-function mean(part: Float64Array): number {
+/** The trace between two samples, both included, as one knot, unless there is one nearby or nothing to read. */
+function addKnot(
+  knots: Knot[],
+  samples: Float64Array,
+  from: number,
+  to: number,
+  levelOf: (samples: Float64Array, from: number, end: number) => number,
+): void {
+  const level = levelOf(samples, Math.max(0, from), Math.min(samples.length, Math.max(0, to + 1)));
+  const at = Math.round((from + to) / 2);
+  const before = knots.at(-1);
+  if (Number.isFinite(level) && (!before || at > before.at + steps(0.06)))
+    knots.push({ at, level });
+}
+
+const medianOf = (samples: Float64Array, from: number, end: number): number =>
+  median(samples.subarray(from, end));
+
+/** NaN for none. */
+function meanOf(samples: Float64Array, from: number, end: number): number {
   let sum = 0;
-  for (let i = 0; i < part.length; i++) sum += part[i]!;
-  return sum / part.length;
+  for (let i = from; i < end; i++) sum += samples[i]!;
+  return sum / (end - from);
 }

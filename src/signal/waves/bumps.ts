@@ -24,16 +24,18 @@ export class Bumps {
 
   constructor(trace: Float64Array) {
     this.cores = boxMean(trace, steps((core - 0.002) / 2));
-    const n = trace.length;
     const size = steps(judgedOver);
-    this.levels = new Float64Array(Math.max(1, Math.ceil(n / size)));
+    this.levels = new Float64Array(Math.max(1, Math.ceil(trace.length / size)));
     const part = new Float64Array(Math.ceil(size / 8));
-    for (let k = 0; k < this.levels.length; k++) {
-      for (let i = 0; i < part.length; i++) part[i] = Math.abs(this.heightAt(k * size + i * 8));
-      // Three in ten values of Gaussian noise lie within 0.3853 standard deviations. The lower part
-      // of the values is asked because P waves are in the upper.
-      this.levels[k] = quantile(part, 0.3) / 0.3853;
-    }
+    for (let k = 0; k < this.levels.length; k++) this.levels[k] = this.levelFrom(k * size, part);
+  }
+
+  /** Spread of the heights from a sample on; `part` is laid out here. */
+  private levelFrom(from: number, part: Float64Array): number {
+    for (let i = 0; i < part.length; i++) part[i] = Math.abs(this.heightAt(from + i * 8));
+    // Three in ten values of Gaussian noise lie within 0.3853 standard deviations. The lower part
+    // of the values is asked because P waves are in the upper.
+    return quantile(part, 0.3) / 0.3853;
   }
 
   /** Of the bump at a sample; NaN beyond the ends. */

@@ -1,6 +1,7 @@
 import { median, quantile } from '../filter/order-statistics.js';
 import type { Bumps } from './bumps.js';
 import { steps } from './grid.js';
+import type { Group } from './group.js';
 import type { MarkedGroup, Ventricles } from './ventricles.js';
 
 /** The tip of a P that leads to a QRS lies so long before its onset, at most and at least; in s. */
@@ -78,15 +79,16 @@ export function conductedP(
   const size = steps(tipBeforeQrs.most - tipBeforeQrs.least) + 1;
   const sums = new Float64Array(size);
   const counts = new Uint16Array(size);
-  positions.forEach((position, k) => {
+  for (let k = 0; k < positions.length; k++) {
+    const from = positions[k]! + first;
     const earliest = earliestTip(members[k]!, ventricles, beats);
-    for (let i = Math.max(0, earliest - position - first); i < size; i++) {
-      const height = bumps.heightAt(position + first + i);
+    for (let i = Math.max(0, earliest - from); i < size; i++) {
+      const height = bumps.heightAt(from + i);
       if (Number.isNaN(height)) continue;
       sums[i]! += height;
       counts[i]!++;
     }
-  });
+  }
   let best = -1;
   for (let i = 1; i + 1 < size; i++) {
     if (counts[i]! * 2 < positions.length || counts[i] === 0) continue;
@@ -99,22 +101,43 @@ export function conductedP(
   if (best < 0) return null;
   const height = sums[best]! / counts[best]!;
   const tip = first + best;
-  const onT = positions.filter((position, k) => position + tip < endOfT(members[k]!, ventricles));
-  const tShare = onT.length * 2 > positions.length ? leastShareOnT : leastShare;
+  const isOnT = countOnT(group, tip, ventricles) * 2 > positions.length;
+  const tShare = isOnT ? leastShareOnT : leastShare;
   const tHeight = Math.abs(group.t?.height ?? 0);
   const floor = Math.max(least, leastShare * group.qrsHeight, tShare * tHeight);
   const overTime = bumps.spreadAt(positions[positions.length >> 1]!);
   const noise = Math.max((sure * spread) / Math.sqrt(counts[best]!), overSpread * spread);
   if (Math.abs(height) < Math.max(floor, noise)) return null;
-  const offset = first + best;
-  const own = positions.map((position) => ownTip(position, offset, Math.sign(height), bumps));
-  const seen = own.filter((tip) => tip >= 0);
-  const clear = seen.filter((tip) => {
-    return bumps.heightAt(tip) / height >= found.height && bumps.isWave(tip);
-  });
-  return seen.length > 0 && clear.length >= found.share * seen.length
-    ? { offset, height, isClear: Math.abs(height) >= overSpread * overTime }
+  return isFound(positions, tip, height, bumps)
+    ? { offset: tip, height, isClear: Math.abs(height) >= overSpread * overTime }
     : null;
+}
+
+/** How many members have the place of the tip on the T of the beat before. */
+function countOnT({ positions, members }: Group, tip: number, ventricles: Ventricles): number {
+  let count = 0;
+  for (let k = 0; k < positions.length; k++) {
+    if (positions[k]! + tip < endOfT(members[k]!, ventricles)) count++;
+  }
+  return count;
+}
+
+/** Whether enough of the beats that can be read there show the P by themselves. */
+function isFound(
+  positions: readonly number[],
+  offset: number,
+  height: number,
+  bumps: Bumps,
+): boolean {
+  let seen = 0;
+  let clear = 0;
+  for (const position of positions) {
+    const at = ownTip(position, offset, Math.sign(height), bumps);
+    if (at < 0) continue;
+    seen++;
+    if (bumps.heightAt(at) / height >= found.height && bumps.isWave(at)) clear++;
+  }
+  return seen > 0 && clear >= found.share * seen;
 }
 
 /** Where the beat at `position` has the P of its group; -1 where it cannot be read. */

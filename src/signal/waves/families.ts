@@ -36,55 +36,89 @@ interface Shape extends Family {
  * this lead is in no family. `lead` in mV on the grid, `beats` grid positions.
  */
 export function familiesOf(lead: Float64Array, beats: readonly number[]): Family[] {
-  const families: Shape[] = [];
-  const lone: Shape[] = [];
-  const before = steps(compared.before);
-  const size = Math.floor((before + steps(compared.after)) / stride) + 1;
-  const reach = steps(slack);
-  const seen = new Float64Array(size);
-  const aside = reach + 1 + 2 * softness;
-  const once = new Float64Array(size * stride + 2 * aside);
-  const soft = new Float64Array(once.length);
-  beats.forEach((beat, member) => {
+  const sorting = new Sorting(lead);
+  for (let member = 0; member < beats.length; member++) sorting.add(member, beats[member]!);
+  return sorting.families();
+}
+
+const before = steps(compared.before);
+const size = Math.floor((before + steps(compared.after)) / stride) + 1;
+const reach = steps(slack);
+/** Room on either side of what is compared, to shift and to smooth. */
+const aside = reach + 1 + 2 * softness;
+
+/** The families so far, and how the beat at hand compares with them. */
+class Sorting {
+  private readonly known: Shape[] = [];
+  private readonly lone: Shape[] = [];
+  private readonly once = new Float64Array(size * stride + 2 * aside);
+  private readonly soft = new Float64Array(this.once.length);
+  private readonly seen = new Float64Array(size);
+  private best: Shape | null = null;
+  private bestShift = 0;
+  private bestLikeness = alike;
+
+  constructor(private readonly lead: Float64Array) {}
+
+  families(): Family[] {
+    return [...this.known, ...this.lone].map(({ members, positions }) => ({ members, positions }));
+  }
+
+  add(member: number, beat: number): void {
+    const { lead, once, soft, seen } = this;
     const from = beat - before;
     if (from - reach < 0 || from + reach + size * stride >= lead.length) return;
     // Smoothed twice, as `smooth` does, but only around the beat.
     const start = Math.max(0, from - aside);
     boxMean(lead.subarray(start, from - aside + once.length), softness, once);
     boxMean(once, softness, soft);
-    let best: Shape | null = null;
-    let bestShift = 0;
-    let bestLikeness = alike;
-    const compareAt = (shift: number) => {
-      const energy = take(soft, from - start + shift, seen);
-      if (!(energy > 0)) return;
-      for (const family of families) {
-        const ratio = energy / family.energy;
-        if (ratio > largerBy * largerBy || ratio * largerBy * largerBy < 1) continue;
-        let product = 0;
-        for (let i = 0; i < size; i++) product += seen[i]! * family.shape[i]!;
-        const likeness = product / Math.sqrt(energy * family.energy);
-        if (likeness > bestLikeness) {
-          bestLikeness = likeness;
-          best = family;
-          bestShift = shift;
-        }
-      }
-    };
-    for (let shift = -reach; shift <= reach; shift += 2) compareAt(shift);
-    const around = bestShift;
-    if (best) for (const shift of [around - 1, around + 1]) compareAt(shift);
-    const energy = take(soft, from - start + bestShift, seen);
-    if (!(energy > 0)) return;
-    if (best) {
-      join(best, member, beat + bestShift, seen);
-    } else {
-      const family = { members: [member], positions: [beat], shape: seen.slice(), energy };
-      if (families.length < most) families.push(family);
-      else lone.push(family);
+    this.best = null;
+    this.bestShift = 0;
+    this.bestLikeness = alike;
+    const at = from - start;
+    for (let shift = -reach; shift <= reach; shift += 2) this.compare(at, shift);
+    const around = this.bestShift;
+    if (this.best) {
+      this.compare(at, around - 1);
+      this.compare(at, around + 1);
     }
-  });
-  return [...families, ...lone].map(({ members, positions }) => ({ members, positions }));
+    const energy = take(soft, at + this.bestShift, seen);
+    if (energy > 0) this.sortIn(member, beat, energy);
+  }
+
+  /** Remembers the family that the beat, so shifted, is more like than any before. */
+  private compare(at: number, shift: number): void {
+    const { seen, known } = this;
+    const energy = take(this.soft, at + shift, seen);
+    if (!(energy > 0)) return;
+    for (const family of known) {
+      const ratio = energy / family.energy;
+      if (ratio > largerBy * largerBy || ratio * largerBy * largerBy < 1) continue;
+      const likeness = product(seen, family.shape) / Math.sqrt(energy * family.energy);
+      if (likeness > this.bestLikeness) {
+        this.bestLikeness = likeness;
+        this.best = family;
+        this.bestShift = shift;
+      }
+    }
+  }
+
+  private sortIn(member: number, beat: number, energy: number): void {
+    const { best, known, seen } = this;
+    if (best) {
+      join(best, member, beat + this.bestShift, seen);
+      return;
+    }
+    const family = { members: [member], positions: [beat], shape: seen.slice(), energy };
+    if (known.length < most) known.push(family);
+    else this.lone.push(family);
+  }
+}
+
+function product(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
 }
 
 function join(family: Shape, member: number, position: number, seen: Float64Array): void {

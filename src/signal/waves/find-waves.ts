@@ -30,27 +30,49 @@ export interface Waves {
  * before a beat unless it recurs before beats of that shape or marches with a cycle of its own.
  */
 export function findWaves(leads: readonly Channel[], beats: readonly BeatTime[]): Waves {
-  const positions = beats.map(({ time }) => Math.round(time * gridRate));
+  const positions = beats.map(positionOf);
   const marked = leads.map((lead) => markLead(lead, positions));
-  const qrsOf = [...marked].sort((a, b) => b.qrsClarity - a.qrsClarity);
-  const tOf = clearestFirst(marked, ({ t }) => t);
-  const pOf = clearestFirst(marked, ({ p, lone }) => [...p, ...lone]);
-  const waves = beats.map(({ time, lead }, k): BeatWaves => {
-    const heightOn = marked[lead]?.samples ?? new Float64Array();
-    const wave = (mark: Mark | null | undefined) => mark && waveOf(mark, heightOn);
-    const isRead = ({ qrs }: LeadMarks) => qrs[k] !== null;
-    const best = (order: readonly LeadMarks[]) => order.find(isRead);
-    const qrs = best(qrsOf)?.qrs[k];
-    return {
-      time,
-      p: wave(best(pOf)?.p[k]) ?? null,
-      qrs: qrs ? { ...waveOf(qrs, heightOn), peak: time } : null,
-      t: wave(best(tOf)?.t[k]) ?? null,
-    };
-  });
-  const lone = pOf[0];
+  const leadsBy: LeadsBy = {
+    p: clearestFirst(marked, ({ p, lone }) => [...p, ...lone]),
+    qrs: [...marked].sort((a, b) => b.qrsClarity - a.qrsClarity),
+    t: clearestFirst(marked, ({ t }) => t),
+  };
+  const lone = leadsBy.p[0];
+  const waves: BeatWaves[] = [];
+  for (let k = 0; k < beats.length; k++) waves.push(wavesOfBeat(k, beats[k]!, marked, leadsBy));
   return { beats: waves, loneP: lone ? lone.lone.map((mark) => waveOf(mark, lone.samples)) : [] };
 }
+
+/** The leads for each kind of wave, the clearest first. */
+type LeadsBy = Readonly<Record<'p' | 'qrs' | 't', readonly LeadMarks[]>>;
+
+function wavesOfBeat(
+  k: number,
+  { time, lead }: BeatTime,
+  marked: readonly LeadMarks[],
+  leadsBy: LeadsBy,
+): BeatWaves {
+  const heightOn = marked[lead]?.samples ?? NOTHING;
+  const p = firstReading(leadsBy.p, k)?.p[k];
+  const qrs = firstReading(leadsBy.qrs, k)?.qrs[k];
+  const t = firstReading(leadsBy.t, k)?.t[k];
+  return {
+    time,
+    p: p ? waveOf(p, heightOn) : null,
+    qrs: qrs ? { ...waveOf(qrs, heightOn), peak: time } : null,
+    t: t ? waveOf(t, heightOn) : null,
+  };
+}
+
+const NOTHING = new Float64Array();
+
+/** The first lead on which the QRS of a beat can be read. */
+function firstReading(leads: readonly LeadMarks[], k: number): LeadMarks | undefined {
+  for (const lead of leads) if (lead.qrs[k] !== null) return lead;
+  return undefined;
+}
+
+const positionOf = ({ time }: BeatTime): number => Math.round(time * gridRate);
 
 interface LeadMarks {
   /** Height of the QRS over noise, summed over the beats. */
@@ -79,13 +101,14 @@ function clearestFirst(
   leads: readonly LeadMarks[],
   marks: (lead: LeadMarks) => readonly (Mark | null)[],
 ): readonly LeadMarks[] {
-  const clarity = new Map(
-    leads.map((lead) => [
-      lead,
-      marks(lead).reduce((sum, mark) => sum + (mark?.confidence ?? 0), 0),
-    ]),
-  );
+  const clarity = new Map(leads.map((lead) => [lead, confidenceOf(marks(lead))]));
   return [...leads].sort((a, b) => clarity.get(b)! - clarity.get(a)!);
+}
+
+function confidenceOf(marks: readonly (Mark | null)[]): number {
+  let sum = 0;
+  for (const mark of marks) sum += mark?.confidence ?? 0;
+  return sum;
 }
 
 function waveOf({ onset, peak, end, confidence }: Mark, samples: Float64Array): Wave {

@@ -1,5 +1,5 @@
 import { median } from '../filter/order-statistics.js';
-import { inPieces } from '../filter/pieces.js';
+import { pieces } from '../filter/pieces.js';
 import { gridRate, steps } from './grid.js';
 
 /** Power-line frequencies of the world; in Hz. */
@@ -69,57 +69,61 @@ class Hum {
     const stride = Math.max(long, Math.floor(this.samples.length / 40));
     const heights: number[] = [];
     for (let from = 0; from + long <= this.samples.length; from += stride) {
-      let c = 0;
-      let s = 0;
-      let n = 0;
-      for (let i = from; i < from + long; i++) {
-        const x = this.bare(i);
-        if (Number.isNaN(x)) continue;
-        c += x * this.cosine[i % repeat]!;
-        s += x * this.sine[i % repeat]!;
-        n++;
-      }
-      if (n > long / 4) heights.push((2 * Math.hypot(c, s)) / (n * this.gain));
+      const height = this.heightFrom(from, long);
+      if (height !== null) heights.push(height);
     }
     return median(heights);
   }
 
+  /** Over so many samples; null where too few of them count. */
+  private heightFrom(from: number, length: number): number | null {
+    let c = 0;
+    let s = 0;
+    let n = 0;
+    for (let i = from; i < from + length; i++) {
+      const x = this.bare(i);
+      if (Number.isNaN(x)) continue;
+      c += x * this.cosine[i % repeat]!;
+      s += x * this.sine[i % repeat]!;
+      n++;
+    }
+    return n > length / 4 ? (2 * Math.hypot(c, s)) / (n * this.gain) : null;
+  }
+
   subtract(): void {
-    const n = this.samples.length;
     const reach = steps(measuredOver / 2);
-    const bare = new Float64Array(n);
-    inPieces(n, (from, to) => this.layBare(bare, from, to));
+    const second = new Float64Array(2 * reach + 1).fill(Number.NaN);
     let fit = { c: 0, s: 0, count: 0 };
-    inPieces(n + reach, (from, to) => {
-      fit = this.subtractPiece(bare, reach, from, to, fit);
-    });
+    for (const [from, to] of pieces(this.samples.length + reach)) {
+      fit = this.subtractPiece(second, reach, from, to, fit);
+    }
   }
 
-  private layBare(bare: Float64Array, from: number, to: number): void {
-    for (let i = from; i < to; i++) bare[i] = this.bare(i);
-  }
-
-  /** Samples from `from` to `to` enter the second that is fitted. */
+  /** Samples from `from` to `to` enter the second that is fitted, each in the place of the one that leaves it. */
   private subtractPiece(
-    bare: Float64Array,
+    second: Float64Array,
     reach: number,
     from: number,
     to: number,
     before: Fit,
   ): Fit {
     const { samples, cosine, sine } = this;
-    const n = samples.length;
     let { c, s, count } = before;
     for (let entering = from; entering < to; entering++) {
-      if (entering < n && !Number.isNaN(bare[entering])) {
-        c += bare[entering]! * cosine[entering % repeat]!;
-        s += bare[entering]! * sine[entering % repeat]!;
+      const place = entering % second.length;
+      const leaving = second[place]!;
+      // What is taken off lies `reach` behind, too far to touch what enters.
+      const x = this.bare(entering);
+      second[place] = x;
+      if (!Number.isNaN(x)) {
+        c += x * cosine[entering % repeat]!;
+        s += x * sine[entering % repeat]!;
         count++;
       }
-      const leaving = entering - 2 * reach - 1;
-      if (leaving >= 0 && !Number.isNaN(bare[leaving])) {
-        c -= bare[leaving]! * cosine[leaving % repeat]!;
-        s -= bare[leaving]! * sine[leaving % repeat]!;
+      if (!Number.isNaN(leaving)) {
+        const phase = (entering - second.length) % repeat;
+        c -= leaving * cosine[phase]!;
+        s -= leaving * sine[phase]!;
         count--;
       }
       const centre = entering - reach;

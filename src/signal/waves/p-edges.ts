@@ -27,63 +27,93 @@ export function pEdges(
   own: readonly (Tip | null)[],
   lone: readonly Tip[],
 ): Atria {
-  const all = [
-    ...own.flatMap((tip, beat) => (tip ? [{ tip, beat }] : [])),
-    ...lone.map((tip) => ({ tip, beat: -1 })),
-  ].sort((a, b) => a.tip.at - b.tip.at);
-  const p: (Mark | null)[] = beats.map(() => null);
+  const all = tipsOf(own, lone);
+  const p = new Array<Mark | null>(beats.length).fill(null);
   const alone: Mark[] = [];
   for (const sign of [1, -1]) {
-    const ofSign = all.filter(({ tip }) => tip.sign === sign);
+    const ofSign = all.filter(sign > 0 ? isUpright : isInverted);
     const count = Math.ceil(ofSign.length / together);
     for (let k = 0; k < count; k++) {
       const some = ofSign.slice(
         Math.round((k * ofSign.length) / count),
         Math.round(((k + 1) * ofSign.length) / count),
       );
-      const edges = edgesOf(
-        trace,
-        some.map(({ tip }) => tip.at),
-        sign,
-      );
-      if (!edges) continue;
-      for (const { tip, beat } of some) {
-        const mark = {
-          onset: tip.at + edges.onset,
-          peak: tip.at + edges.peak,
-          end: tip.at + edges.end,
-          confidence: pConfidence(tip),
-        };
-        if (beat < 0) alone.push(mark);
-        else
-          p[beat] = {
-            ...mark,
-            end: Math.min(mark.end, ventricles.qrs[beat]?.onset ?? beats[beat]!),
-          };
-      }
+      const edges = edgesOf(trace, some.map(placeOf), sign);
+      if (edges) mark(some, edges, beats, ventricles, p, alone);
     }
   }
-  alone.sort((a, b) => a.peak - b.peak);
+  alone.sort(byPeak);
   return { p, lone: alone };
+}
+
+/** A tip with the place of its beat; -1 for a lone one. */
+interface OwnedTip {
+  readonly tip: Tip;
+  readonly beat: number;
+}
+
+const isUpright = ({ tip }: OwnedTip): boolean => tip.sign === 1;
+const isInverted = ({ tip }: OwnedTip): boolean => tip.sign === -1;
+const placeOf = ({ tip }: OwnedTip): number => tip.at;
+const byPlace = (a: OwnedTip, b: OwnedTip): number => a.tip.at - b.tip.at;
+const byPeak = (a: Mark, b: Mark): number => a.peak - b.peak;
+
+function tipsOf(own: readonly (Tip | null)[], lone: readonly Tip[]): OwnedTip[] {
+  const all: OwnedTip[] = [];
+  for (let beat = 0; beat < own.length; beat++) {
+    const tip = own[beat];
+    if (tip) all.push({ tip, beat });
+  }
+  for (const tip of lone) all.push({ tip, beat: -1 });
+  return all.sort(byPlace);
+}
+
+function mark(
+  some: readonly OwnedTip[],
+  edges: { readonly onset: number; readonly peak: number; readonly end: number },
+  beats: readonly number[],
+  { qrs }: Ventricles,
+  p: (Mark | null)[],
+  alone: Mark[],
+): void {
+  for (const { tip, beat } of some) {
+    const end = tip.at + edges.end;
+    const found: Mark = {
+      onset: tip.at + edges.onset,
+      peak: tip.at + edges.peak,
+      end: beat < 0 ? end : Math.min(end, qrs[beat]?.onset ?? beats[beat]!),
+      confidence: pConfidence(tip),
+    };
+    if (beat < 0) alone.push(found);
+    else p[beat] = found;
+  }
 }
 
 /** Against the tips; null where the average shows no P. */
 function edgesOf(trace: Float64Array, tips: readonly number[], sign: number) {
   const reach = steps(part);
-  const { mean, at } = averageOf(trace, tips, reach, reach, () => [0, trace.length - 1]);
-  const soft = smooth(mean, 1);
-  const shape = mean.map((x, i) => sign * (!Number.isNaN(soft[i]) ? soft[i]! : x));
+  const { mean, at } = averageOf(trace, tips, reach, reach);
+  const shape = smooth(mean, 1);
+  for (let i = 0; i < shape.length; i++) {
+    shape[i] = sign * (Number.isNaN(shape[i]) ? mean[i]! : shape[i]!);
+  }
   let peak = at;
   for (let i = at - steps(0.016); i <= at + steps(0.016); i++)
     if (shape[i]! > shape[peak]!) peak = i;
   if (Number.isNaN(shape[peak])) return null;
-  const side = (step: 1 | -1): number => {
-    const steep = steepest(shape, peak, peak + step * steps(widest));
-    const width = Math.abs(steep - peak);
-    const length = Math.min(steps(line.longest), Math.max(steps(line.shortest), beyond * width));
-    let far = steep;
-    while (Math.abs(far - steep) < length && Number.isFinite(shape[far + step])) far += step;
-    return corner(shape, steep, far);
+  return {
+    onset: footOf(shape, peak, -1) - at,
+    peak: peak - at,
+    end: footOf(shape, peak, 1) - at,
   };
-  return { onset: side(-1) - at, peak: peak - at, end: side(1) - at };
+}
+
+/** The corner at the foot of the slope to one side of the peak. */
+function footOf(shape: Float64Array, peak: number, step: 1 | -1): number {
+  const steep = steepest(shape, peak, peak + step * steps(widest));
+  const width = Math.abs(steep - peak);
+  const length = Math.min(steps(line.longest), Math.max(steps(line.shortest), beyond * width));
+  let far = steep;
+  while (Math.abs(far - steep) < length && Number.isFinite(shape[far + step])) far += step;
+  return corner(shape, steep, far);
 }

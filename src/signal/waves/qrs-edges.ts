@@ -36,60 +36,77 @@ export interface Edges {
  * grid, R at `at`, `noise` its standard error.
  */
 export function qrsEdges(mean: Float64Array, at: number, noise: number): Edges | null {
-  const seen = bendsOver.map((over) => bendsOf(mean, at, steps(over)));
-  const { over, bend, top } =
-    seen.find((s) => s.sharpest >= clear * noise) ?? seen[seen.length - 1]!;
+  const seen = bendsOver.map((over) => new Bends(mean, at, steps(over)));
+  const bends = seen.find(({ sharpest }) => sharpest >= clear * noise) ?? seen[seen.length - 1]!;
+  const { over, top, sharpest } = bends;
   const from = Math.max(over, at - steps(reach.before));
   const to = Math.min(mean.length - 1 - over, at + steps(reach.after));
-  const sharpness = (i: number) => Math.abs(bend(i));
-  const threshold = Math.max(share * sharpness(top), 3 * noise);
-  if (!(sharpness(top) > 2 * threshold)) return null;
-  const slope = (i: number) => Math.abs(mean[i + 1]! - mean[i - 1]!);
+  const threshold = Math.max(share * sharpest, 3 * noise);
+  if (!(sharpest > 2 * threshold)) return null;
   let steepest = 0;
   for (let i = top - steps(0.03); i <= top + steps(0.03); i++) {
-    if (slope(i) > steepest) steepest = slope(i);
+    const slope = Math.abs(slopeAt(mean, i));
+    if (slope > steepest) steepest = slope;
   }
-  const follow = (step: 1 | -1, limit: number): number => {
-    let last = top;
-    let active = top;
-    for (let i = top; step * (limit - i) >= 0 && step * (i - active) <= steps(rest); i += step) {
-      if (sharpness(i) >= threshold) last = i;
-      // The long straight slope of a wide QRS bends nowhere, and is no end of it.
-      if (last === i || slope(i) >= straight * steepest) active = i;
-    }
-    return last;
-  };
-  const onset = edge(mean, bend, follow(-1, from), -1, top);
-  const end = edge(mean, bend, follow(1, to), 1, top);
+  const first = bends.follow(-1, from, threshold, straight * steepest);
+  const last = bends.follow(1, to, threshold, straight * steepest);
   return {
-    onset: pastShortWaves(mean, onset, -1, steepest, noise),
-    end: pastShortWaves(mean, end, 1, steepest, noise),
+    onset: pastShortWaves(mean, edge(mean, bends, first, -1), -1, steepest, noise),
+    end: pastShortWaves(mean, edge(mean, bends, last, 1), 1, steepest, noise),
   };
 }
 
-function bendsOf(mean: Float64Array, at: number, over: number) {
-  const bend = (i: number): number => mean[i]! - 0.5 * (mean[i - over]! + mean[i + over]!);
-  let top = at;
-  for (let i = at - steps(0.04); i <= at + steps(0.04); i++) {
-    if (Math.abs(bend(i)) > Math.abs(bend(top))) top = i;
+const slopeAt = (mean: Float64Array, i: number): number => mean[i + 1]! - mean[i - 1]!;
+
+/** How sharply the average bends, measured over so many samples to either side. */
+class Bends {
+  /** Where it bends most near R, and how much. */
+  readonly top: number;
+  readonly sharpest: number;
+
+  constructor(
+    private readonly mean: Float64Array,
+    at: number,
+    readonly over: number,
+  ) {
+    let top = at;
+    for (let i = at - steps(0.04); i <= at + steps(0.04); i++) {
+      if (Math.abs(this.at(i)) > Math.abs(this.at(top))) top = i;
+    }
+    this.top = top;
+    this.sharpest = Math.abs(this.at(top));
   }
-  return { over, bend, top, sharpest: Math.abs(bend(top)) };
+
+  at(i: number): number {
+    const { mean, over } = this;
+    return mean[i]! - 0.5 * (mean[i - over]! + mean[i + over]!);
+  }
+
+  /** The last sharp bend on the way from the sharpest to `limit`. */
+  follow(step: 1 | -1, limit: number, threshold: number, steep: number): number {
+    let last = this.top;
+    let active = this.top;
+    for (
+      let i = this.top;
+      step * (limit - i) >= 0 && step * (i - active) <= steps(rest);
+      i += step
+    ) {
+      if (Math.abs(this.at(i)) >= threshold) last = i;
+      // The long straight slope of a wide QRS bends nowhere, and is no end of it.
+      if (last === i || Math.abs(slopeAt(this.mean, i)) >= steep) active = i;
+    }
+    return last;
+  }
 }
 
 /** The corner at the foot of the outermost slope; `outermost` is the last sharp bend. */
-function edge(
-  mean: Float64Array,
-  bend: (i: number) => number,
-  outermost: number,
-  step: 1 | -1,
-  top: number,
-): number {
-  const slope = (i: number): number => mean[i + 1]! - mean[i - 1]!;
+function edge(mean: Float64Array, bends: Bends, outermost: number, step: 1 | -1): number {
   // Inwards to where the bend turns: there the slope is steepest, however the trace is tilted.
   let steep = outermost;
-  while (step * (steep - top) > 0 && bend(steep) * bend(outermost) > 0) steep -= step;
+  while (step * (steep - bends.top) > 0 && bends.at(steep) * bends.at(outermost) > 0) steep -= step;
+  const slope = slopeAt(mean, steep);
   let tip = steep;
-  while (Math.abs(tip - steep) < steps(0.03) && slope(tip) * slope(steep) > 0) tip -= step;
+  while (Math.abs(tip - steep) < steps(0.03) && slopeAt(mean, tip) * slope > 0) tip -= step;
   return foot(mean, steep, Math.abs(steep - tip), step);
 }
 
@@ -112,16 +129,15 @@ function pastShortWaves(
   most: number,
   noise: number,
 ): number {
-  const slope = (i: number): number => mean[i + 1]! - mean[i - 1]!;
   let at = edgeFound;
   for (let turn = 0; turn < 2; turn++) {
     let steep = at;
     for (let i = at; Math.abs(i - at) <= steps(short.slope); i += step) {
-      if (Math.abs(slope(i)) > Math.abs(slope(steep))) steep = i;
+      if (Math.abs(slopeAt(mean, i)) > Math.abs(slopeAt(mean, steep))) steep = i;
     }
-    const later = slope(steep + step * steps(short.over)) / slope(steep);
-    const isWave =
-      Math.abs(slope(steep)) > Math.max(short.share * most, 2.5 * noise) && later < 0.4;
+    const slope = slopeAt(mean, steep);
+    const later = slopeAt(mean, steep + step * steps(short.over)) / slope;
+    const isWave = Math.abs(slope) > Math.max(short.share * most, 2.5 * noise) && later < 0.4;
     if (!isWave || steep === at) break;
     const next = foot(mean, steep, Math.abs(steep - at), step);
     if (step * (next - at) <= 0) break;

@@ -1,4 +1,4 @@
-import { inPieces } from '../filter/pieces.js';
+import { pieces } from '../filter/pieces.js';
 
 /** Each sample as the mean of itself and `half` samples on either side; NaN where one of them is. `out` may be longer. */
 export function boxMean(
@@ -8,9 +8,9 @@ export function boxMean(
 ): Float64Array {
   out.fill(Number.NaN);
   let state = { sum: 0, held: 0 };
-  inPieces(samples.length, (from, to) => {
+  for (const [from, to] of pieces(samples.length)) {
     state = meanPiece(samples, half, from, to, state, out);
-  });
+  }
   return out;
 }
 

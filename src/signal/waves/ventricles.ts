@@ -57,53 +57,65 @@ export interface Ventricles {
 
 /** Marks QRS and T on a lead and takes the wander out of it, in place. `samples` in mV on the grid. */
 export function markVentricles(samples: Float64Array, beats: readonly number[]): Ventricles {
-  takeOutWander(
-    samples,
-    beats.map((beat) => beat - steps(roughOnset)),
-    beats,
-  );
+  takeOutWander(samples, beats.map(roughOnsetOf), beats);
   const families = familiesOf(samples, beats);
-  const largest = families.reduce<Family | null>(
-    (most, each) => (each.members.length > (most?.members.length ?? 0) ? each : most),
-    null,
-  );
-  const [usual] = largest ? groupsOf(largest, sharingQrs) : [];
-  const usualHeight = (usual && seeQrs(samples, usual, 0)?.qrsHeight) ?? 0;
+  const usualHeight = heightOfLargest(samples, families);
   const found = families.flatMap((family, k) =>
     groupsOf(family, sharingQrs).flatMap((block) => {
       const seen = seeQrs(samples, block, usualHeight);
       return seen ? groupsOf(block).map((group) => ({ ...group, ...seen, family: k })) : [];
     }),
   );
-  const qrs: (Mark | null)[] = beats.map(() => null);
-  for (const group of found) {
-    const confidence = confidenceFrom(group.qrsHeight / group.noise, { hidden: 3, sure: 20 });
-    group.members.forEach((member, k) => {
-      const at = group.positions[k]!;
-      qrs[member] = {
-        onset: at + group.qrs.onset,
-        peak: beats[member]!,
-        end: at + group.qrs.end,
-        confidence,
-      };
-    });
-  }
-  const seenBeats = beats.flatMap((beat, k) => (qrs[k] ? [{ beat, onset: qrs[k].onset }] : []));
-  takeOutWander(
-    samples,
-    seenBeats.map(({ onset }) => onset),
-    seenBeats.map(({ beat }) => beat),
-  );
+  const qrs = new Array<Mark | null>(beats.length).fill(null);
+  for (const group of found) markQrs(group, beats, qrs);
+  takeOutWander(samples, qrs.filter(isMarked).map(onsetOf), qrs.filter(isMarked).map(peakOf));
   const groups = found.map((group) => ({ ...group, ...seeT(samples, beats, qrs, group) }));
-  const hasT = beats.map(() => false);
-  for (const { members, t } of groups) if (t) for (const member of members) hasT[member] = true;
-  return { groups, qrs, t: tMarks(groups, qrs, beats), hasT };
+  const hasT = new Array<boolean>(beats.length).fill(false);
+  const t = new Array<Mark | null>(beats.length).fill(null);
+  for (const group of groups) {
+    if (!group.t) continue;
+    for (const member of group.members) hasT[member] = true;
+    markT(group, group.t, qrs, t);
+  }
+  return { groups, qrs, t, hasT };
+}
+
+/** Of the QRS of the largest family, mV; 0 where none is seen. */
+function heightOfLargest(samples: Float64Array, families: readonly Family[]): number {
+  let largest: Family | null = null;
+  for (const family of families) {
+    if (family.members.length > (largest?.members.length ?? 0)) largest = family;
+  }
+  const [usual] = largest ? groupsOf(largest, sharingQrs) : [];
+  return (usual && seeQrs(samples, usual, 0)?.qrsHeight) ?? 0;
+}
+
+const roughOnsetOf = (beat: number): number => beat - steps(roughOnset);
+const isMarked = (mark: Mark | null): mark is Mark => mark !== null;
+const onsetOf = ({ onset }: Mark): number => onset;
+const peakOf = ({ peak }: Mark): number => peak;
+
+function markQrs(
+  { members, positions, qrs, qrsHeight, noise }: Omit<MarkedGroup, 't' | 'tShape' | 'fits'>,
+  beats: readonly number[],
+  marks: (Mark | null)[],
+): void {
+  const confidence = confidenceFrom(qrsHeight / noise, { hidden: 3, sure: 20 });
+  for (let k = 0; k < members.length; k++) {
+    const member = members[k]!;
+    const at = positions[k]!;
+    marks[member] = {
+      onset: at + qrs.onset,
+      peak: beats[member]!,
+      end: at + qrs.end,
+      confidence,
+    };
+  }
 }
 
 function seeQrs(samples: Float64Array, { positions }: Group, usualHeight: number) {
   const { before, after } = { before: steps(qrsPart.before), after: steps(qrsPart.after) };
-  const everything = () => [0, samples.length - 1] as const;
-  const { mean, at, error, count } = averageOf(samples, positions, before, after, everything);
+  const { mean, at, error, count } = averageOf(samples, positions, before, after);
   const soft = softened(mean);
   const noise = count > 1 ? error * Math.sqrt(count) : loneNoise(samples, positions[0]!);
   const followed = qrsEdges(soft, at, noise / Math.sqrt(count));
@@ -148,9 +160,11 @@ function loneNoise(samples: Float64Array, position: number): number {
 
 /** Quarter, half, quarter: takes the edge off single samples. */
 function softened(mean: Float64Array): Float64Array {
-  return mean.map((x, i) =>
-    i === 0 || i === mean.length - 1 ? x : 0.25 * mean[i - 1]! + 0.5 * x + 0.25 * mean[i + 1]!,
-  );
+  const out = mean.slice();
+  for (let i = 1; i + 1 < mean.length; i++) {
+    out[i] = 0.25 * mean[i - 1]! + 0.5 * mean[i]! + 0.25 * mean[i + 1]!;
+  }
+  return out;
 }
 
 function seeT(
@@ -159,58 +173,113 @@ function seeT(
   qrsMarks: readonly (Mark | null)[],
   group: Omit<MarkedGroup, 't' | 'tShape' | 'fits'>,
 ): Pick<MarkedGroup, 't' | 'tShape' | 'fits'> {
-  const before = steps(tPart.before);
-  const after = steps(tPart.after);
-  const nextOnset = (k: number): number => {
-    const next = group.members[k]! + 1;
-    const beat = beats[next];
-    return (
-      qrsMarks[next]?.onset ?? (beat === undefined ? samples.length : beat - steps(beforeNext))
-    );
-  };
-  const limits = (k: number) => [0, nextOnset(k) - 2] as const;
-  const cycles = group.positions.map((position, k) => nextOnset(k) - position);
-  const shows = showingWholeT(cycles);
-  const cycle = Math.round(median(cycles.filter((_, k) => shows[k]))) - group.qrs.onset;
-  const qrs = { onset: before + group.qrs.onset, end: before + group.qrs.end };
-  /** The QRS of a beat that is laid earlier, for its T to fit, ends by so many samples `later` on the average. */
-  const see = (positions: readonly number[], later: number) => {
-    const whole = positions.flatMap((position, k) => (shows[k] ? [{ position, k }] : []));
-    const { mean, error } = averageOf(
-      samples,
-      whole.map(({ position }) => position),
-      before,
-      after,
-      (i) => limits(whole[i]!.k),
-    );
-    const soft = smoothed(mean);
-    // The smoothing over about 15 ms leaves a third of the noise.
-    const ended = { ...qrs, end: qrs.end + later };
-    return { mean: soft, t: tEdges(soft, ended, cycle, error / 3, group.qrsHeight) };
-  };
-  const fitsOf = (mean: Float64Array, t: TWave | null) => {
-    const shape = t && new TShape(mean, before, t);
-    return group.positions.map((position, k) =>
-      shape && position + t.end - before < nextOnset(k) ? shape.fit(samples, position) : null,
-    );
-  };
-  const first = see(group.positions, 0);
-  const roughFits = fitsOf(first.mean, first.t);
+  const search = new TSearch(samples, group, nextOnsets(samples, beats, qrsMarks, group.members));
+  const first = search.see(group.positions, 0);
+  const roughFits = search.fits(first);
   // Laid over each other by T rather than by R, T is not blurred where cycles differ.
-  const shifted = group.positions.map((position, k) => position + sureShift(roughFits[k] ?? null));
-  const later = Math.max(0, ...shifted.map((p, k) => group.positions[k]! - p));
-  const second =
-    first.t && shifted.some((p, k) => p !== group.positions[k]) ? see(shifted, later) : first;
+  const shifted: number[] = [];
+  let later = 0;
+  let isShifted = false;
+  for (let k = 0; k < roughFits.length; k++) {
+    const shift = sureShift(roughFits[k]!);
+    shifted.push(group.positions[k]! + shift);
+    later = Math.max(later, -shift);
+    isShifted ||= shift !== 0;
+  }
+  const second = first.t && isShifted ? search.see(shifted, later) : first;
   const best = second.t ? second : first;
   const { mean, t } = best;
-  const fits = best === first ? roughFits : fitsOf(mean, t);
+  const from = steps(tPart.before);
   return {
-    t: t && relative(t, before),
+    t: t && relative(t, from),
     tShape: t
-      ? mean.slice(qrs.end, Math.min(mean.length, t.end + steps(0.02)))
+      ? mean.slice(from + group.qrs.end, Math.min(mean.length, t.end + steps(0.02)))
       : new Float64Array(),
-    fits,
+    fits: best === first ? roughFits : search.fits(best),
   };
+}
+
+/** Where the QRS after each of the members begins; behind the last one the lead ends. */
+function nextOnsets(
+  samples: Float64Array,
+  beats: readonly number[],
+  qrsMarks: readonly (Mark | null)[],
+  members: readonly number[],
+): number[] {
+  const out: number[] = [];
+  for (const member of members) {
+    const beat = beats[member + 1];
+    const rough = beat === undefined ? samples.length : beat - steps(beforeNext);
+    out.push(qrsMarks[member + 1]?.onset ?? rough);
+  }
+  return out;
+}
+
+/** The T of a group: on its average, and laid over its members. */
+class TSearch {
+  private readonly shows: readonly boolean[];
+  /** From the onset of QRS to that of the next beat, usually. */
+  private readonly cycle: number;
+
+  constructor(
+    private readonly samples: Float64Array,
+    private readonly group: Omit<MarkedGroup, 't' | 'tShape' | 'fits'>,
+    private readonly nextOnsets: readonly number[],
+  ) {
+    const cycles: number[] = [];
+    const { positions, qrs } = group;
+    for (let k = 0; k < positions.length; k++) cycles.push(nextOnsets[k]! - positions[k]!);
+    this.shows = showingWholeT(cycles);
+    const whole: number[] = [];
+    for (let k = 0; k < cycles.length; k++) if (this.shows[k]) whole.push(cycles[k]!);
+    this.cycle = Math.round(median(whole)) - qrs.onset;
+  }
+
+  /**
+   * T on the average of the members laid at `positions`. The QRS of a beat that is laid earlier, for its T to fit, ends
+   * by so many samples `later` on the average.
+   */
+  see(
+    positions: readonly number[],
+    later: number,
+  ): { readonly mean: Float64Array; readonly t: TWave | null } {
+    const before = steps(tPart.before);
+    const whole: number[] = [];
+    const lasts: number[] = [];
+    for (let k = 0; k < positions.length; k++) {
+      if (!this.shows[k]) continue;
+      whole.push(positions[k]!);
+      lasts.push(this.nextOnsets[k]! - 2);
+    }
+    const { mean, error } = averageOf(this.samples, whole, before, steps(tPart.after), lasts);
+    const soft = smoothed(mean);
+    const { qrs, qrsHeight } = this.group;
+    const ended = { onset: before + qrs.onset, end: before + qrs.end + later };
+    // The smoothing over about 15 ms leaves a third of the noise.
+    return { mean: soft, t: tEdges(soft, ended, this.cycle, error / 3, qrsHeight) };
+  }
+
+  /** How the T of each member lies on the average; null where it has no room before the next QRS. */
+  fits({
+    mean,
+    t,
+  }: {
+    readonly mean: Float64Array;
+    readonly t: TWave | null;
+  }): readonly (TFit | null)[] {
+    const { positions } = this.group;
+    const fits = new Array<TFit | null>(positions.length).fill(null);
+    if (!t) return fits;
+    const before = steps(tPart.before);
+    const shape = new TShape(mean, before, t);
+    for (let k = 0; k < positions.length; k++) {
+      const position = positions[k]!;
+      if (position + t.end - before < this.nextOnsets[k]!) {
+        fits[k] = shape.fit(this.samples, position);
+      }
+    }
+    return fits;
+  }
 }
 
 /**
@@ -221,7 +290,9 @@ function showingWholeT(cycles: readonly number[]): boolean[] {
   const middle = median(cycles);
   const longest = Math.max(...cycles);
   const isCut = middle < steps(shortForT) && longest > 1.6 * middle;
-  return cycles.map((cycle) => !isCut || cycle > 0.6 * longest);
+  const shows: boolean[] = [];
+  for (const cycle of cycles) shows.push(!isCut || cycle > 0.6 * longest);
+  return shows;
 }
 
 const sureShift = (fit: TFit | null): number => (fit && fit.likeness > 0.7 ? fit.shift : 0);
@@ -236,33 +307,30 @@ const relative = (t: TWave, at: number): TWave => ({
 /** Smoothed over about 15 ms; the outermost samples, which have no neighbours, as they are. */
 function smoothed(mean: Float64Array): Float64Array {
   const soft = smooth(mean, 3);
-  return mean.map((x, i) => (!Number.isNaN(soft[i]) ? soft[i]! : x));
+  for (let i = 0; i < soft.length; i++) if (Number.isNaN(soft[i])) soft[i] = mean[i]!;
+  return soft;
 }
 
-function tMarks(
-  groups: readonly MarkedGroup[],
+function markT(
+  { members, positions, fits, noise }: MarkedGroup,
+  t: TWave,
   qrs: readonly (Mark | null)[],
-  beats: readonly number[],
-): (Mark | null)[] {
-  const marks: (Mark | null)[] = beats.map(() => null);
-  for (const { members, positions, t, fits, noise } of groups) {
-    if (!t) continue;
-    // Noise of a T measured over some 40 ms of one beat.
-    const clear = confidenceFrom(Math.abs(t.height) / (noise / 4), { hidden: 2, sure: 12 });
-    members.forEach((member, k) => {
-      const fit = fits[k];
-      if (!fit || !(fit.likeness >= alike)) return;
-      const at = positions[k]! + sureShift(fit);
-      const end = at + t.end;
-      const next = qrs[member + 1]?.onset ?? Number.POSITIVE_INFINITY;
-      if (end > next) return;
-      marks[member] = {
-        onset: Math.max(at + t.onset, qrs[member]!.end),
-        peak: at + t.peak,
-        end,
-        confidence: clear * confidenceFrom(fit.likeness, { hidden: 0.3, sure: 0.9 }),
-      };
-    });
+  marks: (Mark | null)[],
+): void {
+  // Noise of a T measured over some 40 ms of one beat.
+  const clear = confidenceFrom(Math.abs(t.height) / (noise / 4), { hidden: 2, sure: 12 });
+  for (let k = 0; k < members.length; k++) {
+    const member = members[k]!;
+    const fit = fits[k];
+    if (!fit || !(fit.likeness >= alike)) continue;
+    const at = positions[k]! + sureShift(fit);
+    const end = at + t.end;
+    if (end > (qrs[member + 1]?.onset ?? Number.POSITIVE_INFINITY)) continue;
+    marks[member] = {
+      onset: Math.max(at + t.onset, qrs[member]!.end),
+      peak: at + t.peak,
+      end,
+      confidence: clear * confidenceFrom(fit.likeness, { hidden: 0.3, sure: 0.9 }),
+    };
   }
-  return marks;
 }

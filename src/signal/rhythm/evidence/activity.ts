@@ -75,17 +75,19 @@ export function restlessStretches(
 ): { readonly from: number; readonly to: number }[] {
   for (const lead of leads) {
     const out: { from: number; to: number }[] = [];
-    for (const start of windowStarts(from, to)) {
-      const window = windowAt(lead, start);
-      if (!window || !isRestless(window)) continue;
-      const last = out.at(-1);
-      if (last && start <= last.to) last.to = start + WINDOW;
-      else out.push({ from: start, to: start + WINDOW });
-    }
+    for (const start of windowStarts(from, to)) addIfRestless(lead, start, out);
     const long = out.filter((stretch) => stretch.to - stretch.from >= least);
     if (long.length > 0) return long;
   }
   return [];
+}
+
+function addIfRestless(lead: Channel, start: number, out: { from: number; to: number }[]): void {
+  const window = windowAt(lead, start);
+  if (!window || !isRestless(window)) return;
+  const last = out.at(-1);
+  if (last && start <= last.to) last.to = start + WINDOW;
+  else out.push({ from: start, to: start + WINDOW });
 }
 
 /** Of one window. */
@@ -152,12 +154,12 @@ class StretchActivity implements Activity {
   private middle(measure: keyof Activity): number {
     const known = this.#middles.get(measure);
     if (known !== undefined) return known;
-    const middle = median(
-      windowStarts(this.from, this.to).flatMap((start) => {
-        const window = windowAt(this.lead, start);
-        return window ? [window[measure]] : [];
-      }),
-    );
+    const values: number[] = [];
+    for (const start of windowStarts(this.from, this.to)) {
+      const window = windowAt(this.lead, start);
+      if (window) values.push(window[measure]);
+    }
+    const middle = median(values);
     this.#middles.set(measure, middle);
     return middle;
   }

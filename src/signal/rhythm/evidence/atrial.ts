@@ -1,8 +1,8 @@
 import { prOf } from '../../beats/kinds.js';
 import {
   average,
-  levelInto,
-  squaredDistance,
+  levelled,
+  scatterAbout,
   valuesBetween,
   wholeExcerpts,
 } from '../../filter/excerpt.js';
@@ -81,36 +81,53 @@ export function atrialEvidence(
 /** How alike the trace is around given instants (s), each cut off at its own second time. */
 export function coherenceOf(
   quiet: readonly Channel[],
-  places: readonly (readonly [centre: number, until: number])[],
+  places: readonly Place[],
 ): Pick<AtrialEvidence, 'coherence' | 'coherentShare' | 'height' | 'noise'> {
-  const reach = Math.min(P_HALF, ...[median(places.map(([at, until]) => until - at))]);
+  const reach = Math.min(P_HALF, median(places.map(roomAt)));
   let best = { coherence: 0, coherentShare: 0, height: 0, noise: Number.POSITIVE_INFINITY };
   if (!(reach > 0.01)) return best;
   for (const lead of quiet) {
-    const starts = places.map(([at]) => at - P_HALF);
-    const rows = wholeExcerpts(lead, starts, valuesBetween(-P_HALF, reach, P_RATE), P_RATE);
-    for (const row of rows) levelInto(row, row);
+    const starts = places.map(startAt);
+    const rows = levelled(
+      wholeExcerpts(lead, starts, valuesBetween(-P_HALF, reach, P_RATE), P_RATE),
+    );
     if (rows.length < 4) continue;
     const all = average(rows);
-    const others = new Float64Array(all.length);
-    const alike = rows.map((row) => {
-      for (let i = 0; i < others.length; i += 1) {
-        others[i] = (all[i]! * rows.length - row[i]!) / (rows.length - 1);
-      }
-      return correlation(row, others);
-    });
-    const residue = mean(rows.map((row) => squaredDistance(row, all)));
+    const alike = likenessToOthers(rows, all);
+    const residue = scatterAbout(all, rows);
     const coherence = mean(alike);
     if (coherence > best.coherence || best.noise === Number.POSITIVE_INFINITY) {
       best = {
         coherence: Math.max(0, coherence),
-        coherentShare: share(alike, (value) => value > ALIKE),
+        coherentShare: share(alike, isAlike),
         height: Math.max(...all) - Math.min(...all),
         noise: Math.sqrt(residue / rows.length),
       };
     }
   }
   return best;
+}
+
+type Place = readonly [centre: number, until: number];
+
+const roomAt = ([at, until]: Place): number => until - at;
+const startAt = ([at]: Place): number => at - P_HALF;
+const isAlike = (value: number): boolean => value > ALIKE;
+
+/** Correlation of each row with the average of all others. */
+function likenessToOthers(rows: readonly Float64Array[], all: Float64Array): number[] {
+  const others = new Float64Array(all.length);
+  const alike: number[] = [];
+  for (const row of rows) {
+    leaveOut(row, all, rows.length, others);
+    alike.push(correlation(row, others));
+  }
+  return alike;
+}
+
+/** The average of `count` rows without one of them. */
+function leaveOut(row: Float64Array, all: Float64Array, count: number, out: Float64Array): void {
+  for (let i = 0; i < out.length; i += 1) out[i] = (all[i]! * count - row[i]!) / (count - 1);
 }
 
 function longestRow(values: readonly boolean[]): number {

@@ -28,11 +28,11 @@ export function betweenBeats(
   quiet: readonly Channel[],
   patient: Patient,
 ): BetweenBeats {
-  const pairs = beats
-    .slice(1)
-    .map((beat, i): Cycle => ({ before: beats[i]!, beat }))
-    .filter(({ before, beat }) => isFromAbove(before) && isFromAbove(beat));
-  const gapOf = ({ before, beat }: Cycle): number => beat.time - before.time;
+  const pairs: Cycle[] = [];
+  for (let i = 1; i < beats.length; i += 1) {
+    const cycle = { before: beats[i - 1]!, beat: beats[i]! };
+    if (isFromAbove(cycle.before) && isFromAbove(cycle.beat)) pairs.push(cycle);
+  }
   const short = quantile(pairs.map(gapOf), 0.25);
   const long = pairs.filter((pair) => gapOf(pair) > LONG * short);
   const hidden = (among: readonly Cycle[]): number => hiddenP(among, beats, leads, patient);
@@ -46,6 +46,8 @@ export function betweenBeats(
   };
 }
 
+const gapOf = ({ before, beat }: Cycle): number => beat.time - before.time;
+
 const isFromAbove = ({ kind }: MarkedBeat): boolean =>
   kind === 'sinus' || kind === 'unclassified' || kind === 'junctional escape';
 
@@ -57,9 +59,10 @@ const T_OVER = 0.25;
 
 /** Of a QRS, as `tallest` sees it, mV. */
 function usualHeight(lead: Channel, beats: readonly MarkedBeat[]): number {
-  const heights = beats.map(({ time }) =>
-    tallest(lead, time - AROUND - 0.02, time + AROUND + 0.02),
-  );
+  const heights: number[] = [];
+  for (const { time } of beats) {
+    heights.push(tallest(lead, time - AROUND - 0.02, time + AROUND + 0.02));
+  }
   return quantile(heights, 0.5);
 }
 
@@ -69,13 +72,23 @@ function deflections(
   quiet: readonly Channel[],
   usual: readonly number[],
 ): number[] {
-  return pairs.map(({ before, beat }) => {
-    const from = (before.t?.end ?? before.time + T_OVER) + 0.02;
-    const to = (beat.p?.onset ?? beat.time - 0.1) - 0.02;
-    return Math.max(
-      ...quiet.map((lead, i) => (usual[i]! > 0 ? tallest(lead, from, to) / usual[i]! : 0)),
-    );
-  });
+  const out: number[] = [];
+  for (const pair of pairs) out.push(deflectionIn(pair, quiet, usual));
+  return out;
+}
+
+function deflectionIn(
+  { before, beat }: Cycle,
+  quiet: readonly Channel[],
+  usual: readonly number[],
+): number {
+  const from = (before.t?.end ?? before.time + T_OVER) + 0.02;
+  const to = (beat.p?.onset ?? beat.time - 0.1) - 0.02;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < quiet.length; i += 1) {
+    most = Math.max(most, usual[i]! > 0 ? tallest(quiet[i]!, from, to) / usual[i]! : 0);
+  }
+  return most;
 }
 
 let laid = new Float64Array(256);
@@ -91,7 +104,10 @@ function tallest(lead: Channel, from: number, to: number): number {
   if (to - from < 2 * AROUND) return 0;
   const row = rowFor(valuesBetween(from, to, 300));
   excerptInto(lead, from, 300, row, 0, row.length);
-  const reach = Math.round(AROUND * 300);
+  return farthestOff(row, Math.round(AROUND * 300));
+}
+
+function farthestOff(row: Float64Array, reach: number): number {
   let most = 0;
   for (let i = reach; i + reach < row.length; i += 1) {
     const off = Math.abs(row[i]! - (row[i - reach]! + row[i + reach]!) / 2);

@@ -67,7 +67,7 @@ export function conductionEvidence(
   const usual = mode(prs, near);
   return {
     blocked: blocked.length,
-    marked: all.flatMap((gap) => inGap(seen.calm, gap)).length,
+    marked: all.reduce((sum, gap) => sum + inGap(seen.calm, gap).length, 0),
     longerBy:
       others.length >= 3 ? median(gaps.map(length)) / median(others.map(length)) : Number.NaN,
     mostInARow: gaps.reduce((most, { inside }) => Math.max(most, inside.length), 0),
@@ -117,6 +117,7 @@ interface Gap {
 }
 
 function inGap(loneP: readonly Wave[], { before, beat }: Gap): Wave[] {
+  if (loneP.length === 0) return [];
   const first = countBefore(loneP, ({ peak }) => peak > before.time);
   return loneP.slice(
     first,

@@ -4,7 +4,7 @@ import {
   averageExcerpt,
   excerptInto,
   isWhole,
-  levelInto,
+  levelled,
   valuesBetween,
   wholeExcerpts,
 } from '../../filter/excerpt.js';
@@ -74,12 +74,9 @@ export function hiddenP(
     return usual ? [{ lead, usual }] : [];
   });
   const mostAt = (part: number): number => {
-    const places = cycles.flatMap(({ before, beat }): Place[] => {
-      const after = part * (beat.time - before.time) - ahead;
-      return after > qrsEnd + CLEAR_OF_QRS ? [{ r: before.time, after }] : [];
-    });
+    const places = placesIn(cycles, part, ahead, qrsEnd + CLEAR_OF_QRS);
     if (places.length < ENOUGH) return Number.NaN;
-    const nearest = leastOf(places.map(({ after }) => after));
+    const nearest = leastOf(places.map(afterOf));
     const reach = Math.min(HALF + PLAY, nearest - qrsEnd);
     return upperEnd(
       views.flatMap(({ lead, usual }) => [
@@ -128,6 +125,23 @@ interface Place {
   readonly after: number;
 }
 
+const afterOf = ({ after }: Place): number => after;
+
+/** A part of each cycle on, less the time from P to R; those that lie after `least`. */
+function placesIn(
+  cycles: readonly Cycle[],
+  part: number,
+  ahead: number,
+  least: number,
+): readonly Place[] {
+  const places: Place[] = [];
+  for (const { before, beat } of cycles) {
+    const after = part * (beat.time - before.time) - ahead;
+    if (after > least) places.push({ r: before.time, after });
+  }
+  return places;
+}
+
 /** The trace as it is. T stands alike in all cycles of equal length. */
 function withT(
   lead: Channel,
@@ -151,7 +165,7 @@ function withoutT(
   reach: number,
   smooth: number,
 ): ShareOfP[] {
-  const afters = places.map(({ after }) => after);
+  const afters = places.map(afterOf);
   const from = leastOf(afters) - reach;
   const to = mostOf(afters) + HALF + PLAY;
   if (to - from < reach + HALF + PLAY + MOVES) return [];
@@ -190,10 +204,14 @@ function less(
     const row = all.subarray(rows.length * width, (rows.length + 1) * width);
     excerptInto(lead, r + after - reach, RATE, row, 0, width);
     excerptInto(usually, after - from - reach, RATE, usual, 0, width);
-    for (let i = 0; i < width; i += 1) row[i]! -= usual[i]!;
+    takeOff(row, usual);
     if (isWhole(row)) rows.push(row);
   }
   return rows;
+}
+
+function takeOff(row: Float64Array, usual: Float64Array): void {
+  for (let i = 0; i < row.length; i += 1) row[i]! -= usual[i]!;
 }
 
 /** Values of the stretch that is looked at around a place. */
@@ -239,7 +257,7 @@ function fitted(
   const peak = Math.round(reach * RATE);
   const play = Math.round(PLAY * RATE);
   const found = shareOfP(
-    rows.map((row) => levelInto(row, row)),
+    levelled(rows),
     usual,
     [Math.max(0, peak - play), peak + play],
     smooth * RATE,

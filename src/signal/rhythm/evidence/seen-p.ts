@@ -50,7 +50,11 @@ export function seenP(
 const LEAST = 3;
 
 function averageP(lead: Channel, waves: readonly Wave[]): Float64Array | null {
-  const rows = waves.map((wave) => around(lead, wave)).filter((row) => isWhole(row));
+  const rows: Float64Array[] = [];
+  for (const wave of waves) {
+    const row = around(lead, wave);
+    if (isWhole(row)) rows.push(row);
+  }
   return rows.length >= LEAST ? average(rows) : null;
 }
 

@@ -1,6 +1,5 @@
-import { average, squaredDistance } from '../../filter/excerpt.js';
+import { average, scatterAbout } from '../../filter/excerpt.js';
 import { solver } from '../../filter/solve.js';
-import { mean } from '../../filter/spread.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -44,7 +43,7 @@ export function shareOfP(
   smooth: number,
 ): ShareOfP | null {
   const all = average(rows);
-  const noise = mean(rows.map((row) => squaredDistance(row, all)));
+  const noise = scatterAbout(all, rows);
   const solve = solver(smoothOrNoise(all, noise / (rows.length - 1), smooth), all.length);
   let most: ShareOfP = { share: Number.NEGATIVE_INFINITY, error: 0 };
   for (let at = peak[0]; at <= peak[1]; at += 1) {
@@ -54,10 +53,22 @@ export function shareOfP(
     if (!(power > 0)) return null;
     const share = dot(weights, all) / power;
     if (share <= most.share) continue;
-    const scatter = mean(rows.map((row) => (dot(weights, row) / power - share) ** 2));
+    const scatter = scatterOfShares(rows, weights, power, share);
     most = { share, error: Math.sqrt(Math.max(1 / power, scatter / (rows.length - 1))) };
   }
   return most;
+}
+
+/** Mean squared distance of the share in each row from that in all. */
+function scatterOfShares(
+  rows: readonly Float64Array[],
+  weights: Float64Array,
+  power: number,
+  share: number,
+): number {
+  let sum = 0;
+  for (const row of rows) sum += (dot(weights, row) / power - share) ** 2;
+  return sum / rows.length;
 }
 
 /** How the points of the average vary together where no P stands: by T, and by `noise` mV². */
@@ -78,7 +89,9 @@ function smoothOrNoise(all: Float64Array, noise: number, smooth: number): Float6
 /** The part of a P with its peak at a step that falls on the stretch. */
 function standing(p: Float64Array, peak: number, length: number): Float64Array {
   const before = peak - (p.length - 1) / 2;
-  return Float64Array.from({ length }, (_, i) => p[i - before] ?? 0);
+  const out = new Float64Array(length);
+  for (let i = 0; i < length; i += 1) out[i] = p[i - before] ?? 0;
+  return out;
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
