@@ -65,24 +65,32 @@ export function clearPassages(
   const said = new Map<string, string>();
   let replaced = 0;
   for (const { place, text, kind } of texts) {
-    let from = 0;
+    let lines = 0;
     const sentences = sentencesOf(text).map((sentence) => {
-      const at = (index: number) => further(place, text.slice(0, from + index));
-      const decided = decisions.find(({ passage }) => folded(passage) === folded(sentence));
+      // Signs alone say nothing.
+      if (!/[\p{L}\p{N}]/u.test(sentence)) {
+        lines += linesIn(sentence);
+        return sentence;
+      }
+      const whole = folded(sentence);
+      const at = (index: number) => further(place, lines + linesIn(sentence.slice(0, index)));
+      const decided = decisions.find(({ passage }) => folded(passage) === whole);
       if (decided) used.add(decided);
       const neutral = withoutNames(sentence, kind === 'label' ? [] : known.names);
       const isLeft = decided?.decision === 'leave out' && kind === 'prose';
       if (!isLeft && decided?.decision !== 'publish') {
         const doubts = [...doubtsIn(sentence, known), ...exactlyIn(sentence, known.patient)];
         // What has become a neutral word asks for no decision.
-        for (const doubt of doubts.filter((one) => !neutral.names.some((name) => holds(name, one))))
-          problems.push(asked(at(doubt.index), doubt, sentence));
+        const open = doubts.filter((one) => !neutral.names.some((name) => holds(name, one)));
+        for (const doubt of open.slice(0, MOST_ASKED)) {
+          problems.push(asked(at(doubt.index), doubt, whole));
+        }
         for (const trait of TRAIT_WORDS) {
           const [first] = traitsIn(sentence, known.patient)[trait];
-          if (first) telling[trait].push(told(at(first.index), first, sentence));
+          if (first) telling[trait].push(told(at(first.index), first, whole));
         }
       }
-      from += sentence.length;
+      lines += linesIn(sentence);
       if (isLeft) return '';
       replaced += neutral.names.length;
       return neutral.text;
@@ -108,6 +116,9 @@ export function clearPassages(
     : good({ say: (text) => said.get(text) ?? text, replaced, telling });
 }
 
+/** One decision is on all of a sentence: more of it need not be told. Not a clinical number. */
+const MOST_ASKED = 10;
+
 /** The paragraphs of a text with the line on which each begins, from 1: a number or a name may go over two lines. */
 export function paragraphsOf(text: string): { readonly text: string; readonly line: number }[] {
   const paragraphs: { lines: string[]; line: number }[] = [];
@@ -130,17 +141,19 @@ export const clearedParagraphs = (text: string, say: Cleared['say']): string =>
     .join('\n\n');
 
 /** The line of a place, further on in its text; a field of a record has its own place and keeps it. */
-const further = (place: Place, before: string): Place =>
+const further = (place: Place, lines: number): Place =>
   place.field !== undefined || place.line === undefined
     ? place
-    : { ...place, line: place.line + before.split('\n').length - 1 };
+    : { ...place, line: place.line + lines };
+
+const linesIn = (text: string): number => text.split('\n').length - 1;
 
 /** Sentences with the space that follows each, so that together they are the text. */
 const sentencesOf = (text: string): string[] => text.split(SENTENCE_END);
 
 /** The stop of a title, or of another short word, ends no sentence; a heading and a point of a list begin one. */
 const SENTENCE_END = new RegExp(
-  `(?<=[.!?]\\s+)(?<!(?:${TITLES}|No|vs|e\\.g|i\\.e)\\.\\s+)(?=\\S)|(?<=\\n)(?=[ \\t]*(?:[-*+#>]|\\d+[.)])[ \\t#])`,
+  `(?=\\S)(?<=[.!?]\\s+)(?<!(?:${TITLES}|No|vs|e\\.g|i\\.e)\\.\\s+)|(?<=\\n)(?=[ \\t]*(?:[-*+#>]|\\d+[.)])[ \\t#])`,
   'u',
 );
 
@@ -149,7 +162,7 @@ const folded = (text: string): string => text.trim().replace(/\s+/gu, ' ');
 const asked = (place: Place, { what, text }: Doubt, sentence: string): Problem => ({
   kind: 'a passage that may lead to somebody',
   ...place,
-  found: `"${folded(text)}", which looks like ${what}, in "${folded(sentence)}"`,
+  found: `"${folded(text)}", which looks like ${what}, in "${sentence}"`,
   expected: 'nothing in public that may lead to a person, a place or a day',
   mend: 'Reword it, or decide in case.yaml under "public passages": the passage word for word, and "decision: leave out", or "decision: publish" with "because:".',
 });
@@ -157,7 +170,7 @@ const asked = (place: Place, { what, text }: Doubt, sentence: string): Problem =
 const told = (place: Place, { what, text }: Doubt, sentence: string): Problem => ({
   kind: 'a passage that may lead to somebody',
   ...place,
-  found: `"${folded(text)}", which tells ${what}, in "${folded(sentence)}"`,
+  found: `"${folded(text)}", which tells ${what}, in "${sentence}"`,
   expected: `no word of ${what}: too few published cases tell the same of their patients`,
   mend: 'Reword it, or decide in case.yaml under "public passages", as on any passage that may lead to somebody.',
 });

@@ -156,6 +156,16 @@ describe('a doubtful passage', () => {
   });
 });
 
+it.each(['. ', ' \n', '1 2 3 4 ', 'On May 3 it ate. ', 'A', '-', 'plate '])(
+  'a long text takes no long time, and is not asked about without end: 50 kB of %j',
+  (part) => {
+    const began = performance.now();
+    const outcome = clear(prose(`a${part.repeat(50_000 / part.length)}b`));
+    expect(performance.now() - began).toBeLessThan(20_000);
+    if (part === '1 2 3 4 ') expect(problemsOf(outcome).length).toBeLessThan(20);
+  },
+);
+
 describe('a text of several paragraphs', () => {
   it('is cleared by paragraphs, each with the line on which it begins', () => {
     const text = '\n## One\n\nTwo\nthree\n \n\n- four\n';
