@@ -1,4 +1,5 @@
 import { toCelsius } from '../units/convert.js';
+import { roundTo } from '../units/round.js';
 import type { CellPlace } from './monitor-table/cell-place.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
 import type { ProblemKind } from './problem-kind.js';
@@ -195,9 +196,12 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     : good({ channels: columns.map((column) => column.channel), rows });
 }
 
+/** Decimals of a reading in another unit: no monitor tells a tenth of a degree or of a kilopascal more finely. Not a clinical number. */
+const CONVERTED = 2;
+
 function toChannelUnit(value: number, unit: string): number {
-  if (unit === 'F') return toCelsius(value, 'F');
-  if (unit === 'kPa') return (value * 1000) / PASCAL_PER_MMHG;
+  if (unit === 'F') return roundTo(toCelsius(value, 'F'), CONVERTED);
+  if (unit === 'kPa') return roundTo((value * 1000) / PASCAL_PER_MMHG, CONVERTED);
   return value;
 }
 

@@ -24,7 +24,7 @@ export function atomFeed(
     ${updated}
     <link rel="alternate" type="text/html" hreflang="${tag}" href="${escaped(absolute(at, file))}"/>
     <category term="${reader === 'student' ? 'record' : 'case'}" label="${escaped(kind)}"/>
-    <summary>${escaped([lead, draft].filter((text) => text !== null).join('. '))}</summary>
+    <summary>${escaped(draft === null ? lead : `${lead.replace(/\.$/, '')}. ${draft}`)}</summary>
   </entry>
 `;
     }),
