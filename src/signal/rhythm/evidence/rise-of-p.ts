@@ -39,15 +39,23 @@ export function riseOfP(beats: readonly MarkedBeat[], leads: readonly Channel[])
   return found.sort((one, two) => two.height - one.height)[0]?.rise ?? Number.NaN;
 }
 
-/** Of a row that ends just after the peak, upright or not. */
+/**
+ * Of a row that ends just after the peak, upright or not. NaN where no peak stands there: what was marked
+ * is then a remnant of a larger wave.
+ */
 function lastRise(row: Float64Array): { readonly rise: number; readonly height: number } {
-  const isUpright = row.at(-1)! > median(row);
-  const upright = isUpright ? row : row.map((value) => -value);
+  const ways = [row, row.map((value) => -value)].map(riseTo);
+  const seen = ways.filter(({ rise }) => !Number.isNaN(rise));
+  return seen.sort((one, two) => two.height - one.height)[0] ?? ways[0]!;
+}
+
+function riseTo(upright: Float64Array): { readonly rise: number; readonly height: number } {
   const from = upright.length - 1 - 2 * Math.round(PLAY * RATE);
   let peak = from;
   for (let i = from; i < upright.length; i += 1) if (upright[i]! > upright[peak]!) peak = i;
   const base = Math.min(...upright.subarray(0, peak + 1));
   const height = upright[peak]! - base;
+  if (peak === from || peak === upright.length - 1) return { rise: Number.NaN, height };
   let half = peak;
   while (half > 0 && upright[half]! - base > height / 2) half -= 1;
   return { rise: (peak - half) / RATE, height };

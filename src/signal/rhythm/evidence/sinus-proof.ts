@@ -46,7 +46,7 @@ const DEMANDS = {
    * A P that is not followed would be as large as the others, though T or a saw of the atria may hide half
    * of it. Sinus rhythms stay under this, a cat's less clearly, as its P is lower and lies nearer to T.
    */
-  hiddenP: { dog: 0.3, cat: 0.45, rabbit: 0.3, ferret: 0.3 },
+  hiddenP: { dog: 0.45, cat: 0.5, rabbit: 0.45, ferret: 0.45 },
   /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
   riseOfP: { dog: 0.017, cat: 0.015, rabbit: 0.015, ferret: 0.015 },
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
