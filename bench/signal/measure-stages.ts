@@ -46,6 +46,7 @@ function stages(): StageCosts {
       readable: read.spans,
       beats,
       shapes,
+      marked,
       loneP,
       patient,
       breath: breath.verdict,

@@ -42,11 +42,7 @@ const DIGITS = 9;
 
 /** JSON with its keys in order, so that the same value has the same text. */
 export function canonicalJson(value: unknown): string {
-  if (typeof value === 'number') {
-    return Number.isFinite(value)
-      ? JSON.stringify(Number(value.toPrecision(DIGITS)))
-      : JSON.stringify(String(value));
-  }
+  if (typeof value === 'number') return canonicalNumber(value);
   if (typeof value !== 'object' || value === null) return JSON.stringify(value ?? null);
   if (Array.isArray(value)) return `[${value.map(canonicalJson).join(',')}]`;
   const fields = Object.entries(value)
@@ -54,4 +50,11 @@ export function canonicalJson(value: unknown): string {
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([key, part]) => `${JSON.stringify(key)}:${canonicalJson(part)}`);
   return `{${fields.join(',')}}`;
+}
+
+function canonicalNumber(value: number): string {
+  const whole = String(value);
+  if (!Number.isFinite(value)) return JSON.stringify(whole);
+  // So few characters hold no more digits than are told: most samples of a recorder need no rounding.
+  return whole.length <= DIGITS ? whole : String(Number(value.toPrecision(DIGITS)));
 }

@@ -87,7 +87,7 @@ function beatsAmong(leads: readonly SearchLead[]): Candidate[] {
   const all = candidates(prominences, searchBackThreshold / 2);
   const clear = clearOfNoise(all, rest, leads);
   // The usual beat is first taken from the largest slopes around, then from the beats found.
-  const first = taken(all, ranked(clear, LARGEST, rest), leads).beats();
+  const first = taken(all, ranked(clear, largest, rest), leads).beats();
   return taken(all, ranked(clear, new UsualBeat(first), rest), leads).beats();
 }
 
@@ -102,7 +102,7 @@ interface Usual {
   at(position: number): number;
 }
 
-const LARGEST: Usual = { at: () => 1 };
+const largest: Usual = { at: () => 1 };
 
 /** Those that may be beats, the strongest first. */
 function ranked(all: readonly Candidate[], usual: Usual, rest: BlockLevels): readonly Ranked[] {

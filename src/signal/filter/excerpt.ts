@@ -92,7 +92,7 @@ export const level = (values: Float64Array): Float64Array =>
   levelInto(values, new Float64Array(values.length));
 
 /** The same into `out`, which may be the values themselves. */
-export function levelInto(values: Float64Array, out: Float64Array): Float64Array {
+function levelInto(values: Float64Array, out: Float64Array): Float64Array {
   const centre = (values.length - 1) / 2;
   let sum = 0;
   let tilt = 0;
@@ -115,7 +115,7 @@ export function levelled(rows: readonly Float64Array[]): readonly Float64Array[]
 }
 
 /** Mean squared distance of two rows of equal length. */
-export function squaredDistance(one: Float64Array, other: Float64Array): number {
+function squaredDistance(one: Float64Array, other: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < one.length; i += 1) sum += (one[i]! - other[i]!) ** 2;
   return sum / one.length;

@@ -54,7 +54,7 @@ export function differences(values: readonly number[]): number[] {
 }
 
 /** How far each value lies from `middle`. */
-export function distancesFrom(middle: number, values: readonly number[]): number[] {
+function distancesFrom(middle: number, values: readonly number[]): number[] {
   const out: number[] = [];
   for (let i = 0; i < values.length; i += 1) out.push(Math.abs(values[i]! - middle));
   return out;

@@ -239,12 +239,17 @@ function lagsOf(afters: readonly number[]): ReadonlyMap<number, number> {
 function leftOf(p: Float64Array, lags: ReadonlyMap<number, number>): Float64Array {
   const middle = (p.length - 1) / 2;
   const side = Math.round((HALF + 2 * PLAY) * RATE);
-  return Float64Array.from({ length: 2 * side + 1 }, (_, i) => {
-    const at = i - side + middle;
-    let taken = 0;
-    for (const [lag, share] of lags) taken += share * (p[at + lag] ?? 0);
-    return (p[at] ?? 0) - taken;
-  });
+  const taken = new Float64Array(2 * side + 1);
+  // Lag by lag: to walk along the map once for each place would cost far more than the sums.
+  for (const [lag, share] of lags) addLagging(p, lag - side + middle, share, taken);
+  return taken.map((sum, i) => (p[i - side + middle] ?? 0) - sum);
+}
+
+/** Adds a share of the P, moved so that its place `shift` lies on the first sum. */
+function addLagging(p: Float64Array, shift: number, share: number, sums: Float64Array): void {
+  const from = Math.max(0, -shift);
+  const to = Math.min(sums.length, p.length - shift);
+  for (let i = from; i < to; i += 1) sums[i]! += share * p[i + shift]!;
 }
 
 function fitted(
