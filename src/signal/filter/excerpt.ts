@@ -92,7 +92,7 @@ export const level = (values: Float64Array): Float64Array =>
   levelInto(values, new Float64Array(values.length));
 
 /** The same into `out`, which may be the values themselves. */
-function levelInto(values: Float64Array, out: Float64Array): Float64Array {
+export function levelInto(values: Float64Array, out: Float64Array): Float64Array {
   const centre = (values.length - 1) / 2;
   let sum = 0;
   let tilt = 0;
