@@ -2,6 +2,7 @@ import { wideRhythm } from './evidence/wide-rhythm.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
+/** Wide beats from a ventricle at an even pace: faster than an escape, slower than a tachycardia. */
 export const acceleratedIdioventricular: Rhythm = {
   names: ['accelerated idioventricular rhythm'],
   criteria: [

@@ -15,6 +15,7 @@ const NO_P = 0.3;
 /** A real P would stand this high in the average; under it "no P" means "not seen", mV. From memory, unverified. */
 const LOWEST_P = { dog: 0.05, cat: 0.03 } as const;
 
+/** No P, and intervals that follow no rule. */
 export const atrialFibrillation: Rhythm = {
   names: ['atrial fibrillation'],
   criteria: [

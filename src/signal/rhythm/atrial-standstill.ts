@@ -11,6 +11,7 @@ const STEADY = 0.06;
 /** P waves a beat that noise may feign. Own choice, not a clinical number. */
 const STRAY = 0.15;
 
+/** No P at all, and slow even beats. */
 export const atrialStandstill: Rhythm = {
   names: ['atrial standstill'],
   criteria: [

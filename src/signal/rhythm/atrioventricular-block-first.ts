@@ -4,6 +4,7 @@ import { finding, type Rhythm } from './rhythm.js';
 import { hasLongPr } from './sinus.js';
 import { RANGE_TABLE } from './source.js';
 
+/** Each P leads to its QRS, but late. */
 export const atrioventricularBlockFirst: Rhythm = {
   names: ['first-degree atrioventricular block'],
   criteria: ['every P is followed by a QRS', 'PR over 0.13 s in a dog, over 0.09 s in a cat'],

@@ -2,6 +2,7 @@ import { droppedBeats } from './evidence/dropped-beats.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
+/** Two P waves or more in a row without their QRS. */
 export const atrioventricularBlockHighGrade: Rhythm = {
   names: ['second-degree atrioventricular block, high-grade'],
   criteria: [

@@ -6,6 +6,7 @@ import { COMMON_PRACTICE } from './source.js';
 /** Of the intervals, those with a P of their own that nothing follows: nearly each. Own choice, not a clinical number. */
 const EACH = 0.7;
 
+/** A beat is dropped now and then, and the PR before it is as long as the others. */
 export const atrioventricularBlockSecondConstant: Rhythm = {
   names: ['second-degree atrioventricular block, constant PR'],
   criteria: [

@@ -2,6 +2,7 @@ import { droppedBeats } from './evidence/dropped-beats.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
+/** The PR grows from beat to beat until a beat is dropped. */
 export const atrioventricularBlockSecondLengthening: Rhythm = {
   names: ['second-degree atrioventricular block, lengthening PR'],
   criteria: [

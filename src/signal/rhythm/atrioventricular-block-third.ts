@@ -21,6 +21,7 @@ const ONE_FAMILY = 0.9;
 /** Share of P distances that are whole cycles; by chance a third are. Own choice. */
 const MARCH = 0.7;
 
+/** P waves and QRS, each at a pace of its own. */
 export const atrioventricularBlockThird: Rhythm = {
   names: ['third-degree atrioventricular block'],
   criteria: [

@@ -12,6 +12,7 @@ export const IDLE_ATRIA = 4.5;
 export const betweenBeats = (standsOut: number): Reason =>
   reason('between beats', { times: standsOut, limit: IDLE_ATRIA });
 
+/** Wide beats from a ventricle at the slow pace of an escape. */
 export const idioventricular: Rhythm = {
   names: ['idioventricular rhythm'],
   criteria: [

@@ -8,10 +8,11 @@ import { COMMON_PRACTICE } from './source.js';
 /** Intervals that vary more than this (spread about their mean) are no longer regular. Common practice. */
 const REGULAR = 0.1;
 
+/** The sinus node leads, evenly and within the range of rates. */
 export const sinus: Rhythm = {
   names: ['sinus rhythm'],
   criteria: [
-    'a P wave before (nearly) every QRS, at an equal and not long PR',
+    'a P wave before (nearly) every QRS, at an equal PR, neither long nor short',
     'narrow QRS of one shape',
     'rate within the range',
     'RR intervals vary by less than 10 %',

@@ -2,6 +2,7 @@ import { reason } from '../reason.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
+/** Early beats from above the ventricles within another rhythm. */
 export const supraventricularPremature: Rhythm = {
   names: ['supraventricular premature complexes'],
   criteria: [

@@ -8,6 +8,7 @@ import { COMMON_PRACTICE } from './source.js';
 /** Half of the intervals lie nearer than this to the middle one. Own choice, not a clinical number. */
 const STEADY = 0.04;
 
+/** Narrow beats on end, faster than the sinus node fires. */
 export const supraventricularTachycardia: Rhythm = {
   names: ['supraventricular tachycardia'],
   criteria: [

@@ -6,6 +6,7 @@ import { COMMON_PRACTICE } from './source.js';
 /** Every second or third beat so many times running is a pattern. Common practice: three. */
 const RUNNING = 3;
 
+/** Early wide beats within another rhythm: single, in pairs, or every second or third. */
 export const ventricularPremature: Rhythm = {
   names: ['ventricular premature complexes'],
   criteria: [

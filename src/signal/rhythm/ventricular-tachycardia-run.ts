@@ -7,6 +7,7 @@ import { ventricularRuns } from './ventricular-premature.js';
 /** Common practice: three ventricular beats in a row, faster than the sinus range, are a tachycardia. */
 const IN_A_ROW = 3;
 
+/** Early wide beats on end within another rhythm. */
 export const ventricularTachycardiaRun: Rhythm = {
   names: ['run of ventricular tachycardia'],
   criteria: ['three or more ventricular beats in a row', 'faster than the sinus range'],

@@ -2,6 +2,7 @@ import { wideRhythm } from './evidence/wide-rhythm.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
+/** Wide beats from a ventricle, on end and fast. */
 export const ventricularTachycardia: Rhythm = {
   names: ['ventricular tachycardia'],
   criteria: [
