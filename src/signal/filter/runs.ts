@@ -18,12 +18,6 @@ export const gaps = (samples: Float64Array): Run[] =>
 export const runsOf = (value: number, samples: Float64Array, least: number): Run[] =>
   runsBetween(samples, firstEqual, firstOther, value).filter(({ from, to }) => to - from >= least);
 
-/** The unbroken stretches of at least `least` samples that all lie under `limit`, in order. */
-export const runsUnder = (limit: number, samples: Float64Array, least: number): Run[] =>
-  runsBetween(samples, firstUnder, firstNotUnder, limit).filter(
-    ({ from, to }) => to - from >= least,
-  );
-
 /** The first place from `from` to `to` (excluded) that is sought; `to` where there is none. */
 type Search = (samples: Float64Array, from: number, to: number, value: number) => number;
 
@@ -66,17 +60,5 @@ function firstEqual(samples: Float64Array, from: number, to: number, value: numb
 function firstOther(samples: Float64Array, from: number, to: number, value: number): number {
   let i = from;
   while (i < to && samples[i] === value) i++;
-  return i;
-}
-
-function firstUnder(samples: Float64Array, from: number, to: number, limit: number): number {
-  let i = from;
-  while (i < to && !(samples[i]! < limit)) i++;
-  return i;
-}
-
-function firstNotUnder(samples: Float64Array, from: number, to: number, limit: number): number {
-  let i = from;
-  while (i < to && samples[i]! < limit) i++;
   return i;
 }
