@@ -190,7 +190,7 @@ function countTheRate({ analysis }: Strip, strip: number): CountTheRate | null {
 /** Most beats of one piece. Our own choice: not a clinical number. */
 const PIECE = 6;
 
-/** How long a piece may be, s: what a row of paper holds at 50 mm/s, or where that is a beat or two, at 25. Not clinical numbers. */
+/** How long a piece may be, s: what a row of paper holds at 50 mm/s, or where that is a beat or two, at 25. Not a clinical number. */
 const LENGTHS = [
   { longest: 3.2, fewest: 4 },
   { longest: 6.5, fewest: 3 },

@@ -79,7 +79,9 @@ describe('a clinic that puts calendars online', () => {
       const pdf = readFileSync(join(clinic.out, 'private', 'clover', 'discharge.pdf'));
       const address = `${PLACE}/${online()[0]}`;
       expect(codeOn(pdf)).toBe(address);
-      expect(overFile(pdf, 'pdftotext', '-l', '1', 'FILE', '-').text).toContain(address);
+      const { text } = overFile(pdf, 'pdftotext', '-l', '1', 'FILE', '-');
+      // In a narrow place it may go on in a second line, after a slash.
+      expect(text.replaceAll('/\n', '/')).toContain(address);
       expect(clinic.readOut('private/clover/discharge.html')).toContain(`href="${address}"`);
     },
   );

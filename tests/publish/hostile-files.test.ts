@@ -18,7 +18,7 @@ import { photoImage } from '../../src/publish/photo.js';
 import { thrice } from '../cli/thrice.js';
 import { joined, pngChunk } from '../privacy/bytes/wrapped.js';
 import { filesIn, TestClinic } from './clinic.js';
-import { pdfText } from './pdf-text.js';
+import { pdfHidden, pdfText } from './pdf-text.js';
 import { hasProgram } from './programs.js';
 
 const RECORD = 'cases/clover/case.yaml';
@@ -196,10 +196,12 @@ describe('a build', () => {
   });
 
   it('puts no script and no action but addresses of the web into a PDF', () => {
-    if (!hasProgram('pdftotext')) return;
+    if (!hasProgram('pdftotext') || !hasProgram('qpdf')) return;
     for (const file of filesIn(clinic.out).filter((name) => name.endsWith('.pdf'))) {
-      const raw = clinic.readOut(file.slice(clinic.out.length + 1));
-      expect(raw, file).not.toMatch(/\/JavaScript|\/JS\b|\/Launch|\/OpenAction|javascript:/);
+      // The objects, not the bytes: in a packed stream any three letters may stand by chance.
+      expect(pdfHidden(file), file).not.toMatch(
+        /\/JavaScript|\/JS\b|\/Launch|\/OpenAction|javascript:/,
+      );
     }
     expect(pdfText(join(clinic.out, 'private/clover/discharge.pdf'))).toContain('<marquee');
   });

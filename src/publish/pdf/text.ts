@@ -132,6 +132,9 @@ export function setWithoutWidow(runs: readonly Run[], voice: Voice, width: numbe
 /** A space after a number and before a word is no place to break: a dose stays with its unit, a day with its month. Nor is a slash: `mg/mL` is one unit. */
 const breaks = /(?<=(?<!\p{N}) )|(?<=\p{N} )(?![\p{L}%°¼½¾])|(?<=\p{L}[-–—])(?=\p{L})/u;
 
+/** An address goes on in the next line after a slash alone: a hyphen at the end of a line could be its own or not. */
+const breaksOfAddress = /(?<= )|(?<=[^/]\/)(?=[^/])/u;
+
 /** The words of runs, measured once for every size and width: a sheet is set a dozen times before one setting is printed. */
 const worded = new WeakMap<readonly Run[], Map<string, readonly Word[]>>();
 
@@ -152,7 +155,7 @@ function partedIntoWords(runs: readonly Run[], voice: Voice): Word[] {
   for (const run of runs) {
     for (const part of partsOf(run, voice)) {
       parts.push(part);
-      if (/[ \-–—]$/.test(part.text)) end();
+      if ((run.href ? /[ /]$/ : /[ \-–—]$/).test(part.text)) end();
     }
   }
   if (parts.length > 0) end();
@@ -173,7 +176,7 @@ function partsOf(run: Run, voice: Voice): readonly Part[] {
     // Only plain white space is folded and broken at; a no-break space stays.
     run.text
       .replace(/[ \t\r\n]+/g, ' ')
-      .split(breaks)
+      .split(href === null ? breaks : breaksOfAddress)
       .filter((part) => part !== '')
       .map((part) => measured(part, face, voice, href)),
   );
