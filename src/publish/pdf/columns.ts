@@ -33,9 +33,6 @@ export function setColumns(
 const heightOf = (pieces: readonly Piece[], air: number): number =>
   pieces.reduce((sum, part, i) => sum + (i === 0 ? 0 : part.before * air) + part.height, 0);
 
-const meanHeight = ({ pieces }: Columns, air: number): number =>
-  pieces.reduce((sum, column) => sum + heightOf(column, air), 0) / pieces.length;
-
 /** Both columns as one piece; the left one is printed, and read, first. @param atHead nothing that a rule would part stands above */
 export const asOnePiece = (
   { pieces, second, height }: Columns,
@@ -62,7 +59,8 @@ export const asOnePiece = (
 const SHEET_GUTTER = 16;
 
 /** Shares of the left column that are tried for a whole sheet, the best first. */
-const SHEET_SHARES = [0.5, 0.488, 0.512, 0.475, 0.525] as const;
+const HALF = 0.5;
+const SHEET_SHARES = [HALF, 0.488, 0.512, 0.475, 0.525] as const;
 
 /** Above this share of two columns' room a sheet is taken for too long; columns of other widths differ by less. */
 const FAR_TOO_LONG = 1.1;
@@ -77,28 +75,48 @@ export function sheetInColumns(
   lay: Lay,
   room: number,
 ): Piece | null {
-  const { sheet, air } = press;
-  const whole = sheet.right - sheet.left - SHEET_GUTTER;
+  const whole = press.sheet.right - press.sheet.left - SHEET_GUTTER;
+  const figure = widestFigure(press, blocks);
+  // Which way the line between the columns has to go from the middle; not known at first.
+  let towards = 0;
   for (const share of SHEET_SHARES) {
-    if (widestFigure(press, blocks) > whole * Math.min(share, 1 - share)) continue;
-    const second = whole * share + SHEET_GUTTER;
-    const set = (edges: Partial<Sheet>) =>
-      blocks.map((block) => lay({ ...press, sheet: { ...sheet, ...edges } }, [block]));
-    const left = set({ right: sheet.left + whole * share });
-    // Far more than two columns hold: no parting mends that, and the right column need not be set.
-    if (heightOf(left.flat(), air) > 2 * room * FAR_TOO_LONG) return null;
-    const right = set({ left: sheet.left + second });
-    const parted = blocks.flatMap((_, at): Columns[] => {
-      if (at === 0 || blocks[at - 1]?.kind === 'heading') return [];
-      const pieces = [left.slice(0, at).flat(), right.slice(at).flat()] as const;
-      return [{ second, pieces, height: Math.max(...pieces.map((some) => heightOf(some, air))) }];
-    });
-    const lowest = parted.sort((one, other) => one.height - other.height)[0];
-    if (lowest && lowest.height <= room) return asOnePiece(lowest, press, true);
+    if (figure > whole * Math.min(share, 1 - share)) continue;
+    if (Math.sign(share - HALF) !== towards && share !== HALF) continue;
+    const lowest = lowestParting(press, blocks, { share, lay, room });
+    if (!lowest) return null;
+    if (lowest.height <= room) return asOnePiece(lowest, press, true);
+    const [left, right] = lowest.pieces.map((column) => heightOf(column, press.air)) as [
+      number,
+      number,
+    ];
     // Another share moves lines from column to column; it hardly makes fewer of them.
-    if (!lowest || meanHeight(lowest, air) > room * 1.01) return null;
+    if ((left + right) / 2 > room * 1.01) return null;
+    if (share === HALF) towards = Math.sign(left - right);
   }
   return null;
+}
+
+/** The sheet parted between two blocks where the higher column is lowest; null where it is far too long for two columns. */
+function lowestParting(
+  press: Press,
+  blocks: readonly Block[],
+  { share, lay, room }: { readonly share: number; readonly lay: Lay; readonly room: number },
+): Columns | null {
+  const { sheet, air } = press;
+  const whole = sheet.right - sheet.left - SHEET_GUTTER;
+  const second = whole * share + SHEET_GUTTER;
+  const set = (edges: Partial<Sheet>) =>
+    blocks.map((block) => lay({ ...press, sheet: { ...sheet, ...edges } }, [block]));
+  const left = set({ right: sheet.left + whole * share });
+  // No parting mends that, and the right column need not be set.
+  if (heightOf(left.flat(), air) > 2 * room * FAR_TOO_LONG) return null;
+  const right = set({ left: sheet.left + second });
+  const parted = blocks.flatMap((_, at): Columns[] => {
+    if (at === 0 || blocks[at - 1]?.kind === 'heading') return [];
+    const pieces = [left.slice(0, at).flat(), right.slice(at).flat()] as const;
+    return [{ second, pieces, height: Math.max(...pieces.map((some) => heightOf(some, air))) }];
+  });
+  return parted.sort((one, other) => one.height - other.height)[0] ?? null;
 }
 
 /** In points: a figure has its size, so it cannot give way. */
