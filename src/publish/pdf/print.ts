@@ -109,6 +109,9 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   if (plainOwner) {
     const one = onOnePage(...DENSEST);
     if (one) return firstOf(ON_ONE_PAGE, (each) => loosest(each, onOnePage)) ?? one;
+    // One page cannot be had, so nothing need be pressed into two that fits them as it is.
+    const usual = lay(1, 1);
+    if (usual.pages.length === 2) return usual;
   }
   const sizes = handout.largeType ? [1] : SIZES[handout.reader];
   const last = sizes.at(-1) as number;
