@@ -1,12 +1,25 @@
 import syntaxHighlight from '@11ty/eleventy-plugin-syntaxhighlight';
 import MarkdownIt from 'markdown-it';
 
+/** The languages of the examples. */
+const HIGHLIGHTED = new Set(['csv', 'sh', 'yaml']);
+
 /** How the pages are put together; `src/publish/html/site.ts` supplies what they say. */
 export default function pages(eleventy) {
   // A line that runs out of its box is scrolled to by keyboard too.
   eleventy.addPlugin(syntaxHighlight, { preAttributes: { tabindex: 0 } });
   // Raw HTML stays off in Markdown: no text of a record or of a content page can put markup of its own into a page.
-  eleventy.setLibrary('md', new MarkdownIt({ html: false }));
+  const markdown = new MarkdownIt({ html: false });
+  // The plugin prints a block of a language that it does not know, and `text`, as it is: such a one comes to it encoded.
+  markdown.core.ruler.push('plain text blocks', ({ tokens }) => {
+    for (const token of tokens) {
+      const [language] = token.info.trim().split(/[\s/]/);
+      if (token.type !== 'fence' || language === '' || HIGHLIGHTED.has(language)) continue;
+      token.info = 'text';
+      token.content = markdown.utils.escapeHtml(token.content);
+    }
+  });
+  eleventy.setLibrary('md', markdown);
   // A number stays on the line of the word after it: a dose with its unit, a count with what is counted.
   eleventy.addNunjucksFilter('tied', (text) =>
     text.replace(/(?<=\p{N}) (?=[\p{L}%°¼½¾])/gu, '\u00a0'),
