@@ -4,7 +4,7 @@ import MarkdownIt from 'markdown-it';
 /** The languages of the examples. */
 const HIGHLIGHTED = new Set(['csv', 'sh', 'yaml']);
 
-/** How the pages are put together; `src/publish/html/site.ts` supplies what they say. */
+/** How the pages are put together; `src/publish/html/write-pages.ts` supplies what they say. */
 export default function pages(eleventy) {
   // A line that runs out of its box is scrolled to by keyboard too.
   eleventy.addPlugin(syntaxHighlight, { preAttributes: { tabindex: 0 } });

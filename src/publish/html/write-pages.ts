@@ -31,20 +31,33 @@ interface UserConfig {
 }
 
 /** Writes pages into a folder. */
-export async function writePages(set: PageSet, folder: string): Promise<void> {
-  await (await printer(set, folder)).write();
+export async function writePages({ data, ...set }: PageSet, folder: string): Promise<void> {
+  const held = { data };
+  await (await printer(set, held, folder)).write();
+  held.data = {};
 }
 
 /** The same pages by their paths, nothing written. */
-export async function renderPages(set: PageSet): Promise<Map<string, string>> {
-  const pages = await (await printer(set, NOWHERE)).toJSON();
+export async function renderPages({ data, ...set }: PageSet): Promise<Map<string, string>> {
+  const held = { data };
+  const pages = await (await printer(set, held, NOWHERE)).toJSON();
+  held.data = {};
   return new Map(pages.map(({ outputPath, content }) => [relative(NOWHERE, outputPath), content]));
 }
 
 /** Stands for a folder where none is written to. */
 const NOWHERE = join(house.root, 'nowhere');
 
-async function printer(set: PageSet, folder: string): Promise<InstanceType<typeof Eleventy>> {
+/** What the templates show, until they have shown it: the printer's own caches outlive it, and would keep every page of a run. */
+interface Held {
+  data: PageSet['data'];
+}
+
+async function printer(
+  set: Omit<PageSet, 'data'>,
+  held: Held,
+  folder: string,
+): Promise<InstanceType<typeof Eleventy>> {
   const { default: pages } = (await import(pathToFileURL(house.eleventyConfig).href)) as {
     default: (config: UserConfig) => void;
   };
@@ -60,7 +73,7 @@ async function printer(set: PageSet, folder: string): Promise<InstanceType<typeo
       // On a busy machine it would tell the terminal how long our filters took; none of that is the user's.
       config.benchmarks.config.setMinimumThresholdMs(0);
       if (set.amend) config.amendLibrary('md', set.amend);
-      for (const [name, value] of Object.entries(set.data)) config.addGlobalData(name, value);
+      for (const name of Object.keys(held.data)) config.addGlobalData(name, () => held.data[name]);
       for (const { permalink, text, data } of set.pages) {
         config.addTemplate(`${permalink}.md`, text, { ...data, permalink });
       }
