@@ -24,6 +24,8 @@ export default function pages(eleventy) {
   eleventy.addNunjucksFilter('tied', (text) =>
     text.replace(/(?<=\p{N}) (?=[\p{L}%°¼½¾])/gu, '\u00a0'),
   );
+  // Data for a script to read: a `<` in it cannot end the element that it stands in.
+  eleventy.addNunjucksFilter('data', (value) => JSON.stringify(value).replaceAll('<', '\\u003c'));
   eleventy.setIncludesDirectory('../shared');
   eleventy.setDataDirectory('../shared');
   eleventy.setNunjucksEnvironmentOptions({

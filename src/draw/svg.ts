@@ -1,5 +1,6 @@
 import type { Drawing, Mark, Part, Point, Stroke } from './drawing.js';
 import { family } from './inks.js';
+import { escaped } from './xml.js';
 
 /** Writes a drawing as SVG at true scale: sizes in mm, one user unit = 1 mm, numbers to a micrometre. */
 export function toSvg(
@@ -94,12 +95,3 @@ function told(micrometres: number): string {
 }
 
 const short = (value: number): string => String(micrometres(value) / 1000 || 0);
-
-const entities: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-};
-
-const escaped = (text: string) => text.replace(/[&<>"]/g, (sign) => entities[sign] ?? sign);

@@ -1,3 +1,4 @@
+import { escaped } from '../../draw/xml.js';
 import type { Handout } from '../../words/handout.js';
 
 const maker = 'thrice';
@@ -38,6 +39,3 @@ export function describe(doc: PDFKit.PDFDocument, handout: Handout): void {
 
 const titleIn = (language: string, { title }: Handout) =>
   `<rdf:li xml:lang="${escaped(language)}">${escaped(title)}</rdf:li>`;
-
-const escaped = (text: string) =>
-  text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');

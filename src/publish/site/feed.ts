@@ -2,6 +2,29 @@ import { createHash } from 'node:crypto';
 import { absolute } from './frame.js';
 import { FILES, type ShownCase, type Site } from './site.js';
 
+/** What the feed's template shows. */
+interface FeedView {
+  readonly file: string;
+  readonly language: string;
+  readonly id: string;
+  readonly title: string;
+  readonly about: string;
+  readonly author: string;
+  readonly updated: string;
+  readonly self: string;
+  readonly home: string;
+  readonly entries: readonly EntryView[];
+}
+
+interface EntryView {
+  readonly id: string;
+  readonly title: string;
+  readonly href: string;
+  readonly term: 'record' | 'case';
+  readonly kind: string;
+  readonly summary: string;
+}
+
 /**
  * The published documents as a feed (RFC 4287).
  *
@@ -12,42 +35,40 @@ import { FILES, type ShownCase, type Site } from './site.js';
 export function atomFeed(
   cases: readonly ShownCase[],
   { language, at, issued }: Site & { readonly at: string; readonly issued: string },
-): string {
+): FeedView {
   const { site, tag } = language;
-  const updated = `<updated>${issued}T00:00:00Z</updated>`;
   const entries = cases.flatMap(({ pseudonym, documents }) =>
-    documents.map(({ file, title, lead, draft, reader }) => {
-      const kind = site.text(reader === 'student' ? 'kinds.record' : 'kinds.case');
-      return `  <entry>
-    <id>${uuid(ENTRIES, `${pseudonym} ${reader}`)}</id>
-    <title>${escaped(title)}</title>
-    ${updated}
-    <link rel="alternate" type="text/html" hreflang="${tag}" href="${escaped(absolute(at, file))}"/>
-    <category term="${reader === 'student' ? 'record' : 'case'}" label="${escaped(kind)}"/>
-    <summary>${escaped(draft === null ? lead : `${lead.replace(/\.$/, '')}. ${draft}`)}</summary>
-  </entry>
-`;
+    documents.map(({ file, title, lead, draft, reader }): EntryView => {
+      const term = reader === 'student' ? 'record' : 'case';
+      return {
+        id: uuid(ENTRIES, `${pseudonym} ${reader}`),
+        title,
+        href: absolute(at, file),
+        term,
+        kind: site.text(`kinds.${term}`),
+        summary: draft === null ? lead : `${lead.replace(/\.$/, '')}. ${draft}`,
+      };
     }),
   );
-  return `<?xml version="1.0" encoding="utf-8"?>
-<feed xmlns="http://www.w3.org/2005/Atom" xml:lang="${tag}">
-  <id>${uuid(FEEDS, at)}</id>
-  <title>${escaped(site.text('feed.title'))}</title>
-  <subtitle>${escaped(site.text('feed.about'))}</subtitle>
-  ${updated}
-  <author><name>${escaped(site.text('feed.author'))}</name></author>
-  <link rel="self" type="application/atom+xml" href="${escaped(absolute(at, FILES.feed))}"/>
-  <link rel="alternate" type="text/html" hreflang="${tag}" href="${escaped(absolute(at, FILES.home))}"/>
-${entries.join('')}</feed>
-`;
+  return {
+    file: FILES.feed,
+    language: tag,
+    id: uuid(FEEDS, at),
+    title: site.text('feed.title'),
+    about: site.text('feed.about'),
+    author: site.text('feed.author'),
+    updated: `${issued}T00:00:00Z`,
+    self: absolute(at, FILES.feed),
+    home: absolute(at, FILES.home),
+    entries,
+  };
 }
 
 /** Every page that search engines may list, for them to find (sitemaps.org, protocol 0.9). Without dates, as none may be told. */
-export const sitemap = (at: string, files: readonly string[]): string =>
-  `<?xml version="1.0" encoding="utf-8"?>
-<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">
-${files.map((file) => `  <url><loc>${escaped(absolute(at, file))}</loc></url>\n`).join('')}</urlset>
-`;
+export const sitemap = (at: string, files: readonly string[]) => ({
+  file: FILES.sitemap,
+  places: files.map((file) => absolute(at, file)),
+});
 
 /** Tells a crawler where the map is (RFC 9309; sitemaps.org). It is heeded at the top of a host alone. */
 export const robots = (at: string): string =>
@@ -68,10 +89,3 @@ export function uuid(namespace: string, name: string): string {
   bytes[8] = ((bytes[8] as number) & 0x3f) | 0x80;
   return `urn:uuid:${bytes.toString('hex').replace(/^(.{8})(.{4})(.{4})(.{4})/, '$1-$2-$3-$4-')}`;
 }
-
-const escaped = (text: string): string =>
-  text
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;');

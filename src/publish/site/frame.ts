@@ -47,7 +47,7 @@ export interface Frame {
   readonly unlisted: boolean;
   readonly feed: string | null;
   readonly canonical: string | null;
-  readonly structured: string | null;
+  readonly structured: unknown;
 }
 
 const WORDS = ['skip', 'nav.label', 'nav.here', 'nav.more', 'scheme.dark'] as const;
@@ -113,11 +113,7 @@ export function frameOf(site: Site, page: FramedPage): Frame {
     unlisted: page.unlisted ?? false,
     feed,
     canonical: site.at === null ? null : absolute(site.at, page.file),
-    // A `<` cannot end the element that the data stands in.
-    structured:
-      page.structured === undefined
-        ? null
-        : JSON.stringify(page.structured).replaceAll('<', '\\u003c'),
+    structured: page.structured ?? null,
   };
 }
 

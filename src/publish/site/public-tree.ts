@@ -90,6 +90,7 @@ export async function writeSite(
         homes: [homePage(shown, site, groups)],
         lists: listPages(shown, site),
         searches: [searchPage(site, [...indexes.keys()])],
+        ...forMachines(shown, site),
       },
       pages: site.own.map(({ file, text, title, lead, language, section }) => ({
         text,
@@ -104,7 +105,7 @@ export async function writeSite(
     folder,
   );
   await writeGlossaries(site, documents, folder);
-  writeForMachines(shown, site, folder);
+  if (site.at !== null) writeFileSync(join(folder, FILES.robots), robots(site.at));
 }
 
 function homePage(shown: readonly ShownCase[], site: Site, groups: GroupsReport) {
@@ -219,10 +220,10 @@ function indexesOf(shown: readonly ShownCase[], site: Site): Map<string, readonl
   );
 }
 
-/** The feed, the map of the site and what crawlers read: all of them need to know where the site stands. */
-function writeForMachines(shown: readonly ShownCase[], site: Site, folder: string): void {
+/** The feed and the map of the site: both need to know where the site stands. */
+function forMachines(shown: readonly ShownCase[], site: Site) {
   const { at, issued } = site;
-  if (at === null) return;
+  if (at === null) return { feeds: [], maps: [] };
   const checked = shown.flatMap(({ documents }) =>
     documents.filter(({ draft }) => draft === null).map(({ file }) => file),
   );
@@ -236,9 +237,8 @@ function writeForMachines(shown: readonly ShownCase[], site: Site, folder: strin
     ...site.explanations.map(({ file }) => file),
     ...site.own.map(({ file }) => file),
   ];
-  writeFileSync(join(folder, FILES.sitemap), sitemap(at, files));
-  writeFileSync(join(folder, FILES.robots), robots(at));
-  if (issued !== null) {
-    writeFileSync(join(folder, FILES.feed), atomFeed(shown, { ...site, at, issued }));
-  }
+  return {
+    feeds: issued === null ? [] : [atomFeed(shown, { ...site, at, issued })],
+    maps: [sitemap(at, files)],
+  };
 }

@@ -11,7 +11,7 @@ export interface SearchPage {
   readonly languages: readonly { readonly tag: string; readonly name: string }[];
   readonly words: Readonly<Record<'label' | 'language' | 'go' | 'withoutScripts', string>>;
   /** What the script says, as JSON. */
-  readonly said: string;
+  readonly said: SearchWords;
 }
 
 /** @param tags of the languages in which there are pages */
@@ -35,7 +35,7 @@ export function searchPage(site: Site, tags: readonly string[]): SearchPage {
       go: text('go'),
       withoutScripts: text('withoutScripts'),
     },
-    said: JSON.stringify(searchWords(language)).replaceAll('<', '\\u003c'),
+    said: searchWords(language),
   };
 }
 
