@@ -4,6 +4,7 @@ import type { SkinStitches } from './wound.js';
 
 /** How soon the owner has to call. */
 const RANKS = ['now', 'today', 'visit'] as const;
+/** How soon the owner is to call, the most urgent first. */
 export type Rank = (typeof RANKS)[number];
 
 /** What a warning sign belongs to; content/ ranks the signs of each. The procedure has its signs of its own. */

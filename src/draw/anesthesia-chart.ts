@@ -56,6 +56,7 @@ const TOTAL_LINES = [
 ] as const;
 type ChartTotal = (typeof TOTAL_LINES)[number][number][0];
 
+/** All words of the chart, in the language of the sheet: what to fill in, what each row and total is. */
 export interface ChartWords {
   readonly fields: Readonly<Record<ChartField, string>>;
   readonly rows: Readonly<Record<ChartRow, string>>;
@@ -79,6 +80,7 @@ export interface ChartKnown {
   readonly drugs: readonly { readonly minute: string; readonly given: string }[];
 }
 
+/** A chart that no patient is known for: every field stays open. */
 export const NOTHING_KNOWN: ChartKnown = { fields: {}, drugs: [] };
 
 /** Layout of a page, mm: not clinical numbers. Cells are as large as a pen needs: 6 mm wide and 6 mm high or more. */

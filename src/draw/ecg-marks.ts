@@ -26,6 +26,7 @@ export function calibration(row: Row): Mark[] {
   ];
 }
 
+/** A tick under the trace at each whole second of a row, from `below` mm down, its second written under it. */
 export function secondTicks(row: Row, below: number): Mark[] {
   const marks: Mark[] = [];
   for (let second = Math.ceil(row.from - 1e-9); second <= row.to + 1e-9; second++) {
@@ -52,6 +53,7 @@ export const timeLabel = (second: number, last: number): string =>
 
 const inside = (row: Row, time: number) => time >= row.from && time < row.to;
 
+/** A short mark above the trace at each beat that was counted in a row. */
 export function beatMarks(row: Row): Mark[] {
   return row.strip.beats
     .filter((beat) => inside(row, beat.time))

@@ -20,6 +20,7 @@ interface UnreadableSpan {
   readonly why: string;
 }
 
+/** A strip and what is drawn on it. */
 export interface EcgStrip {
   /** mV; NaN where the file holds no valid sample. */
   readonly samples: Float64Array;
@@ -55,6 +56,8 @@ export interface Row {
   readonly across: number;
 }
 
+/** Where a second of the strip stands on its row, mm from the left of the drawing. */
 export const xOf = (row: Row, time: number) =>
   row.left + gutter + (time - row.from) * row.strip.paperSpeed;
+/** Where a voltage in mV stands on its row, mm from the top of the drawing. */
 export const yOf = (row: Row, value: number) => row.top + (row.high - value) * gain;

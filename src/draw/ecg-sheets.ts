@@ -7,7 +7,9 @@ import { moved } from './moved.js';
 
 /** mm. */
 const SIZES = { A4: [210, 297], Letter: [215.9, 279.4] } as const;
+/** The papers that a strip can be printed on. */
 export const PAPERS = Object.keys(SIZES) as readonly Paper[];
+/** A4 of ISO 216, or US Letter of ANSI/ASME Y14.1. */
 export type Paper = keyof typeof SIZES;
 
 /** Where the running head, the strip and the foot stand, mm from the top and the bottom edge. */
@@ -16,6 +18,7 @@ const STRIP = 14;
 const FOOT = 8;
 const ABOVE_FOOT = 13;
 
+/** What stands at the head and at the foot of every sheet. */
 export interface SheetWords {
   readonly title: string;
   readonly foot: string;

@@ -11,6 +11,7 @@ interface Shown {
   readonly why: string;
 }
 
+/** The stretches of a row that cannot be read, where they stand on it, in mm. */
 export function spansIn(row: Row): Shown[] {
   return row.strip.unreadable
     .filter((span) => span.to > row.from && span.from < row.to)
@@ -31,6 +32,7 @@ export function labelLines(row: Row, span: Shown): readonly string[] | null {
   return lines && lines.length * labelLeading <= room ? lines : null;
 }
 
+/** A stretch that cannot be read as hatching across the row, with the reason in it where there is room. */
 export function hatchedSpan(row: Row, span: Shown): Mark[] {
   const height = (row.high - row.low) * gain;
   const box = { left: span.left, top: row.top, right: span.right, bottom: row.top + height };
@@ -58,6 +60,7 @@ export function hatchedSpan(row: Row, span: Shown): Mark[] {
   return marks;
 }
 
+/** The reason of a stretch that is too narrow to hold it, written under the row at `y` mm and kept within the row. */
 export function labelBelow(row: Row, span: Shown, y: number): Mark[] {
   const width = textWidth(span.why, labelSize);
   const edge = row.left + row.across;

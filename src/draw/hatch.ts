@@ -1,5 +1,6 @@
 import type { Mark, Point, Stroke } from './drawing.js';
 
+/** A rectangle, its sides in mm from the left and the top of the drawing. */
 export interface Box {
   readonly left: number;
   readonly top: number;

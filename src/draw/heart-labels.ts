@@ -56,7 +56,9 @@ const OF_CURRENT: ReadonlySet<string> = new Set([
   'septum',
 ] satisfies (keyof typeof AT)[]);
 
+/** A part of the heart that the drawing names. */
 export type HeartLabel = keyof typeof AT;
+/** All parts that the drawing names, as the words of each language must. */
 export const HEART_LABELS = Object.keys(AT) as readonly HeartLabel[];
 
 /** Em square, mm: still read on a telephone, where the picture shrinks by a quarter. */

@@ -18,6 +18,7 @@ import {
 } from './heart-shape.js';
 
 const PATH_PARTS = ['sinus node', 'atrial paths', 'node', 'bundle', 'branches', 'ends'] as const;
+/** A part of the way that the current takes, in its order. */
 export type PathPart = (typeof PATH_PARTS)[number];
 
 /** The way of the current, drawn through all that lies in front of it. */

@@ -87,11 +87,13 @@ const closed = (points: readonly Point[], steps: number): Point[] =>
     1 - 1 / (points.length + 2),
   ).slice(0, -1);
 
+/** The outer and the inner side of the wall of an atrium, in mm. */
 export interface Atrium {
   readonly outer: readonly Point[];
   readonly inner: readonly Point[];
 }
 
+/** On the left of the drawing, as the heart is seen from the front. */
 export const rightAtrium: Atrium = {
   inner: closed(
     [
@@ -131,6 +133,7 @@ export const rightAtrium: Atrium = {
   ),
 };
 
+/** On the right of the drawing, as the heart is seen from the front. */
 export const leftAtrium: Atrium = {
   inner: closed(
     [
@@ -172,6 +175,7 @@ export interface Vessel {
   readonly half: number;
 }
 
+/** The great vessels: the middle of each as a curve and its width, in mm. */
 export const vessels = {
   cranialVenaCava: {
     middle: through([
@@ -257,8 +261,10 @@ export const vessels = {
 
 /** The current's own way. */
 export const sinusNode: Point = [33.4, 37.4];
+/** The atrioventricular node, low in the wall between the atria. */
 export const avNode: Point = [47.6, 56.6];
 
+/** From the sinus node through the right atrium to the atrioventricular node. */
 export const atrialPaths: readonly Curve[] = [
   through([sinusNode, [30.4, 46], [33.6, 54.6], [40.6, 57.6], avNode]),
   through([sinusNode, [38.6, 44], [43.4, 50.6], avNode]),
@@ -274,6 +280,7 @@ export const pathToLeftAtrium: Curve = through([
   [83.6, 46.6],
 ]);
 
+/** From the atrioventricular node into the septum. */
 export const bundle: Curve = through([avNode, [52, 58.6], [56.6, 61.4], [59.4, 65.4]]);
 
 /** A curve within a wall, so far from its inner to its outer side. */
@@ -286,11 +293,13 @@ export const within =
     return [ax + (bx - ax) * depth, ay + (by - ay) * depth];
   };
 
+/** Down the left side of the septum. */
 export const leftBranch: Curve = through([
   bundle(1),
   within(leftWall, 0.22, 0.1, 0.1)(0),
   ...sampled(within(leftWall, 0.14, 0.16, 0.46), 4),
 ]);
+/** Down the right side of the septum. */
 export const rightBranch: Curve = through([
   bundle(1),
   within(leftWall, 0.78, 0.1, 0.1)(0),

@@ -5,7 +5,9 @@ import { vessels } from './heart-shape.js';
 
 type Inflow = 'tricuspid' | 'mitral';
 type Outflow = 'pulmonary' | 'aortic';
+/** The valves between atria and ventricles, and those of the great arteries. */
 export type ValveName = Inflow | Outflow;
+/** What is drawn of a valve; a moment between the two is not. */
 export type ValveState = 'open' | 'shut';
 
 /** Hinge, free edge, and how far the leaflet bellies to one side, mm. */

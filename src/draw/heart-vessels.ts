@@ -47,6 +47,7 @@ function mouth({ middle, half }: Vessel, side: Side, from: number, to: number): 
   return area([...a, ...b.reverse()], hollowOf(side), { name: `hollow ${side}` });
 }
 
+/** The vessels that the chambers lie in front of. */
 export const vesselsBehind = (): Mark[] => [
   ...tube(vessels.rightPulmonaryArtery, 'right'),
   ...tube(vessels.cranialVenaCava, 'right', 0, 0.88),
@@ -64,6 +65,7 @@ export const mouthsOfVeins = (): Mark[] => [
   mouth(vessels.pulmonaryVeinBelow, 'left', 0.5, 0.69),
 ];
 
+/** The root of the aorta, which lies in front of the atria. */
 export const aortaInFront = (): Mark[] => tube(vessels.aorta, 'left', 0.03, 0.62);
 
 /** The trunk crosses in front of the aorta; below it opens into the right ventricle. */

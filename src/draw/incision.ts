@@ -17,6 +17,7 @@ import { inks } from './inks.js';
 import { text } from './lettering.js';
 import { textWidth, wrapped } from './text-width.js';
 
+/** A wound from above: how its skin is closed, how it looks, and the words for what is to be looked at. */
 export interface IncisionPicture {
   readonly looks: 'good' | 'bad';
   readonly closure: SkinClosure;

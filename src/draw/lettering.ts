@@ -7,6 +7,7 @@ interface Lettering {
   readonly colour: string;
 }
 
+/** Words in a drawing; `at` is their anchor on the baseline, mm. */
 export const text = (at: Point, words: string, how: Lettering): Mark => ({
   kind: 'text',
   at,
@@ -17,6 +18,7 @@ export const text = (at: Point, words: string, how: Lettering): Mark => ({
   colour: how.colour,
 });
 
+/** The corners of a rectangle from its upper left one on, mm. */
 export const rectangle = (
   x: number,
   y: number,

@@ -3,6 +3,7 @@ import { inks } from './inks.js';
 import { rectangle, text } from './lettering.js';
 import { textWidth } from './text-width.js';
 
+/** A syringe and what is to be drawn up into it. */
 export interface SyringePicture {
   /** What it holds, the step of its scale and what is to be drawn up, all in mL. */
   readonly capacity: number;

@@ -11,6 +11,7 @@ interface ChartReading {
   readonly offPatient: boolean;
 }
 
+/** The readings of one measure as one line of the chart. */
 export interface ChartSeries {
   readonly measure: Measure;
   /** Written at the end of the line. */

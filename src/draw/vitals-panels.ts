@@ -12,6 +12,7 @@ export type Measure =
   | 'breaths'
   | 'temperature';
 
+/** What a panel of the chart shows; each has a scale of its own. */
 export type PanelName = 'pressure' | 'rate' | 'saturation' | 'breathing' | 'temperature';
 
 /** A panel's share of the height, its usual scale (widened where readings go beyond) and the step of its numbers. */
@@ -52,6 +53,7 @@ export interface LineShape {
 const long = [7, 3];
 const dots = [1.5, 3];
 
+/** How each measure is told from the others of its panel: by dashes, points and width, so that nothing rests on colour. */
 export const lineShapes: Readonly<Record<Measure, LineShape>> = {
   systolic: shape('pressure', long, 'triangle', 180, 'ink', 1.1),
   mean: shape('pressure', [], 'circle', 0, 'accent', 2),

@@ -7,6 +7,7 @@ export interface Standing {
   readonly approvals: readonly Approval[];
 }
 
+/** The standing of a sheet that nobody has approved: a draft. */
 export const NEVER_APPROVED: Standing = { approved: false, approvals: [] };
 
 /** @param digest of what the sheet says now */

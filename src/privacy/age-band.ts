@@ -1,6 +1,8 @@
 import type { Age } from '../facts/case-facts.js';
 
+/** The bands that stand for an age in public, the youngest first; where each ends is a choice of ours. Not a clinical number. */
 export const AGE_BANDS = ['under 1', '1 to 3', '4 to 7', '8 to 11', '12 or more'] as const;
+/** An age as it is told in public. */
 export type AgeBand = (typeof AGE_BANDS)[number];
 
 /** How many of a unit make a year, by the calendar: not a clinical number. */

@@ -10,6 +10,7 @@ export interface Patient {
 
 /** What small groups may withhold and words can tell. */
 export const TRAIT_WORDS = ['breed', 'age', 'sex'] as const;
+/** How each trait of a patient is said in a language, for the search of free text. */
 export type TraitWords<T> = Readonly<Record<(typeof TRAIT_WORDS)[number], T>>;
 
 /** Not a clinical number: exact by the definition of the international pound. */

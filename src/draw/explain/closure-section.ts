@@ -3,6 +3,7 @@ import type { Drawing, Mark, Point } from '../drawing.js';
 import { inks } from '../inks.js';
 import { LEADING, lettered, line, pen, pointer, WIDTH } from './pointed.js';
 
+/** The names of the layers and of what holds each of them. */
 export interface ClosureSectionWords {
   readonly skin: string;
   readonly within: string;

@@ -4,6 +4,7 @@ import { text } from '../lettering.js';
 import { trace, waveOf } from './beat.js';
 import { accent, LETTER, lettered, line, pen, WIDTH } from './pointed.js';
 
+/** What the two rows of marks count. */
 export interface CountedTwiceWords {
   /** Above: what a device counts that takes T for a beat. */
   readonly shown: string;

@@ -3,6 +3,7 @@ import type { Drawing, Mark, Point } from '../drawing.js';
 import { inks } from '../inks.js';
 import { accent, arrow, lettered, line, pen, WIDTH } from './pointed.js';
 
+/** What each of the two cuts shows. */
 export interface EdgesWords {
   readonly long: string;
   readonly short: string;

@@ -4,6 +4,7 @@ import { text } from '../lettering.js';
 import { trace, waveOf } from './beat.js';
 import { hair, lettered, line, pen, span, WIDTH } from './pointed.js';
 
+/** What happens in the heart at each wave and in the interval between P and QRS. */
 export interface HeartBeatWords {
   readonly p: string;
   readonly qrs: string;

@@ -4,6 +4,7 @@ import { inks } from '../inks.js';
 import { trace } from './beat.js';
 import { accent, LEADING, lettered, line, pen, pointer, span, WIDTH } from './pointed.js';
 
+/** What the boxes are and what each is worth. */
 export interface PaperBoxesWords {
   readonly smallBox: string;
   readonly smallWorth: string;

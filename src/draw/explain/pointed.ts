@@ -6,13 +6,19 @@ import { wrapped } from '../text-width.js';
 /** Width of a drawing that explains, mm: a telephone held upright shows it without scrolling. */
 export const WIDTH = 88;
 
+/** Em square of the words in explaining drawings, mm. Not a clinical number. */
 export const LETTER = 3.1;
+/** From line to line of the words in explaining drawings, mm. Not a clinical number. */
 export const LEADING = 3.7;
 
+/** The stroke of what a drawing shows. */
 export const pen: Stroke = { colour: inks.ink, width: 0.4 };
+/** The stroke of what only helps to read it. */
 export const hair: Stroke = { colour: inks.soft, width: 0.2 };
+/** The stroke of what it is about. */
 export const accent: Stroke = { colour: inks.accent, width: 0.5 };
 
+/** A line through points in mm. */
 export const line = (points: readonly Point[], stroke: Stroke): Mark => ({
   kind: 'line',
   points,

@@ -2,6 +2,7 @@ import type { Drawing, Mark, Point } from '../drawing.js';
 import { inks } from '../inks.js';
 import { hair, lettered, line, pen, WIDTH } from './pointed.js';
 
+/** The names of the three pressures and of the axis. */
 export interface PressureWaveWords {
   readonly systolic: string;
   readonly mean: string;
