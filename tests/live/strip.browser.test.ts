@@ -461,6 +461,7 @@ describe.runIf(chromiumIsHere)('without scripts and on paper', () => {
   it('leaves the printed picture and the table of beats', async () => {
     const page = await open(EARLY, { ...DESK, javaScriptEnabled: false });
     const figure = page.locator('figure[data-figure="strip-1"]');
+    await figure.scrollIntoViewIfNeeded();
     expect(await figure.locator('.figure-frame > svg').isVisible()).toBe(true);
     expect(await page.locator('canvas').count()).toBe(0);
     const svg = await figure.locator('svg').boundingBox();
