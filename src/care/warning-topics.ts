@@ -22,6 +22,7 @@ export const SIGN_TOPICS = [
   'collar',
   'medicine',
   'NSAID',
+  'NSAID in a rabbit',
   'opioid',
   'antibiotic',
   'other',
@@ -58,7 +59,9 @@ export function signTopics(input: SignsInput): SignTopic[] {
     drain: input.drain !== null,
     collar: input.collar,
     medicine: classes.length > 0,
-    NSAID: classes.includes('NSAID'),
+    // A rabbit cannot vomit.
+    NSAID: classes.includes('NSAID') && input.species !== 'rabbit',
+    'NSAID in a rabbit': classes.includes('NSAID') && input.species === 'rabbit',
     opioid: classes.includes('opioid'),
     antibiotic: classes.includes('antibiotic'),
     other: true,

@@ -30,7 +30,7 @@ export function clockwork(
   return {
     day: dates({ weekday: 'long', month: 'long', day: 'numeric' }),
     fullDay: dates({ weekday: 'long', month: 'long', day: 'numeric', year: 'numeric' }),
-    shortDay: dates({ weekday: 'short', month: 'short', day: 'numeric' }),
+    shortDay: dates({ weekday: shortWeekday(locale), month: 'short', day: 'numeric' }),
     time: (local) => {
       const clock = local.slice(11, 16);
       if (clock === '12:00') return names.noon;
@@ -38,6 +38,23 @@ export function clockwork(
       return unbroken(times.format(utc(local.slice(0, 16)))).toLowerCase();
     },
   };
+}
+
+/** A weekday is written out where its short form is that of a month too: "mar, 31 de mar" is no Tuesday to anybody. */
+function shortWeekday(locale: string): 'short' | 'long' {
+  const inShort = (options: Intl.DateTimeFormatOptions, days: readonly string[]) => {
+    const { format } = new Intl.DateTimeFormat(locale, { ...options, timeZone: 'UTC' });
+    return days.map((day) => format(utc(`${day}T12:00`)));
+  };
+  const months = inShort(
+    { month: 'short' },
+    Array.from({ length: 12 }, (_, i) => `2026-${String(i + 1).padStart(2, '0')}-01`),
+  );
+  const weekdays = inShort(
+    { weekday: 'short' },
+    Array.from({ length: 7 }, (_, i) => `2026-01-0${i + 1}`),
+  );
+  return weekdays.some((weekday) => months.includes(weekday)) ? 'long' : 'short';
 }
 
 /** A local time as the instant with the same digits in UTC, so that formatting in UTC shows those digits. */

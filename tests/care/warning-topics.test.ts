@@ -24,8 +24,16 @@ describe('the topics of the warning signs', () => {
   it('know one species', () => {
     for (const species of ['dog', 'cat', 'rabbit', 'ferret'] as const) {
       const found = signTopics(input({ species }));
-      expect(found.filter((topic) => /dog|cat|rabbit|ferret/.test(topic))).toEqual([species]);
+      expect(found.filter((topic) => /^(dog|cat|rabbit|ferret)$/.test(topic))).toEqual([species]);
     }
+  });
+
+  it('ask of no rabbit to vomit', () => {
+    const classes = ['NSAID'] as const;
+    const topics = (species: 'dog' | 'rabbit') =>
+      signTopics(input({ species, classes })).filter((topic) => topic.startsWith('NSAID'));
+    expect(topics('dog')).toEqual(['NSAID']);
+    expect(topics('rabbit')).toEqual(['NSAID in a rabbit']);
   });
 
   it.each<[Partial<SignsInput>, string[], string[]]>([

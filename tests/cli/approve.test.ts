@@ -146,7 +146,7 @@ describe('thrice approve', () => {
     [
       'a date',
       () => clinic.edit(RECORD, 'rest: 10 days', 'rest: 12 days'),
-      /Sunday, May 17, no longer Friday, May 15: Last day of rest\./,
+      /Sunday, May 17, no longer Friday, May 15: Last day of strict rest\./,
     ],
     [
       'the stitches',

@@ -220,7 +220,7 @@ const documentsIn = (tree: string) =>
 const OR = ' | ';
 
 function mustSay(name: string): string[] {
-  const { home: care, wound, strips, surgery, identity } = facts.get(name) as CaseFacts;
+  const { home: care, wound, plan, strips, surgery, identity } = facts.get(name) as CaseFacts;
   const language = identity.owner.language as 'en' | 'es';
   // In a row of dates the days of the week are short.
   const day = (date: string) =>
@@ -247,7 +247,7 @@ function mustSay(name: string): string[] {
     ...care.rechecks.flatMap(({ on }) => (on.value === null ? [] : [day(on.value)])),
     ...care.awaited.map(({ expected }) => day(expected.value)),
     ...(care.collarUntil.value === null ? [] : [day(care.collarUntil.value)]),
-    day(care.restUntil.value),
+    ...(plan.fullFrom.value === null ? [] : [day(plan.fullFrom.value)]),
     ...(rate ? [` ${Math.round(rate.mean)} `] : []),
   ].map((words) => words.split(OR).map(plainly).join(OR));
 }

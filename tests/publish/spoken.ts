@@ -20,11 +20,11 @@ const NAMES = {
 
 type Tongue = keyof typeof NAMES;
 
-/** `Tuesday, March 24` or `martes, 24 de marzo`; in three letters where `short`. */
+/** `Tuesday, March 24` or `martes, 24 de marzo`; in three letters where `short`, but for Spanish weekdays, one of which would be a month. */
 export function spokenDay(date: string, tongue: Tongue, short = false): string {
   const { dayOfWeek, month, day } = Temporal.PlainDate.from(date.slice(0, 10));
   const cut = (name: string) => (short ? name.slice(0, 3) : name);
-  const weekday = cut(NAMES[tongue].days[dayOfWeek - 1] as string);
+  const weekday = (tongue === 'es' ? String : cut)(NAMES[tongue].days[dayOfWeek - 1] as string);
   const named = cut(NAMES[tongue].months[month - 1] as string);
   return tongue === 'en' ? `${weekday}, ${named} ${day}` : `${weekday}, ${day} de ${named}`;
 }

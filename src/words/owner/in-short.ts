@@ -2,7 +2,6 @@ import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { visits } from './dates.js';
-import { mostImportantIs } from './first-thing.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** The other points that everything on the sheet comes down to: medicines, rest, the day of each visit, and when not to wait. */
@@ -13,7 +12,7 @@ export const inShort: OwnerSection = (facts, language) => [
     title: language.owner.text('short.title'),
     said: [
       medicines(facts, language),
-      ...rest(facts, language),
+      rest(facts, language),
       ...visits(facts, language),
       language.owner.say('short.call'),
     ],
@@ -31,9 +30,10 @@ function medicines({ home }: CaseFacts, { owner, clock }: Language): Said {
   );
 }
 
-/** Nothing where rest is the one thing to remember. */
-function rest(facts: CaseFacts, { owner, clock }: Language): Said[] {
-  if (mostImportantIs(facts) === 'rest') return [];
-  const date = clock.shortDay(facts.home.restUntil.value);
-  return [owner.say('short.rest', { date }, 'home.restUntil')];
+/** Rest slackens step by step; whoever reads no more than this must not let the patient run before its last step. */
+function rest({ plan }: CaseFacts, { owner, clock }: Language): Said {
+  const full = plan.fullFrom.value;
+  return full === null
+    ? owner.say('short.restUntilTold', {}, 'plan.fullFrom')
+    : owner.say('short.rest', { date: clock.shortDay(full) }, 'plan.fullFrom');
 }

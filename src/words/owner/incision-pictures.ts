@@ -30,7 +30,13 @@ function picture(looks: Looks, { wound }: CaseFacts, language: Language): Block 
         labels,
       }),
     },
-    caption: owner.say(`picture.${looks}Caption`, {}, 'wound.skin'),
+    caption: owner.say(
+      looks === 'good'
+        ? 'picture.goodCaption'
+        : `picture.badCaption.${closure === 'open' ? 'open' : 'joined'}`,
+      {},
+      'wound.skin',
+    ),
     alternative: owner.text(`picture.${looks}Looks`, { labels: Object.values(labels).join('. ') }),
   };
 }

@@ -1,4 +1,5 @@
 import type { CaseFacts } from '../../facts/case-facts.js';
+import type { FoundRhythm } from '../../signal/strip-analysis.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
@@ -53,6 +54,7 @@ function rhythm({ strips }: CaseFacts, { owner, rhythms }: Language): Said[] {
   const index = strips.findIndex(({ analysis }) => analysis.rate !== null);
   const found = strips[index]?.analysis.rhythms ?? [];
   const fact = `strips.${index}.analysis.rhythms`;
+  const unnamed = found.filter(({ confidence }) => confidence === null);
   const named = found
     .filter(({ confidence }) => confidence !== null)
     .sort((a, b) => b.to - b.from - (a.to - a.from));
@@ -76,9 +78,21 @@ function rhythm({ strips }: CaseFacts, { owner, rhythms }: Language): Said[] {
           ),
         ]
       : []),
-    ...(named.length < found.length ? [owner.say('monitor.rhythmWithheld', {}, fact)] : []),
+    ...(unnamed.length > 0
+      ? [
+          owner.say(
+            unnamed.every(wantsRange) ? 'monitor.rhythmWithoutRanges' : 'monitor.rhythmWithheld',
+            {},
+            fact,
+          ),
+        ]
+      : []),
   ];
 }
+
+/** Whether a stretch could be read, and only its species has no usual rate to hold it against. */
+const wantsRange = ({ because }: FoundRhythm): boolean =>
+  because.some(({ key }) => key === 'no rate range');
 
 function pressure({ vitals }: CaseFacts, { owner }: Language): Said[] {
   const low = vitals.lowPressure.value;

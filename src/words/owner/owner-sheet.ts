@@ -46,6 +46,14 @@ const SECTIONS: readonly OwnerSection[] = [
   pair(tellLater, oneAfterTheOther(different, monitor)),
 ];
 
+/** In large type a page holds little: when not to wait, and whom to call, stand on the first one. */
+const IN_LARGE_TYPE: readonly OwnerSection[] = [
+  firstThing,
+  callNow,
+  inShort,
+  ...SECTIONS.slice(1).filter((section) => section !== callNow),
+];
+
 /** The discharge sheet that the owner takes home. */
 export function ownerSheet(
   facts: CaseFacts,
@@ -82,7 +90,9 @@ export function ownerSheet(
     ...(phone && { code: onThePhone(phone, language) }),
     blocks: [
       ...news(facts, language, standing),
-      ...SECTIONS.flatMap((section) => section(facts, language)),
+      ...(identity.owner.largeType ? IN_LARGE_TYPE : SECTIONS).flatMap((section) =>
+        section(facts, language),
+      ),
       ...approvedBy(standing, language),
       ...photoBlocks(photos),
     ],

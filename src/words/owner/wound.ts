@@ -58,10 +58,12 @@ function edges({ wound }: CaseFacts, { owner }: Language): Said {
 const reasons = (later: readonly string[], { tag, owner }: Language): string =>
   new Intl.ListFormat(tag).format(later.map((reason) => owner.text(`wound.reason.${reason}`)));
 
-function bath({ plan }: CaseFacts, { owner, clock }: Language): Said {
-  return plan.bathFrom.value === null
-    ? owner.say('wound.noBath', {}, 'plan.bathFrom')
-    : owner.say('wound.bath', { date: clock.day(plan.bathFrom.value) }, 'plan.bathFrom');
+function bath({ patient, plan }: CaseFacts, { owner, clock }: Language): Said {
+  const species = patient.species.value;
+  const from = plan.bathFrom.value;
+  return from === null
+    ? owner.say(`wound.noBath.${species}`, {}, 'plan.bathFrom')
+    : owner.say(`wound.bath.${species}`, { date: clock.day(from) }, 'plan.bathFrom');
 }
 
 function stitches({ wound }: CaseFacts, { owner }: Language): Said[] {
@@ -77,8 +79,25 @@ function stitches({ wound }: CaseFacts, { owner }: Language): Said[] {
   }
   const dissolving = owner.say(skin.hidden ? 'wound.hidden' : 'wound.dissolve', {}, 'wound.skin');
   if (!skin.absorbedBy) return [dissolving];
-  const [from, to] = skin.absorbedBy;
-  return [dissolving, owner.say('wound.gone', { from, to }, 'wound.skin')];
+  const gone = owner.say('wound.gone', roughly(skin.absorbedBy), 'wound.skin');
+  const last = skin.absorbedBy[1];
+  return wound.layers.some(({ behaviour }) => (behaviour.absorbedBy?.[1] ?? 0) > last)
+    ? [dissolving, gone, owner.say('wound.deeper', {}, 'wound.layers')]
+    : [dissolving, gone];
+}
+
+const DAYS_PER_WEEK = 7;
+/** Of the average month of the calendar, 365.25 / 12. Not a clinical number. */
+const DAYS_PER_MONTH = 30.44;
+/** Days from which weeks are no longer counted. Not a clinical number. */
+const LONG = 84;
+
+/** A span of days in whole weeks or months: nobody counts 119 days, and no strand dissolves to the day. */
+function roughly([from, to]: readonly [number, number]) {
+  const unit = to > LONG ? ('months' as const) : ('weeks' as const);
+  const days = unit === 'months' ? DAYS_PER_MONTH : DAYS_PER_WEEK;
+  const [least, most] = [Math.round(from / days), Math.ceil(to / days)];
+  return { unit, from: least, to: least === most ? most + 1 : most };
 }
 
 /** Whether what the owner sees on the skin are staples rather than stitches. */

@@ -52,7 +52,7 @@ describe('the owner is told, in plain words,', () => {
       'how the clock moves a dose in spring',
       SPRING,
       'From Sun, Mar 8 on, give it one hour later by the clock, because the clocks change.',
-      'Desde el dom, 8 de mar, dela una hora más tarde en el reloj, porque cambia la hora.',
+      'Desde el domingo, 8 de mar, dela una hora más tarde en el reloj, porque cambia la hora.',
     ],
     [
       'how the clock moves a dose in autumn',

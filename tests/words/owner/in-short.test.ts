@@ -18,7 +18,7 @@ describe('the sheet in short', () => {
   it('tells of medicines, rest, the day of each visit and when not to wait', () => {
     expect(points(of('bramble'))).toEqual([
       'Give 2 medicines. The last dose is on Sat, Mar 21.',
-      'Rest heals: no running, no jumping until Tue, Mar 31.',
+      'Rest heals: no running, no jumping before Tue, Apr 14.',
       'Fri, Mar 20: Visit to check the wound.',
       'Fri, Mar 27: Stitches come out. Please book this visit. Any open day up to Tuesday, March 31 will do.',
       'Thu, Apr 2: Visit to talk about what comes next.',
@@ -26,12 +26,16 @@ describe('the sheet in short', () => {
     ]);
   });
 
-  it('does not say again what is the one thing to remember', () => {
-    const facts = of('juniper');
-    const collar = { ...facts.home.collarUntil, value: null };
-    const uncollared = { ...facts, home: { ...facts.home, collarUntil: collar } };
-    expect(points(facts).join()).toContain('no jumping until Tue, Mar 24.');
-    expect(points(uncollared as CaseFacts).join()).not.toContain('no jumping until');
+  it('holds rest to the day from which the patient may run again, in every case of the demonstration', () => {
+    for (const { name, facts } of demo.cases) {
+      const { value } = facts.plan.fullFrom;
+      const [rest] = points(facts).filter((point) => point.startsWith('Rest heals'));
+      expect(rest, name).toMatch(
+        value === null
+          ? /until we say so\.$/
+          : `before ${english.clock.shortDay(value)}.`.replaceAll('\u00a0', ' '),
+      );
+    }
   });
 
   it('tells days of one kind of visit together', () => {
@@ -46,7 +50,7 @@ describe('the sheet in short', () => {
     const wound = { ...facts.wound, removal: null };
     expect(points({ ...facts, home, wound })).toEqual([
       'There are no medicines to give.',
-      'Rest heals: no running, no jumping until Tue, Mar 24.',
+      'Rest heals: no running, no jumping before Tue, Mar 31.',
       'Hard breathing or bleeding that goes on: call now.',
     ]);
   });
