@@ -1,10 +1,10 @@
-import type { CaseFacts } from '../facts/case-facts.js';
 import { type Fact, isKnown } from '../facts/fact.js';
 import type { Place, Warning } from '../record/problem.js';
 import { readText } from '../words/handout-text.js';
 import type { Language } from '../words/language.js';
 import { ownerSheet } from '../words/owner/owner-sheet.js';
 import { type HeardLanguage, heard } from '../words/reading/heard.js';
+import { otherLanguageOf } from '../words/reading/in-language.js';
 import { withKnownName } from '../words/reading/known-names.js';
 import { type Measure, type ReadingLevel, readingLevel } from '../words/reading/reading-level.js';
 import { passagesOf, type Sentence, sentencesOf } from '../words/reading/sentences.js';
@@ -40,7 +40,8 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
   });
   const species = listening.language.trade.text(`species.${facts.patient.species.value}.owner`);
   const level = readingLevel(withKnownName(prose, facts.identity.patientName, species), tag);
-  const placeOf = placeIn(loaded, content, listening);
+  const own = ownTexts(loaded);
+  const placeOf = placeIn(loaded, content, listening, own);
   return {
     level,
     summary:
@@ -48,6 +49,7 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
         ? `${name}, owner's sheet (${tag}): reading level not computed, as no formula here was made for this language.`
         : `${name}, owner's sheet (${tag}): ${level.measures.map(measureText).join(', ')}; ${level.counts.sentences} sentences.`,
     warnings: [
+      ...own.flatMap((one) => foreign(one, listening.language, content)),
       ...(level?.hardest ?? []).map(
         ({ text, facts: of }): Warning => ({
           kind: 'a sentence that is hard to read',
@@ -92,17 +94,11 @@ const limitText = ({ measures }: ReadingLevel): string =>
 
 /** Where the words of a sentence stand: in the record for what its author wrote, else in the clinic's content. */
 function placeIn(
-  { facts, file, photos }: LoadedCase,
+  { facts, file }: LoadedCase,
   content: Content,
   { sourceOf }: HeardLanguage,
+  own: readonly OwnText[],
 ) {
-  const own = [
-    ...recordTexts(facts),
-    ...photos.map(({ shows }, index) => ({
-      text: shows,
-      place: { file, field: `photos[${index}].shows` },
-    })),
-  ];
   return ({ text, facts: of }: Sentence): Place => {
     const written = own.find((one) => one.text.includes(text) || wroteMostOf(one.text, text));
     if (written) return written.place;
@@ -117,7 +113,13 @@ function placeIn(
 const wroteMostOf = (own: string, sentence: string): boolean =>
   sentence.includes(own) && own.length > sentence.length / 2;
 
-function recordTexts({ surgery, home }: CaseFacts): { text: string; place: Place }[] {
+/** What the author of a record wrote for the owner to read as it is. */
+interface OwnText {
+  readonly text: string;
+  readonly place: Place;
+}
+
+function ownTexts({ facts: { surgery, home }, file, photos }: LoadedCase): OwnText[] {
   return [
     ...[surgery.noteToOwner, surgery.site]
       .filter(isKnown)
@@ -126,6 +128,28 @@ function recordTexts({ surgery, home }: CaseFacts): { text: string; place: Place
       text: result,
       place: placeFrom(expected.from),
     })),
+    ...photos.flatMap(({ shows, on }, index) =>
+      on.includes('owner sheet')
+        ? [{ text: shows, place: { file, field: `photos[${index}].shows` } }]
+        : [],
+    ),
+  ];
+}
+
+/** Words that the owner cannot read, as they are in another language than the rest of the sheet. */
+function foreign({ text, place }: OwnText, own: Language, content: Content): Warning[] {
+  const other = otherLanguageOf(text, own, content.languages.values());
+  if (other === null) return [];
+  const name = (tag: string) => new Intl.DisplayNames('en', { type: 'language' }).of(tag) ?? tag;
+  return [
+    {
+      kind: 'words in another language',
+      ...place,
+      found: `"${text}", which reads as ${name(other.tag)}, in an owner's sheet in ${name(own.tag)}`,
+      expected: `words in ${name(own.tag)}, as the rest of the sheet`,
+      mend: `Say it in ${name(own.tag)}, or leave it out; it is printed as it is.`,
+      accepted: null,
+    },
   ];
 }
 

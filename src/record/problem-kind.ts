@@ -89,6 +89,7 @@ export const PROBLEM_NUMBERS = {
   'clocks that disagree': 'T350',
   'a sentence that is hard to read': 'T360',
   'a trade word without its explanation': 'T361',
+  'words in another language': 'T362',
 
   // T4: tables of vital signs
   'a table without lines': 'T401',

@@ -1,6 +1,7 @@
 import { type Clockwork, clockwork } from './moments.js';
 import { flatten, type Phrasebook, phrasebook } from './phrasebook.js';
 import { type Term, termsOf } from './reading/terms.js';
+import { vocabularyOf } from './reading/vocabulary.js';
 
 /** The files of one language folder under content/, parsed. */
 export interface LanguageContent {
@@ -38,6 +39,8 @@ export interface Language {
   /** Words that an owner's sheet may use only with their explanation. */
   readonly terms: readonly Term[];
   readonly clock: Clockwork;
+  /** Every word that the owner's sheet and the documents of this language may say, in small letters. */
+  readonly vocabulary: () => ReadonlySet<string>;
 }
 
 export function languageOf(tag: string, content: LanguageContent): Language {
@@ -61,5 +64,15 @@ export function languageOf(tag: string, content: LanguageContent): Language {
       noon: common.text('clock.noon'),
       midnight: common.text('clock.midnight'),
     }),
+    vocabulary: lazily(() => vocabularyOf(Object.values(flatten(content)))),
+  };
+}
+
+/** Most commands never ask for it. */
+function lazily<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
   };
 }

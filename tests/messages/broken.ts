@@ -389,6 +389,10 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     'Keep hay and water in reach all the time.',
     'The incision may look red.',
   ),
+  'words in another language': record(
+    'Keep hay and water in reach all the time.',
+    'Ponga heno y agua cerca todo el tiempo.',
+  ),
 
   'a table without lines': vitals(/[\s\S]*/, ''),
   'semicolons between columns': vitals(/,/g, ';'),
