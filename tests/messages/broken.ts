@@ -389,10 +389,7 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     'Keep hay and water in reach all the time.',
     'The incision may look red.',
   ),
-  'words in another language': record(
-    'Keep hay and water in reach all the time.',
-    'Ponga heno y agua cerca todo el tiempo.',
-  ),
+  'words in another language': record('site: lower belly', 'site: parte baja del vientre'),
 
   'a table without lines': vitals(/[\s\S]*/, ''),
   'semicolons between columns': vitals(/,/g, ';'),
