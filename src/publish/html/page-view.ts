@@ -55,8 +55,15 @@ type BlockView =
   | (Omit<ExerciseBlock, 'figure'> & { readonly figure: FigureView | null })
   | { kind: 'beside'; left: BlockView[]; right: BlockView[] };
 
+/** A part of the lines that say whom a sheet is from; a telephone number leads to a call. */
+interface SenderPart {
+  readonly text: string;
+  readonly href: string | null;
+}
+
 /** What the templates need of a document. */
-export interface PageView extends Omit<Handout, 'blocks' | 'code'> {
+export interface PageView extends Omit<Handout, 'blocks' | 'code' | 'sender'> {
+  readonly sender: readonly (readonly SenderPart[])[];
   readonly address: string;
   /** From the page back to the top of its tree, for example `../`. */
   readonly root: string;
@@ -123,6 +130,7 @@ export function pageView({ address, handout }: Pick<MadeDocument, 'address' | 'h
   return {
     view: {
       ...handout,
+      sender: handout.sender.map((line) => senderParts(line, telephonesIn(handout.blocks))),
       address,
       root: '../'.repeat(address.split('/').length - 1),
       pdf: `${stem}.pdf`,
@@ -131,6 +139,33 @@ export function pageView({ address, handout }: Pick<MadeDocument, 'address' | 'h
     },
     files,
   };
+}
+
+/** The numbers that a sheet gives to be called. */
+const telephonesIn = (blocks: readonly Block[]): readonly Telephone[] =>
+  blocks.flatMap((block) =>
+    block.kind === 'callout' && block.tone === 'warning' ? block.telephones : [],
+  );
+
+function senderParts(line: string, telephones: readonly Telephone[]): SenderPart[] {
+  let parts: readonly SenderPart[] = [{ text: line, href: null }];
+  for (const telephone of telephones) {
+    const href = hrefOf(telephone);
+    // In running text a number stands on one line.
+    const written = telephone.number.replaceAll(' ', '\u00a0');
+    parts = parts.flatMap((part) => {
+      if (href === null || part.href !== null) return part;
+      const [before = '', ...rest] = part.text.split(written);
+      return [
+        { text: before, href: null },
+        ...rest.flatMap((text) => [
+          { text: written, href },
+          { text, href: null },
+        ]),
+      ];
+    });
+  }
+  return parts.filter(({ text }) => text !== '');
 }
 
 const dialled = (block: Warning): WarningView => ({
