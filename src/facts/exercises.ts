@@ -2,7 +2,7 @@ import { healingEstimate } from '../care/wound.js';
 import type { AnalysedBeat, StripAnalysis } from '../signal/strip-analysis.js';
 import { mmhg } from '../units/brands.js';
 import { estimatedMean } from '../vitals/pressure.js';
-import type { ShownRelation, StripFacts, VitalsFacts, WoundFacts } from './case-facts.js';
+import type { ShownRate, StripFacts, VitalsFacts, WoundFacts } from './case-facts.js';
 
 /**
  * What a case can be asked, each with all that an answer is judged by. A question whose facts are withheld is not among
@@ -79,10 +79,13 @@ export interface GoesWithTheBreath {
 export interface TrustTheNumber {
   readonly name: 'trust-the-number';
   readonly strip: number;
-  /** Mean of the displayed rates, beats/min. */
-  readonly shown: number;
+  /** Displayed while the strip ran, or nearest to it; see `ShownRate`. */
+  readonly during: boolean;
+  readonly shown: ShownRate['shown'];
+  readonly alike: boolean;
+  /** beats/min */
   readonly counted: number;
-  readonly relation: ShownRelation;
+  readonly verdict: ShownRate['verdict'];
   /** What a count over a few seconds could have shown; null where the strip is too short. */
   readonly shortWindow: {
     readonly window: number;
@@ -283,13 +286,15 @@ function turnsOf(times: readonly number[], phases: readonly (number | null)[]): 
 function trustTheNumber({ analysis, shown }: Strip, strip: number): TrustTheNumber | null {
   const { rate } = analysis;
   if (rate === null || shown.value === null) return null;
-  const { readings, relation } = shown.value;
+  const { during, shown: stretches, alike, verdict } = shown.value;
   return {
     name: 'trust-the-number',
     strip,
-    shown: readings.reduce((sum, { value }) => sum + value, 0) / readings.length,
+    during,
+    shown: stretches,
+    alike,
     counted: rate.mean,
-    relation,
+    verdict,
     shortWindow: rate.shortWindow,
   };
 }

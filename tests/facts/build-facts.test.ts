@@ -323,9 +323,9 @@ describe('a strip', () => {
   it('is compared with the rates displayed near it', () => {
     // Displayed 96 within two and a half minutes of minute 20; counted 48.
     expect(withStrip('2026-03-09T09:30:00')?.shown.value).toMatchObject({
-      ratio: 2,
-      relation: 'about double',
-      readings: [{ minute: 20, value: 96 }],
+      during: true,
+      verdict: 'about double',
+      shown: [{ from: 20, lowest: 96, ratios: [2, 2] }],
     });
   });
 });

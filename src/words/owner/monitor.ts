@@ -42,8 +42,11 @@ function heart({ strips }: CaseFacts, { owner }: Language): Said[] {
     { rate: decimals(strip.analysis.rate.mean, 0) },
     `strips.${index}.analysis.rate.mean`,
   );
-  const relation = strip.shown.value?.relation;
-  return relation === 'about double' || relation === 'about half'
+  // One reading that was counted twice is enough to have gone by the tracing.
+  const wrong = strip.shown.value?.shown.some(
+    ({ relation }) => relation === 'about double' || relation === 'about half',
+  );
+  return wrong
     ? [counted, owner.say('monitor.screenWrong', {}, `strips.${index}.shown`)]
     : [counted];
 }

@@ -1,3 +1,4 @@
+import { hasOtherBeats } from '../../facts/other-origin.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import { mmhg } from '../../units/brands.js';
 import { estimatedMean } from '../../vitals/pressure.js';
@@ -5,6 +6,7 @@ import type { Said } from '../handout.js';
 import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
 import { decimals, twoDigits } from '../numbers.js';
+import { shownSaid } from './shown-rate.js';
 import { whyApart } from './vitals.js';
 
 /** A question that the record itself poses, with what the facts answer. */
@@ -172,14 +174,13 @@ function aboutRate({ strips }: PublicFacts, { learner }: Language): Exercise[] {
 
 function trust({ shown, analysis }: Strip, fact: string, learner: Language['learner']): Exercise[] {
   if (shown.value === null || analysis.rate === null) return [];
-  const { readings, relation } = shown.value;
-  const numbers = [...new Set(readings.map(({ value }) => decimals(value, 0)))].join(', ');
   return [
     {
       question: learner.say('student.trust', {}, fact),
       answer: [
         learner.say('strip.mean', { rate: decimals(analysis.rate.mean, 1) }, `${fact}.analysis`),
-        learner.say(`strip.shown.${relation}`, { shown: numbers }, `${fact}.shown`),
+        ...shownSaid(shown.value, `${fact}.shown`, learner),
+        ...(hasOtherBeats(analysis) ? [learner.say('rhythm.pulse', {}, `${fact}.analysis`)] : []),
         learner.say('strip.doNext'),
       ],
     },

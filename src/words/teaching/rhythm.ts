@@ -1,3 +1,4 @@
+import { hasOtherBeats } from '../../facts/other-origin.js';
 import type { Reason } from '../../signal/reason.js';
 import type { StripAnalysis } from '../../signal/strip-analysis.js';
 import type { Block } from '../handout.js';
@@ -15,6 +16,9 @@ export const rhythmPart: LearnerSection = ({ strips }, language) =>
     return [
       { kind: 'heading', level: 3, text: language.learner.text('rhythm.title') },
       ...analysis.rhythms.flatMap((found, place) => told(found, `${fact}.${place}`, language)),
+      ...(hasOtherBeats(analysis)
+        ? [{ kind: 'paragraph' as const, said: language.learner.say('rhythm.pulse', {}, fact) }]
+        : []),
       { kind: 'paragraph', said: language.learner.say('rhythm.draft') },
     ];
   });

@@ -1,13 +1,15 @@
+import { hasOtherBeats } from '../../facts/other-origin.js';
 import type { Turn } from '../../facts/story.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import { type Change, COMPARED_MINUTES, LEAST_PRESSURE_CHANGE } from '../../vitals/change.js';
 import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
-import { decimals, times } from '../numbers.js';
+import { decimals } from '../numbers.js';
 import { inOnePassage } from '../owner/one-passage.js';
 import { eventTable } from './events.js';
 import type { LearnerSection } from './learner-section.js';
+import { relations, shownAgainst, whyOf } from './shown-rate.js';
 
 /** What happened on one time line, in words and as the list of what the chart numbers. */
 export const storyPart: LearnerSection = (facts, language) => {
@@ -114,22 +116,27 @@ function number(
 ): Said[] {
   const fact = `strips.${index}.shown`;
   if (shown.value === null || analysis.rate === null) {
-    const why = 'why' in shown ? shown.why : '';
+    const why = 'why' in shown ? learner.text(`strip.unknown.${shown.why}`) : '';
     return [learner.say('story.numberUnknown', { why }, fact)];
   }
-  const { readings, ratio, relation } = shown.value;
+  const { during, verdict } = shown.value;
   return [
     learner.say(
-      'story.number',
+      `story.number.${during ? 'during' : 'around'}`,
       {
         counted: decimals(analysis.rate.mean, 0),
-        shown: [...new Set(readings.map(({ value }) => decimals(value, 0)))].join(', '),
-        ratio: times(ratio),
+        shown: shownAgainst(shown.value, learner),
       },
       fact,
       `strips.${index}.analysis.rate.mean`,
     ),
-    learner.say(`story.numberWhy.${relation}`, {}, fact),
+    ...(verdict === 'mixed' ? [learner.say('story.numberMixed', {}, fact)] : []),
+    ...relations(shown.value).map((relation) =>
+      learner.say(`story.numberWhy.${whyOf(relation, during)}`, {}, fact),
+    ),
+    ...(hasOtherBeats(analysis)
+      ? [learner.say('rhythm.pulse', {}, `strips.${index}.analysis`)]
+      : []),
   ];
 }
 

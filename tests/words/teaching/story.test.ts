@@ -6,6 +6,7 @@ import type { CaseFigures } from '../../../src/words/teaching/learner-section.js
 import { pressurePart } from '../../../src/words/teaching/pressure.js';
 import { sourcesPart } from '../../../src/words/teaching/sources.js';
 import { changesPart, storyPart } from '../../../src/words/teaching/story.js';
+import { ratePart } from '../../../src/words/teaching/strip.js';
 import { demo, OPEN_VEIL } from '../../facts/demo.js';
 
 const none = {} as CaseFigures;
@@ -36,7 +37,7 @@ describe('what changed', () => {
     expect(tie).toContain('less blood came back to the heart');
     const calm = textOf(changesPart(factsOf('bramble'), english, none));
     expect(calm).not.toContain('less blood came back');
-    expect(calm).toContain('2.00 times the count. Who treats a doubled number');
+    expect(calm).toMatch(/times the count: about double\)\. Who treats a doubled number/);
   });
 
   it('says what cannot be told where no mean pressure was measured', () => {
@@ -51,6 +52,24 @@ it('tells minutes and area of low pressure beside its episodes', () => {
   const text = textOf(pressurePart(factsOf('saffron'), english, none));
   expect(text).toContain('10 min and 105 mmHg·min under 60 mmHg');
   expect(textOf(pressurePart(factsOf('bramble'), english, none))).not.toContain('mmHg·min');
+});
+
+describe('the displayed rate', () => {
+  it('is told with its own minute, and no number that was never displayed', () => {
+    const text = textOf(ratePart(factsOf('saffron'), english, none));
+    expect(text).toContain('While the strip ran, the monitor displayed no rate');
+    expect(text).toMatch(/150 beats\/min at minute 35 .*190 beats\/min at minute 40/);
+    expect(text).toContain('do not agree with each other');
+  });
+
+  it('that agrees is not said to judge the circulation, and other beats ask for the pulse', () => {
+    for (const { name } of demo.cases) {
+      const facts = factsOf(name);
+      const text = textOf([changesPart, ratePart].flatMap((part) => part(facts, english, none)));
+      expect(text).not.toContain('judge the circulation');
+      expect(text.includes('Feel the pulse')).toBe(name === 'tucker');
+    }
+  });
 });
 
 describe('the sources', () => {
