@@ -158,8 +158,27 @@ export interface VitalsFacts {
       readonly chosenBy: 'guideline' | 'clinic';
       readonly episodes: readonly LowEpisode[];
     },
-    'The record holds no blood pressure of the patient.'
+    WhyNoMean
   >;
+  /** Where systolic pressure alone was measured: what can be said of it. Null where there is a mean, or no pressure at all. */
+  readonly systolicAlone: Fact<SystolicAlone> | null;
+}
+
+/** Why mean pressure cannot be judged. */
+export type WhyNoMean =
+  | 'The record holds no blood pressure of the patient.'
+  | 'The record holds no mean pressure, and none can be computed.'
+  | 'The record holds only systolic pressure.';
+
+/** Systolic pressure where there is no other, mmHg. */
+export interface SystolicAlone {
+  readonly limit: number;
+  /** Whether the limit was published for the species of the patient. */
+  readonly ofSpecies: boolean;
+  readonly lowest: number;
+  readonly highest: number;
+  readonly count: number;
+  readonly episodes: readonly LowEpisode[];
 }
 
 /** One channel: its readings on the patient, and those that were not the patient. */

@@ -57,7 +57,7 @@ export interface PublicFacts {
   };
   readonly vitals: { readonly channels: readonly ChannelFacts[] } & Pick<
     VitalsFacts,
-    'lowPressure'
+    'lowPressure' | 'systolicAlone'
   >;
   readonly strips: readonly Omit<StripFacts, 'file'>[];
   readonly wound: Pick<
@@ -134,6 +134,7 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
         spread: unsourced(channel.spread),
       })),
       lowPressure: unsourced(vitals.lowPressure),
+      systolicAlone: vitals.systolicAlone && unsourced(vitals.systolicAlone),
     },
     strips: facts.strips.map(({ lead, begins, analysis, shown }) => ({
       lead,

@@ -130,7 +130,9 @@ describe('the vitals', () => {
     expect(mean?.spread).toMatchObject({
       how: 'diastolic plus one third of systolic less diastolic',
     });
-    expect(lowPressure.value?.episodes).toMatchObject([{ from: 20, to: 30, ended: true }]);
+    expect(lowPressure.value?.episodes).toMatchObject([
+      { from: 20, to: 20, before: 10, after: 30 },
+    ]);
   });
 
   it('hold the mean pressure to the limit of the clinic, where it has chosen one', () => {
@@ -138,8 +140,12 @@ describe('the vitals', () => {
     const { lowPressure } = accepted(factsWith([], VITALS, [], [limit])).vitals;
     // 80, 74, 55 and 73.3 at minutes 0, 10, 20 and 30
     expect(lowPressure).toMatchObject({
-      value: { limit: 75, chosenBy: 'clinic', episodes: [{ from: 10, to: 30, ended: false }] },
-      how: 'mean pressure under 75 mmHg, from the first low reading to the first that is not',
+      value: {
+        limit: 75,
+        chosenBy: 'clinic',
+        episodes: [{ from: 10, to: 30, before: 0, after: null }],
+      },
+      how: 'mean pressure under 75 mmHg, each run of low readings with the readings around it',
       from: expect.arrayContaining(['clinic.yaml, low mean pressure']),
     });
     expect(facts().vitals.lowPressure.value).toMatchObject({ limit: 60, chosenBy: 'guideline' });
@@ -158,6 +164,26 @@ describe('the vitals', () => {
     expect(built.vitals.lowPressure).toEqual({
       value: null,
       why: 'The record holds no blood pressure of the patient.',
+    });
+    expect(built.vitals.systolicAlone).toBeNull();
+  });
+
+  it('hold systolic pressure to its own limit where nothing else was measured', () => {
+    const built = accepted(
+      factsWith([], 'clock,systolic [mmHg]\n09:10,104\n09:20,88\n09:30,110\n'),
+    );
+    expect(built.vitals.lowPressure).toEqual({
+      value: null,
+      why: 'The record holds only systolic pressure.',
+    });
+    // 2020 AAHA guidelines: systolic under 80-90 mmHg.
+    expect(built.vitals.systolicAlone?.value).toMatchObject({
+      limit: 90,
+      ofSpecies: true,
+      lowest: 88,
+      highest: 110,
+      count: 3,
+      episodes: [{ from: 10, to: 10, before: 0, after: 20 }],
     });
   });
 });

@@ -15,7 +15,9 @@ export const vitalsPart: LearnerSection = ({ vitals }, language, figures) => {
       kind: 'figure',
       name: 'vitals',
       figure: figures.vitals,
-      caption: learner.say('vitals.figure'),
+      caption: learner.say('vitals.figure', {
+        low: (vitals.lowPressure.value?.episodes.length ?? 0) > 0 ? 'some' : 'none',
+      }),
       alternative: learner.text('vitals.alternative', {
         summary: summary(vitals.channels, language),
       }),

@@ -51,6 +51,9 @@ describe('what changed', () => {
 it('tells minutes and area of low pressure beside its episodes', () => {
   const text = textOf(pressurePart(factsOf('saffron'), english, none));
   expect(text).toContain('10 min and 105 mmHg·min under 60 mmHg');
+  expect(text).toContain('not low yet at minute 35 and no longer low at minute 50');
+  expect(text).toContain('more than 5 min (if it did not rise between two low readings)');
+  expect(text).toContain('less than 15 min');
   expect(textOf(pressurePart(factsOf('bramble'), english, none))).not.toContain('mmHg·min');
 });
 
@@ -72,6 +75,14 @@ describe('the displayed rate', () => {
   });
 });
 
+it('tells systolic pressure where nothing else was measured, and for which species its limit is', () => {
+  const text = textOf(pressurePart(factsOf('clover'), english, none));
+  expect(text).toContain('Only systolic pressure was measured: 13 readings, 94 to 114 mmHg');
+  expect(text).toContain('No systolic reading was under 90 mmHg');
+  expect(text).toContain('published for dogs and cats');
+  expect(text).not.toContain('no blood pressure');
+});
+
 describe('the sources', () => {
   it.each(demo.cases.map(({ name }) => name))('stand once each: %s', (name) => {
     const lines = textOf(sourcesPart(factsOf(name), english, none)).split('\n');
@@ -83,7 +94,8 @@ describe('the sources', () => {
     expect(textOf(sourcesPart(factsOf('saffron'), english, none))).toContain('AAHA');
     // A rabbit: no mean pressure and no ranges.
     const rabbit = textOf(sourcesPart(factsOf('clover'), english, none));
-    expect(rabbit).not.toContain('AAHA');
+    expect(rabbit).not.toContain('limit of mean pressure');
+    expect(rabbit).toContain('limit of systolic pressure');
     expect(rabbit).not.toContain('Table 2.4');
     for (const { behaviour } of factsOf('clover').wound.layers) {
       expect(rabbit).toContain(behaviour.source);
