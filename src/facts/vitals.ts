@@ -30,16 +30,18 @@ export function vitalsFacts(
 ): VitalsFacts {
   const limit = chosen?.value ?? LOW_MEAN_PRESSURE;
   const file = record.monitor.vitals;
-  const off = record.monitor['off patient'].map(
-    (span): OffPatient => ({
-      channel: span.channel,
-      from: span.from ? time.minuteOf(time.local(span.from)) : Number.NEGATIVE_INFINITY,
-      to: span.to ? time.minuteOf(time.local(span.to)) : Number.POSITIVE_INFINITY,
-      why: span.why,
-    }),
-  );
-  const read = (channel: ChannelName) =>
-    readingsOf(table, channel, CHANNEL_UNITS[channel], off, notApplying(record, channel));
+  const off = [
+    ...record.monitor['off patient'].map(
+      (span): OffPatient => ({
+        channel: span.channel,
+        from: span.from ? time.minuteOf(time.local(span.from)) : Number.NEGATIVE_INFINITY,
+        to: span.to ? time.minuteOf(time.local(span.to)) : Number.POSITIVE_INFINITY,
+        why: span.why,
+      }),
+    ),
+    ...ventilated(record, time),
+  ];
+  const read = (channel: ChannelName) => readingsOf(table, channel, CHANNEL_UNITS[channel], off);
   const mean = meanPressure(read('mean'), read('systolic'), read('diastolic'));
   const names =
     table.channels.includes('mean') || !mean.computed
@@ -105,11 +107,46 @@ function systolicAlone(
   );
 }
 
-/** Why a whole channel says nothing about the patient. */
-function notApplying(record: CaseText, channel: ChannelName): string | null {
-  return channel === 'breaths' && record.anesthesia.breathing === 'ventilator'
-    ? BY_VENTILATOR
-    : null;
+/**
+ * When a ventilator gave the breaths: from each "ventilator on" to the "ventilator off" after it, the readings of both
+ * minutes included, since they tell of the time before. Where the record names neither but says that the patient was
+ * ventilated, nobody knows which breaths were its own, and none is taken for one.
+ */
+function ventilated(record: CaseText, time: Timeline): OffPatient[] {
+  const span = (from: number, to: number): OffPatient => ({
+    channel: 'breaths',
+    from,
+    to,
+    why: BY_VENTILATOR,
+  });
+  const turns = record.events
+    .filter(({ what }) => what === 'ventilator on' || what === 'ventilator off')
+    .map(({ at, what }) => ({
+      minute: time.minuteOf(time.local(at)),
+      on: what === 'ventilator on',
+    }))
+    .sort((a, b) => a.minute - b.minute);
+  const [first] = turns;
+  if (!first) {
+    return record.anesthesia.breathing === 'ventilator'
+      ? [span(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY)]
+      : [];
+  }
+  return [
+    // Turned off before it was ever turned on: it ran from a time that the record does not tell.
+    ...(first.on ? [] : [span(Number.NEGATIVE_INFINITY, first.minute)]),
+    ...turns.flatMap(({ minute, on }) =>
+      on
+        ? [
+            span(
+              minute,
+              turns.find((next) => !next.on && next.minute >= minute)?.minute ??
+                Number.POSITIVE_INFINITY,
+            ),
+          ]
+        : [],
+    ),
+  ];
 }
 
 function withSpread(readings: ChannelReadings, file: string): ChannelFacts {

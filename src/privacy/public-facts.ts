@@ -152,7 +152,7 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
       skin: unsourced(wound.skin),
       drain: wound.drain && { what: wound.drain.what, after: wound.drain.after.value },
     },
-    story: storyOf(anesthesia.events, vitals, wound.healing.value),
+    story: storyOf(anesthesia.events, vitals, wound.healing.value, facts.strips),
     exercises: exerciseFacts(facts),
   };
 }

@@ -121,6 +121,32 @@ describe('the vitals', () => {
     });
   });
 
+  it('leave out only the breaths between ventilator on and off, where the record tells them', () => {
+    // cases/tucker: on at minute 12, off at 110; cases/juniper: on at 8, off at 64.
+    for (const [name, own, ventilated] of [
+      ['tucker', [5, 10, 115, 120], [15, 110]],
+      ['juniper', [5, 65, 70], [10, 60]],
+    ] as const) {
+      const facts = demo.cases.find((one) => one.name === name)?.facts;
+      const breaths = facts?.vitals.channels.find(({ channel }) => channel === 'breaths');
+      expect(breaths?.patient.map(({ minute }) => minute)).toEqual(own);
+      const apart = breaths?.apart.map(({ minute }) => minute);
+      expect([apart?.at(0), apart?.at(-1)]).toEqual(ventilated);
+    }
+  });
+
+  it('take the breaths before a "ventilator off" and after a "ventilator on" for the ventilator’s', () => {
+    const read = (event: string) =>
+      facts(
+        ['breathing: spontaneous', 'breathing: ventilator'],
+        ['events:\n', `events:\n  - ${event}\n`],
+      )
+        .vitals.channels.find(({ channel }) => channel === 'breaths')
+        ?.patient.map(({ minute }) => minute);
+    expect(read('{ at: 09:21, what: ventilator off }')).toEqual([20, 30]);
+    expect(read('{ at: 09:21, what: ventilator on }')).toEqual([0, 10]);
+  });
+
   it('compute the mean pressure where the monitor gave none, and say so', () => {
     const { channels, lowPressure } = facts().vitals;
     const mean = channels.find(({ channel }) => channel === 'mean');

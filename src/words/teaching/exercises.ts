@@ -1,6 +1,7 @@
 import { hasOtherBeats } from '../../facts/other-origin.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import { mmhg } from '../../units/brands.js';
+import { apartSpans } from '../../vitals/channel.js';
 import { estimatedMean } from '../../vitals/pressure.js';
 import type { Said } from '../handout.js';
 import { readText } from '../handout-text.js';
@@ -192,23 +193,20 @@ const isReadable = ({ quality }: Strip['analysis'], seconds: number): boolean =>
   (quality.spans[0]?.readable ?? false) && (quality.spans[0]?.to ?? 0) >= seconds;
 
 function aboutSensors({ vitals }: PublicFacts, { learner, trade }: Language): Exercise[] {
-  const answer = vitals.channels.flatMap(({ channel, apart }, index) => {
-    const [first, last] = [apart.at(0), apart.at(-1)];
-    return first && last
-      ? [
-          learner.say(
-            'student.answers.apart',
-            {
-              channel: trade.text(`channels.${channel}.learner`),
-              from: decimals(first.minute, 0),
-              to: decimals(last.minute, 0),
-              why: [...new Set(apart.map(({ why }) => whyApart(why, learner)))].join('; '),
-            },
-            `vitals.channels.${index}.apart`,
-          ),
-        ]
-      : [];
-  });
+  const answer = vitals.channels.flatMap((channel, index) =>
+    apartSpans(channel).map(({ from, to, why }) =>
+      learner.say(
+        'student.answers.apart',
+        {
+          channel: trade.text(`channels.${channel.channel}.learner`),
+          from: decimals(from, 0),
+          to: decimals(to, 0),
+          why: whyApart(why, learner),
+        },
+        `vitals.channels.${index}.apart`,
+      ),
+    ),
+  );
   return answer.length === 0
     ? []
     : [{ question: learner.say('student.apart', {}, 'vitals.channels'), answer }];

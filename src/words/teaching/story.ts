@@ -43,15 +43,12 @@ export const changesPart: LearnerSection = (facts, language) => {
   const { turns } = facts.story;
   const measured = turns.some(({ pressure, rate }) => isTold(pressure) || isTold(rate));
   const compared = turns.filter(({ verdict }) => verdict !== null);
-  const moved = turns.flatMap(({ what, verdict }, index) =>
-    verdict === 'fell' || verdict === 'rose'
-      ? [learner.say(`story.why.${what}.${verdict}`, {}, `story.turns.${index}`)]
-      : [],
-  );
+  const moved = turns.flatMap((turn, index) => why(turn, `story.turns.${index}`, language));
   const least = { least: LEAST_PRESSURE_CHANGE };
   return [
     { kind: 'heading', level: 3, text: learner.text('story.changes') },
     ...(measured ? [turnTable(turns, language)] : []),
+    ...leftOut(facts.story, learner),
     ...(facts.vitals.lowPressure.value === null
       ? [paragraph(learner.say('story.noPressure', {}, 'vitals.lowPressure'))]
       : []),
@@ -64,6 +61,43 @@ export const changesPart: LearnerSection = (facts, language) => {
   ];
 };
 
+/** Why a change mattered; right after another step, that it may be the doing of either. */
+function why({ what, minute, verdict, soonAfter }: Turn, fact: string, language: Language): Said[] {
+  const { learner, trade } = language;
+  if (verdict !== 'fell' && verdict !== 'rose') return [];
+  if (soonAfter === null) return [learner.say(`story.why.${what}.${verdict}`, {}, fact)];
+  return [
+    learner.say(
+      `story.either.${verdict}`,
+      {
+        event: trade.text(`events.${what}.learner`),
+        minute: decimals(minute, 0),
+        last: trade.text(`events.${soonAfter.what}.learner`),
+        ago: decimals(minute - soonAfter.minute, 0),
+      },
+      fact,
+    ),
+  ];
+}
+
+/** Displayed rates that the comparison does not use, and why. */
+const leftOut = ({ miscounted }: PublicFacts['story'], learner: Language['learner']): Block[] =>
+  miscounted.map(({ from, to, relation, shown }, index) =>
+    paragraph(
+      learner.say(
+        'story.miscounted',
+        {
+          from: decimals(from, 0),
+          to: decimals(to, 0),
+          single: from === to ? 'yes' : 'no',
+          at: decimals(shown[0], 0),
+          relation: learner.text(`strip.shown.relations.${relation}`),
+        },
+        `story.miscounted.${index}`,
+      ),
+    ),
+  );
+
 function turnTable(turns: readonly Turn[], { learner, trade }: Language): Block {
   const cell = (text: string, fact: string): Cell => ({ kind: 'said', said: [plain(text, fact)] });
   const column = (key: string, share: number) => ({
@@ -71,11 +105,13 @@ function turnTable(turns: readonly Turn[], { learner, trade }: Language): Block 
     align: 'start' as const,
     share,
   });
+  const side = ({ median, count }: NonNullable<Change['before']>) =>
+    learner.text('story.side', { median: decimals(median, 1), count });
   const then = ({ before, after }: Change) =>
     before && after
       ? learner.text('story.then', {
-          before: decimals(before.median, 1),
-          after: decimals(after.median, 1),
+          before: side(before),
+          after: side(after),
         })
       : learner.text('story.tooFew');
   return {
