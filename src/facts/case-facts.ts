@@ -137,6 +137,10 @@ export interface DrugGiven {
   readonly minute: number;
   /** mg per kg of body weight; not known where the amount is a volume. */
   readonly perKilogram: Stated<number>;
+  /** mL per kg of body weight, where the amount is a volume; null where it is not. */
+  readonly volumePerKilogram: Fact<number> | null;
+  /** Whether it is a fluid that is given by volume, so that no strength is missing. */
+  readonly isFluid: boolean;
 }
 
 /** An event of the anesthesia, at its minute from the start. */

@@ -1,4 +1,5 @@
 import { healingEstimate } from '../care/wound.js';
+import { asLarge } from '../signal/breath/chance.js';
 import type { AnalysedBeat, StripAnalysis } from '../signal/strip-analysis.js';
 import { mmhg } from '../units/brands.js';
 import { estimatedMean } from '../vitals/pressure.js';
@@ -66,8 +67,12 @@ export interface GoesWithTheBreath {
   readonly verdict: 'linked' | 'not linked';
   /** Share of the swing of the intervals that goes with the breath; null where it was not measured. */
   readonly follow: number | null;
-  /** Share of shuffled copies of the beats that followed as well. */
-  readonly chance: number | null;
+  /** Shuffled copies of the beats, how many of them followed as well, and the p value that follows; null where none were made. */
+  readonly chance: {
+    readonly surrogates: number;
+    readonly matched: number;
+    readonly p: number;
+  } | null;
   readonly breaths: number;
   /** Beats with the time from the beat before, s. */
   readonly intervals: readonly { readonly time: number; readonly length: number }[];
@@ -262,7 +267,11 @@ function goesWithTheBreath({ analysis }: Strip, strip: number): GoesWithTheBreat
     strip,
     verdict,
     follow,
-    chance: chance?.follow ?? null,
+    chance: chance && {
+      surrogates: chance.surrogates,
+      matched: asLarge(chance),
+      p: chance.follow,
+    },
     breaths,
     intervals: times.slice(1).flatMap((time, index) => {
       const length = time - (times[index] as number);

@@ -80,6 +80,9 @@ interface PublicDrug {
   readonly minute: number;
   /** mg per kg; null where only a volume is known. */
   readonly perKilogram: number | null;
+  /** mL per kg, where only a volume is known; else null. */
+  readonly volumePerKilogram: number | null;
+  readonly isFluid: boolean;
 }
 
 /** By what somebody could look for the patient of a case. */
@@ -163,11 +166,13 @@ function unsourced<S extends Stated<unknown>>(stated: S): S {
 }
 
 function publicDrugs({ drugs }: AnesthesiaFacts): PublicDrug[] {
-  return drugs.map(({ drug, route, minute, perKilogram }) => ({
+  return drugs.map(({ drug, route, minute, perKilogram, volumePerKilogram, isFluid }) => ({
     drug,
     route,
     minute,
     perKilogram: perKilogram.value,
+    volumePerKilogram: volumePerKilogram?.value ?? null,
+    isFluid,
   }));
 }
 

@@ -387,6 +387,9 @@ describe('drugs given in the clinic', () => {
     const [methadone, lidocaine] = facts().anesthesia.drugs;
     expect(methadone?.perKilogram.value).toBeCloseTo(2.5 / 12.5, 12);
     expect(methadone?.minute).toBe(-20);
+    expect(methadone?.volumePerKilogram).toBeNull();
+    // 1 mL over 12.5 kg, and no fluid: its strength is missing.
+    expect(lidocaine).toMatchObject({ isFluid: false, volumePerKilogram: { value: 1 / 12.5 } });
     expect(lidocaine?.perKilogram).toEqual({
       value: null,
       why: 'The record gives a volume without its strength.',

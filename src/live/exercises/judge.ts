@@ -171,7 +171,11 @@ function goesWithTheBreath(
       say(`exercises.breath.${key}`, {
         breaths,
         follow: roundTo((follow ?? 0) * 100, 0),
-        chance: roundTo((chance ?? 0) * 100, 1),
+        copies: say(`exercises.breath.copies.${chance?.matched === 0 ? 'none' : 'some'}`, {
+          matched: chance?.matched ?? 0,
+          surrogates: chance?.surrogates ?? 0,
+        }),
+        p: roundTo(chance?.p ?? 1, 3),
       }),
     ],
     unread: [],

@@ -213,7 +213,7 @@ function unmeasured(unit: Unit, because: Unmeasured): Measurement {
 
 /**
  * A limit is passed by more than this, never by less: the published limits are told to 0.01 s and 0.1 mV, a paper strip at
- * 50 mm/s is read to about a quarter of a 0.02 s box and a tenth of a millimetre of height. Our own choice, no source.
+ * 50 mm/s is read to about a quarter of a 0.02 s box and a tenth of a millimetre of height: common practice. That no less may pass a limit is our own choice.
  */
 export const TOLERANCE: Readonly<Record<Unit, number>> = {
   s: 0.005,

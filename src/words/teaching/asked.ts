@@ -216,7 +216,9 @@ function goesWithTheBreath(
           words.say('answer.linked', {
             breaths,
             follow: percent(follow ?? 0),
-            chance: decimals((chance ?? 0) * 100, 1),
+            surrogates: chance?.surrogates ?? 0,
+            matched: chance?.matched ?? 0,
+            p: decimals(chance?.p ?? 1, 3),
           }),
         ]
       : [

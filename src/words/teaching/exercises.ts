@@ -160,9 +160,9 @@ function aboutRate({ strips }: PublicFacts, { learner }: Language): Exercise[] {
         learner.say(
           'strip.intervals',
           {
-            shortest: decimals(rate.shortest, 2),
+            shortest: decimals(rate.shortest * 1000, 0),
             fastest: decimals(60 / rate.shortest, 0),
-            longest: decimals(rate.longest, 2),
+            longest: decimals(rate.longest * 1000, 0),
             slowest: decimals(60 / rate.longest, 0),
           },
           `${fact}.analysis.rate`,

@@ -186,7 +186,10 @@ it.each(['linked', 'not linked'] as const)('judges the link to the breath: %s', 
     strip: 0,
     verdict,
     follow: 0.62,
-    chance: verdict === 'linked' ? 0.001 : 0.3,
+    chance:
+      verdict === 'linked'
+        ? { surrogates: 999, matched: 0, p: 0.001 }
+        : { surrogates: 66, matched: 19, p: 20 / 67 },
     breaths: 7,
     intervals: [],
     breathAt: [],
@@ -194,6 +197,11 @@ it.each(['linked', 'not linked'] as const)('judges the link to the breath: %s', 
   const { right, said } = judged(facts, { 'goes-with-the-breath': 'linked' });
   expect(right).toBe(verdict === 'linked');
   expect(said).toContain('62 %');
+  expect(said).toContain(
+    verdict === 'linked'
+      ? 'None of 999 shuffled copies'
+      : 'Of 66 shuffled copies of these beats, 19',
+  );
   expect(said).toContain(verdict === 'linked' ? 'does not explain it' : 'chance explains it');
 });
 
