@@ -32,16 +32,20 @@ export interface ChartPhase {
   readonly from: number;
   readonly to: number;
   readonly label: string;
-  /** Drawn solid, over the others. */
+  /** Drawn solid, under the others, with its name beside it. */
   readonly urgent: boolean;
 }
 
-/** A stretch of one panel that the text speaks of. */
+/** A stretch of one panel that the text speaks of: from the first reading to the last that show it, shaded. */
 export interface ChartEpisode {
   readonly panel: PanelName;
   readonly from: number;
   readonly to: number;
+  /** The readings around it that do not show it: up to them it may reach, hatched. */
+  readonly around: readonly [from: number, to: number];
+  /** What shading and hatching mean, written beside the panel's title. */
   readonly label: string;
+  readonly aroundLabel: string;
 }
 
 /** What the vitals chart shows; minutes from the start of anesthesia. */

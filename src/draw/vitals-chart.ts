@@ -29,7 +29,7 @@ const axisRoom = 34;
 
 /** Height of the story above the panels, CSS px. */
 export const storyRoom = (chart: VitalsChart, width: number): number =>
-  storyHeight(flagsFor(chart, width), chart.phases.length > 0);
+  storyHeight(flagsFor(chart, width), chart.phases);
 
 function flagsFor(chart: VitalsChart, width: number): Flag[] {
   const left = axisRoom;

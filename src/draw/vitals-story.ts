@@ -20,6 +20,8 @@ const rowHeight = 15;
 const disc = 6.5;
 const nameSize = 10;
 const barHeight = 14;
+/** Stretches that are urgent lie under the bar, so that neither hides the other's name. */
+const urgentHeight = 10;
 /** Between the last flag and the bar, and between the bar and the panels. */
 const gap = 4;
 /** Narrower charts carry the numbers alone: their names would take more room than the readings. */
@@ -48,9 +50,12 @@ export function flagsOf(
 }
 
 /** What the story takes above the panels, in CSS px; the panels' own titles need the last of it. */
-export function storyHeight(flags: readonly Flag[], hasPhases: boolean): number {
+export function storyHeight(flags: readonly Flag[], phases: readonly ChartPhase[]): number {
   const rows = flags.length === 0 ? 0 : Math.max(...flags.map(({ row }) => row)) + 1;
-  return rows * rowHeight + gap + (hasPhases ? barHeight + gap : 0);
+  const bar = phases.length > 0 ? barHeight + gap : 0;
+  return (
+    rows * rowHeight + gap + bar + (phases.some(({ urgent }) => urgent) ? urgentHeight + gap : 0)
+  );
 }
 
 /** Above the panels: what happened, each with its line, and the stretches of the operation as one bar. */
@@ -69,7 +74,10 @@ export function drawStory(chart: Chart, dressed: DressedChart): void {
     ctx.lineTo(x, chartArea.top + 2);
     ctx.stroke();
   }
-  for (const phase of phases) drawPhase(chart, phase, barTop, dressed);
+  for (const phase of phases) {
+    if (phase.urgent) drawUrgent(chart, phase, barTop + barHeight + 2, dressed);
+    else drawPhase(chart, phase, barTop, dressed);
+  }
   for (const { event, x, left, row, named } of flags) {
     const y = row * rowHeight + disc + 0.5;
     const centre = left + disc;
@@ -96,45 +104,47 @@ export function drawStory(chart: Chart, dressed: DressedChart): void {
   ctx.restore();
 }
 
-/** A stretch of the bar: outlined, or solid where it is urgent, with its name where that fits beside the urgent ones. */
-function drawPhase(
-  chart: Chart,
-  phase: ChartPhase,
-  top: number,
-  { inks, phases }: DressedChart,
-): void {
+/** A stretch of the bar, outlined, with its name where that fits. */
+function drawPhase(chart: Chart, phase: ChartPhase, top: number, { inks }: DressedChart): void {
   const { ctx } = chart;
-  const time = chart.scales.x;
-  if (!time) return;
-  const x = (minute: number) => time.getPixelForValue(minute);
-  const left = x(phase.from);
-  const width = x(phase.to) - left;
-  ctx.fillStyle = phase.urgent ? inks.ink : inks.tint;
+  const { left, width } = across(chart, phase);
+  ctx.fillStyle = inks.tint;
   ctx.strokeStyle = inks.ink;
   ctx.lineWidth = 0.8;
   ctx.fillRect(left, top, width, barHeight);
   ctx.strokeRect(left, top, width, barHeight);
-  const [from, to] = phase.urgent ? [phase.from, phase.to] : clearPart(phase, phases);
-  if (textWidth(phase.label, nameSize) + 4 > x(to) - x(from)) return;
-  ctx.fillStyle = phase.urgent ? inks.paper : inks.ink;
-  write(ctx, phase.label, (x(from) + x(to)) / 2, top + barHeight / 2 + 0.5, {
+  if (textWidth(phase.label, nameSize) + 4 > width) return;
+  ctx.fillStyle = inks.ink;
+  write(ctx, phase.label, left + width / 2, top + barHeight / 2 + 0.5, {
     size: nameSize,
     align: 'center',
   });
 }
 
-/** The longest part of a phase that no urgent one covers, in minutes. */
-function clearPart({ from, to }: ChartPhase, phases: readonly ChartPhase[]): [number, number] {
-  const over = phases.filter((one) => one.urgent && one.from < to && one.to > from);
-  const edges = [from, ...over.flatMap((one) => [one.from, one.to]), to].sort((a, b) => a - b);
-  return edges
-    .slice(1)
-    .map((end, index): [number, number] => [edges[index] as number, end])
-    .filter(([begin, end]) => !over.some((one) => one.from <= begin && one.to >= end))
-    .reduce(
-      (longest, one) => (one[1] - one[0] > longest[1] - longest[0] ? one : longest),
-      [from, from],
-    );
+/** An urgent stretch, solid under the bar, and its name beside it whatever its length, on paper that no line runs through. */
+function drawUrgent(chart: Chart, phase: ChartPhase, top: number, { inks }: DressedChart): void {
+  const { ctx } = chart;
+  const { left, width } = across(chart, phase);
+  ctx.fillStyle = inks.ink;
+  ctx.fillRect(left, top, width, urgentHeight);
+  const wide = textWidth(phase.label, nameSize) * 1.06;
+  const fits = left + width + 4 + wide <= chart.width;
+  const x = fits ? left + width + 4 : left - 4 - wide;
+  ctx.fillStyle = inks.paper;
+  ctx.fillRect(x - 1.5, top - 0.5, wide + 3, urgentHeight + 1);
+  ctx.fillStyle = inks.ink;
+  write(ctx, phase.label, x, top + urgentHeight / 2 + 0.5, {
+    size: nameSize,
+    align: 'left',
+    bold: true,
+  });
+}
+
+function across(chart: Chart, { from, to }: ChartPhase) {
+  const time = chart.scales.x;
+  if (!time) throw new Error('the chart has no axis of time');
+  const left = time.getPixelForValue(from);
+  return { left, width: time.getPixelForValue(to) - left };
 }
 
 interface Lettering {

@@ -22,7 +22,11 @@ export function chartWriting(chart: DressedChart, panels: readonly Panel[]): Plu
       for (const episode of shown) shade(drawn, episode, chart.inks);
       drawEventLines(drawn, chart, panels);
       drawStory(drawn, chart);
-      for (const episode of shown) labelEpisode(drawn, episode, chart.inks);
+      // Episodes of one panel are told alike.
+      const told = new Map(shown.map((episode) => [episode.panel, episode]));
+      for (const episode of told.values()) {
+        labelEpisode(drawn, episode, chart.strings.panels[episode.panel], chart.inks);
+      }
     },
     afterDatasetsDraw(drawn) {
       for (const panel of panels) {
@@ -53,34 +57,89 @@ function writeTitle(chart: Chart, panel: Panel, title: string, inks: Inks): void
 
 function shade(chart: Chart, episode: ChartEpisode, inks: Inks): void {
   const { ctx } = chart;
-  const axis = scaleOf(chart, episode.panel);
+  const { top, bottom } = scaleOf(chart, episode.panel);
   const time = scaleOf(chart, 'x');
-  const left = time.getPixelForValue(episode.from);
-  const right = time.getPixelForValue(episode.to);
+  const [left, right] = [episode.from, episode.to].map((at) => time.getPixelForValue(at)) as [
+    number,
+    number,
+  ];
+  const [first, last] = episode.around.map((at) => time.getPixelForValue(at)) as [number, number];
   ctx.save();
   ctx.fillStyle = inks.shade;
-  ctx.fillRect(left, axis.top, right - left, axis.bottom - axis.top);
+  ctx.fillRect(left, top, right - left, bottom - top);
+  hatched(ctx, { left: first, right: left, top, bottom }, inks);
+  hatched(ctx, { left: right, right: last, top, bottom }, inks);
   ctx.strokeStyle = inks.soft;
   ctx.lineWidth = 0.8;
-  for (const x of [left, right]) line(ctx, x, axis.top, axis.bottom);
+  for (const x of new Set([left, right])) line(ctx, x, top, bottom);
   ctx.restore();
 }
 
-function labelEpisode(chart: Chart, episode: ChartEpisode, inks: Inks): void {
-  const { ctx } = chart;
-  const axis = scaleOf(chart, episode.panel);
-  const left = scaleOf(chart, 'x').getPixelForValue(episode.from);
+interface Box {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** Between the lines of a hatching, CSS px. */
+const hatchStep = 6;
+
+/** Lines that rise to the right across a box, cut at its edges. */
+function hatched(ctx: Chart['ctx'], { left, right, top, bottom }: Box, inks: Inks): void {
+  const [wide, tall] = [right - left, bottom - top];
+  if (wide <= 0) return;
+  ctx.strokeStyle = inks.rule;
+  ctx.lineWidth = 0.8;
+  for (let along = hatchStep; along < wide + tall; along += hatchStep) {
+    const from = Math.max(0, along - tall);
+    const to = Math.min(wide, along);
+    ctx.beginPath();
+    ctx.moveTo(left + from, top + along - from);
+    ctx.lineTo(left + to, top + along - to);
+    ctx.stroke();
+  }
+}
+
+/** Width and height of a sample of shading or hatching, CSS px. */
+const sample = { wide: 14, tall: 9 } as const;
+
+/** What shading and hatching mean, on the line of the panel's title, where no line of the chart runs. */
+function labelEpisode(
+  chart: Chart,
+  { panel, label, aroundLabel }: ChartEpisode,
+  title: string,
+  inks: Inks,
+): void {
+  const { ctx, chartArea } = chart;
+  const base = scaleOf(chart, panel).top - 5;
   ctx.save();
+  ctx.font = font(11.5, true);
+  const taken = chartArea.left + ctx.measureText(title).width;
   ctx.font = font(10);
-  const width = ctx.measureText(episode.label).width;
-  // A label wider than its stretch starts at the stretch and stays on the paper.
-  const x = Math.min(left + 4, chart.chartArea.right - width - 2);
-  ctx.fillStyle = inks.shade;
-  ctx.fillRect(x - 2, axis.top + 2, width + 4, 12);
-  ctx.fillStyle = inks.ink;
   ctx.textAlign = 'left';
-  ctx.textBaseline = 'top';
-  ctx.fillText(episode.label, x, axis.top + 3);
+  ctx.textBaseline = 'alphabetic';
+  const widthOf = (text: string) => sample.wide + 4 + ctx.measureText(text).width;
+  let x = Math.max(taken + 12, chartArea.right - widthOf(label) - 12 - widthOf(aroundLabel));
+  for (const [text, isHatched] of [
+    [label, false],
+    [aroundLabel, true],
+  ] as const) {
+    // Where the chart is too narrow the caption alone explains the hatching.
+    if (x + widthOf(text) > chart.width) break;
+    const box = { left: x, right: x + sample.wide, top: base - sample.tall, bottom: base };
+    if (isHatched) hatched(ctx, box, inks);
+    else {
+      ctx.fillStyle = inks.shade;
+      ctx.fillRect(box.left, box.top, sample.wide, sample.tall);
+    }
+    ctx.strokeStyle = inks.soft;
+    ctx.lineWidth = 0.8;
+    ctx.strokeRect(box.left, box.top, sample.wide, sample.tall);
+    ctx.fillStyle = inks.ink;
+    ctx.fillText(text, x + sample.wide + 4, base);
+    x += widthOf(text) + 12;
+  }
   ctx.restore();
 }
 

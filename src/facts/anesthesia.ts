@@ -4,6 +4,7 @@ import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
 import type { AnesthesiaFacts, DrugGiven } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
+import { isFluid } from './fluids.js';
 import { minutePrecision, type Timeline } from './timeline.js';
 
 /** Begin, duration (minutes), breathing, drugs and events of the anesthesia. */
@@ -48,6 +49,16 @@ export function anesthesiaFacts(
                   where('anesthesia', 'drugs', index, 'dose'),
                   ...weight.from,
                 ),
+          isFluid: isFluid(drug.drug),
+          volumePerKilogram:
+            dose.unit === 'mL'
+              ? computed(
+                  dose.value / weight.value,
+                  'millilitres over kilograms of body weight',
+                  where('anesthesia', 'drugs', index, 'dose'),
+                  ...weight.from,
+                )
+              : null,
         };
       })
       .sort((a, b) => a.minute - b.minute),

@@ -137,6 +137,10 @@ export interface DrugGiven {
   readonly minute: number;
   /** mg per kg of body weight; not known where the amount is a volume. */
   readonly perKilogram: Stated<number>;
+  /** mL per kg of body weight, where the amount is a volume; null where it is not. */
+  readonly volumePerKilogram: Fact<number> | null;
+  /** Whether it is a fluid that is given by volume, so that no strength is missing. */
+  readonly isFluid: boolean;
 }
 
 /** An event of the anesthesia, at its minute from the start. */
@@ -158,8 +162,27 @@ export interface VitalsFacts {
       readonly chosenBy: 'guideline' | 'clinic';
       readonly episodes: readonly LowEpisode[];
     },
-    'The record holds no blood pressure of the patient.'
+    WhyNoMean
   >;
+  /** Where systolic pressure alone was measured: what can be said of it. Null where there is a mean, or no pressure at all. */
+  readonly systolicAlone: Fact<SystolicAlone> | null;
+}
+
+/** Why mean pressure cannot be judged. */
+export type WhyNoMean =
+  | 'The record holds no blood pressure of the patient.'
+  | 'The record holds no mean pressure, and none can be computed.'
+  | 'The record holds only systolic pressure.';
+
+/** Systolic pressure where there is no other, mmHg. */
+export interface SystolicAlone {
+  readonly limit: number;
+  /** Whether the limit was published for the species of the patient. */
+  readonly ofSpecies: boolean;
+  readonly lowest: number;
+  readonly highest: number;
+  readonly count: number;
+  readonly episodes: readonly LowEpisode[];
 }
 
 /** One channel: its readings on the patient, and those that were not the patient. */
@@ -186,27 +209,42 @@ export interface StripFacts {
   /** Minute of the first sample; not known where neither the file nor the record states a time. */
   readonly begins: Stated<number, WhyNoBegin>;
   readonly analysis: StripAnalysis;
-  /** The monitor's displayed rate during the strip against the counted one. */
+  /** The monitor's displayed rates during the strip, else the nearest to it, against the counted one. */
   readonly shown: Stated<ShownRate, WhyNotShown>;
 }
 
 /** The displayed heart rate beside the beats of a strip, beats/min. */
 export interface ShownRate {
-  /** Displayed rates within the strip, or nearest to it. */
-  readonly readings: readonly {
-    readonly minute: number;
-    readonly value: number;
-    readonly line: number;
-  }[];
-  /** Mean of the displayed rates over the counted mean rate. */
-  readonly ratio: number;
-  readonly relation: ShownRelation;
+  /** Whether the readings were displayed while the strip ran; else they are the nearest one before it and after it. */
+  readonly during: boolean;
+  /** In order of time; readings displayed during the strip that say the same one after the other stand together. */
+  readonly shown: readonly ShownStretch[];
+  /** What every reading says by itself; `mixed` where they do not say the same. */
+  readonly verdict: ShownVerdict;
+  /** Whether highest and lowest reading agree with each other as a reading must agree with the count. */
+  readonly alike: boolean;
   /** Size of T over height of R on the strip, the evidence for a T that was counted; null where it was not measured. */
   readonly tToR: number | null;
 }
 
+/** Displayed rates that say the same of the count; one reading where `from` is `to`. Each is compared by itself. */
+export interface ShownStretch {
+  /** Minutes since the start of anesthesia. */
+  readonly from: number;
+  readonly to: number;
+  /** beats/min */
+  readonly lowest: number;
+  readonly highest: number;
+  /** Of the lowest and of the highest over the counted mean rate. */
+  readonly ratios: readonly [lowest: number, highest: number];
+  readonly relation: ShownRelation;
+}
+
 /** `short window`: it does not agree with the mean, but a count over a few seconds could have shown it. */
 export type ShownRelation = 'agrees' | 'about double' | 'about half' | 'short window' | 'differs';
+
+/** What all displayed rates beside a strip say. */
+export type ShownVerdict = ShownRelation | 'mixed';
 
 /** The wound: layers, what holds them until when, and the day when stitches come out. */
 export interface WoundFacts {

@@ -1,8 +1,9 @@
 import { healingEstimate } from '../care/wound.js';
+import { asLarge } from '../signal/breath/chance.js';
 import type { AnalysedBeat, StripAnalysis } from '../signal/strip-analysis.js';
 import { mmhg } from '../units/brands.js';
 import { estimatedMean } from '../vitals/pressure.js';
-import type { ShownRelation, StripFacts, VitalsFacts, WoundFacts } from './case-facts.js';
+import type { ShownRate, StripFacts, VitalsFacts, WoundFacts } from './case-facts.js';
 
 /**
  * What a case can be asked, each with all that an answer is judged by. A question whose facts are withheld is not among
@@ -66,8 +67,12 @@ export interface GoesWithTheBreath {
   readonly verdict: 'linked' | 'not linked';
   /** Share of the swing of the intervals that goes with the breath; null where it was not measured. */
   readonly follow: number | null;
-  /** Share of shuffled copies of the beats that followed as well. */
-  readonly chance: number | null;
+  /** Shuffled copies of the beats, how many of them followed as well, and the p value that follows; null where none were made. */
+  readonly chance: {
+    readonly surrogates: number;
+    readonly matched: number;
+    readonly p: number;
+  } | null;
   readonly breaths: number;
   /** Beats with the time from the beat before, s. */
   readonly intervals: readonly { readonly time: number; readonly length: number }[];
@@ -79,10 +84,13 @@ export interface GoesWithTheBreath {
 export interface TrustTheNumber {
   readonly name: 'trust-the-number';
   readonly strip: number;
-  /** Mean of the displayed rates, beats/min. */
-  readonly shown: number;
+  /** Displayed while the strip ran, or nearest to it; see `ShownRate`. */
+  readonly during: boolean;
+  readonly shown: ShownRate['shown'];
+  readonly alike: boolean;
+  /** beats/min */
   readonly counted: number;
-  readonly relation: ShownRelation;
+  readonly verdict: ShownRate['verdict'];
   /** What a count over a few seconds could have shown; null where the strip is too short. */
   readonly shortWindow: {
     readonly window: number;
@@ -259,7 +267,11 @@ function goesWithTheBreath({ analysis }: Strip, strip: number): GoesWithTheBreat
     strip,
     verdict,
     follow,
-    chance: chance?.follow ?? null,
+    chance: chance && {
+      surrogates: chance.surrogates,
+      matched: asLarge(chance),
+      p: chance.follow,
+    },
     breaths,
     intervals: times.slice(1).flatMap((time, index) => {
       const length = time - (times[index] as number);
@@ -283,13 +295,15 @@ function turnsOf(times: readonly number[], phases: readonly (number | null)[]): 
 function trustTheNumber({ analysis, shown }: Strip, strip: number): TrustTheNumber | null {
   const { rate } = analysis;
   if (rate === null || shown.value === null) return null;
-  const { readings, relation } = shown.value;
+  const { during, shown: stretches, alike, verdict } = shown.value;
   return {
     name: 'trust-the-number',
     strip,
-    shown: readings.reduce((sum, { value }) => sum + value, 0) / readings.length,
+    during,
+    shown: stretches,
+    alike,
     counted: rate.mean,
-    relation,
+    verdict,
     shortWindow: rate.shortWindow,
   };
 }

@@ -1,8 +1,14 @@
 import type { EventKind } from '../record/vocabulary.js';
-import { type Change, changeAt, LEAST_PRESSURE_CHANGE } from '../vitals/change.js';
+import {
+  type Change,
+  COMPARED_MINUTES,
+  changeAt,
+  LEAST_PRESSURE_CHANGE,
+} from '../vitals/change.js';
 import { type Phase, phasesOf, untimed } from '../vitals/phases.js';
 import { type Burden, burdenBelow } from '../vitals/pressure.js';
-import type { CaseEvent, ChannelFacts, VitalsFacts, WoundFacts } from './case-facts.js';
+import type { CaseEvent, ChannelFacts, StripFacts, VitalsFacts, WoundFacts } from './case-facts.js';
+import { type Miscounted, miscounted } from './miscounted.js';
 
 /** What happened on one time line, and what the vital signs did about it; minutes since the start of anesthesia. */
 export interface Story {
@@ -11,6 +17,8 @@ export interface Story {
   readonly untimed: readonly EventKind[];
   /** The events that can move the circulation, with what was read before and after them. */
   readonly turns: readonly Turn[];
+  /** Displayed rates that are left out of every comparison. */
+  readonly miscounted: readonly Miscounted[];
   /** Mean pressure under the limit; null without a mean pressure. */
   readonly low: (Burden & { readonly limit: number; readonly episodes: number }) | null;
 }
@@ -25,6 +33,8 @@ export interface Turn {
   readonly pressure: Change;
   /** Displayed heart rate, beats/min. */
   readonly rate: Change;
+  /** The step before it, where that lies so near that a change may be its doing; null where none does. */
+  readonly soonAfter: { readonly what: EventKind; readonly minute: number } | null;
   /** What mean pressure did: null where it cannot be told. */
   readonly verdict: 'fell' | 'rose' | 'held' | null;
 }
@@ -43,27 +53,40 @@ export function storyOf(
   events: readonly CaseEvent[],
   { channels, lowPressure }: Pick<VitalsFacts, 'channels' | 'lowPressure'>,
   healing: WoundFacts['healing']['value'],
+  strips: readonly Pick<StripFacts, 'shown'>[],
 ): Story {
   const leftOpen = healing === 'left open';
   const mean = patientsOf(channels, 'mean');
-  const rate = patientsOf(channels, 'heart rate');
+  const displayed = patientsOf(channels, 'heart rate');
+  const wrong = miscounted(strips, displayed);
+  const rate = displayed.filter(
+    ({ minute }) => !wrong.some(({ from, to }) => minute >= from && minute <= to),
+  );
+  const steps = events.filter(({ what }) => TURNING.includes(what));
+  const minutes = steps.map(({ minute }) => minute);
   return {
     phases: phasesOf(events, leftOpen),
     untimed: untimed(events, leftOpen),
     turns: events.flatMap(({ minute, what }, event): Turn[] => {
       if (!TURNING.includes(what)) return [];
-      const pressure = changeAt(minute, mean);
+      const pressure = changeAt(minute, mean, minutes);
+      const last = steps.filter((step) => step.minute < minute).at(-1);
       return [
         {
           event,
           what,
           minute,
           pressure,
-          rate: changeAt(minute, rate),
+          rate: changeAt(minute, rate, minutes),
+          soonAfter:
+            last && minute - last.minute < COMPARED_MINUTES
+              ? { what: last.what, minute: last.minute }
+              : null,
           verdict: verdictOn(pressure.difference),
         },
       ];
     }),
+    miscounted: wrong,
     low: lowPressure.value && {
       limit: lowPressure.value.limit,
       episodes: lowPressure.value.episodes.length,

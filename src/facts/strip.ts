@@ -4,10 +4,12 @@ import type { Located } from '../record/yaml-file.js';
 import type { StripAnalysis, StripRate } from '../signal/strip-analysis.js';
 import type { Waveform } from '../signal/waveform.js';
 import { roundTo } from '../units/round.js';
+import type { Reading } from '../vitals/channel.js';
 import type {
   ChannelFacts,
   ShownRate,
   ShownRelation,
+  ShownStretch,
   StripFacts,
   WhyNoBegin,
   WhyNotShown,
@@ -16,7 +18,7 @@ import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js'
 import type { Timeline } from './timeline.js';
 
 /**
- * A displayed rate this many minutes before or after the strip still speaks of it; monitors write a line every few minutes.
+ * Where none was displayed while the strip ran, a rate this many minutes before or after the strip still speaks of it; monitors write a line every few minutes.
  * Source: common practice, half of the usual five minutes between two lines.
  */
 const NEAR_MINUTES = 2.5;
@@ -79,34 +81,76 @@ function shownRate(
   if (!displayed || displayed.patient.length === 0) {
     return notKnown('The vitals hold no displayed heart rate of the patient.');
   }
+  const { rate } = analysis;
   const from = begins.value;
   const to = from + analysis.duration / 60;
-  const readings = displayed.patient.filter(
-    ({ minute }) => minute >= from - NEAR_MINUTES && minute <= to + NEAR_MINUTES,
-  );
+  const within = displayed.patient.filter(({ minute }) => minute >= from && minute <= to);
+  const during = within.length > 0;
+  const readings = during ? within : nearest(displayed.patient, from, to);
   if (readings.length === 0) {
     return notKnown('No heart rate was displayed within 2.5 minutes of the strip.');
   }
-  const shown = readings.reduce((sum, { value }) => sum + value, 0) / readings.length;
-  const ratio = shown / analysis.rate.mean;
+  const single = readings.map((reading) => stretchOf(reading, rate, during));
+  const values = readings.map(({ value }) => value);
+  const relations = new Set(single.map(({ relation }) => relation));
   return computed(
     {
-      readings,
-      ratio: roundTo(ratio, 3),
-      relation: relationOf(shown, analysis.rate),
+      during,
+      shown: during ? single.reduce<ShownStretch[]>(joined, []) : single,
+      verdict: relations.size === 1 ? (single[0] as ShownStretch).relation : 'mixed',
+      alike: Math.max(...values) <= (1 + AGREES_WITHIN) * Math.min(...values),
       tToR: analysis.measures.tToR.value,
     },
-    'mean of the displayed rates over the mean rate counted on the strip',
+    'each displayed rate over the mean rate counted on the strip',
     `${file} ${analysis.beats.length} beats`,
     ...readings.map((reading) => `vitals line ${reading.line} heart rate`),
   ) satisfies Fact<ShownRate>;
 }
 
-function relationOf(shown: number, rate: StripRate): ShownRelation {
+/** The last reading before a stretch and the first after it, as far as each is near enough to speak of it. */
+function nearest(readings: readonly Reading[], from: number, to: number): Reading[] {
+  const before = readings.filter(({ minute }) => minute < from && minute >= from - NEAR_MINUTES);
+  const after = readings.filter(({ minute }) => minute > to && minute <= to + NEAR_MINUTES);
+  return [...before.slice(-1), ...after.slice(0, 1)];
+}
+
+function stretchOf({ minute, value }: Reading, rate: StripRate, during: boolean): ShownStretch {
+  const ratio = roundTo(value / rate.mean, 3);
+  return {
+    from: minute,
+    to: minute,
+    lowest: value,
+    highest: value,
+    ratios: [ratio, ratio],
+    relation: relationOf(value, rate, during),
+  };
+}
+
+/** Puts a reading to the one before it where both say the same, and lie on the same side of the count. */
+function joined(before: readonly ShownStretch[], next: ShownStretch): ShownStretch[] {
+  const last = before.at(-1);
+  const isSame =
+    last?.relation === next.relation &&
+    (next.relation === 'agrees' || last.ratios[0] > 1 === next.ratios[0] > 1);
+  if (!isSame) return [...before, next];
+  return [
+    ...before.slice(0, -1),
+    {
+      ...last,
+      to: next.to,
+      lowest: Math.min(last.lowest, next.lowest),
+      highest: Math.max(last.highest, next.highest),
+      ratios: [Math.min(last.ratios[0], next.ratios[0]), Math.max(last.ratios[1], next.ratios[1])],
+    },
+  ];
+}
+
+/** What a few of the strip's beats could have shown explains only a rate that was displayed while they ran. */
+function relationOf(shown: number, rate: StripRate, during: boolean): ShownRelation {
   const near = (target: number) => Math.abs(shown / target - 1) <= AGREES_WITHIN;
   if (near(rate.mean)) return 'agrees';
   if (near(2 * rate.mean)) return 'about double';
   if (near(rate.mean / 2)) return 'about half';
-  const window = rate.shortWindow;
+  const window = during ? rate.shortWindow : null;
   return window && shown >= window.low && shown <= window.high ? 'short window' : 'differs';
 }

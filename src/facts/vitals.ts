@@ -1,7 +1,7 @@
 import type { CaseText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import { CHANNEL_UNITS, type VitalsTable } from '../record/vitals-file.js';
-import type { ChannelName } from '../record/vocabulary.js';
+import type { ChannelName, Species } from '../record/vocabulary.js';
 import {
   BY_VENTILATOR,
   type ChannelReadings,
@@ -9,9 +9,14 @@ import {
   readingsOf,
   spreadOf,
 } from '../vitals/channel.js';
-import { episodesBelow, LOW_MEAN_PRESSURE, meanPressure } from '../vitals/pressure.js';
-import type { ChannelFacts, VitalsFacts } from './case-facts.js';
-import { computed, notKnown } from './fact.js';
+import {
+  episodesBelow,
+  LOW_MEAN_PRESSURE,
+  LOW_SYSTOLIC_PRESSURE,
+  meanPressure,
+} from '../vitals/pressure.js';
+import type { ChannelFacts, SystolicAlone, VitalsFacts, WhyNoMean } from './case-facts.js';
+import { computed, type Fact, notKnown } from './fact.js';
 import type { Timeline } from './timeline.js';
 
 const GUIDELINE = '2020 AAHA Anesthesia and Monitoring Guidelines for Dogs and Cats';
@@ -25,16 +30,18 @@ export function vitalsFacts(
 ): VitalsFacts {
   const limit = chosen?.value ?? LOW_MEAN_PRESSURE;
   const file = record.monitor.vitals;
-  const off = record.monitor['off patient'].map(
-    (span): OffPatient => ({
-      channel: span.channel,
-      from: span.from ? time.minuteOf(time.local(span.from)) : Number.NEGATIVE_INFINITY,
-      to: span.to ? time.minuteOf(time.local(span.to)) : Number.POSITIVE_INFINITY,
-      why: span.why,
-    }),
-  );
-  const read = (channel: ChannelName) =>
-    readingsOf(table, channel, CHANNEL_UNITS[channel], off, notApplying(record, channel));
+  const off = [
+    ...record.monitor['off patient'].map(
+      (span): OffPatient => ({
+        channel: span.channel,
+        from: span.from ? time.minuteOf(time.local(span.from)) : Number.NEGATIVE_INFINITY,
+        to: span.to ? time.minuteOf(time.local(span.to)) : Number.POSITIVE_INFINITY,
+        why: span.why,
+      }),
+    ),
+    ...ventilated(record, time),
+  ];
+  const read = (channel: ChannelName) => readingsOf(table, channel, CHANNEL_UNITS[channel], off);
   const mean = meanPressure(read('mean'), read('systolic'), read('diastolic'));
   const names =
     table.channels.includes('mean') || !mean.computed
@@ -48,25 +55,98 @@ export function vitalsFacts(
     channels,
     lowPressure:
       mean.patient.length === 0
-        ? notKnown('The record holds no blood pressure of the patient.')
+        ? notKnown(whyNoMean(read('systolic'), read('diastolic')))
         : computed(
             {
               limit,
               chosenBy: chosen ? 'clinic' : 'guideline',
               episodes: episodesBelow(limit, mean.patient),
             },
-            `mean pressure under ${limit} mmHg, from the first low reading to the first that is not`,
+            `mean pressure under ${limit} mmHg, each run of low readings with the readings around it`,
             ...rowsOf(mean, file),
             chosen ? 'clinic.yaml, low mean pressure' : GUIDELINE,
           ),
+    systolicAlone:
+      mean.patient.length === 0 && read('diastolic').patient.length === 0
+        ? systolicAlone(read('systolic'), record.patient.species, file)
+        : null,
   };
 }
 
-/** Why a whole channel says nothing about the patient. */
-function notApplying(record: CaseText, channel: ChannelName): string | null {
-  return channel === 'breaths' && record.anesthesia.breathing === 'ventilator'
-    ? BY_VENTILATOR
-    : null;
+function whyNoMean(systolic: ChannelReadings, diastolic: ChannelReadings): WhyNoMean {
+  if (diastolic.patient.length > 0) {
+    return 'The record holds no mean pressure, and none can be computed.';
+  }
+  return systolic.patient.length > 0
+    ? 'The record holds only systolic pressure.'
+    : 'The record holds no blood pressure of the patient.';
+}
+
+/** The species that the guideline on blood pressure speaks of. */
+const OF_GUIDELINE: readonly Species[] = ['dog', 'cat'];
+
+function systolicAlone(
+  systolic: ChannelReadings,
+  species: Species,
+  file: string,
+): Fact<SystolicAlone> | null {
+  const spread = spreadOf(systolic.patient);
+  if (!spread) return null;
+  return computed(
+    {
+      limit: LOW_SYSTOLIC_PRESSURE,
+      ofSpecies: OF_GUIDELINE.includes(species),
+      lowest: spread.lowest.value,
+      highest: spread.highest.value,
+      count: spread.count,
+      episodes: episodesBelow(LOW_SYSTOLIC_PRESSURE, systolic.patient),
+    },
+    `systolic pressure under ${LOW_SYSTOLIC_PRESSURE} mmHg, each run of low readings with the readings around it`,
+    ...rowsOf(systolic, file),
+    GUIDELINE,
+  );
+}
+
+/**
+ * When a ventilator gave the breaths: from each "ventilator on" to the "ventilator off" after it, the readings of both
+ * minutes included, since they tell of the time before. Where the record names neither but says that the patient was
+ * ventilated, nobody knows which breaths were its own, and none is taken for one.
+ */
+function ventilated(record: CaseText, time: Timeline): OffPatient[] {
+  const span = (from: number, to: number): OffPatient => ({
+    channel: 'breaths',
+    from,
+    to,
+    why: BY_VENTILATOR,
+  });
+  const turns = record.events
+    .filter(({ what }) => what === 'ventilator on' || what === 'ventilator off')
+    .map(({ at, what }) => ({
+      minute: time.minuteOf(time.local(at)),
+      on: what === 'ventilator on',
+    }))
+    .sort((a, b) => a.minute - b.minute);
+  const [first] = turns;
+  if (!first) {
+    return record.anesthesia.breathing === 'ventilator'
+      ? [span(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY)]
+      : [];
+  }
+  return [
+    // Turned off before it was ever turned on: it ran from a time that the record does not tell.
+    ...(first.on ? [] : [span(Number.NEGATIVE_INFINITY, first.minute)]),
+    ...turns.flatMap(({ minute, on }) =>
+      on
+        ? [
+            span(
+              minute,
+              turns.find((next) => !next.on && next.minute >= minute)?.minute ??
+                Number.POSITIVE_INFINITY,
+            ),
+          ]
+        : [],
+    ),
+  ];
 }
 
 function withSpread(readings: ChannelReadings, file: string): ChannelFacts {

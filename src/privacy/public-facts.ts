@@ -57,7 +57,7 @@ export interface PublicFacts {
   };
   readonly vitals: { readonly channels: readonly ChannelFacts[] } & Pick<
     VitalsFacts,
-    'lowPressure'
+    'lowPressure' | 'systolicAlone'
   >;
   readonly strips: readonly Omit<StripFacts, 'file'>[];
   readonly wound: Pick<
@@ -80,6 +80,9 @@ interface PublicDrug {
   readonly minute: number;
   /** mg per kg; null where only a volume is known. */
   readonly perKilogram: number | null;
+  /** mL per kg, where only a volume is known; else null. */
+  readonly volumePerKilogram: number | null;
+  readonly isFluid: boolean;
 }
 
 /** By what somebody could look for the patient of a case. */
@@ -134,6 +137,7 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
         spread: unsourced(channel.spread),
       })),
       lowPressure: unsourced(vitals.lowPressure),
+      systolicAlone: vitals.systolicAlone && unsourced(vitals.systolicAlone),
     },
     strips: facts.strips.map(({ lead, begins, analysis, shown }) => ({
       lead,
@@ -151,7 +155,7 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
       skin: unsourced(wound.skin),
       drain: wound.drain && { what: wound.drain.what, after: wound.drain.after.value },
     },
-    story: storyOf(anesthesia.events, vitals, wound.healing.value),
+    story: storyOf(anesthesia.events, vitals, wound.healing.value, facts.strips),
     exercises: exerciseFacts(facts),
   };
 }
@@ -162,11 +166,13 @@ function unsourced<S extends Stated<unknown>>(stated: S): S {
 }
 
 function publicDrugs({ drugs }: AnesthesiaFacts): PublicDrug[] {
-  return drugs.map(({ drug, route, minute, perKilogram }) => ({
+  return drugs.map(({ drug, route, minute, perKilogram, volumePerKilogram, isFluid }) => ({
     drug,
     route,
     minute,
     perKilogram: perKilogram.value,
+    volumePerKilogram: volumePerKilogram?.value ?? null,
+    isFluid,
   }));
 }
 

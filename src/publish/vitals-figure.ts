@@ -48,11 +48,13 @@ export function vitalsFigure(facts: PublicFacts, { tag, learner, trade }: Langua
       label: learner.text(`story.phases.${name}`),
       urgent: name === 'bleeding',
     })),
-    episodes: (vitals.lowPressure.value?.episodes ?? []).map(({ from, to }) => ({
+    episodes: (vitals.lowPressure.value?.episodes ?? []).map(({ from, to, before, after }) => ({
       panel: 'pressure' as const,
       from,
       to,
+      around: [before ?? from, after ?? to] as const,
       label: learner.text('chart.low', { limit: vitals.lowPressure.value?.limit ?? 0 }),
+      aroundLabel: learner.text('chart.perhaps'),
     })),
     minutes: [Math.min(0, ...minutes), Math.max(anesthesia.minutes, ...minutes)],
     strings: {

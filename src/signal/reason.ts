@@ -170,6 +170,7 @@ export const REASONS = {
     share: 'share',
     intervals: 'count',
     breaths: 'count',
+    matched: 'count',
     chance: 'small share',
     trials: 'count',
   },

@@ -3,16 +3,13 @@ import { type Reading, spreadOf } from './channel.js';
 /** Minutes before and after an event that are compared. Two readings of the usual five minutes: common practice. */
 export const COMPARED_MINUTES = 10;
 
-/** With fewer readings on a side nothing is compared: a single one may be off. Our own choice: not a clinical number. */
-const FEWEST = 2;
-
-/** The middle of the readings of one side of an event. */
+/** The middle of the readings of one side of an event; a single one may be off, and is told as one. */
 interface Side {
   readonly median: number;
   readonly count: number;
 }
 
-/** Readings before an event and after it; null where there are too few. */
+/** Readings before an event and after it; null where there is none. */
 export interface Change {
   readonly before: Side | null;
   readonly after: Side | null;
@@ -20,10 +17,26 @@ export interface Change {
   readonly difference: number | null;
 }
 
-/** What a channel showed in the minutes up to an event, and in those after it. */
-export function changeAt(minute: number, readings: readonly Reading[]): Change {
-  const before = side(readings, (at) => at <= minute && at >= minute - COMPARED_MINUTES);
-  const after = side(readings, (at) => at > minute && at <= minute + COMPARED_MINUTES);
+/**
+ * What a channel showed in the minutes up to an event, and in those after it.
+ * @param others minutes of the other steps: no side reaches over one, lest it tell of two steps at once
+ */
+export function changeAt(
+  minute: number,
+  readings: readonly Reading[],
+  others: readonly number[] = [],
+): Change {
+  const last = Math.max(...others.filter((other) => other < minute), Number.NEGATIVE_INFINITY);
+  const next = Math.min(...others.filter((other) => other > minute), Number.POSITIVE_INFINITY);
+  // A reading at the minute of a step was taken before it showed.
+  const before = side(
+    readings,
+    (at) => at <= minute && at > last && at >= minute - COMPARED_MINUTES,
+  );
+  const after = side(
+    readings,
+    (at) => at > minute && at <= next && at <= minute + COMPARED_MINUTES,
+  );
   return {
     before,
     after,
@@ -33,7 +46,7 @@ export function changeAt(minute: number, readings: readonly Reading[]): Change {
 
 function side(readings: readonly Reading[], isWithin: (minute: number) => boolean): Side | null {
   const spread = spreadOf(readings.filter(({ minute }) => isWithin(minute)));
-  return spread && spread.count >= FEWEST ? { median: spread.median, count: spread.count } : null;
+  return spread && { median: spread.median, count: spread.count };
 }
 
 /**

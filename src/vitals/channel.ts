@@ -23,8 +23,8 @@ export interface OffPatient {
 export const BY_VENTILATOR = 'the ventilator gave the breaths';
 
 /**
- * A channel as far as it speaks of the patient. `apart` holds what the sensor showed while it was off the patient, or a
- * channel that does not apply: drawn apart, and left out of every statement. Source: common practice.
+ * A channel as far as it speaks of the patient. `apart` holds what the sensor showed while it was off the patient, and
+ * breaths that the ventilator gave: drawn apart, and left out of every statement. Source: common practice.
  */
 export interface ChannelReadings {
   readonly channel: ChannelName;
@@ -35,16 +35,12 @@ export interface ChannelReadings {
   readonly computed: boolean;
 }
 
-/**
- * Splits a channel's readings into the patient's own and those that are not.
- * @param notApplying the reason why the whole channel does not describe the patient, if so
- */
+/** Splits a channel's readings into the patient's own and those that are not. */
 export function readingsOf(
   table: VitalsTable,
   channel: ChannelName,
   unit: string,
   off: readonly OffPatient[],
-  notApplying: string | null,
 ): ChannelReadings {
   const patient: Reading[] = [];
   const apart: (Reading & { why: string })[] = [];
@@ -52,7 +48,7 @@ export function readingsOf(
     const value = row.values[channel];
     if (value === undefined) continue;
     const reading = { minute: row.minute, value, line: row.line };
-    const why = notApplying ?? reasonOff(off, channel, row.minute);
+    const why = reasonOff(off, channel, row.minute);
     if (why === null) patient.push(reading);
     else apart.push({ ...reading, why });
   }
@@ -69,6 +65,29 @@ function reasonOff(
       candidate.channel === channel && minute >= candidate.from && minute <= candidate.to,
   );
   return span?.why ?? null;
+}
+
+/** Readings that stand apart for one reason, with none of the patient's own between them; minutes of the first and the last. */
+export interface ApartSpan {
+  readonly from: number;
+  readonly to: number;
+  readonly why: string;
+}
+
+/** The stretches in which a channel does not describe the patient, in order of time. */
+export function apartSpans({
+  patient,
+  apart,
+}: Pick<ChannelReadings, 'patient' | 'apart'>): ApartSpan[] {
+  const spans: ApartSpan[] = [];
+  for (const { minute, why } of apart) {
+    const last = spans.at(-1);
+    const isOn =
+      last?.why === why && !patient.some((own) => own.minute > last.to && own.minute < minute);
+    if (last && isOn) spans[spans.length - 1] = { ...last, to: minute };
+    else spans.push({ from: minute, to: minute, why });
+  }
+  return spans;
 }
 
 /** Lowest, highest and median of the patient's readings; null without any. */

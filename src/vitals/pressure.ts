@@ -35,40 +35,72 @@ export function meanPressure(
  */
 export const LOW_MEAN_PRESSURE = mmhg(60);
 
-/** A run of readings below a limit. */
+/**
+ * Systolic pressure below which this tool speaks of hypotension where nothing but systolic pressure was measured, mmHg: the
+ * upper end of the guideline's "under 80-90", since one value alone says less than a mean.
+ * Source: 2020 AAHA Anesthesia and Monitoring Guidelines for Dogs and Cats.
+ */
+export const LOW_SYSTOLIC_PRESSURE = mmhg(90);
+
+/**
+ * A run of readings below a limit, minutes since the start of anesthesia. Pressure between two readings is unknown: if no
+ * pressure rose and fell back between low readings, it was low from `from` to `to` at least, and for less than from
+ * `before` to `after`.
+ */
 export interface LowEpisode {
-  /** First reading below the limit, minutes since the start of anesthesia. */
+  /** First and last reading below the limit; the same where there is one. */
   readonly from: number;
-  /** First later reading at or above the limit; the last reading where none followed. */
   readonly to: number;
-  /** Whether a later reading showed that it ended. */
-  readonly ended: boolean;
+  /** The last reading before it that was not low; null where there is none. */
+  readonly before: number | null;
+  /** The first reading after it that was not low; null where there is none, and nobody knows whether it ended. */
+  readonly after: number | null;
   readonly lowest: Reading;
 }
 
-/**
- * Episodes of readings below a limit, in order. Pressure between two readings is unknown, so an episode reaches from the
- * first low reading to the first reading that was no longer low: an upper bound to what the record can show.
- */
+/** Episodes of readings below a limit, in order. */
 export function episodesBelow(limit: number, readings: readonly Reading[]): LowEpisode[] {
   const episodes: LowEpisode[] = [];
+  let before: number | null = null;
   let run: Reading[] = [];
-  const close = (to: number, ended: boolean) => {
-    const [first] = run;
-    if (!first) return;
+  const close = (after: number | null) => {
+    const [first, last] = [run[0], run.at(-1)];
+    if (!first || !last) return;
     const lowest = run.reduce((best, next) => (next.value < best.value ? next : best), first);
-    episodes.push({ from: first.minute, to, ended, lowest });
+    episodes.push({ from: first.minute, to: last.minute, before, after, lowest });
     run = [];
   };
   for (const reading of readings) {
-    if (reading.value < limit) run.push(reading);
-    else close(reading.minute, true);
+    if (reading.value < limit) {
+      run.push(reading);
+      continue;
+    }
+    close(reading.minute);
+    before = reading.minute;
   }
-  close(run.at(-1)?.minute ?? 0, false);
+  close(null);
   return episodes;
 }
 
-/** How long and how far readings lay below a limit. */
+/** Bounds of the time below a limit, in minutes; `least` is 0 where a single reading was low. */
+export interface LowTime {
+  readonly least: number;
+  /** Null where readings do not show that it began, or that it ended. */
+  readonly most: number | null;
+}
+
+/** How long pressure was low in all, as far as readings bound it. */
+export function lowTime(episodes: readonly LowEpisode[]): LowTime {
+  return episodes.reduce<LowTime>(
+    ({ least, most }, { from, to, before, after }) => ({
+      least: least + to - from,
+      most: most === null || before === null || after === null ? null : most + after - before,
+    }),
+    { least: 0, most: 0 },
+  );
+}
+
+/** How long and how far readings lay below a limit, as if each held until the next: a sum, not a time that was measured. */
 export interface Burden {
   readonly minutes: number;
   /** mmHg·min between the limit and the readings. */
@@ -77,7 +109,7 @@ export interface Burden {
 
 /**
  * Time and area below a limit, each low reading counted until the reading after it; the last one, with nothing after it,
- * adds none. The minutes are thus those of `episodesBelow`.
+ * adds none. The minutes lie between the bounds of `lowTime`.
  */
 export function burdenBelow(limit: number, readings: readonly Reading[]): Burden {
   let minutes = 0;

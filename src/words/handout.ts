@@ -126,7 +126,13 @@ export type Block =
   /** A question with a way to answer it: on a page a form, on paper a place to write. */
   | ExerciseBlock
   /** What few will need: folded away on a page, printed in full on paper. */
-  | { readonly kind: 'fold'; readonly title: string; readonly blocks: readonly Block[] }
+  | {
+      readonly kind: 'fold';
+      readonly title: string;
+      readonly blocks: readonly Block[];
+      /** On paper in small type under its title, as part of what stands before it. */
+      readonly small?: true;
+    }
   /** Keeps the blocks together and, on paper, starts a new page before them. */
   | { readonly kind: 'page'; readonly blocks: readonly Block[] };
 

@@ -11,7 +11,11 @@ const DIGITS: Readonly<Partial<Record<ParameterKind, number>>> = {
 };
 
 /** A reason as a clause of the reader's language, without a full stop. */
-export function sayReason({ key, values }: Reason, language: Language): string {
+export function sayReason(
+  { key, values }: Reason,
+  language: Language,
+  how: 'say' | 'plain' = 'say',
+): string {
   const kinds: Readonly<Record<string, ParameterKind>> = REASONS[key];
   const told: Values = Object.fromEntries(
     Object.entries(values).map(([name, value]) => [
@@ -19,7 +23,7 @@ export function sayReason({ key, values }: Reason, language: Language): string {
       told1(kinds[name] as ParameterKind, value, language),
     ]),
   );
-  return language.reasons.text(`say.${key}`, told);
+  return language.reasons.text(`${how}.${key}`, told);
 }
 
 export const sayReasons = (reasons: readonly Reason[], language: Language): string =>

@@ -78,7 +78,16 @@ export function sampleVitals(): VitalsChart {
       { from: 20, to: 60, label: 'operation', urgent: false },
       { from: 33, to: 45, label: 'bleeding', urgent: true },
     ],
-    episodes: [{ panel: 'pressure', from: 30, to: 45, label: 'mean under 60' }],
+    episodes: [
+      {
+        panel: 'pressure',
+        from: 30,
+        to: 45,
+        around: [25, 50],
+        label: 'mean under 60',
+        aroundLabel: 'perhaps',
+      },
+    ],
     minutes: [0, 75],
     strings: {
       language: 'en',

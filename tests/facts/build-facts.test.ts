@@ -121,6 +121,32 @@ describe('the vitals', () => {
     });
   });
 
+  it('leave out only the breaths between ventilator on and off, where the record tells them', () => {
+    // cases/tucker: on at minute 12, off at 110; cases/juniper: on at 8, off at 64.
+    for (const [name, own, ventilated] of [
+      ['tucker', [5, 10, 115, 120], [15, 110]],
+      ['juniper', [5, 65, 70], [10, 60]],
+    ] as const) {
+      const facts = demo.cases.find((one) => one.name === name)?.facts;
+      const breaths = facts?.vitals.channels.find(({ channel }) => channel === 'breaths');
+      expect(breaths?.patient.map(({ minute }) => minute)).toEqual(own);
+      const apart = breaths?.apart.map(({ minute }) => minute);
+      expect([apart?.at(0), apart?.at(-1)]).toEqual(ventilated);
+    }
+  });
+
+  it('take the breaths before a "ventilator off" and after a "ventilator on" for the ventilator’s', () => {
+    const read = (event: string) =>
+      facts(
+        ['breathing: spontaneous', 'breathing: ventilator'],
+        ['events:\n', `events:\n  - ${event}\n`],
+      )
+        .vitals.channels.find(({ channel }) => channel === 'breaths')
+        ?.patient.map(({ minute }) => minute);
+    expect(read('{ at: 09:21, what: ventilator off }')).toEqual([20, 30]);
+    expect(read('{ at: 09:21, what: ventilator on }')).toEqual([0, 10]);
+  });
+
   it('compute the mean pressure where the monitor gave none, and say so', () => {
     const { channels, lowPressure } = facts().vitals;
     const mean = channels.find(({ channel }) => channel === 'mean');
@@ -130,7 +156,9 @@ describe('the vitals', () => {
     expect(mean?.spread).toMatchObject({
       how: 'diastolic plus one third of systolic less diastolic',
     });
-    expect(lowPressure.value?.episodes).toMatchObject([{ from: 20, to: 30, ended: true }]);
+    expect(lowPressure.value?.episodes).toMatchObject([
+      { from: 20, to: 20, before: 10, after: 30 },
+    ]);
   });
 
   it('hold the mean pressure to the limit of the clinic, where it has chosen one', () => {
@@ -138,8 +166,12 @@ describe('the vitals', () => {
     const { lowPressure } = accepted(factsWith([], VITALS, [], [limit])).vitals;
     // 80, 74, 55 and 73.3 at minutes 0, 10, 20 and 30
     expect(lowPressure).toMatchObject({
-      value: { limit: 75, chosenBy: 'clinic', episodes: [{ from: 10, to: 30, ended: false }] },
-      how: 'mean pressure under 75 mmHg, from the first low reading to the first that is not',
+      value: {
+        limit: 75,
+        chosenBy: 'clinic',
+        episodes: [{ from: 10, to: 30, before: 0, after: null }],
+      },
+      how: 'mean pressure under 75 mmHg, each run of low readings with the readings around it',
       from: expect.arrayContaining(['clinic.yaml, low mean pressure']),
     });
     expect(facts().vitals.lowPressure.value).toMatchObject({ limit: 60, chosenBy: 'guideline' });
@@ -158,6 +190,26 @@ describe('the vitals', () => {
     expect(built.vitals.lowPressure).toEqual({
       value: null,
       why: 'The record holds no blood pressure of the patient.',
+    });
+    expect(built.vitals.systolicAlone).toBeNull();
+  });
+
+  it('hold systolic pressure to its own limit where nothing else was measured', () => {
+    const built = accepted(
+      factsWith([], 'clock,systolic [mmHg]\n09:10,104\n09:20,88\n09:30,110\n'),
+    );
+    expect(built.vitals.lowPressure).toEqual({
+      value: null,
+      why: 'The record holds only systolic pressure.',
+    });
+    // 2020 AAHA guidelines: systolic under 80-90 mmHg.
+    expect(built.vitals.systolicAlone?.value).toMatchObject({
+      limit: 90,
+      ofSpecies: true,
+      lowest: 88,
+      highest: 110,
+      count: 3,
+      episodes: [{ from: 10, to: 10, before: 0, after: 20 }],
     });
   });
 });
@@ -323,9 +375,9 @@ describe('a strip', () => {
   it('is compared with the rates displayed near it', () => {
     // Displayed 96 within two and a half minutes of minute 20; counted 48.
     expect(withStrip('2026-03-09T09:30:00')?.shown.value).toMatchObject({
-      ratio: 2,
-      relation: 'about double',
-      readings: [{ minute: 20, value: 96 }],
+      during: true,
+      verdict: 'about double',
+      shown: [{ from: 20, lowest: 96, ratios: [2, 2] }],
     });
   });
 });
@@ -335,6 +387,9 @@ describe('drugs given in the clinic', () => {
     const [methadone, lidocaine] = facts().anesthesia.drugs;
     expect(methadone?.perKilogram.value).toBeCloseTo(2.5 / 12.5, 12);
     expect(methadone?.minute).toBe(-20);
+    expect(methadone?.volumePerKilogram).toBeNull();
+    // 1 mL over 12.5 kg, and no fluid: its strength is missing.
+    expect(lidocaine).toMatchObject({ isFluid: false, volumePerKilogram: { value: 1 / 12.5 } });
     expect(lidocaine?.perKilogram).toEqual({
       value: null,
       why: 'The record gives a volume without its strength.',

@@ -167,8 +167,21 @@ describe('the link to the breath', () => {
 describe('trust in the number', () => {
   it('rests on the relation of display and count', () => {
     expect(asked(factsOf('bramble'), 'trust-the-number')).toMatchObject({
-      shown: 148,
-      relation: 'about double',
+      verdict: 'about double',
+    });
+  });
+
+  it('holds the nearest rates before and after each by itself where none was shown during the strip', () => {
+    // Saffron's file: 150 at minute 35, 190 at minute 40; the strip lies between them.
+    const found = asked(factsOf('saffron'), 'trust-the-number');
+    expect(found).toMatchObject({
+      during: false,
+      alike: false,
+      verdict: 'differs',
+      shown: [
+        { from: 35, to: 35, lowest: 150, highest: 150, relation: 'differs' },
+        { from: 40, to: 40, lowest: 190, highest: 190, relation: 'differs' },
+      ],
     });
   });
 

@@ -5,7 +5,7 @@ import { demo } from './demo.js';
 const storyFor = (name: string) => {
   const facts = demo.cases.find((one) => one.name === name)?.facts;
   if (!facts) throw new Error(`no demonstration case ${name}`);
-  return storyOf(facts.anesthesia.events, facts.vitals, facts.wound.healing.value);
+  return storyOf(facts.anesthesia.events, facts.vitals, facts.wound.healing.value, facts.strips);
 };
 
 // The readings of cases/saffron/vitals.csv, mean pressure: 30:72, 35:70, then 40:46, 45:53, 50:61.
@@ -17,7 +17,19 @@ describe('the case in which a tie slips', () => {
     expect(turn).toMatchObject({
       minute: 37,
       verdict: 'fell',
-      pressure: { before: { median: 71, count: 2 }, after: { median: 49.5, count: 2 } },
+      pressure: { before: { median: 71, count: 2 }, after: { median: 46, count: 1 } },
+      soonAfter: null,
+    });
+  });
+
+  it('lets no side reach over another step: after the control 45:53 alone, then tissue at 49', () => {
+    expect(story.turns.find(({ what }) => what === 'bleeding stopped')).toMatchObject({
+      pressure: { before: { median: 46, count: 1 }, after: { median: 53, count: 1 } },
+      soonAfter: { what: 'bleeding', minute: 37 },
+    });
+    expect(story.turns.find(({ what }) => what === 'tissue removed')).toMatchObject({
+      pressure: { before: { median: 53, count: 1 } },
+      soonAfter: { what: 'bleeding stopped', minute: 42 },
     });
   });
 
@@ -28,6 +40,15 @@ describe('the case in which a tie slips', () => {
   it('adds up what lay under 60 mmHg: 5·14 + 5·7', () => {
     expect(story.low).toEqual({ limit: 60, episodes: 1, minutes: 10, area: 105 });
   });
+});
+
+// cases/bramble/vitals.csv: 78 at minute 15, then 147 to 150 until minute 40, then 74; 74 counted on the strip, 148 shown.
+it('compares no displayed rate that is known to be doubled', () => {
+  const { miscounted, turns } = storyFor('bramble');
+  expect(miscounted).toEqual([{ from: 20, to: 40, relation: 'about double', shown: [30, 30] }]);
+  for (const { rate } of turns) {
+    for (const side of [rate.before, rate.after]) expect(side?.median ?? 0).toBeLessThan(100);
+  }
 });
 
 it('tells nothing of a mean pressure that was not measured', () => {

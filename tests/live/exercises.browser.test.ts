@@ -62,7 +62,7 @@ function answersFor(name: string): Map<string, Answer> {
             facts.name === 'goes-with-the-breath'
               ? [facts.verdict, facts.verdict === 'linked' ? 'not linked' : 'linked']
               : facts.name === 'trust-the-number'
-                ? [facts.relation, facts.relation === 'about half' ? 'agrees' : 'about half']
+                ? [facts.verdict, facts.verdict === 'about half' ? 'agrees' : 'about half']
                 : [facts.first, 'both'];
           return [
             facts.name,

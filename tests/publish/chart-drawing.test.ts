@@ -44,6 +44,23 @@ describe('a chart as a drawing', () => {
     for (const corner of corners) expect(discs).toContainEqual(corner);
   });
 
+  it('names each stretch of the operation, the urgent one beside its bar, and what is shaded above its panel', () => {
+    const chart = sampleVitals();
+    const { marks } = chartDrawing(vitalsChart(chart), { widthMm: 174, heightMm: 118 });
+    const written = (words: string) =>
+      marks.flatMap((mark) => (mark.kind === 'text' && mark.text === words ? [mark.at] : []));
+    // The event and the stretch.
+    expect(written('bleeding')).toHaveLength(2);
+    expect(written('operation')).toHaveLength(1);
+    const [title, low, perhaps] = ['Blood pressure, mmHg', 'mean under 60', 'perhaps'].map(
+      (words) => written(words)[0],
+    );
+    // All on the line of the title, where neither a line of readings nor one of an event runs.
+    expect(low?.[1]).toBeCloseTo(title?.[1] as number, 6);
+    expect(perhaps?.[1]).toBeCloseTo(title?.[1] as number, 6);
+    expect(low?.[0]).toBeGreaterThan(title?.[0] as number);
+  });
+
   it('draws nothing outside itself', () => {
     const { width, height, marks } = chartDrawing(vitalsChart(sampleVitals()), {
       widthMm: 174,

@@ -85,7 +85,11 @@ function spokenBlock(block: Block): string[] {
     case 'page':
       return block.blocks.flatMap(spokenBlock);
     case 'fold':
-      return [block.title, ...block.blocks.flatMap(spokenBlock)];
+      return [
+        // A small one begins with its title, on the same line.
+        block.small ? `${block.title}:` : block.title,
+        ...block.blocks.flatMap(spokenBlock),
+      ];
     case 'exercise':
       return [
         block.title,

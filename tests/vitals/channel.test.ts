@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { VitalsTable } from '../../src/record/vitals-file.js';
-import { readingsOf, spreadOf } from '../../src/vitals/channel.js';
+import { apartSpans, readingsOf, spreadOf } from '../../src/vitals/channel.js';
 
 const table = (...values: readonly (number | undefined)[]): VitalsTable => ({
   channels: ['temperature'],
@@ -18,7 +18,7 @@ const off = (from: number, to: number) => [
 
 describe('readings', () => {
   it('are the patient’s where nothing speaks against it, with their lines', () => {
-    const read = readingsOf(table(38, undefined, 37.9), 'temperature', 'C', [], null);
+    const read = readingsOf(table(38, undefined, 37.9), 'temperature', 'C', []);
     expect(read.patient).toEqual([
       { minute: 0, value: 38, line: 2 },
       { minute: 10, value: 37.9, line: 4 },
@@ -28,7 +28,7 @@ describe('readings', () => {
   });
 
   it('stand apart while the sensor is off, both ends included', () => {
-    const read = readingsOf(table(21, 21, 21, 37.9, 37.8), 'temperature', 'C', off(5, 10), null);
+    const read = readingsOf(table(21, 21, 21, 37.9, 37.8), 'temperature', 'C', off(5, 10));
     expect(read.apart.map(({ minute, why }) => [minute, why])).toEqual([
       [5, 'on the table'],
       [10, 'on the table'],
@@ -38,20 +38,26 @@ describe('readings', () => {
 
   it('stand apart without end where the record gives none', () => {
     const open = off(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY);
-    expect(readingsOf(table(21, 21), 'temperature', 'C', open, null).patient).toEqual([]);
+    expect(readingsOf(table(21, 21), 'temperature', 'C', open).patient).toEqual([]);
   });
 
   it('are not touched by the span of another channel', () => {
     const other = [{ channel: 'SpO2' as const, from: 0, to: 99, why: 'off the tongue' }];
-    expect(readingsOf(table(38), 'temperature', 'C', other, null).apart).toEqual([]);
+    expect(readingsOf(table(38), 'temperature', 'C', other).apart).toEqual([]);
   });
 
-  it('stand apart as a whole where the channel does not apply', () => {
-    const read = readingsOf(table(10, 10), 'temperature', 'C', [], 'the ventilator gave them');
-    expect(read.patient).toEqual([]);
-    expect(read.apart.map(({ why }) => why)).toEqual([
-      'the ventilator gave them',
-      'the ventilator gave them',
+  it('stand apart in stretches, parted by the patient’s own and by the reason', () => {
+    const spans = [...off(0, 5), ...off(20, 30), { ...off(35, 35)[0], why: 'in the sink' }];
+    const read = readingsOf(
+      table(21, 21, 37, 37, 21, 21, 21, 18),
+      'temperature',
+      'C',
+      spans as ReturnType<typeof off>,
+    );
+    expect(apartSpans(read)).toEqual([
+      { from: 0, to: 5, why: 'on the table' },
+      { from: 20, to: 30, why: 'on the table' },
+      { from: 35, to: 35, why: 'in the sink' },
     ]);
   });
 
@@ -62,7 +68,7 @@ describe('readings', () => {
         fc.integer({ min: -10, max: 100 }),
         fc.integer({ min: -10, max: 100 }),
         (values, from, to) => {
-          const read = readingsOf(table(...values), 'temperature', 'C', off(from, to), null);
+          const read = readingsOf(table(...values), 'temperature', 'C', off(from, to));
           const lines = [...read.patient, ...read.apart]
             .map(({ line }) => line)
             .sort((a, b) => a - b);

@@ -7,6 +7,8 @@ import {
   episodesBelow,
   estimatedMean,
   LOW_MEAN_PRESSURE,
+  LOW_SYSTOLIC_PRESSURE,
+  lowTime,
   meanPressure,
 } from '../../src/vitals/pressure.js';
 
@@ -71,14 +73,42 @@ describe('the mean pressure to speak of', () => {
 describe('episodes below a limit', () => {
   it('takes the lower end of the guideline’s 60-70 mmHg (2020 AAHA guidelines) as the limit', () => {
     expect(LOW_MEAN_PRESSURE).toBe(60);
+    // And of systolic pressure alone the upper end of 80-90.
+    expect(LOW_SYSTOLIC_PRESSURE).toBe(90);
   });
 
-  it('reach from the first low reading to the first that is not', () => {
+  it('reach from the first low reading to the last, between the readings that are not low', () => {
     const readings = [at(0, 70), at(5, 58), at(10, 46), at(15, 60), at(20, 59)];
     expect(episodesBelow(60, readings)).toEqual([
-      { from: 5, to: 15, ended: true, lowest: at(10, 46) },
-      { from: 20, to: 20, ended: false, lowest: at(20, 59) },
+      { from: 5, to: 10, before: 0, after: 15, lowest: at(10, 46) },
+      { from: 20, to: 20, before: 15, after: null, lowest: at(20, 59) },
     ]);
+    expect(episodesBelow(60, [at(0, 50), at(5, 60)])).toMatchObject([{ before: null, after: 5 }]);
+  });
+
+  it('bound the time: 70, 46, 53, 61 at minutes 35 to 50 is more than 5 and less than 15 min', () => {
+    const readings = [at(35, 70), at(40, 46), at(45, 53), at(50, 61)];
+    expect(lowTime(episodesBelow(60, readings))).toEqual({ least: 5, most: 15 });
+    expect(lowTime(episodesBelow(60, readings.slice(1)))).toEqual({ least: 5, most: null });
+    expect(lowTime(episodesBelow(60, readings.slice(0, 3)))).toEqual({ least: 5, most: null });
+  });
+
+  it('hold any pressure that goes evenly from reading to reading within their bounds', () => {
+    const values = fc.array(fc.integer({ min: 40, max: 80 }), { minLength: 2, maxLength: 30 });
+    fc.assert(
+      fc.property(values, (given) => {
+        const readings = [70, ...given, 70].map((value, index) => at(index * 5, value));
+        const { least, most } = lowTime(episodesBelow(60, readings));
+        const true_ = readings.slice(1).reduce((sum, next, index) => {
+          const before = readings[index] as Reading;
+          const [low, high] = [before.value, next.value].sort((a, b) => a - b) as [number, number];
+          if (low >= 60) return sum;
+          return sum + (high < 60 ? 5 : (5 * (60 - low)) / (high - low));
+        }, 0);
+        expect(true_).toBeGreaterThanOrEqual(least - 1e-9);
+        expect(true_).toBeLessThanOrEqual((most as number) + 1e-9);
+      }),
+    );
   });
 
   it('do not count the limit itself as low', () => {
@@ -91,20 +121,17 @@ describe('episodes below a limit', () => {
       fc.property(fc.array(fc.integer({ min: 40, max: 80 }), { maxLength: 40 }), (values) => {
         const readings = values.map((value, index) => at(index * 5, value));
         const episodes = episodesBelow(60, readings);
-        for (const [index, { from, to, ended, lowest }] of episodes.entries()) {
-          const inside = readings.filter(
-            ({ minute }) => minute >= from && (ended ? minute < to : minute <= to),
-          );
+        for (const [index, { from, to, before, after, lowest }] of episodes.entries()) {
+          const inside = readings.filter(({ minute }) => minute >= from && minute <= to);
           expect(inside.every(({ value }) => value < 60)).toBe(true);
           expect(lowest.value).toBe(Math.min(...inside.map(({ value }) => value)));
-          expect(ended).toBe(readings.some(({ minute, value }) => minute === to && value >= 60));
+          expect(before).toBe(readings.find(({ minute }) => minute === from - 5)?.minute ?? null);
+          expect(after).toBe(readings.find(({ minute }) => minute === to + 5)?.minute ?? null);
           expect(from).toBeGreaterThan(episodes[index - 1]?.to ?? -1);
-          if (!ended) expect(index).toBe(episodes.length - 1);
+          if (after === null) expect(index).toBe(episodes.length - 1);
         }
         const held = readings.filter(({ minute }) =>
-          episodes.some(
-            ({ from, to, ended }) => minute >= from && (ended ? minute < to : minute <= to),
-          ),
+          episodes.some(({ from, to }) => minute >= from && minute <= to),
         );
         expect(held).toEqual(readings.filter(({ value }) => value < 60));
       }),
@@ -131,14 +158,15 @@ describe('the burden of low pressure', () => {
     expect(burdenBelow(40, readings)).toEqual({ minutes: 0, area: 0 });
   });
 
-  it('takes the minutes of the episodes, and no area beyond the deepest reading', () => {
+  it('lies between the bounds of the episodes, with no area beyond the deepest reading', () => {
     const values = fc.array(fc.integer({ min: 30, max: 90 }), { minLength: 1, maxLength: 40 });
     fc.assert(
       fc.property(values, (given) => {
         const all = given.map((value, index) => at(index * 5, value));
         const { minutes, area } = burdenBelow(60, all);
-        const episodes = episodesBelow(60, all);
-        expect(minutes).toBe(episodes.reduce((sum, { from, to }) => sum + to - from, 0));
+        const { least, most } = lowTime(episodesBelow(60, all));
+        expect(minutes).toBeGreaterThanOrEqual(least);
+        if (most !== null) expect(minutes).toBeLessThanOrEqual(most);
         expect(area).toBeLessThanOrEqual(minutes * (60 - Math.min(60, ...given)));
       }),
     );

@@ -6,11 +6,13 @@ import { type ParameterKind, REASONS, reason, type Words } from '../../src/signa
 import { POSSIBLE } from '../../src/signal/rhythm/rhythm.js';
 import type { Language } from '../../src/words/language.js';
 import { sayReason } from '../../src/words/reason.js';
+import { deciding, PLAIN } from '../../src/words/teaching/deciding.js';
 import { LANGUAGES } from '../tools/english.js';
 import { placeholders } from '../tools/placeholders.js';
 
 interface ReasonWords {
   readonly say: Readonly<Record<string, string>>;
+  readonly plain: Readonly<Record<string, string>>;
   readonly values: Readonly<Record<string, Readonly<Record<string, string>>>>;
   readonly possible: Readonly<Record<string, string>>;
 }
@@ -51,6 +53,14 @@ describe.each([...LANGUAGES.keys()])('content/%s/reasons.yaml', (tag) => {
       expect(told.filter((name) => !said.includes(name) && name !== 'limit')).toEqual([]);
     },
   );
+
+  it('says plainly what decides, with no more than the reason holds', () => {
+    expect(Object.keys(words.plain)).toEqual([...PLAIN]);
+    for (const key of PLAIN) {
+      const said = placeholders(words.plain[key] as string, tag);
+      expect(Object.keys(REASONS[key])).toEqual(expect.arrayContaining(said));
+    }
+  });
 
   it('has a word for each value', () => {
     for (const [kind, values] of Object.entries(WORDS)) {
@@ -106,4 +116,20 @@ it.each([...LANGUAGES])('says in %s why no displayed rate can be compared', (tag
     if (tag === 'en') expect(said.replace('’', "'")).toBe(why);
     else expect(said).not.toBe(why);
   }
+});
+
+it('leads with the three reasons that decide, and with all where there are few', () => {
+  const sinus = [
+    reason('P before beats', { withP: 49, asked: 49, limit: 0.9 }),
+    reason('longest row without its P', { beats: 0, limit: 1 }),
+    reason('equal PR', { pr: 0.1, share: 1, limit: 0.9 }),
+    reason('steep QRS', { steepness: 119, limit: 20 }),
+    reason('narrow QRS', { width: 0.042, limit: 0.07 }),
+    reason('link with breath', { verdict: 'linked' }),
+  ];
+  const keys = (some: Parameters<typeof deciding>[0]) => deciding(some).map(({ key }) => key);
+  expect(keys(sinus)).toEqual(['P before beats', 'equal PR', 'link with breath']);
+  expect(keys(sinus.slice(0, 5))).toEqual(['P before beats', 'equal PR', 'narrow QRS']);
+  expect(keys(sinus.slice(2))).toEqual(['equal PR', 'steep QRS', 'narrow QRS']);
+  expect(keys(sinus.slice(0, 2))).toHaveLength(2);
 });

@@ -171,24 +171,34 @@ function goesWithTheBreath(
       say(`exercises.breath.${key}`, {
         breaths,
         follow: roundTo((follow ?? 0) * 100, 0),
-        chance: roundTo((chance ?? 0) * 100, 1),
+        copies: say(`exercises.breath.copies.${chance?.matched === 0 ? 'none' : 'some'}`, {
+          matched: chance?.matched ?? 0,
+          surrogates: chance?.surrogates ?? 0,
+        }),
+        p: roundTo(chance?.p ?? 1, 3),
       }),
     ],
     unread: [],
   };
 }
 
+/** What a rate says that was displayed before or after the strip: neither a right display nor a wrong one, unless it is a multiple. */
+const AT_ANOTHER_MINUTE = {
+  agrees: 'nearby',
+  'about double': 'about double',
+  'about half': 'about half',
+  'short window': 'elsewhere',
+  differs: 'elsewhere',
+} as const;
+
 function trustTheNumber(
-  { shown, counted, relation, shortWindow }: TrustTheNumber,
+  { during, shown, counted, verdict, shortWindow }: TrustTheNumber,
   given: Given,
   say: Saying,
 ): Judged {
   const answer = given['trust-the-number'] ?? '';
   if (answer === '') return nothing(say);
   const told = {
-    shown: roundTo(shown, 0),
-    counted: roundTo(counted, 0),
-    ratio: (shown / counted).toFixed(2),
     double: roundTo(2 * counted, 0),
     half: roundTo(counted / 2, 0),
     window: shortWindow?.window ?? '',
@@ -196,8 +206,24 @@ function trustTheNumber(
     high: roundTo(shortWindow?.high ?? 0, 0),
   };
   return {
-    right: answer === relation,
-    lines: [say('exercises.trust.ratio', told), say(`exercises.trust.${relation}`, told)],
+    right: answer === verdict,
+    lines: [
+      say(`exercises.trust.${during ? 'during' : 'around'}`, { counted: roundTo(counted, 0) }),
+      ...shown.map(({ from, to, lowest, highest, ratios }) =>
+        say(`exercises.trust.${from === to ? 'one' : 'several'}`, {
+          from: roundTo(from, 0),
+          to: roundTo(to, 0),
+          lowest: roundTo(lowest, 0),
+          highest: roundTo(highest, 0),
+          low: ratios[0].toFixed(2),
+          high: ratios[1].toFixed(2),
+        }),
+      ),
+      ...(verdict === 'mixed' ? [say('exercises.trust.mixed')] : []),
+      ...[...new Set(shown.map(({ relation }) => relation))].map((relation) =>
+        say(`exercises.trust.${during ? relation : AT_ANOTHER_MINUTE[relation]}`, told),
+      ),
+    ],
     unread: [],
   };
 }

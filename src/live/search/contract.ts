@@ -16,6 +16,8 @@ export interface SearchIndex {
     readonly lead: string;
   }[];
   readonly passages: readonly Passage[];
+  /** Abbreviations as `fold` gives them, each with the phrases that it stands for. */
+  readonly abbreviations: Readonly<Record<string, readonly string[]>>;
 }
 
 /** The name under which the indexes stand on `globalThis`, each under the tag of its language. */

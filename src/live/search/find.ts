@@ -1,4 +1,4 @@
-import MiniSearch from 'minisearch';
+import MiniSearch, { type Query } from 'minisearch';
 import type { SearchIndex } from './contract.js';
 import { fold, marked, type Piece, wordsIn } from './words.js';
 
@@ -43,10 +43,15 @@ interface Entry {
 }
 
 /**
- * A search over one index. Case and accents do not count, and the beginning of a word is enough. Words that are merely
+ * A search over one index. Case and accents do not count, the beginning of a word is enough, and an abbreviation of the
+ * trade also finds what it stands for. Words that are merely
  * like another are not taken for it: of hypotension and hypertension only one is meant.
  */
-export function searchOver({ pages, passages }: SearchIndex): (query: string) => Found {
+export function searchOver({
+  pages,
+  passages,
+  abbreviations,
+}: SearchIndex): (query: string) => Found {
   const entries: Entry[] = [
     ...pages.map(({ title, lead }, page) => ({
       page,
@@ -69,9 +74,18 @@ export function searchOver({ pages, passages }: SearchIndex): (query: string) =>
   });
   index.addAll(entries);
 
+  const meant = (word: string): Query => {
+    const phrases = Object.hasOwn(abbreviations, fold(word)) ? abbreviations[fold(word)] : null;
+    if (!phrases) return word;
+    const whole = phrases.map((phrase) => ({
+      combineWith: 'AND' as const,
+      queries: wordsIn(phrase),
+    }));
+    return { combineWith: 'OR', queries: [word, ...whole] };
+  };
   const hitsFor = (query: string, combineWith: 'AND' | 'OR') =>
     index
-      .search(query, { combineWith })
+      .search({ combineWith, queries: wordsIn(query).map(meant) })
       // What only the page around it says is no hit of the passage.
       .filter(({ match }) =>
         Object.values(match).some((fields) => fields.some((field) => field !== 'around')),

@@ -38,7 +38,7 @@ export function readingAt(vitals: LiveVitals, minute: number, say: Saying): Spok
       return say(reading.offPatient ? 'vitals.room' : 'vitals.value', told);
     }),
     notes: [
-      ...(low !== null && chart.episodes.some(({ from, to }) => minute >= from && minute < to)
+      ...(low !== null && chart.episodes.some(({ from, to }) => minute >= from && minute <= to)
         ? [
             say('vitals.low', {
               limit: low.limit,

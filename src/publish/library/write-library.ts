@@ -9,6 +9,7 @@ import { headingAnchors } from '../html/anchors.js';
 import { writePages } from '../html/write-pages.js';
 import { printPdf } from '../pdf/print.js';
 import { frameOf } from '../site/frame.js';
+import type { FoundPage } from '../site/search-index.js';
 import type { Site } from '../site/site.js';
 import { collectionData, explanationData, glossaryData } from '../site/structured-data.js';
 import { drawn } from './drawings.js';
@@ -202,6 +203,37 @@ function rhythmsView(place: Place, all: Around) {
     rhythms: rhythmsTold(place),
   };
 }
+
+/** The rhythms and the glossary as the search finds them, a section for each entry. */
+export const listedPages = (shelf: Shelf): (FoundPage & { readonly language: string })[] =>
+  placesOn(shelf).flatMap((place) => {
+    const { tag, library } = place.language;
+    const rhythms = rhythmsHead(place);
+    return [
+      {
+        file: fileAt(place, 'rhythms'),
+        title: rhythms.title,
+        lead: rhythms.lead,
+        language: tag,
+        sections: rhythmsTold(place).map(({ id, name, learner }) => ({
+          at: id,
+          heading: name,
+          text: learner,
+        })),
+      },
+      {
+        file: fileAt(place, 'glossary'),
+        title: library.text('glossary.title'),
+        lead: library.text('glossary.lead'),
+        language: tag,
+        sections: glossaryOf(shelf.library, place).map(({ key, term, also, text }) => ({
+          at: idOf(key),
+          heading: term,
+          text: also.length === 0 ? text : `${text} (${also.join(', ')})`,
+        })),
+      },
+    ];
+  });
 
 const rhythmsTold = ({ language: { rhythms } }: Place) =>
   rhythmNames().map((name) => ({

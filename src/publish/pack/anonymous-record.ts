@@ -55,10 +55,10 @@ export function anonymousRecord(
         })),
         lowPressure: vitals.lowPressure.value && {
           limit: vitals.lowPressure.value.limit,
-          episodes: vitals.lowPressure.value.episodes.map(({ from, to, ended, lowest }) => ({
+          episodes: vitals.lowPressure.value.episodes.map(({ from, to, after, lowest }) => ({
             from,
-            to,
-            ended,
+            to: after ?? to,
+            ended: after !== null,
             lowest: { minute: lowest.minute, value: lowest.value },
           })),
         },

@@ -109,7 +109,15 @@ export const recordSchema = z.strictObject({
       .strictObject({
         limit: z.number(),
         episodes: z.array(
-          z.strictObject({ from: minute, to: minute, ended: z.boolean(), lowest: reading }),
+          z.strictObject({
+            from: minute.meta({ description: 'first reading below the limit, minutes' }),
+            to: minute.meta({
+              description:
+                'first later reading that was not, or the last reading where none followed, minutes; the pressure may have been low since the reading before `from`',
+            }),
+            ended: z.boolean(),
+            lowest: reading,
+          }),
         ),
       })
       .nullable(),

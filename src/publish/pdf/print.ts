@@ -12,7 +12,7 @@ import { sheetFor } from './page.js';
 import { type Placed, paginate } from './paginate.js';
 import { pairsPieces } from './pairs.js';
 import type { Piece, Press } from './press.js';
-import { codePieces, headingPieces, listPieces, paragraphPieces } from './prose.js';
+import { codePieces, headingPieces, listPieces, paragraphPieces, smallPieces } from './prose.js';
 import { footHeight, mastheadPiece, printFoot, printRunningHead } from './running.js';
 import { tablePieces } from './table.js';
 import { rootTag, type Tag } from './tags.js';
@@ -212,6 +212,7 @@ function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
     case 'exercise':
       return piecesOf(press, root, onPaper(block));
     case 'fold':
+      if (block.small) return smallPieces(press, root, block);
       return piecesOf(press, root, [
         { kind: 'heading', level: 3, text: block.title },
         ...block.blocks,

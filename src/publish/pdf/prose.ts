@@ -50,6 +50,21 @@ export function paragraphPieces(press: Press, root: Tag, block: Of<'paragraph'>)
   });
 }
 
+/** What is folded on a page, in small type that begins with its title; blocks other than paragraphs are not small. */
+export function smallPieces(press: Press, root: Tag, { title, blocks }: Of<'fold'>): Piece[] {
+  const { sheet, type } = press;
+  return blocks.flatMap((block, index) => {
+    if (block.kind !== 'paragraph') throw new Error(`a small fold holds no ${block.kind}`);
+    const named = index === 0 ? [{ text: `${title}: `, strong: true as const }] : [];
+    const runs = [...named, ...block.said.runs];
+    return linesAsPieces(press, setPassage(runs, type.caption, sheet.right - sheet.left), {
+      into: { tag: tag(press, root, 'P'), type: 'P' },
+      indent: 0,
+      before: type.caption.size * 0.4,
+    });
+  });
+}
+
 /** Lines in pieces that leave no single line behind or ahead: two at the head, two at the foot. */
 function linesAsPieces(
   press: Press,

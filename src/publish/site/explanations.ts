@@ -37,7 +37,7 @@ export function topicsOf(facts: PublicFacts): About {
     layers: facts.wound.layers.map(({ layer }) => layer),
     healing: [facts.wound.healing.value],
     shownRate: facts.strips.flatMap(({ shown }) =>
-      shown.value === null ? [] : [shown.value.relation],
+      (shown.value?.shown ?? []).map(({ relation }) => relation),
     ),
   };
 }

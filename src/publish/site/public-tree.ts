@@ -1,12 +1,13 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Language } from '../../words/language.js';
 import type { GroupsReport } from '../groups.js';
 import { house } from '../house.js';
 import { assetFiles, PUBLIC_ASSETS } from '../html/assets.js';
 import { type TreeFile, writeFiles } from '../html/tree-file.js';
 import { writePages } from '../html/write-pages.js';
 import { fileAt, placesOn } from '../library/places.js';
-import { writeGlossaries } from '../library/write-library.js';
+import { listedPages, writeGlossaries } from '../library/write-library.js';
 import { recordJsonSchema } from '../pack/record-schema.js';
 import type { PrintedCase, PrintedDocument } from '../print-case.js';
 import { casePage } from './case-pages.js';
@@ -80,7 +81,7 @@ export async function writeSite(
   for (const [tag, pages] of indexes) {
     writeFileSync(
       join(folder, 'assets', `search-${tag}.js`),
-      searchScript(tag, searchIndex(pages)),
+      searchScript(tag, searchIndex(pages, languageOf(site, tag))),
     );
   }
   await writePages(
@@ -213,11 +214,18 @@ function indexesOf(shown: readonly ShownCase[], site: Site): Map<string, readonl
       ...page,
       sections: sectionsOf(blocks),
     })),
+    ...listedPages(site.shelf),
   ];
   const tags = [...new Set([site.language.tag, ...pages.map(({ language }) => language)])];
   return new Map(
     tags.map((tag) => [tag, pages.filter(({ language }) => language === tag)] as const),
   );
+}
+
+function languageOf(site: Site, tag: string): Language {
+  const language = site.languages.get(tag);
+  if (!language) throw new Error(`a page in ${tag}, which has no words`);
+  return language;
 }
 
 /** The feed and the map of the site: both need to know where the site stands. */

@@ -1,5 +1,7 @@
 import { SEARCH_INDEXES, type SearchIndex } from '../../live/search/contract.js';
+import { fold } from '../../live/search/words.js';
 import type { Block, Said } from '../../words/handout.js';
+import type { Language } from '../../words/language.js';
 import { headingAnchors } from '../html/anchors.js';
 
 /** What stands under one heading of a page; without a heading what stands above the first. */
@@ -23,13 +25,29 @@ export interface FoundPage {
  * order of the page. A list of the words alone would put words side by side that no page has together, and the search
  * for identifiers could take two of them for a name; so the list is made in the browser, from these passages.
  */
-export function searchIndex(pages: readonly FoundPage[]): SearchIndex {
+export function searchIndex(pages: readonly FoundPage[], language: Language): SearchIndex {
   return {
     pages: pages.map(({ file, title, lead }) => ({ file, title, lead })),
     passages: pages.flatMap(({ sections }, page) =>
       sections.map((section) => ({ page, ...section })),
     ),
+    abbreviations: abbreviationsIn(language),
   };
+}
+
+/** From lines such as `VPC, PVC: ventricular premature; ventricular extrasystole`. */
+function abbreviationsIn({ site }: Language): SearchIndex['abbreviations'] {
+  const lines = site
+    .text('search.abbreviations')
+    .split('\n')
+    .filter((line) => line.includes(':'));
+  return Object.fromEntries(
+    lines.flatMap((line) => {
+      const [short = '', meant = ''] = line.split(':');
+      const phrases = meant.split(';').map((phrase) => phrase.trim());
+      return short.split(',').map((one) => [fold(one.trim()), phrases] as const);
+    }),
+  );
 }
 
 /** The index as the script that hands it over. */

@@ -20,13 +20,22 @@ export interface Measures {
   readonly cluster: number;
 }
 
-/** Share of the surrogates, the strip itself counted among them, whose measure is at least as large. */
+/**
+ * How likely chance is to give a measure at least as large: (k + 1) / (n + 1), where k of n surrogates did, so that the
+ * strip itself counts among them and the value is never 0. Source: Davison and Hinkley 1997 (from memory, unverified).
+ */
 export interface Chance {
   /** How many were drawn. */
   readonly surrogates: number;
   readonly follow: number;
   readonly cluster: number;
 }
+
+/** How many of the surrogates had at least as large a measure, the strip itself not counted among them. */
+export const asLarge = (
+  chance: Chance,
+  which: Exclude<keyof Chance, 'surrogates'> = 'follow',
+): number => Math.round(chance[which] * (chance.surrogates + 1)) - 1;
 
 /** Both measures of the strip as it is, and the clock that gives the larger follow. */
 export function measure(

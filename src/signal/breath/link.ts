@@ -10,7 +10,7 @@ import {
   wholeBreaths,
 } from './breath-clock.js';
 import { type BreathSource, type Breaths, FEWEST_STARTS } from './breaths.js';
-import { type Chance, chance, measure } from './chance.js';
+import { asLarge, type Chance, chance, measure } from './chance.js';
 import { type Intervals, intervalsIn, type TimedBeat } from './intervals.js';
 import { strongestOtherPace } from './other-paces.js';
 import { type Rayleigh, rayleigh } from './rayleigh.js';
@@ -193,6 +193,7 @@ function verdictOf(
     share: follow,
     intervals: intervals.n,
     breaths: whole,
+    matched: asLarge(odds),
     chance: odds.follow,
     trials: odds.surrogates,
   });

@@ -213,9 +213,9 @@ function unmeasured(unit: Unit, because: Unmeasured): Measurement {
 
 /**
  * A limit is passed by more than this, never by less: the published limits are told to 0.01 s and 0.1 mV, a paper strip at
- * 50 mm/s is read to about a quarter of a 0.02 s box and a tenth of a millimetre of height. Our own choice, no source.
+ * 50 mm/s is read to about a quarter of a 0.02 s box and a tenth of a millimetre of height: common practice. That no less may pass a limit is our own choice.
  */
-const grain: Readonly<Record<Unit, number>> = {
+export const TOLERANCE: Readonly<Record<Unit, number>> = {
   s: 0.005,
   mV: 0.01,
   'share of R': 0.005,
@@ -224,8 +224,8 @@ const grain: Readonly<Record<Unit, number>> = {
 
 function verdictOn(value: number, unit: Unit, range: Range | null): Verdict {
   if (range === null) return 'no range';
-  if (range.low !== null && value < range.low - grain[unit]) return 'below';
-  if (range.high !== null && value > range.high + grain[unit]) return 'above';
+  if (range.low !== null && value < range.low - TOLERANCE[unit]) return 'below';
+  if (range.high !== null && value > range.high + TOLERANCE[unit]) return 'above';
   return 'within';
 }
 

@@ -1,5 +1,6 @@
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { CaseFacts, CaseFacts, SystolicAlone } from '../../facts/case-facts.js';
 import type { FoundRhythm } from '../../signal/strip-analysis.js';
+import { lowTime } from '../../vitals/pressure.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
@@ -43,8 +44,11 @@ function heart({ strips }: CaseFacts, { owner }: Language): Said[] {
     { rate: decimals(strip.analysis.rate.mean, 0) },
     `strips.${index}.analysis.rate.mean`,
   );
-  const relation = strip.shown.value?.relation;
-  return relation === 'about double' || relation === 'about half'
+  // One reading that was counted twice is enough to have gone by the tracing.
+  const wrong = strip.shown.value?.shown.some(
+    ({ relation }) => relation === 'about double' || relation === 'about half',
+  );
+  return wrong
     ? [counted, owner.say('monitor.screenWrong', {}, `strips.${index}.shown`)]
     : [counted];
 }
@@ -95,13 +99,31 @@ const wantsRange = ({ because }: FoundRhythm): boolean =>
   because.some(({ key }) => key === 'no rate range');
 
 function pressure({ vitals }: CaseFacts, { owner }: Language): Said[] {
+  if (vitals.systolicAlone) return [systolic(vitals.systolicAlone.value, owner)];
   const low = vitals.lowPressure.value;
-  if (low === null) return [owner.say('monitor.noPressure', {}, 'vitals.lowPressure')];
-  if (low.episodes.length === 0) return [owner.say('monitor.steady', {}, 'vitals.lowPressure')];
+  const fact = 'vitals.lowPressure';
+  if (low === null) return [owner.say('monitor.noPressure', {}, fact)];
+  if (low.episodes.length === 0) return [owner.say('monitor.steady', {}, fact)];
   // How long it lasted cannot be told where no later reading shows that it ended.
-  if (!low.episodes.every(({ ended }) => ended)) {
-    return [owner.say('monitor.lowAtLast', {}, 'vitals.lowPressure')];
+  if (low.episodes.some(({ after }) => after === null)) {
+    return [owner.say('monitor.lowAtLast', {}, fact)];
   }
-  const minutes = Math.ceil(low.episodes.reduce((sum, { from, to }) => sum + to - from, 0));
-  return [owner.say('monitor.low', { minutes }, 'vitals.lowPressure')];
+  const { least, most } = lowTime(low.episodes);
+  if (most === null) return [owner.say('monitor.lowAtFirst', {}, fact)];
+  return [
+    owner.say(
+      least === 0 ? 'monitor.lowShort' : 'monitor.low',
+      { least: Math.floor(least), most: Math.ceil(most) },
+      fact,
+    ),
+  ];
+}
+
+function systolic({ ofSpecies, episodes }: SystolicAlone, owner: Language['owner']): Said {
+  const key = !ofSpecies
+    ? 'systolicUnjudged'
+    : episodes.length === 0
+      ? 'systolicSteady'
+      : 'systolicLow';
+  return owner.say(`monitor.${key}`, {}, 'vitals.systolicAlone');
 }

@@ -7,12 +7,14 @@ import type {
   TrustTheNumber,
   WhichHealsFirst,
 } from '../../facts/exercises.js';
+import { hasOtherBeats } from '../../facts/other-origin.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { Asked, AskedOption, Block, ExerciseBlock, Figure, Said } from '../handout.js';
 import type { Language } from '../language.js';
-import { decimals, times } from '../numbers.js';
+import { decimals } from '../numbers.js';
 import { inOnePassage } from '../owner/one-passage.js';
 import type { CaseFigures, LearnerSection } from './learner-section.js';
+import { shownNumbers, shownSaid } from './shown-rate.js';
 
 /** What a case asks of its reader. */
 export const exercisesPart: LearnerSection = (facts, language, figures) => {
@@ -100,7 +102,7 @@ function worded(exercise: ExerciseFacts, words: Words, facts: PublicFacts): Word
     case 'goes-with-the-breath':
       return goesWithTheBreath(exercise, words);
     case 'trust-the-number':
-      return trustTheNumber(exercise, words);
+      return trustTheNumber(exercise, words, facts);
     case 'estimate-the-mean':
       return estimateTheMean(exercise, words);
     case 'which-heals-first':
@@ -214,7 +216,9 @@ function goesWithTheBreath(
           words.say('answer.linked', {
             breaths,
             follow: percent(follow ?? 0),
-            chance: decimals((chance ?? 0) * 100, 1),
+            surrogates: chance?.surrogates ?? 0,
+            matched: chance?.matched ?? 0,
+            p: decimals(chance?.p ?? 1, 3),
           }),
         ]
       : [
@@ -229,23 +233,36 @@ function goesWithTheBreath(
   };
 }
 
-function trustTheNumber({ shown, counted, relation }: TrustTheNumber, words: Words): Worded {
+function trustTheNumber(facts: TrustTheNumber, words: Words, { strips }: PublicFacts): Worded {
   const { learner } = words.language;
-  const told = {
-    shown: decimals(shown, 0),
-    counted: decimals(counted, 0),
-    ratio: times(shown / counted),
-  };
+  const { strip, during, counted } = facts;
+  const analysis = strips[strip]?.analysis;
   return {
-    question: [words.say('question', told, `${words.fact}.shown`)],
+    question: [
+      words.say(
+        `question.${during ? 'during' : 'around'}`,
+        { shown: shownNumbers(facts, learner) },
+        `${words.fact}.shown`,
+      ),
+    ],
     pictured: null,
     asks: {
       kind: 'choice',
-      options: words.options('agrees', 'about double', 'about half', 'short window', 'differs'),
+      options: words.options(
+        'agrees',
+        'about double',
+        'about half',
+        'short window',
+        'differs',
+        'mixed',
+      ),
     },
     answer: [
-      words.say('answer', told),
-      learner.say(`strip.shown.${relation}`, { shown: told.shown }, `${words.fact}.relation`),
+      words.say('answer', { counted: decimals(counted, 0) }),
+      ...shownSaid(facts, `${words.fact}.shown`, learner),
+      ...(analysis && hasOtherBeats(analysis)
+        ? [learner.say('rhythm.pulse', {}, `strips.${strip}.analysis`)]
+        : []),
       learner.say('strip.doNext'),
     ],
   };

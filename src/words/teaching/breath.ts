@@ -1,3 +1,4 @@
+import { asLarge } from '../../signal/breath/chance.js';
 import type { BreathLink } from '../../signal/breath/link.js';
 import type { NormalVariant } from '../../signal/breath/normal-variant.js';
 import type { Block, Said } from '../handout.js';
@@ -40,7 +41,8 @@ function told(link: BreathLink, fact: string, learner: Language['learner']): Sai
         breaths,
         follow: decimals(follow * 100, 0),
         surrogates: chance.surrogates,
-        chance: decimals(chance.follow * 100, 1),
+        matched: asLarge(chance),
+        p: decimals(chance.follow, 3),
       },
       fact,
     ),

@@ -59,16 +59,22 @@ export const drugsPart: LearnerSection = ({ anesthesia }, { learner, trade }) =>
             { title: learner.text('drugs.dose'), align: 'start', share: 28 },
             { title: learner.text('drugs.route'), align: 'start', share: 30 },
           ],
-          rows: anesthesia.drugs.map(({ drug, route, minute, perKilogram }, index) => [
-            cell(decimals(minute, 0), `anesthesia.drugs.${index}.minute`),
-            cell(drug, `anesthesia.drugs.${index}.drug`),
-            cell(
-              perKilogram === null
-                ? learner.text('drugs.noDose')
-                : learner.text('drugs.perKilogram', { dose: twoDigits(perKilogram) }),
-              `anesthesia.drugs.${index}.perKilogram`,
-            ),
-            cell(trade.text(`clinic routes.${route}.learner`), `anesthesia.drugs.${index}.route`),
-          ]),
+          rows: anesthesia.drugs.map(
+            ({ drug, route, minute, perKilogram, volumePerKilogram, isFluid }, index) => [
+              cell(decimals(minute, 0), `anesthesia.drugs.${index}.minute`),
+              cell(drug, `anesthesia.drugs.${index}.drug`),
+              cell(
+                perKilogram !== null
+                  ? learner.text('drugs.perKilogram', { dose: twoDigits(perKilogram) })
+                  : volumePerKilogram !== null
+                    ? learner.text(isFluid ? 'drugs.fluid' : 'drugs.volume', {
+                        dose: twoDigits(volumePerKilogram),
+                      })
+                    : learner.text('drugs.noDose'),
+                `anesthesia.drugs.${index}.perKilogram`,
+              ),
+              cell(trade.text(`clinic routes.${route}.learner`), `anesthesia.drugs.${index}.route`),
+            ],
+          ),
         },
       ];

@@ -1,10 +1,13 @@
+import { hasOtherBeats } from '../../facts/other-origin.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import { mmhg } from '../../units/brands.js';
+import { apartSpans } from '../../vitals/channel.js';
 import { estimatedMean } from '../../vitals/pressure.js';
 import type { Said } from '../handout.js';
 import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
 import { decimals, twoDigits } from '../numbers.js';
+import { shownSaid } from './shown-rate.js';
 import { whyApart } from './vitals.js';
 
 /** A question that the record itself poses, with what the facts answer. */
@@ -157,9 +160,9 @@ function aboutRate({ strips }: PublicFacts, { learner }: Language): Exercise[] {
         learner.say(
           'strip.intervals',
           {
-            shortest: decimals(rate.shortest, 2),
+            shortest: decimals(rate.shortest * 1000, 0),
             fastest: decimals(60 / rate.shortest, 0),
-            longest: decimals(rate.longest, 2),
+            longest: decimals(rate.longest * 1000, 0),
             slowest: decimals(60 / rate.longest, 0),
           },
           `${fact}.analysis.rate`,
@@ -172,14 +175,13 @@ function aboutRate({ strips }: PublicFacts, { learner }: Language): Exercise[] {
 
 function trust({ shown, analysis }: Strip, fact: string, learner: Language['learner']): Exercise[] {
   if (shown.value === null || analysis.rate === null) return [];
-  const { readings, relation } = shown.value;
-  const numbers = [...new Set(readings.map(({ value }) => decimals(value, 0)))].join(', ');
   return [
     {
       question: learner.say('student.trust', {}, fact),
       answer: [
         learner.say('strip.mean', { rate: decimals(analysis.rate.mean, 1) }, `${fact}.analysis`),
-        learner.say(`strip.shown.${relation}`, { shown: numbers }, `${fact}.shown`),
+        ...shownSaid(shown.value, `${fact}.shown`, learner),
+        ...(hasOtherBeats(analysis) ? [learner.say('rhythm.pulse', {}, `${fact}.analysis`)] : []),
         learner.say('strip.doNext'),
       ],
     },
@@ -191,23 +193,20 @@ const isReadable = ({ quality }: Strip['analysis'], seconds: number): boolean =>
   (quality.spans[0]?.readable ?? false) && (quality.spans[0]?.to ?? 0) >= seconds;
 
 function aboutSensors({ vitals }: PublicFacts, { learner, trade }: Language): Exercise[] {
-  const answer = vitals.channels.flatMap(({ channel, apart }, index) => {
-    const [first, last] = [apart.at(0), apart.at(-1)];
-    return first && last
-      ? [
-          learner.say(
-            'student.answers.apart',
-            {
-              channel: trade.text(`channels.${channel}.learner`),
-              from: decimals(first.minute, 0),
-              to: decimals(last.minute, 0),
-              why: [...new Set(apart.map(({ why }) => whyApart(why, learner)))].join('; '),
-            },
-            `vitals.channels.${index}.apart`,
-          ),
-        ]
-      : [];
-  });
+  const answer = vitals.channels.flatMap((channel, index) =>
+    apartSpans(channel).map(({ from, to, why }) =>
+      learner.say(
+        'student.answers.apart',
+        {
+          channel: trade.text(`channels.${channel.channel}.learner`),
+          from: decimals(from, 0),
+          to: decimals(to, 0),
+          why: whyApart(why, learner),
+        },
+        `vitals.channels.${index}.apart`,
+      ),
+    ),
+  );
   return answer.length === 0
     ? []
     : [{ question: learner.say('student.apart', {}, 'vitals.channels'), answer }];

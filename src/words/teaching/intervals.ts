@@ -1,4 +1,4 @@
-import type { Measurements } from '../../signal/measures/measure.js';
+import { type Measurements, TOLERANCE } from '../../signal/measures/measure.js';
 import type { Measurement } from '../../signal/measures/measurement.js';
 import type { Block, Cell } from '../handout.js';
 import type { Language } from '../language.js';
@@ -56,6 +56,23 @@ export const intervalsPart: LearnerSection = ({ strips }, language) =>
             ? learner.say('measures.noSource', {}, fact)
             : learner.say('measures.awake', { source: sources.join('; ') }, fact),
       },
+      ...(sources.length === 0
+        ? []
+        : [
+            {
+              kind: 'paragraph' as const,
+              said: learner.say(
+                'measures.tolerance',
+                {
+                  seconds: decimals(TOLERANCE.s, 3),
+                  millivolts: decimals(TOLERANCE.mV, 2),
+                  percent: decimals(TOLERANCE['share of R'] * 100, 1),
+                  degrees: decimals(TOLERANCE.degrees, 1),
+                },
+                fact,
+              ),
+            },
+          ]),
     ];
   });
 

@@ -1,34 +1,60 @@
+import type { SystolicAlone } from '../../facts/case-facts.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { LowEpisode } from '../../vitals/pressure.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
+import { inOnePassage } from '../owner/one-passage.js';
 import type { LearnerSection } from './learner-section.js';
 
 const FACT = 'vitals.lowPressure';
 
-/** Whether mean pressure was low, for how long at most, and what came before it. */
-export const pressurePart: LearnerSection = (facts, language) => {
+/** Whether mean pressure was low, between which bounds of time, and what came before it; else what systolic pressure alone says. */
+export const pressurePart: LearnerSection = (facts, language) => [
+  { kind: 'heading', level: 2, text: language.learner.text('pressure.title') },
+  ...said(facts, language).map((passage) => ({ kind: 'paragraph' as const, said: passage })),
+];
+
+function said(facts: PublicFacts, language: Language): Said[] {
   const { learner } = language;
-  const low = facts.vitals.lowPressure;
-  const said: Said[] =
-    low.value === null
-      ? [learner.say('pressure.unknown', {}, FACT)]
-      : low.value.episodes.length === 0
-        ? [learner.say('pressure.none', { limit: low.value.limit }, FACT)]
-        : [
-            ...low.value.episodes.flatMap((episode) =>
-              told(episode, (low.value as { limit: number }).limit, facts, language),
-            ),
-            ...burden(facts, language),
-            learner.say('pressure.why'),
-          ];
-  if (low.value !== null) said.push(learner.say('pressure.source'));
+  const { lowPressure, systolicAlone } = facts.vitals;
+  if (systolicAlone) return ofSystolic(systolicAlone.value, facts, language);
+  if (lowPressure.value === null) {
+    return [learner.say(`pressure.unknown.${lowPressure.why}`, {}, FACT)];
+  }
+  const { limit, episodes } = lowPressure.value;
   return [
-    { kind: 'heading', level: 2, text: learner.text('pressure.title') },
-    ...said.map((passage) => ({ kind: 'paragraph' as const, said: passage })),
+    ...(episodes.length === 0
+      ? [learner.say('pressure.none', { limit }, FACT)]
+      : [
+          ...episodes.flatMap((episode) => told(episode, 'mean', limit, facts, language)),
+          ...burden(facts, language),
+          learner.say('pressure.why'),
+        ]),
+    learner.say('pressure.source'),
   ];
-};
+}
+
+function ofSystolic(
+  { limit, ofSpecies, lowest, highest, count, episodes }: SystolicAlone,
+  facts: PublicFacts,
+  language: Language,
+): Said[] {
+  const { learner } = language;
+  const fact = 'vitals.systolicAlone';
+  const values = { limit, lowest: decimals(lowest, 0), highest: decimals(highest, 0), count };
+  return [
+    learner.say('pressure.onlySystolic', values, fact),
+    ...(episodes.length === 0
+      ? [learner.say('pressure.systolicNone', values, fact)]
+      : [
+          ...episodes.flatMap((episode) => told(episode, 'systolic', limit, facts, language)),
+          learner.say('pressure.why'),
+        ]),
+    ...(ofSpecies ? [] : [learner.say('pressure.otherSpecies', {}, fact)]),
+    learner.say('pressure.sourceSystolic'),
+  ];
+}
 
 function burden({ story: { low } }: PublicFacts, { learner }: Language): Said[] {
   if (low === null) return [];
@@ -38,25 +64,38 @@ function burden({ story: { low } }: PublicFacts, { learner }: Language): Said[] 
 }
 
 function told(
-  { from, to, ended, lowest }: LowEpisode,
+  { from, to, before: last, after: next, lowest }: LowEpisode,
+  which: 'mean' | 'systolic',
   limit: number,
   { anesthesia }: PublicFacts,
   { learner, trade }: Language,
 ): Said[] {
+  const fact = which === 'mean' ? FACT : 'vitals.systolicAlone';
   const values = {
+    which,
     limit,
     from: decimals(from, 0),
     to: decimals(to, 0),
-    minutes: decimals(to - from, 0),
+    single: from === to ? 'yes' : 'no',
+    last: decimals(last ?? 0, 0),
+    next: decimals(next ?? 0, 0),
+    least: decimals(to - from, 0),
+    most: decimals((next ?? 0) - (last ?? 0), 0),
     lowest: decimals(lowest.value, 0),
     at: decimals(lowest.minute, 0),
   };
+  const bounds =
+    last === null ? (next === null ? 'open' : 'since') : next === null ? 'until' : 'both';
   // A remark is written about what happened; it is not what happened.
   const before = anesthesia.events
     .filter(({ minute, what }) => minute <= from && what !== 'remark')
     .at(-1);
   return [
-    learner.say(ended ? 'pressure.low' : 'pressure.lowOpen', values, FACT),
+    inOnePassage([
+      learner.say('pressure.low', values, fact),
+      learner.say(`pressure.bounds.${bounds}`, values, fact),
+      learner.say('pressure.lowest', values, fact),
+    ]),
     ...(before
       ? [
           learner.say(

@@ -1,9 +1,11 @@
+import { hasOtherBeats } from '../../facts/other-origin.js';
 import type { Reason } from '../../signal/reason.js';
 import type { StripAnalysis } from '../../signal/strip-analysis.js';
 import type { Block } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
 import { sayReason, sayReasons } from '../reason.js';
+import { deciding, sayPlainly } from './deciding.js';
 import type { LearnerSection } from './learner-section.js';
 
 type Found = StripAnalysis['rhythms'][number];
@@ -15,6 +17,9 @@ export const rhythmPart: LearnerSection = ({ strips }, language) =>
     return [
       { kind: 'heading', level: 3, text: language.learner.text('rhythm.title') },
       ...analysis.rhythms.flatMap((found, place) => told(found, `${fact}.${place}`, language)),
+      ...(hasOtherBeats(analysis)
+        ? [{ kind: 'paragraph' as const, said: language.learner.say('rhythm.pulse', {}, fact) }]
+        : []),
       { kind: 'paragraph', said: language.learner.say('rhythm.draft') },
     ];
   });
@@ -22,10 +27,27 @@ export const rhythmPart: LearnerSection = ({ strips }, language) =>
 function told(found: Found, fact: string, language: Language): Block[] {
   const { learner, rhythms } = language;
   const place = { from: decimals(found.from, 1), to: decimals(found.to, 1) };
-  const reasons = (because: readonly Reason[]): Block => ({
-    kind: 'paragraph',
-    said: learner.say('rhythm.reasons', { reasons: sayReasons(because, language) }, fact),
-  });
+  const reasons = (because: readonly Reason[], isNamed: boolean): Block[] => {
+    const all = { reasons: sayReasons(because, language) };
+    // Where no rhythm is named, each reason is a proof that is missing, the first as much as the others.
+    const first = isNamed ? deciding(because) : because.slice(0, 3);
+    if (first.length === because.length) {
+      return [{ kind: 'paragraph', said: learner.say('rhythm.reasons', all, fact) }];
+    }
+    const decisive = { reasons: sayPlainly(first, language) };
+    return [
+      {
+        kind: 'paragraph',
+        said: learner.say(isNamed ? 'rhythm.decisive' : 'rhythm.lacking', decisive, fact),
+      },
+      {
+        kind: 'fold',
+        small: true,
+        title: learner.text('rhythm.all', { count: because.length }),
+        blocks: [{ kind: 'paragraph', said: learner.say('rhythm.each', all, fact) }],
+      },
+    ];
+  };
   if (found.confidence === null) {
     const key = found.name === 'not readable' ? 'rhythm.notReadable' : 'rhythm.cannotTell';
     const possible = found.possible
@@ -33,7 +55,7 @@ function told(found: Found, fact: string, language: Language): Block[] {
       .join('; ');
     return [
       { kind: 'paragraph', said: learner.say(key, place, fact) },
-      reasons(found.because),
+      ...reasons(found.because, false),
       ...(possible === ''
         ? []
         : [
@@ -58,7 +80,7 @@ function told(found: Found, fact: string, language: Language): Block[] {
         fact,
       ),
     },
-    reasons(found.because),
+    ...reasons(found.because, true),
     ...(found.range === null
       ? []
       : [
@@ -80,7 +102,7 @@ function told(found: Found, fact: string, language: Language): Block[] {
           fact,
         ),
       },
-      reasons(event.because),
+      ...reasons(event.because, true),
     ]),
   ];
 }

@@ -31,6 +31,9 @@ function ofVitals({ vitals, story, exercises }: PublicFacts, { learner }: Langua
     exercises.some(({ name }) => name === 'estimate-the-mean');
   return [
     ...(vitals.lowPressure.value === null ? [] : [limitOf(vitals.lowPressure.value, learner)]),
+    ...(vitals.systolicAlone === null
+      ? []
+      : [learner.say('sources.guidelineSystolic', {}, 'vitals.systolicAlone')]),
     ...(story.turns.some(({ verdict }) => verdict !== null)
       ? [learner.say('sources.device', {}, 'story.turns')]
       : []),

@@ -1,13 +1,15 @@
+import { hasOtherBeats } from '../../facts/other-origin.js';
 import type { Turn } from '../../facts/story.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import { type Change, COMPARED_MINUTES, LEAST_PRESSURE_CHANGE } from '../../vitals/change.js';
 import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
-import { decimals, times } from '../numbers.js';
+import { decimals } from '../numbers.js';
 import { inOnePassage } from '../owner/one-passage.js';
 import { eventTable } from './events.js';
 import type { LearnerSection } from './learner-section.js';
+import { relations, shownAgainst, whyOf } from './shown-rate.js';
 
 /** What happened on one time line, in words and as the list of what the chart numbers. */
 export const storyPart: LearnerSection = (facts, language) => {
@@ -41,15 +43,12 @@ export const changesPart: LearnerSection = (facts, language) => {
   const { turns } = facts.story;
   const measured = turns.some(({ pressure, rate }) => isTold(pressure) || isTold(rate));
   const compared = turns.filter(({ verdict }) => verdict !== null);
-  const moved = turns.flatMap(({ what, verdict }, index) =>
-    verdict === 'fell' || verdict === 'rose'
-      ? [learner.say(`story.why.${what}.${verdict}`, {}, `story.turns.${index}`)]
-      : [],
-  );
+  const moved = turns.flatMap((turn, index) => why(turn, `story.turns.${index}`, language));
   const least = { least: LEAST_PRESSURE_CHANGE };
   return [
     { kind: 'heading', level: 3, text: learner.text('story.changes') },
     ...(measured ? [turnTable(turns, language)] : []),
+    ...leftOut(facts.story, learner),
     ...(facts.vitals.lowPressure.value === null
       ? [paragraph(learner.say('story.noPressure', {}, 'vitals.lowPressure'))]
       : []),
@@ -62,6 +61,43 @@ export const changesPart: LearnerSection = (facts, language) => {
   ];
 };
 
+/** Why a change mattered; right after another step, that it may be the doing of either. */
+function why({ what, minute, verdict, soonAfter }: Turn, fact: string, language: Language): Said[] {
+  const { learner, trade } = language;
+  if (verdict !== 'fell' && verdict !== 'rose') return [];
+  if (soonAfter === null) return [learner.say(`story.why.${what}.${verdict}`, {}, fact)];
+  return [
+    learner.say(
+      `story.either.${verdict}`,
+      {
+        event: trade.text(`events.${what}.learner`),
+        minute: decimals(minute, 0),
+        last: trade.text(`events.${soonAfter.what}.learner`),
+        ago: decimals(minute - soonAfter.minute, 0),
+      },
+      fact,
+    ),
+  ];
+}
+
+/** Displayed rates that the comparison does not use, and why. */
+const leftOut = ({ miscounted }: PublicFacts['story'], learner: Language['learner']): Block[] =>
+  miscounted.map(({ from, to, relation, shown }, index) =>
+    paragraph(
+      learner.say(
+        'story.miscounted',
+        {
+          from: decimals(from, 0),
+          to: decimals(to, 0),
+          single: from === to ? 'yes' : 'no',
+          at: decimals(shown[0], 0),
+          relation: learner.text(`strip.shown.relations.${relation}`),
+        },
+        `story.miscounted.${index}`,
+      ),
+    ),
+  );
+
 function turnTable(turns: readonly Turn[], { learner, trade }: Language): Block {
   const cell = (text: string, fact: string): Cell => ({ kind: 'said', said: [plain(text, fact)] });
   const column = (key: string, share: number) => ({
@@ -69,11 +105,13 @@ function turnTable(turns: readonly Turn[], { learner, trade }: Language): Block 
     align: 'start' as const,
     share,
   });
+  const side = ({ median, count }: NonNullable<Change['before']>) =>
+    learner.text('story.side', { median: decimals(median, 1), count });
   const then = ({ before, after }: Change) =>
     before && after
       ? learner.text('story.then', {
-          before: decimals(before.median, 1),
-          after: decimals(after.median, 1),
+          before: side(before),
+          after: side(after),
         })
       : learner.text('story.tooFew');
   return {
@@ -114,22 +152,27 @@ function number(
 ): Said[] {
   const fact = `strips.${index}.shown`;
   if (shown.value === null || analysis.rate === null) {
-    const why = 'why' in shown ? shown.why : '';
+    const why = 'why' in shown ? learner.text(`strip.unknown.${shown.why}`) : '';
     return [learner.say('story.numberUnknown', { why }, fact)];
   }
-  const { readings, ratio, relation } = shown.value;
+  const { during, verdict } = shown.value;
   return [
     learner.say(
-      'story.number',
+      `story.number.${during ? 'during' : 'around'}`,
       {
         counted: decimals(analysis.rate.mean, 0),
-        shown: [...new Set(readings.map(({ value }) => decimals(value, 0)))].join(', '),
-        ratio: times(ratio),
+        shown: shownAgainst(shown.value, learner),
       },
       fact,
       `strips.${index}.analysis.rate.mean`,
     ),
-    learner.say(`story.numberWhy.${relation}`, {}, fact),
+    ...(verdict === 'mixed' ? [learner.say('story.numberMixed', {}, fact)] : []),
+    ...relations(shown.value).map((relation) =>
+      learner.say(`story.numberWhy.${whyOf(relation, during)}`, {}, fact),
+    ),
+    ...(hasOtherBeats(analysis)
+      ? [learner.say('rhythm.pulse', {}, `strips.${index}.analysis`)]
+      : []),
   ];
 }
 

@@ -1,3 +1,4 @@
+import { hasOtherBeats } from '../../facts/other-origin.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { StripAnalysis } from '../../signal/strip-analysis.js';
 import type { Block, Said } from '../handout.js';
@@ -5,6 +6,7 @@ import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
 import { beatTable } from './beats.js';
 import type { LearnerSection } from './learner-section.js';
+import { relations, shownSaid } from './shown-rate.js';
 
 type Strip = PublicFacts['strips'][number];
 
@@ -90,9 +92,9 @@ function counted({ analysis }: Strip, fact: string, { learner }: Language): Bloc
       learner.say(
         'strip.intervals',
         {
-          shortest: decimals(rate.shortest, 2),
+          shortest: decimals(rate.shortest * 1000, 0),
           fastest: decimals(60 / rate.shortest, 0),
-          longest: decimals(rate.longest, 2),
+          longest: decimals(rate.longest * 1000, 0),
           slowest: decimals(60 / rate.longest, 0),
         },
         `${fact}.analysis.rate.shortest`,
@@ -124,21 +126,28 @@ function counted({ analysis }: Strip, fact: string, { learner }: Language): Bloc
   ];
 }
 
-function shown({ shown: displayed }: Strip, fact: string, { learner }: Language): Block[] {
+function shown(
+  { shown: displayed, analysis }: Strip,
+  fact: string,
+  { learner }: Language,
+): Block[] {
   if (displayed.value === null) {
     const why = learner.text(`strip.unknown.${displayed.why}`);
     return [paragraph(learner.say('strip.shownUnknown', { why }, `${fact}.shown`))];
   }
-  const { readings, relation, tToR } = displayed.value;
-  const numbers = [...new Set(readings.map(({ value }) => decimals(value, 0)))].join(', ');
+  const { tToR } = displayed.value;
   return [
     paragraph(
-      learner.say(`strip.shown.${relation}`, { shown: numbers }, `${fact}.shown`),
-      ...(relation === 'about double' && tToR !== null
+      ...shownSaid(displayed.value, `${fact}.shown`, learner),
+      ...(relations(displayed.value).includes('about double') && tToR !== null
         ? [learner.say('strip.tallT', { share: decimals(tToR * 100, 0) }, `${fact}.shown`)]
         : []),
     ),
-    paragraph(learner.say('strip.doNext'), learner.say('strip.tolerance')),
+    paragraph(
+      ...(hasOtherBeats(analysis) ? [learner.say('rhythm.pulse', {}, `${fact}.analysis`)] : []),
+      learner.say('strip.doNext'),
+      learner.say('strip.tolerance'),
+    ),
   ];
 }
 

@@ -1,5 +1,5 @@
 import type { ChannelFacts } from '../../facts/case-facts.js';
-import { BY_VENTILATOR } from '../../vitals/channel.js';
+import { apartSpans, BY_VENTILATOR } from '../../vitals/channel.js';
 import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
@@ -15,7 +15,9 @@ export const vitalsPart: LearnerSection = ({ vitals }, language, figures) => {
       kind: 'figure',
       name: 'vitals',
       figure: figures.vitals,
-      caption: learner.say('vitals.figure'),
+      caption: learner.say('vitals.figure', {
+        low: (vitals.lowPressure.value?.episodes.length ?? 0) > 0 ? 'some' : 'none',
+      }),
       alternative: learner.text('vitals.alternative', {
         summary: summary(vitals.channels, language),
       }),
@@ -46,29 +48,20 @@ function summary(channels: readonly ChannelFacts[], { learner, trade }: Language
     .join('; ');
 }
 
-function apart(
-  { channel, apart: off }: ChannelFacts,
-  index: number,
-  { learner, trade }: Language,
-): Block[] {
-  const [first] = off;
-  const last = off.at(-1);
-  if (!first || !last) return [];
-  return [
-    {
-      kind: 'paragraph',
-      said: learner.say(
-        'vitals.apart',
-        {
-          channel: trade.text(`channels.${channel}.learner`),
-          from: decimals(first.minute, 0),
-          to: decimals(last.minute, 0),
-          why: whyApart(first.why, learner),
-        },
-        `vitals.channels.${index}.apart`,
-      ),
-    },
-  ];
+function apart(channel: ChannelFacts, index: number, { learner, trade }: Language): Block[] {
+  return apartSpans(channel).map(({ from, to, why }) => ({
+    kind: 'paragraph',
+    said: learner.say(
+      'vitals.apart',
+      {
+        channel: trade.text(`channels.${channel.channel}.learner`),
+        from: decimals(from, 0),
+        to: decimals(to, 0),
+        why: whyApart(why, learner),
+      },
+      `vitals.channels.${index}.apart`,
+    ),
+  }));
 }
 
 /** The table behind the chart, folded away on a page. */

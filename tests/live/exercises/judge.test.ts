@@ -141,16 +141,43 @@ it('judges trust by the relation, and shows the numbers behind it', () => {
   const facts: ExerciseFacts = {
     name: 'trust-the-number',
     strip: 0,
-    shown: 148,
+    during: true,
+    shown: [
+      { from: 40, to: 40, lowest: 148, highest: 148, ratios: [2, 2], relation: 'about double' },
+    ],
+    alike: true,
     counted: 74,
-    relation: 'about double',
+    verdict: 'about double',
     shortWindow: null,
   };
   const right = judged(facts, { 'trust-the-number': 'about double' });
   expect(right).toMatchObject({ right: true });
-  expect(right.said).toContain('2.00 times');
+  expect(right.said).toContain('148 at minute 40, 2.00 times the count');
   expect(right.said).toContain('Twice the count would be 148');
   expect(judged(facts, { 'trust-the-number': 'agrees' }).right).toBe(false);
+});
+
+it('tells each displayed rate with its minute where none was shown during the strip', () => {
+  const facts: ExerciseFacts = {
+    name: 'trust-the-number',
+    strip: 0,
+    during: false,
+    shown: [
+      { from: 35, to: 35, lowest: 150, highest: 150, ratios: [0.75, 0.75], relation: 'differs' },
+      { from: 40, to: 40, lowest: 400, highest: 400, ratios: [2, 2], relation: 'about double' },
+    ],
+    alike: false,
+    counted: 200,
+    verdict: 'mixed',
+    shortWindow: null,
+  };
+  const { right, said } = judged(facts, { 'trust-the-number': 'mixed' });
+  expect(right).toBe(true);
+  expect(said).toContain('No rate was displayed while it ran');
+  expect(said).toContain('150 at minute 35, 0.75 times');
+  expect(said).toContain('400 at minute 40, 2.00 times');
+  // The doubled one is told even though the other does not share it.
+  expect(said).toContain('Twice the count would be 400');
 });
 
 it.each(['linked', 'not linked'] as const)('judges the link to the breath: %s', (verdict) => {
@@ -159,7 +186,10 @@ it.each(['linked', 'not linked'] as const)('judges the link to the breath: %s', 
     strip: 0,
     verdict,
     follow: 0.62,
-    chance: verdict === 'linked' ? 0.001 : 0.3,
+    chance:
+      verdict === 'linked'
+        ? { surrogates: 999, matched: 0, p: 0.001 }
+        : { surrogates: 66, matched: 19, p: 20 / 67 },
     breaths: 7,
     intervals: [],
     breathAt: [],
@@ -167,6 +197,11 @@ it.each(['linked', 'not linked'] as const)('judges the link to the breath: %s', 
   const { right, said } = judged(facts, { 'goes-with-the-breath': 'linked' });
   expect(right).toBe(verdict === 'linked');
   expect(said).toContain('62 %');
+  expect(said).toContain(
+    verdict === 'linked'
+      ? 'None of 999 shuffled copies'
+      : 'Of 66 shuffled copies of these beats, 19',
+  );
   expect(said).toContain(verdict === 'linked' ? 'does not explain it' : 'chance explains it');
 });
 

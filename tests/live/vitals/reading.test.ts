@@ -35,8 +35,10 @@ it('says what is not the patient’s, and where nothing was read', () => {
 it('names the events since the reading before, and the burden of low pressure while it is low', () => {
   expect(readingAt(vitals, 25, say).notes).toEqual(['Event 3, minute 22: remark: clips moved']);
   expect(readingAt(vitals, 35, say).notes).toEqual([
-    'Mean pressure under 60 mmHg here. In the whole record: 15 min, 120 mmHg·min under it.',
+    'Mean pressure under 60 mmHg here. In the whole record, as if each low reading held until the next: 15 min, 120 mmHg·min under it.',
     'Event 4, minute 33: bleeding',
   ]);
-  expect(readingAt(vitals, 45, say).notes).toEqual([]);
+  // Low from the first low reading to the last; the one after it is not.
+  expect(readingAt(vitals, 45, say).notes).toHaveLength(1);
+  expect(readingAt(vitals, 50, say).notes).toEqual([]);
 });

@@ -20,6 +20,7 @@ const search = searchOver({
     { page: 2, at: 'heart', heading: 'The heart', text: 'It beats fast. Nobody worried.' },
     { page: 2, at: 'food', heading: 'Food', text: 'It must eat.' },
   ],
+  abbreviations: { bp: ['the pressure'], hr: ['beats fast', 'heart rate'] },
 });
 
 const files = (query: string) => search(query).pages.map(({ file }) => file);
@@ -36,6 +37,14 @@ it('takes no heed of case and accents, in the question or in the text', () => {
 it('finds a word by its beginning, of three letters or more', () => {
   expect(files('hypot')).toEqual(['a.html']);
   expect(files('hy')).toEqual([]);
+});
+
+it('finds what an abbreviation stands for, all words of a phrase together and with the other words asked', () => {
+  expect(files('BP')).toEqual(['a.html']);
+  expect(files('hr')).toEqual(['c.html']);
+  expect(files('HR nobody')).toEqual(['c.html']);
+  expect(search('HR').loosely).toBe(false);
+  expect(files('constructor')).toEqual([]);
 });
 
 it('takes no word for another that is merely like it', () => {
@@ -55,6 +64,7 @@ it('puts a title before a question, and a question before a sentence', () => {
       { page: 0, at: 'x', heading: 'Else', text: 'A splenectomy was done.' },
       { page: 1, at: 'y', heading: 'Why a splenectomy?', text: 'For a mass.' },
     ],
+    abbreviations: {},
   })('splenectomy').pages.map(({ file }) => file);
   expect(order).toEqual(['title.html', 'question.html', 'text.html']);
 });

@@ -29,6 +29,7 @@ const content = loadContent(
 );
 if (!content.ok) throw new Error('the words cannot be read');
 const { languages } = content.value;
+const english = languages.get('en') as Language;
 const books = loadLibrary(
   house.content,
   content.value,
@@ -186,21 +187,27 @@ describe('what goes with a case', () => {
 
 describe('the index of the search', () => {
   it('has the words under each heading in the order of the page, examples and numbers of tables left out', () => {
-    const index = searchIndex([
-      {
-        ...explanation('a.html', 'en'),
-        sections: sectionsOf([
-          said('First.'),
-          heading('Why?'),
-          { kind: 'code', text: 'name: Poppy', language: 'yaml' },
-          {
-            kind: 'paragraph',
-            said: { facts: [], runs: [{ text: 'Write ' }, { text: 'on: 2026-03-09', code: true }] },
-          },
-          { kind: 'list', ordered: false, items: [{ facts: [], runs: [{ text: 'One' }] }] },
-        ]),
-      },
-    ]);
+    const index = searchIndex(
+      [
+        {
+          ...explanation('a.html', 'en'),
+          sections: sectionsOf([
+            said('First.'),
+            heading('Why?'),
+            { kind: 'code', text: 'name: Poppy', language: 'yaml' },
+            {
+              kind: 'paragraph',
+              said: {
+                facts: [],
+                runs: [{ text: 'Write ' }, { text: 'on: 2026-03-09', code: true }],
+              },
+            },
+            { kind: 'list', ordered: false, items: [{ facts: [], runs: [{ text: 'One' }] }] },
+          ]),
+        },
+      ],
+      english,
+    );
     expect(index.passages).toEqual([
       { page: 0, at: '', heading: '', text: 'First.' },
       { page: 0, at: 'why', heading: 'Why?', text: 'Write … One' },
@@ -210,7 +217,7 @@ describe('the index of the search', () => {
   it('is handed over by a script that needs no other', () => {
     const script = searchScript(
       'en',
-      searchIndex([{ ...explanation('a.html', 'en'), sections: [] }]),
+      searchIndex([{ ...explanation('a.html', 'en'), sections: [] }], english),
     );
     const scope: { thriceSearch?: Record<string, unknown> } = {};
     new Function('globalThis', script)(scope);

@@ -6,6 +6,7 @@ import type { CaseFigures } from '../../../src/words/teaching/learner-section.js
 import { pressurePart } from '../../../src/words/teaching/pressure.js';
 import { sourcesPart } from '../../../src/words/teaching/sources.js';
 import { changesPart, storyPart } from '../../../src/words/teaching/story.js';
+import { ratePart } from '../../../src/words/teaching/strip.js';
 import { demo, OPEN_VEIL } from '../../facts/demo.js';
 
 const none = {} as CaseFigures;
@@ -32,17 +33,18 @@ describe('the story', () => {
 describe('what changed', () => {
   it('says why a fall mattered only where the readings show one', () => {
     const tie = textOf(changesPart(factsOf('saffron'), english, none));
-    expect(tie).toContain('71, then 49.5');
+    expect(tie).toContain('71, then 46 (one reading)');
+    expect(tie).toContain('only 7 min after bleeding controlled');
     expect(tie).toContain('less blood came back to the heart');
     const calm = textOf(changesPart(factsOf('bramble'), english, none));
     expect(calm).not.toContain('less blood came back');
-    expect(calm).toContain('2.00 times the count. Who treats a doubled number');
+    expect(calm).toMatch(/times the count: about double\)\. Who treats a doubled number/);
   });
 
   it('says what cannot be told where no mean pressure was measured', () => {
     const text = textOf(changesPart(factsOf('clover'), english, none));
     expect(text).toContain('holds no mean pressure');
-    expect(text).toContain('too few readings');
+    expect(text).toContain('no reading on one side');
     expect(text).not.toMatch(/\b(fell|rose) by/);
   });
 });
@@ -50,7 +52,36 @@ describe('what changed', () => {
 it('tells minutes and area of low pressure beside its episodes', () => {
   const text = textOf(pressurePart(factsOf('saffron'), english, none));
   expect(text).toContain('10 min and 105 mmHg·min under 60 mmHg');
+  expect(text).toContain('not low yet at minute 35 and no longer low at minute 50');
+  expect(text).toContain('more than 5 min (if it did not rise between two low readings)');
+  expect(text).toContain('less than 15 min');
   expect(textOf(pressurePart(factsOf('bramble'), english, none))).not.toContain('mmHg·min');
+});
+
+describe('the displayed rate', () => {
+  it('is told with its own minute, and no number that was never displayed', () => {
+    const text = textOf(ratePart(factsOf('saffron'), english, none));
+    expect(text).toContain('While the strip ran, the monitor displayed no rate');
+    expect(text).toMatch(/150 beats\/min at minute 35 .*190 beats\/min at minute 40/);
+    expect(text).toContain('do not agree with each other');
+  });
+
+  it('that agrees is not said to judge the circulation, and other beats ask for the pulse', () => {
+    for (const { name } of demo.cases) {
+      const facts = factsOf(name);
+      const text = textOf([changesPart, ratePart].flatMap((part) => part(facts, english, none)));
+      expect(text).not.toContain('judge the circulation');
+      expect(text.includes('Feel the pulse')).toBe(name === 'tucker');
+    }
+  });
+});
+
+it('tells systolic pressure where nothing else was measured, and for which species its limit is', () => {
+  const text = textOf(pressurePart(factsOf('clover'), english, none));
+  expect(text).toContain('Only systolic pressure was measured: 13 readings, 94 to 114 mmHg');
+  expect(text).toContain('No systolic reading was under 90 mmHg');
+  expect(text).toContain('published for dogs and cats');
+  expect(text).not.toContain('no blood pressure');
 });
 
 describe('the sources', () => {
@@ -64,7 +95,8 @@ describe('the sources', () => {
     expect(textOf(sourcesPart(factsOf('saffron'), english, none))).toContain('AAHA');
     // A rabbit: no mean pressure and no ranges.
     const rabbit = textOf(sourcesPart(factsOf('clover'), english, none));
-    expect(rabbit).not.toContain('AAHA');
+    expect(rabbit).not.toContain('limit of mean pressure');
+    expect(rabbit).toContain('limit of systolic pressure');
     expect(rabbit).not.toContain('Table 2.4');
     for (const { behaviour } of factsOf('clover').wound.layers) {
       expect(rabbit).toContain(behaviour.source);

@@ -1,0 +1,44 @@
+import type { Reading } from '../vitals/channel.js';
+import type { StripFacts } from './case-facts.js';
+
+/** Displayed rates that are not beats of the heart, minutes since the start of anesthesia. */
+export interface Miscounted {
+  readonly from: number;
+  readonly to: number;
+  /** What the count on a strip showed of the display. */
+  readonly relation: 'about double' | 'about half';
+  /** Minutes of the readings that were held against the count; those beside them are as high. */
+  readonly shown: readonly [from: number, to: number];
+}
+
+/** Readings on end that lie within this share of the one before go with it. Source: as for rates that agree (`strip.ts`). */
+const ALIKE = 0.1;
+
+/**
+ * Displayed rates known to be counted twice, or half: those that a strip refutes, and the readings on end with them that
+ * hardly differ, since a display that counts a beat twice does so until something changes.
+ */
+export function miscounted(
+  strips: readonly Pick<StripFacts, 'shown'>[],
+  readings: readonly Reading[],
+): Miscounted[] {
+  return strips.flatMap(({ shown }) =>
+    (shown.value?.shown ?? []).flatMap(({ from, to, relation }): Miscounted[] => {
+      if (relation !== 'about double' && relation !== 'about half') return [];
+      const [first, last] = [
+        readings.findIndex(({ minute }) => minute >= from),
+        readings.findLastIndex(({ minute }) => minute <= to),
+      ];
+      const reach = (at: number, by: 1 | -1): number => {
+        const [here, next] = [readings[at], readings[at + by]];
+        return here && next && isAlike(here.value, next.value) ? reach(at + by, by) : at;
+      };
+      const [begin, end] = [readings[reach(first, -1)], readings[reach(last, 1)]];
+      return begin && end
+        ? [{ from: begin.minute, to: end.minute, relation, shown: [from, to] }]
+        : [];
+    }),
+  );
+}
+
+const isAlike = (a: number, b: number): boolean => Math.abs(a / b - 1) <= ALIKE;
