@@ -1,4 +1,4 @@
-import type { CaseFacts, CaseFacts, SystolicAlone } from '../../facts/case-facts.js';
+import type { CaseFacts, SystolicAlone } from '../../facts/case-facts.js';
 import type { FoundRhythm } from '../../signal/strip-analysis.js';
 import { lowTime } from '../../vitals/pressure.js';
 import type { Said } from '../handout.js';
