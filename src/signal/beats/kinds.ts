@@ -1,4 +1,4 @@
-import { differences, median, mode, share } from '../filter/spread.js';
+import { differences, median, mode } from '../filter/spread.js';
 import type { BeatKind, BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
 import { EQUAL_PR, FARTHEST_P, intervalLimits } from '../rhythm/interval-limits.js';
 import { rateRange } from '../rhythm/rate-ranges.js';
@@ -101,14 +101,9 @@ function sceneOf(
   const pr = leadingPrs(beats, FARTHEST_P[patient.species]);
   const led = shapes.families.map(({ members }) => shareLed(members, pr));
   const own = ownFamily(shapes, widths, led);
-  const isOwn: boolean[] = [];
-  for (const family of shapes.of) isOwn.push(family === own);
+  const isOwn = areMembers(own, shapes);
   const { local, usual, isRegular } = usualIntervals(beats, isOwn);
-  const prs: number[] = [];
-  const heights: number[] = [];
-  for (let i = 0; i < beats.length; i += 1) {
-    if (isOwn[i]) addOwn(beats[i]!, pr[i]!, prs, heights);
-  }
+  const { prs, heights } = ofOwnBeats(beats, pr, isOwn);
   const usualPr = mode(prs, EQUAL_PR[patient.species]).middle;
   return {
     beats,
@@ -144,6 +139,26 @@ function shareLed(members: readonly number[], pr: readonly (number | null)[]): n
   let led = 0;
   for (const i of members) if (pr[i] !== null) led += 1;
   return members.length === 0 ? 0 : led / members.length;
+}
+
+function areMembers(family: number, { of }: ShapeFamilies): boolean[] {
+  const out: boolean[] = [];
+  for (const other of of) out.push(other === family);
+  return out;
+}
+
+/** PR, s, and the heights of P, mV. */
+function ofOwnBeats(
+  beats: readonly BeatWaves[],
+  pr: readonly (number | null)[],
+  isOwn: readonly boolean[],
+): { readonly prs: readonly number[]; readonly heights: readonly number[] } {
+  const prs: number[] = [];
+  const heights: number[] = [];
+  for (let i = 0; i < beats.length; i += 1) {
+    if (isOwn[i]) addOwn(beats[i]!, pr[i]!, prs, heights);
+  }
+  return { prs, heights };
 }
 
 function addOwn({ p }: BeatWaves, pr: number | null, prs: number[], heights: number[]): void {
@@ -201,12 +216,7 @@ function usualIntervals(
   beats: readonly BeatWaves[],
   isOwn: readonly boolean[],
 ): { local: number[]; usual: number; isRegular: boolean } {
-  const times: number[] = [];
-  for (const { time } of beats) times.push(time);
-  const own: Intervals = { ends: [], gaps: [] };
-  const around: Intervals = { ends: [], gaps: [] };
-  for (let i = 1; i < times.length; i += 1) addInterval(i, times, isOwn, own, around);
-  const known = own.gaps.length >= 3 ? own : around.gaps.length >= 3 ? around : allIntervals(times);
+  const known = knownIntervals(beats.map(timeOf), isOwn);
   const local = localIntervals(known, beats.length);
   return {
     local,
@@ -219,6 +229,17 @@ function usualIntervals(
 interface Intervals {
   readonly ends: number[];
   readonly gaps: number[];
+}
+
+const timeOf = ({ time }: BeatWaves): number => time;
+
+/** Those between beats of the own family, where there are any; else all. */
+function knownIntervals(times: readonly number[], isOwn: readonly boolean[]): Intervals {
+  const own: Intervals = { ends: [], gaps: [] };
+  const around: Intervals = { ends: [], gaps: [] };
+  for (let i = 1; i < times.length; i += 1) addInterval(i, times, isOwn, own, around);
+  if (own.gaps.length >= 3) return own;
+  return around.gaps.length >= 3 ? around : allIntervals(times);
 }
 
 function addInterval(
@@ -294,11 +315,17 @@ function tieOf(
   ownBeats: number,
 ): Scene['tied'] {
   if (prs.length < 3 || prs.length < LED * ownBeats) return 'no';
-  if (share(prs, (pr) => Math.abs(pr - usual) <= near) >= 0.6) return 'equal';
-  const steps = prs.slice(1).map((pr, i) => pr - prs[i]!);
+  if (countNear(usual, near, prs) / prs.length >= 0.6) return 'equal';
+  const steps = differences(prs);
   const falls = steps.filter((step) => step < -near).length;
   const rises = steps.filter((step) => step > 0).length;
   return rises >= 0.6 * steps.length && rises >= 2 * falls ? 'lengthening' : 'no';
+}
+
+function countNear(middle: number, near: number, values: readonly number[]): number {
+  let count = 0;
+  for (const value of values) if (Math.abs(value - middle) <= near) count += 1;
+  return count;
 }
 
 function kindOf(i: number, scene: Scene): Verdict {

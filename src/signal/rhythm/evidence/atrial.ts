@@ -188,7 +188,7 @@ export function atrialClock(beats: readonly MarkedBeat[], loneP: readonly Wave[]
   };
 }
 
-const peakOfP = ({ p }: MarkedBeat): number | null => p && p.peak;
+const peakOfP = ({ p }: MarkedBeat): number | null => (p ? p.peak : null);
 const peakOf = ({ peak }: Wave): number => peak;
 const ascending = (a: number, b: number): number => a - b;
 

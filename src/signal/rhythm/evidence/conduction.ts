@@ -43,16 +43,11 @@ export function conductionEvidence(
 ): ConductionEvidence {
   const { confirmed: loneP } = seen;
   // A P hidden by an early beat is not blocked: the ventricles were not ready for it.
-  const all: Gap[] = [];
-  for (let i = 1; i < beats.length; i += 1) addGap(beats[i - 1]!, beats[i]!, loneP, all);
+  const all = gapsWith(loneP, beats);
   const gaps = all.filter(isHolding);
   const others = all.filter(isEmpty);
   const blocked = gaps.flatMap(({ inside }) => inside);
-  // Where P and QRS are not tied a P may have been marked as lone or as the beat's: take the nearest.
-  const byOnset = loneP.toSorted((a, b) => a.onset - b.onset);
-  const prs: number[] = [];
-  for (const beat of beats) addPr(beat, byOnset, FARTHEST_P[patient.species], prs);
-  const usual = mode(prs, EQUAL_PR[patient.species]);
+  const usual = mode(prsOf(beats, loneP, FARTHEST_P[patient.species]), EQUAL_PR[patient.species]);
   return {
     blocked: blocked.length,
     marked: countIn(all, seen.calm),
@@ -106,6 +101,12 @@ interface Gap {
   readonly inside: readonly Wave[];
 }
 
+function gapsWith(loneP: readonly Wave[], beats: readonly MarkedBeat[]): Gap[] {
+  const gaps: Gap[] = [];
+  for (let i = 1; i < beats.length; i += 1) addGap(beats[i - 1]!, beats[i]!, loneP, gaps);
+  return gaps;
+}
+
 function addGap(before: MarkedBeat, beat: MarkedBeat, loneP: readonly Wave[], gaps: Gap[]): void {
   if (!isEarly(before) && !isEarly(beat)) {
     gaps.push({ before, beat, inside: between(loneP, before, beat) });
@@ -115,6 +116,15 @@ function addGap(before: MarkedBeat, beat: MarkedBeat, loneP: readonly Wave[], ga
 const isHolding = ({ inside }: Gap): boolean => inside.length > 0;
 const isEmpty = ({ inside }: Gap): boolean => inside.length === 0;
 const lengthOf = ({ before, beat }: Gap): number => beat.time - before.time;
+
+/** PR of the beats that have one, s. */
+function prsOf(beats: readonly MarkedBeat[], loneP: readonly Wave[], farthest: number): number[] {
+  // Where P and QRS are not tied a P may have been marked as lone or as the beat's: take the nearest.
+  const byOnset = loneP.toSorted((a, b) => a.onset - b.onset);
+  const prs: number[] = [];
+  for (const beat of beats) addPr(beat, byOnset, farthest, prs);
+  return prs;
+}
 
 /** PR of a beat: its own, or from the lone P nearest before it. */
 function addPr(beat: MarkedBeat, byOnset: readonly Wave[], farthest: number, prs: number[]): void {
