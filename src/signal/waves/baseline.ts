@@ -54,7 +54,9 @@ function takeOff(samples: Float64Array, from: number, length: number, curve: Flo
   const leaving = curve[1]!;
   const square = curve[2]!;
   const cubic = curve[3]!;
-  for (let i = 0; i < length; i++) {
+  // A knot may lie before the lead; a loop that reads but one value from beyond an array is slow in all others.
+  const end = Math.min(length, samples.length - from);
+  for (let i = Math.max(0, -from); i < end; i++) {
     const u = i / length;
     samples[from + i]! -= level + u * (leaving + u * (square + u * cubic));
   }
