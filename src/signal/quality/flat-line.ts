@@ -56,10 +56,10 @@ function findRests(
   let { from, low, high } = open;
   for (let i = first; i < end; i++) {
     const x = i < samples.length ? samples[i]! : Number.NaN;
-    const nextLow = x < low ? x : low;
-    const nextHigh = x > high ? x : high;
-    // No stretch holds a missing sample, nor is there one before the first that follows it, where both are NaN.
-    if (nextHigh - nextLow <= stillness && !Number.isNaN(x)) {
+    // Both are NaN after a missing sample, and then hold no stretch together.
+    const nextLow = Math.min(x, low);
+    const nextHigh = Math.max(x, high);
+    if (nextHigh - nextLow <= stillness) {
       low = nextLow;
       high = nextHigh;
       continue;
