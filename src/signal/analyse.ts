@@ -6,7 +6,7 @@ import { findBreaths } from './breath/find-breaths.js';
 import { linkToBreath } from './breath/link.js';
 import { normalVariant } from './breath/normal-variant.js';
 import { withoutHum } from './filter/hum.js';
-import type { MarkedBeat } from './marked-beat.js';
+import type { BeatKind, BeatWaves, MarkedBeat } from './marked-beat.js';
 import { measure } from './measures/measure.js';
 import { findPulses } from './pulse/find-pulses.js';
 import { readableLead } from './quality/readable-lead.js';
@@ -20,6 +20,7 @@ import { type Finding, NORMAL, type RulingName, type WithinName } from './rhythm
 import type { RhythmSpan } from './rhythm/ruling.js';
 import { rhythmSpans } from './rhythm/spans.js';
 import type {
+  AnalysedBeat,
   FoundRhythm,
   RhythmEvent,
   StripAnalysis,
@@ -62,15 +63,9 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     pulses: findPulses(context.pulse ?? {}),
   });
   const rhythms = joined(ruled.map(foundRhythm));
-  const kinds = new Map(ruled.flatMap((span) => span.beats.map(({ time, kind }) => [time, kind])));
-  const told = beats.map((beat) => ({ ...beat, kind: kinds.get(beat.time) ?? 'unclassified' }));
-  const { because, ...rate } = rates(
-    beatRuns(
-      beats.map((beat) => beat.time),
-      spans,
-    ),
-    duration,
-  );
+  const kinds = kindsByTime(ruled);
+  const told = withKinds(beats, kinds);
+  const { because, ...rate } = rates(beatRuns(beats.map(timeOf), spans), duration);
   const varying = variability(sinusRuns(told, rhythms.filter(isNormal)));
   return {
     samplingRate: leads[0]?.samplingRate ?? hertz(0),
@@ -102,11 +97,36 @@ function searched(leads: readonly Channel[]) {
   };
 }
 
+const timeOf = ({ time }: BeatWaves): Seconds => time;
+
+/** What the rhythms made of each beat, by its time. */
+function kindsByTime(spans: readonly RhythmSpan[]): ReadonlyMap<number, BeatKind> {
+  const kinds = new Map<number, BeatKind>();
+  for (const { beats } of spans) for (const { time, kind } of beats) kinds.set(time, kind);
+  return kinds;
+}
+
+function withKinds(
+  beats: readonly BeatWaves[],
+  kinds: ReadonlyMap<number, BeatKind>,
+): AnalysedBeat[] {
+  const told: AnalysedBeat[] = [];
+  for (const beat of beats) told.push(toldBeat(beat, kinds.get(beat.time)));
+  return told;
+}
+
+const toldBeat = (
+  { time, p, qrs, t }: BeatWaves,
+  kind: BeatKind = 'unclassified',
+): AnalysedBeat => ({ time, p, qrs, t, kind });
+
 /** The sinus beats where there are any, else all: a median over beats of several kinds would describe none of them. */
 function ofOneKind(beats: readonly MarkedBeat[]): readonly MarkedBeat[] {
-  const sinus = beats.filter(({ kind }) => kind === 'sinus');
+  const sinus = beats.filter(isSinus);
   return sinus.length > 0 ? sinus : beats;
 }
+
+const isSinus = ({ kind }: MarkedBeat): boolean => kind === 'sinus';
 
 const isNormal = ({ name }: FoundRhythm): boolean => NORMAL.some((each) => each === name);
 

@@ -1,6 +1,7 @@
 import { average, isWhole, level } from '../filter/excerpt.js';
 import { median } from '../filter/order-statistics.js';
 import { searchRate } from '../filter/qrs-steepness.js';
+import { differences } from '../filter/spread.js';
 import type { SearchLead } from './search-lead.js';
 import type { Candidate } from './taken.js';
 
@@ -53,24 +54,45 @@ export function beatsBetweenPAndT(
   found: readonly Candidate[],
   leads: readonly SearchLead[],
 ): LowBeat[] {
-  const beats = found.filter(({ prominence }) => prominence >= strong);
-  return beats.slice(1).flatMap((after, i) => {
-    const before = beats[i]!;
-    const near = [
-      ...beats.slice(Math.max(0, i + 1 - around.most), i + 1),
-      ...beats.slice(i + 1, i + 1 + around.most),
-    ].map(({ position }) => position);
-    const gap = after.position - before.position;
-    const usual = median(
-      near.slice(1).flatMap((p, k) => (p - near[k]! === gap ? [] : [p - near[k]!])),
-    );
-    if (!(gap >= gapOfTwo.least * usual && gap <= gapOfTwo.most * usual)) return [];
-    if (near.length < around.least) return [];
-    const at = placeOfP(before.position, after.position, usual, near, leads);
-    const lead = at === null ? -1 : leadWithT(leads, at, near, usual);
-    if (at === null || lead < 0) return [];
-    return [{ position: steepest(at, leads), lead, from: before.position, to: after.position }];
-  });
+  const beats = found.filter(isStrong).map(positionOf);
+  const low: LowBeat[] = [];
+  for (let i = 1; i < beats.length; i += 1) {
+    if (isLongOf(i, beats)) low.push(...lowBeatBefore(i, beats, leads));
+  }
+  return low;
+}
+
+const isStrong = ({ prominence }: Candidate): boolean => prominence >= strong;
+const positionOf = ({ position }: Candidate): number => position;
+
+/** Whether the gap before a beat is long beside the shortest around; else it is not so beside the middle one. */
+function isLongOf(i: number, beats: readonly number[]): boolean {
+  const gap = beats[i]! - beats[i - 1]!;
+  const last = Math.min(beats.length - 1, i - 1 + around.most);
+  for (let k = Math.max(1, i + 1 - around.most); k <= last; k += 1) {
+    const other = beats[k]! - beats[k - 1]!;
+    if (other !== gap && gap >= gapOfTwo.least * other) return true;
+  }
+  return false;
+}
+
+/** The beat between two that are so far apart, if there is one. */
+function lowBeatBefore(
+  i: number,
+  beats: readonly number[],
+  leads: readonly SearchLead[],
+): LowBeat[] {
+  const before = beats[i - 1]!;
+  const after = beats[i]!;
+  const near = beats.slice(Math.max(0, i - around.most), i + around.most);
+  const gap = after - before;
+  const usual = median(differences(near).filter((other) => other !== gap));
+  if (!(gap >= gapOfTwo.least * usual && gap <= gapOfTwo.most * usual)) return [];
+  if (near.length < around.least) return [];
+  const at = placeOfP(before, after, usual, near, leads);
+  const lead = at === null ? -1 : leadWithT(leads, at, near, usual);
+  if (at === null || lead < 0) return [];
+  return [{ position: steepest(at, leads), lead, from: before, to: after }];
 }
 
 /** Where R is to be expected by the P before it; null where no P stands alike. */

@@ -4,7 +4,7 @@ import { searchRate } from '../filter/qrs-steepness.js';
 import type { BlockLevels } from '../quality/qrs-level.js';
 import { type ReadableLead, readableLead } from '../quality/readable-lead.js';
 import type { Channel } from '../waveform.js';
-import { beatsBetweenPAndT } from './between-p-and-t.js';
+import { beatsBetweenPAndT, type LowBeat } from './between-p-and-t.js';
 import { candidates } from './candidates.js';
 import { clearOfNoise } from './clear-of-noise.js';
 import { looksLikeTheirP, ownOrCompanion, returnsWithNeighbours } from './companion-wave.js';
@@ -65,20 +65,17 @@ export function beatsOn(leads: readonly ReadableLead[]): Beat[] {
   if (search.length === 0) return [];
   const found = beatsAmong(search);
   const low = beatsBetweenPAndT(found, search);
-  const isBesideLow = ({ position }: Candidate): boolean =>
-    low.some(({ from, to }) => from < position && position < to);
   // A low QRS is less tall than the P and T beside it, so that its place is all that is known of its R.
   const lowBeats = low.map(
     ({ position, lead }): Beat => ({ time: seconds(position / searchRate), lead }),
   );
-  return [
-    ...placed(
-      search,
-      found.filter((c) => !isBesideLow(c)),
-    ),
-    ...lowBeats,
-  ].sort((a, b) => a.time - b.time);
+  return [...placed(search, low.length > 0 ? notBeside(low, found) : found), ...lowBeats].sort(
+    byTime,
+  );
 }
+
+const notBeside = (low: readonly LowBeat[], found: readonly Candidate[]): Candidate[] =>
+  found.filter(({ position }) => !low.some(({ from, to }) => from < position && position < to));
 
 /** In order of time. */
 function beatsAmong(leads: readonly SearchLead[]): Candidate[] {

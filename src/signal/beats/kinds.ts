@@ -1,4 +1,4 @@
-import { median, mode, share } from '../filter/spread.js';
+import { differences, median, mode } from '../filter/spread.js';
 import type { BeatKind, BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
 import { EQUAL_PR, FARTHEST_P, intervalLimits } from '../rhythm/interval-limits.js';
 import { rateRange } from '../rhythm/rate-ranges.js';
@@ -58,9 +58,32 @@ export function kindsOf(
   patient: Patient,
 ): MarkedBeat[] {
   const known = sceneOf(beats, shapes, loneP, patient);
-  const scene = { ...known, others: [...beats.keys()].filter((i) => isOtherOnTime(i, known)) };
-  const verdicts = inTheirRuns(beats.map((_, i) => kindOf(i, scene)));
-  return beats.map(({ time, p, qrs, t }, i) => ({ time, p, qrs, t, ...verdicts[i]! }));
+  const scene = { ...known, others: othersOnTime(known) };
+  const verdicts = inTheirRuns(kindsIn(scene));
+  const marked: MarkedBeat[] = [];
+  for (let i = 0; i < beats.length; i += 1) marked.push(markedBeat(beats[i]!, verdicts[i]!));
+  return marked;
+}
+
+const markedBeat = ({ time, p, qrs, t }: BeatWaves, { kind, confidence }: Verdict): MarkedBeat => ({
+  time,
+  p,
+  qrs,
+  t,
+  kind,
+  confidence,
+});
+
+function othersOnTime(scene: Omit<Scene, 'others'>): number[] {
+  const others: number[] = [];
+  for (let i = 0; i < scene.beats.length; i += 1) if (isOtherOnTime(i, scene)) others.push(i);
+  return others;
+}
+
+function kindsIn(scene: Scene): Verdict[] {
+  const verdicts: Verdict[] = [];
+  for (let i = 0; i < scene.beats.length; i += 1) verdicts.push(kindOf(i, scene));
+  return verdicts;
 }
 
 /** P onset to QRS onset, s; R stands in where the QRS onset was not found. */
@@ -75,18 +98,13 @@ function sceneOf(
   patient: Patient,
 ): Omit<Scene, 'others'> {
   const widths = widthsOf(beats, shapes, patient);
-  const farthest = FARTHEST_P[patient.species];
-  const pr = beats.map((beat) => {
-    const value = prOf(beat);
-    return value !== null && value > 0 && value <= farthest ? value : null;
-  });
-  const led = shapes.families.map(({ members }) => share(members, (i) => pr[i] !== null));
+  const pr = leadingPrs(beats, FARTHEST_P[patient.species]);
+  const led = shapes.families.map(({ members }) => shareLed(members, pr));
   const own = ownFamily(shapes, widths, led);
-  const isOwn = beats.map((_, i) => shapes.of[i] === own);
+  const isOwn = areMembers(own, shapes);
   const { local, usual, isRegular } = usualIntervals(beats, isOwn);
-  const prs = pr.filter((value, i) => value !== null && isOwn[i]) as number[];
+  const { prs, heights } = ofOwnBeats(beats, pr, isOwn);
   const usualPr = mode(prs, EQUAL_PR[patient.species]).middle;
-  const heights = beats.flatMap(({ p }, i) => (p && isOwn[i] ? [p.height] : []));
   return {
     beats,
     shapes,
@@ -94,9 +112,7 @@ function sceneOf(
     widths,
     led,
     own,
-    pace: beats.map(({ time }, i) =>
-      i === 0 ? Number.NaN : (time - beats[i - 1]!.time) / local[i]!,
-    ),
+    pace: pacesOf(beats, local),
     usual,
     isRegular,
     pr,
@@ -105,6 +121,57 @@ function sceneOf(
     usualPHeight: median(heights),
     loneP,
   };
+}
+
+/** Of each beat, s; null where no P can lead to it. */
+function leadingPrs(beats: readonly BeatWaves[], farthest: number): (number | null)[] {
+  const prs: (number | null)[] = [];
+  for (const beat of beats) prs.push(leadingPr(beat, farthest));
+  return prs;
+}
+
+function leadingPr(beat: BeatWaves, farthest: number): number | null {
+  const pr = prOf(beat);
+  return pr !== null && pr > 0 && pr <= farthest ? pr : null;
+}
+
+function shareLed(members: readonly number[], pr: readonly (number | null)[]): number {
+  let led = 0;
+  for (const i of members) if (pr[i] !== null) led += 1;
+  return members.length === 0 ? 0 : led / members.length;
+}
+
+function areMembers(family: number, { of }: ShapeFamilies): boolean[] {
+  const out: boolean[] = [];
+  for (const other of of) out.push(other === family);
+  return out;
+}
+
+/** PR, s, and the heights of P, mV. */
+function ofOwnBeats(
+  beats: readonly BeatWaves[],
+  pr: readonly (number | null)[],
+  isOwn: readonly boolean[],
+): { readonly prs: readonly number[]; readonly heights: readonly number[] } {
+  const prs: number[] = [];
+  const heights: number[] = [];
+  for (let i = 0; i < beats.length; i += 1) {
+    if (isOwn[i]) addOwn(beats[i]!, pr[i]!, prs, heights);
+  }
+  return { prs, heights };
+}
+
+function addOwn({ p }: BeatWaves, pr: number | null, prs: number[], heights: number[]): void {
+  if (pr !== null) prs.push(pr);
+  if (p) heights.push(p.height);
+}
+
+function pacesOf(beats: readonly BeatWaves[], local: readonly number[]): number[] {
+  const paces: number[] = [];
+  for (let i = 0; i < beats.length; i += 1) {
+    paces.push(i === 0 ? Number.NaN : (beats[i]!.time - beats[i - 1]!.time) / local[i]!);
+  }
+  return paces;
 }
 
 /** Width of each family: by the species' limits, else against the narrowest common family. */
@@ -149,46 +216,94 @@ function usualIntervals(
   beats: readonly BeatWaves[],
   isOwn: readonly boolean[],
 ): { local: number[]; usual: number; isRegular: boolean } {
-  const own: { at: number; gap: number }[] = [];
-  const around: { at: number; gap: number }[] = [];
-  for (let i = 1; i < beats.length; i += 1) {
-    const gap = beats[i]!.time - beats[i - 1]!.time;
-    if (isOwn[i] && isOwn[i - 1]) own.push({ at: i, gap });
-    // Own, foreign, own: with a full pause the two gaps together are two cycles.
-    else if (isOwn[i] && isOwn[i - 2] && i > 1) {
-      around.push({ at: i, gap: (beats[i]!.time - beats[i - 2]!.time) / 2 });
-    }
-  }
-  const all = beats.slice(1).map(({ time }, i) => ({ at: i + 1, gap: time - beats[i]!.time }));
-  const known = own.length >= 3 ? own : around.length >= 3 ? around : all;
-  const usual = median(known.map(({ gap }) => gap));
+  const known = knownIntervals(beats.map(timeOf), isOwn);
   const local = localIntervals(known, beats.length);
-  const off = known.map(({ gap, at }) => Math.abs(gap - local[at]!) / local[at]!);
-  return { local, usual, isRegular: median(off) < REGULAR / 2 };
+  return {
+    local,
+    usual: median(known.gaps),
+    isRegular: median(shareOff(known, local)) < REGULAR / 2,
+  };
+}
+
+/** Lengths, s, and the places of the beats that end them, ascending. */
+interface Intervals {
+  readonly ends: number[];
+  readonly gaps: number[];
+}
+
+const timeOf = ({ time }: BeatWaves): number => time;
+
+/** Those between beats of the own family, where there are any; else all. */
+function knownIntervals(times: readonly number[], isOwn: readonly boolean[]): Intervals {
+  const own: Intervals = { ends: [], gaps: [] };
+  const around: Intervals = { ends: [], gaps: [] };
+  for (let i = 1; i < times.length; i += 1) addInterval(i, times, isOwn, own, around);
+  if (own.gaps.length >= 3) return own;
+  return around.gaps.length >= 3 ? around : allIntervals(times);
+}
+
+function addInterval(
+  i: number,
+  times: readonly number[],
+  isOwn: readonly boolean[],
+  own: Intervals,
+  around: Intervals,
+): void {
+  if (!isOwn[i]) return;
+  if (isOwn[i - 1]) {
+    own.ends.push(i);
+    own.gaps.push(times[i]! - times[i - 1]!);
+  } else if (i > 1 && isOwn[i - 2]) {
+    // Own, foreign, own: with a full pause the two gaps together are two cycles.
+    around.ends.push(i);
+    around.gaps.push((times[i]! - times[i - 2]!) / 2);
+  }
+}
+
+function allIntervals(times: readonly number[]): Intervals {
+  const gaps = differences(times);
+  return { ends: gaps.map(placeAfter), gaps };
+}
+
+const placeAfter = (_: number, i: number): number => i + 1;
+
+/** How far each interval is off what is usual around it, as a share of that. */
+function shareOff({ ends, gaps }: Intervals, local: readonly number[]): number[] {
+  const off: number[] = [];
+  for (let k = 0; k < gaps.length; k += 1) {
+    const usual = local[ends[k]!]!;
+    off.push(Math.abs(gaps[k]! - usual) / usual);
+  }
+  return off;
 }
 
 /** So many of the nearest intervals say what is usual around a beat. Own choice, not a clinical number. */
 const NEAREST = 8;
 
-/** The middle one of the intervals nearest to each of `count` beats, of equally near ones the earlier. `known` ascends. */
-function localIntervals(
-  known: readonly { readonly at: number; readonly gap: number }[],
-  count: number,
-): number[] {
-  const gaps = Float64Array.from(known, gapOf);
+/** The middle one of the intervals nearest to each of `count` beats, of equally near ones the earlier. */
+function localIntervals(known: Intervals, count: number): number[] {
+  const nearest = new Float64Array(Math.min(NEAREST, known.gaps.length));
   const out: number[] = [];
   let from = 0;
   for (let i = 0; i < count; i += 1) {
-    // The nearest lie side by side, and move on with the beat.
-    while (from + NEAREST < known.length && known[from + NEAREST]!.at - i < i - known[from]!.at) {
-      from += 1;
-    }
-    out.push(median(gaps.subarray(from, from + NEAREST)));
+    from = firstOfNearest(i, from, known.ends);
+    out.push(middleFrom(from, known.gaps, nearest));
   }
   return out;
 }
 
-const gapOf = ({ gap }: { readonly gap: number }): number => gap;
+/** The nearest lie side by side, and move on with the beat, from those of the beat before. */
+function firstOfNearest(i: number, before: number, ends: readonly number[]): number {
+  let from = before;
+  while (from + NEAREST < ends.length && ends[from + NEAREST]! - i < i - ends[from]!) from += 1;
+  return from;
+}
+
+/** The middle one of the values from a place on, which are laid into `row`. */
+function middleFrom(from: number, values: readonly number[], row: Float64Array): number {
+  for (let k = 0; k < row.length; k += 1) row[k] = values[from + k]!;
+  return median(row);
+}
 
 /** A P before fewer of the own beats than this is chance. Own choice, not a clinical number. */
 const LED = 0.5;
@@ -200,11 +315,17 @@ function tieOf(
   ownBeats: number,
 ): Scene['tied'] {
   if (prs.length < 3 || prs.length < LED * ownBeats) return 'no';
-  if (share(prs, (pr) => Math.abs(pr - usual) <= near) >= 0.6) return 'equal';
-  const steps = prs.slice(1).map((pr, i) => pr - prs[i]!);
+  if (countNear(usual, near, prs) / prs.length >= 0.6) return 'equal';
+  const steps = differences(prs);
   const falls = steps.filter((step) => step < -near).length;
   const rises = steps.filter((step) => step > 0).length;
   return rises >= 0.6 * steps.length && rises >= 2 * falls ? 'lengthening' : 'no';
+}
+
+function countNear(middle: number, near: number, values: readonly number[]): number {
+  let count = 0;
+  for (const value of values) if (Math.abs(value - middle) <= near) count += 1;
+  return count;
 }
 
 function kindOf(i: number, scene: Scene): Verdict {

@@ -46,12 +46,14 @@ export const FEWEST_STARTS = 3;
 
 /** Middle of a list; NaN of an empty one. */
 export function median(values: readonly number[]): number {
-  const sorted = values.toSorted((a, b) => a - b);
+  const sorted = values.toSorted(ascending);
   const half = sorted.length >> 1;
   return sorted.length % 2 === 1
     ? (sorted[half] as number)
     : ((sorted[half - 1] as number) + (sorted[half] as number)) / 2;
 }
+
+const ascending = (a: number, b: number): number => a - b;
 
 /** Median time between breaths, s. */
 export function usualPeriod(times: readonly number[]): number {

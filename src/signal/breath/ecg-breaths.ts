@@ -31,10 +31,11 @@ export function ecgBreaths(
   beats: readonly { readonly time: number }[],
 ): Breaths | null {
   const end = (beats[0]?.time ?? 0) + LONGEST_FOLLOWED;
-  const seen = beats
-    .filter(({ time }) => time <= end)
-    .map((beat, i) => seenAt(lead, beat.time, i > 0 ? (beats[i - 1]?.time ?? null) : null))
-    .filter((beat) => beat !== null);
+  const seen: Seen[] = [];
+  for (let i = 1; i < beats.length && beats[i]!.time <= end; i += 1) {
+    const beat = seenAt(lead, beats[i]!.time, beats[i - 1]!.time);
+    if (beat) seen.push(beat);
+  }
   const first = seen[0];
   const last = seen.at(-1);
   if (!first || !last || seen.length < FEWEST_BEATS) return null;
@@ -72,24 +73,27 @@ interface Seen {
 }
 
 /** Baseline is the median between the last T and the QRS, where P takes up less than half. */
-function seenAt(lead: Channel, time: number, previous: number | null): Seen | null {
-  if (previous === null) return null;
-  const { samples, samplingRate } = lead;
+function seenAt(lead: Channel, time: number, previous: number): Seen | null {
   const rr = time - previous;
-  const slice = (from: number, to: number): number[] => [
-    ...samples.subarray(
-      Math.max(0, Math.round(from * samplingRate)),
-      Math.max(0, Math.round(to * samplingRate) + 1),
-    ),
-  ];
-  const before = slice(time - 0.3 * Math.min(rr, 1), time - 0.04).filter(
-    (value) => !Number.isNaN(value),
-  );
-  const peak = slice(time - 0.02, time + 0.02).filter((value) => !Number.isNaN(value));
+  const before = readBetween(lead, time - 0.3 * Math.min(rr, 1), time - 0.04);
+  const peak = readBetween(lead, time - 0.02, time + 0.02);
   if (before.length === 0 || peak.length === 0) return null;
   const baseline = median(before);
-  const tallest = peak.reduce((a, b) => (Math.abs(b - baseline) > Math.abs(a - baseline) ? b : a));
-  return { time, baseline, height: tallest - baseline };
+  let height = peak[0]! - baseline;
+  for (const value of peak) {
+    if (Math.abs(value - baseline) > Math.abs(height)) height = value - baseline;
+  }
+  return { time, baseline, height };
+}
+
+/** The samples from `from` to `to` (s), without those that are missing. */
+function readBetween({ samples, samplingRate }: Channel, from: number, to: number): number[] {
+  const last = Math.min(samples.length - 1, Math.round(to * samplingRate));
+  const out: number[] = [];
+  for (let i = Math.max(0, Math.round(from * samplingRate)); i <= last; i += 1) {
+    if (!Number.isNaN(samples[i])) out.push(samples[i]!);
+  }
+  return out;
 }
 
 /** The period that all traces show together, or null. */

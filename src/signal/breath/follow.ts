@@ -40,20 +40,33 @@ export function followShare(values: Float64Array, phases: Phases): number {
  * climbs or falls over the strip is not a swing with the breath.
  */
 export function withoutTrend(values: Float64Array, times: Float64Array): Float64Array {
-  const n = values.length;
-  const mean = (list: Float64Array): number => list.reduce((sum, value) => sum + value, 0) / n;
-  const dot = (a: Float64Array, b: Float64Array): number =>
-    a.reduce((sum, value, i) => sum + value * (b[i] as number), 0);
-  const less = (a: Float64Array, b: Float64Array): Float64Array => {
-    const length = dot(b, b);
-    const share = length > 1e-12 ? dot(a, b) / length : 0;
-    return a.map((value, i) => value - share * (b[i] as number));
-  };
-  const centred = (list: Float64Array): Float64Array => {
-    const middle = mean(list);
-    return list.map((value) => value - middle);
-  };
   const line = centred(times);
-  const curve = less(centred(line.map((value) => value * value)), line);
+  const curve = less(centred(line.map(square)), line);
   return less(less(centred(values), line), curve);
+}
+
+const square = (value: number): number => value * value;
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i += 1) sum += a[i]! * b[i]!;
+  return sum;
+}
+
+/** What is left of the first without its share of the second. */
+function less(a: Float64Array, b: Float64Array): Float64Array {
+  const length = dot(b, b);
+  const share = length > 1e-12 ? dot(a, b) / length : 0;
+  const out = new Float64Array(a.length);
+  for (let i = 0; i < a.length; i += 1) out[i] = a[i]! - share * b[i]!;
+  return out;
+}
+
+function centred(values: Float64Array): Float64Array {
+  let sum = 0;
+  for (let i = 0; i < values.length; i += 1) sum += values[i]!;
+  const mean = sum / values.length;
+  const out = new Float64Array(values.length);
+  for (let i = 0; i < values.length; i += 1) out[i] = values[i]! - mean;
+  return out;
 }

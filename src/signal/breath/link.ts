@@ -154,11 +154,8 @@ function judge(
   const found = measure(intervals, clocks);
   const { clock } = found;
   const odds = chance(intervals, clocks, found);
-  const phases = beats.map(({ time }) => {
-    if (!isWithin(spans, time, time)) return null;
-    const turns = clock.turnsAt(time);
-    return turns - Math.floor(turns);
-  });
+  const phases: (number | null)[] = [];
+  for (const { time } of beats) phases.push(phaseAt(time, spans, clock));
   const test = rayleigh(phases.filter((phase) => phase !== null));
   const clustered = odds.cluster <= MOST_CHANCE;
   const outcome = verdictOf(breaths, whole, intervals, clock, found.follow, odds);
@@ -179,6 +176,13 @@ function judge(
     },
     swing: swingOver(intervals, clock.turnsAt),
   };
+}
+
+/** 0 to 1 of a breath; null where none is known. */
+function phaseAt(time: number, spans: readonly Span[], clock: BreathClock): number | null {
+  if (!isWithin(spans, time, time)) return null;
+  const turns = clock.turnsAt(time);
+  return turns - Math.floor(turns);
 }
 
 function verdictOf(

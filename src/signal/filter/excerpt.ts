@@ -21,6 +21,10 @@ export function excerptInto(
   count: number,
 ): void {
   const last = samples.length - 1;
+  if (from >= 0 && (from + (count - 1) / rate) * samplingRate < last) {
+    excerptWithin(samples, samplingRate, from, rate, out, start, count);
+    return;
+  }
   for (let i = 0; i < count; i += 1) {
     const at = (from + i / rate) * samplingRate;
     const left = Math.floor(at);
@@ -34,6 +38,25 @@ export function excerptInto(
       value = samples[last]!;
     }
     out[start + i] = value;
+  }
+}
+
+/** The same where the lead reaches beyond either end: most excerpts, as nearly all beats lie within it. */
+function excerptWithin(
+  samples: Float64Array,
+  samplingRate: number,
+  from: number,
+  rate: number,
+  out: Float64Array,
+  start: number,
+  count: number,
+): void {
+  for (let i = 0; i < count; i += 1) {
+    const at = (from + i / rate) * samplingRate;
+    const left = Math.floor(at);
+    const rest = at - left;
+    const here = samples[left]!;
+    out[start + i] = rest < 1e-9 ? here : here + (samples[left + 1]! - here) * rest;
   }
 }
 

@@ -1,16 +1,16 @@
 /** The value below which `share` (0-1) of the finite values lie (nearest rank); NaN where there is none. */
 export function quantile(values: ArrayLike<number>, share: number): number {
-  const finite = finiteOf(values);
-  const n = finite.length;
-  return n === 0 ? Number.NaN : nthSmallest(finite, Math.min(n - 1, Math.floor(share * n)));
+  const finite = roomFor(values.length);
+  const n = copyFinite(values, finite);
+  return n === 0 ? Number.NaN : nthSmallest(finite, Math.min(n - 1, Math.floor(share * n)), n);
 }
 
 /** The middle value of the finite ones (the mean of the two middle ones); NaN where there is none. */
 export function median(values: ArrayLike<number>): number {
-  const finite = finiteOf(values);
-  const n = finite.length;
+  const finite = roomFor(values.length);
+  const n = copyFinite(values, finite);
   if (n === 0) return Number.NaN;
-  const upper = nthSmallest(finite, n >> 1);
+  const upper = nthSmallest(finite, n >> 1, n);
   return n % 2 === 1 ? upper : (largestOf(finite, n >> 1) + upper) / 2;
 }
 
@@ -27,15 +27,16 @@ export function everyNth(
 }
 
 /**
- * The `rank`-th smallest of numbers (no NaN), counted from 0, found without sorting (Hoare 1961, Algorithm 65: FIND):
+ * The `rank`-th smallest of the first `count` numbers (no NaN), counted from 0, found without sorting (Hoare 1961, Algorithm 65: FIND):
  * time in proportion to the number of values. Rearranges them: before the place `rank` lies nothing
  * larger, behind it nothing smaller.
  */
-export function nthSmallest(values: Float64Array, rank: number): number {
+export function nthSmallest(values: Float64Array, rank: number, count = values.length): number {
   let low = 0;
-  let high = values.length - 1;
-  while (low < high) {
+  let high = count - 1;
+  for (;;) {
     const pivot = values[rank]!;
+    if (low >= high) return pivot;
     let i = low;
     let j = high;
     while (i <= j) {
@@ -49,7 +50,6 @@ export function nthSmallest(values: Float64Array, rank: number): number {
     if (j < rank) low = i;
     if (rank < i) high = j;
   }
-  return values[rank]!;
 }
 
 /** The largest of the first `count` values. */
@@ -62,11 +62,9 @@ function largestOf(values: Float64Array, count: number): number {
 /** Ranking a few values is asked for often: they are laid here rather than into an array of their own. */
 const few = new Float64Array(256);
 
-/** The finite values in an array that may be rearranged until the next call. */
-function finiteOf(values: ArrayLike<number>): Float64Array {
-  const finite = values.length <= few.length ? few : new Float64Array(values.length);
-  return finite.subarray(0, copyFinite(values, finite));
-}
+/** An array of so many values and more, which may be rearranged until the next call. */
+const roomFor = (count: number): Float64Array =>
+  count <= few.length ? few : new Float64Array(count);
 
 /** How many there are. Arrays of either kind are read by a loop of their own, which knows how they lie in memory. */
 function copyFinite(values: ArrayLike<number>, out: Float64Array): number {

@@ -50,6 +50,8 @@ export function measure(
   const label = lead && { label: lead.label, isJudged: nameOf(lead) === 'ii' };
   const judge = judgeFor(patient);
   const seen = seenOf(beats, lead);
+  const heightsOfR = each(heightOfR, seen);
+  const heightsOfT = each(heightOfT, seen);
   const whyNot = {
     p: whyNo(beats.map(pOf)),
     qrs: whyNo(beats.map(qrsOf)),
@@ -60,7 +62,7 @@ export function measure(
     pHeight: judge('P height', each(pHeight, seen), 'mV', whyNot.p, label),
     pr: judge('PR interval', each(pr, seen), 's', whyNot.p),
     qrs: judge('QRS duration', each(qrsDuration, seen), 's', whyNot.qrs),
-    rHeight: judge('R height', each(heightOfR, seen), 'mV', whyNot.qrs, label),
+    rHeight: judge('R height', heightsOfR, 'mV', whyNot.qrs, label),
     qt: judge('QT interval', each(qtInterval, seen), 's', whyNot.t),
     qtcFridericia: judge(null, each(fridericia, seen), 's', whyNot.t),
     qtcVanDeWater:
@@ -68,8 +70,8 @@ export function measure(
         ? judge(null, each(vanDeWater, seen), 's', whyNot.t)
         : unmeasured('s', 'the formula is for dogs'),
     st: judge('ST deviation', each(st, seen), 'mV', whyNot.qrs, label),
-    tHeight: judge('T height', each(heightOfT, seen), 'mV', whyNot.t, label),
-    tToR: judge('T to R', each(tToR, seen), 'share of R', whyNot.t, label),
+    tHeight: judge('T height', heightsOfT, 'mV', whyNot.t, label),
+    tToR: judge('T to R', sharesOf(heightsOfR, heightsOfT), 'share of R', whyNot.t, label),
     axis: axisOver(seen.qrs, leads, patient, whyNot.qrs),
   };
 }
@@ -106,6 +108,13 @@ function each(ofBeat: OfBeat, seen: Seen): number[] {
   return out;
 }
 
+/** Sizes as shares of others; a height of 0 compares with nothing. */
+function sharesOf(whole: readonly number[], parts: readonly number[]): number[] {
+  const out: number[] = [];
+  for (let k = 0; k < whole.length; k++) out.push(Math.abs(parts[k]!) / (whole[k]! || Number.NaN));
+  return out;
+}
+
 const pDuration: OfBeat = ({ p }, k) => p[k] && p[k].end - p[k].onset;
 const pHeight: OfBeat = ({ lead, p }, k) =>
   lead && p[k] && heightOf(lead, p[k], restBefore(lead, p[k].onset));
@@ -114,9 +123,6 @@ const qrsDuration: OfBeat = ({ qrs }, k) => qrs[k] && qrs[k].end - qrs[k].onset;
 const heightOfR: OfBeat = ({ lead, qrs }, k) => lead && qrs[k] && rHeight(lead, qrs[k]);
 const heightOfT: OfBeat = ({ lead, qrs, t }, k) =>
   lead && qrs[k] && t[k] && heightOf(lead, t[k], restBefore(lead, qrs[k].onset));
-// A height of 0 compares with nothing.
-const tToR: OfBeat = (seen, k) =>
-  Math.abs(heightOfT(seen, k) ?? Number.NaN) / (heightOfR(seen, k) || Number.NaN);
 const st: OfBeat = ({ lead, beats, qrs, t }, k) =>
   lead && qrs[k] && stDeviation(lead, { ...beats[k]!, t: t[k] ?? null });
 const qtInterval: OfBeat = ({ qrs, t }, k) => qrs[k] && t[k] && t[k].end - qrs[k].onset;

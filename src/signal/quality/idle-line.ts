@@ -37,11 +37,13 @@ function movement(waves: Float64Array): Float64Array {
   for (let i = 0; i < waves.length; i++) {
     sums[i + 1] = sums[i]! + (waves[i]! ** 2 || 0);
   }
-  return waves.map((_, i) => {
+  const out = new Float64Array(waves.length);
+  for (let i = 0; i < out.length; i++) {
     const from = Math.max(0, i - half);
-    const to = Math.min(waves.length, i + half);
-    return Math.sqrt((sums[to]! - sums[from]!) / (to - from));
-  });
+    const to = Math.min(out.length, i + half);
+    out[i] = Math.sqrt((sums[to]! - sums[from]!) / (to - from));
+  }
+  return out;
 }
 
 /**
@@ -55,18 +57,29 @@ function quietRuns(
 ): Run[] {
   const out: Run[] = [];
   let from = within.from;
-  let seen = 0;
-  for (let i = within.from; i <= within.to; i++) {
-    if (i < within.to) {
-      const isUnseen = Number.isNaN(steepness[i]!);
-      if (isUnseen || values[i]! < limit) {
-        if (!isUnseen) seen++;
-        continue;
-      }
-    }
-    if (i > from && seen >= least) out.push({ from, to: i });
-    from = i + 1;
-    seen = 0;
+  while (from < within.to) {
+    const to = endOfQuiet(values, steepness, limit, from, within.to);
+    if (to - from >= least && seenBetween(steepness, from, to) >= least) out.push({ from, to });
+    from = to + 1;
   }
   return out;
+}
+
+/** The first place from `from` to `end` at which a value is seen that is not under the limit; `end` where there is none. */
+function endOfQuiet(
+  values: Float64Array,
+  steepness: Float64Array,
+  limit: number,
+  from: number,
+  end: number,
+): number {
+  let i = from;
+  while (i < end && (values[i]! < limit || Number.isNaN(steepness[i]))) i++;
+  return i;
+}
+
+function seenBetween(steepness: Float64Array, from: number, to: number): number {
+  let seen = 0;
+  for (let i = from; i < to; i++) if (!Number.isNaN(steepness[i])) seen++;
+  return seen;
 }

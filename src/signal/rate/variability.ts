@@ -68,12 +68,20 @@ export function sinusRuns(
   beats: readonly Pick<MarkedBeat, 'time' | 'kind'>[],
   stretches: readonly { readonly from: number; readonly to: number }[],
 ): number[][] {
-  return stretches.flatMap(({ from, to }) => {
-    const runs: number[][] = [[]];
-    for (const beat of beats) addToRuns(beat, from, to, runs);
-    return runs.filter((run) => run.length > 1);
-  });
+  return stretches.flatMap(({ from, to }) => runsWithin(beats, from, to));
 }
+
+function runsWithin(
+  beats: readonly Pick<MarkedBeat, 'time' | 'kind'>[],
+  from: number,
+  to: number,
+): number[][] {
+  const runs: number[][] = [[]];
+  for (const beat of beats) addToRuns(beat, from, to, runs);
+  return runs.filter(isOfSeveral);
+}
+
+const isOfSeveral = (run: readonly number[]): boolean => run.length > 1;
 
 function addToRuns(
   { time, kind }: Pick<MarkedBeat, 'time' | 'kind'>,

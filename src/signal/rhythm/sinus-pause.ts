@@ -1,4 +1,5 @@
 import { median } from '../filter/spread.js';
+import type { MarkedBeat } from '../marked-beat.js';
 import { reason } from '../reason.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { PAUSE, sinusIntervals, sinusLed } from './sinus.js';
@@ -16,14 +17,7 @@ export const sinusPause: Rhythm = {
     const proof = sinusLed(evidence);
     if (!proof || evidence.breath === 'linked') return [];
     const usual = median(sinusIntervals(evidence));
-    const ends = evidence.beats.filter((beat, i) => {
-      const before = evidence.beats[i - 1];
-      return (
-        before?.kind === 'sinus' &&
-        beat.kind !== 'ventricular premature' &&
-        beat.time - before.time >= PAUSE * usual
-      );
-    });
+    const ends = endsOfPauses(evidence.beats, PAUSE * usual);
     if (ends.length === 0) return [];
     const longest = Math.max(
       ...ends.map((beat) => beat.time - evidence.beats[evidence.beats.indexOf(beat) - 1]!.time),
@@ -43,3 +37,17 @@ export const sinusPause: Rhythm = {
     ];
   },
 };
+
+/** The beats behind pauses of so many s and more. */
+function endsOfPauses(beats: readonly MarkedBeat[], least: number): MarkedBeat[] {
+  const ends: MarkedBeat[] = [];
+  for (let i = 1; i < beats.length; i += 1) {
+    if (endsPause(beats[i - 1]!, beats[i]!, least)) ends.push(beats[i]!);
+  }
+  return ends;
+}
+
+const endsPause = (before: MarkedBeat, beat: MarkedBeat, least: number): boolean =>
+  before.kind === 'sinus' &&
+  beat.kind !== 'ventricular premature' &&
+  beat.time - before.time >= least;

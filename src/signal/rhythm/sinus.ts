@@ -1,4 +1,5 @@
 import { nthSmallest } from '../filter/order-statistics.js';
+import { mean } from '../filter/spread.js';
 import { type Reason, reason } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
 import { type SinusProof, sinusProof } from './evidence/sinus-proof.js';
@@ -68,10 +69,21 @@ function spread(evidence: Evidence): number {
   const gaps = sinusIntervals(evidence);
   if (gaps.length === 0) return 0;
   const middle = nthSmallest(new Float64Array(gaps), gaps.length >> 1);
-  const usual = gaps.filter((gap) => gap < PAUSE * middle);
-  const mean = usual.reduce((sum, gap) => sum + gap, 0) / usual.length;
-  const spread = usual.reduce((sum, gap) => sum + (gap - mean) ** 2, 0) / usual.length;
-  return Math.sqrt(spread) / mean;
+  const usual = under(PAUSE * middle, gaps);
+  const middling = mean(usual);
+  return Math.sqrt(squaresAbout(middling, usual) / usual.length) / middling;
+}
+
+function under(limit: number, values: readonly number[]): number[] {
+  const out: number[] = [];
+  for (const value of values) if (value < limit) out.push(value);
+  return out;
+}
+
+function squaresAbout(middle: number, values: readonly number[]): number {
+  let sum = 0;
+  for (const value of values) sum += (value - middle) ** 2;
+  return sum;
 }
 
 /** A pause lasts this many usual intervals: nearly two, as a pause of one lost beat does. From memory, unverified. */

@@ -2,7 +2,7 @@ import { seconds } from '../../units/brands.js';
 import type { ShapeFamilies } from '../beats/families.js';
 import { stretchOf } from '../filter/ascending.js';
 import { withoutMains } from '../filter/excerpt.js';
-import { median } from '../filter/spread.js';
+import { differences, median } from '../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
 import type { Pulse } from '../pulse/pulse.js';
 import type { Span } from '../quality/span.js';
@@ -170,19 +170,24 @@ function pulselessEdges({ beats, pulses }: Known): number[] {
 }
 
 function beatlessEdges(strip: Known, { from, to }: Stretch): number[] {
-  const times: number[] = stretchOf(strip.beats, ({ time }) => time, from, to).map(
-    ({ time }) => time,
-  );
+  const times: number[] = stretchOf(strip.beats, timeOf, from, to).map(timeOf);
   if (times.length === 0) return [];
-  const usual = median(times.slice(1).map((time, i) => time - times[i]!));
+  const usual = median(differences(times));
   const least = Math.max(LASTING, Number.isNaN(usual) ? 0 : BEATLESS * usual);
   const marks = [from, ...times, to];
-  return marks.slice(1).flatMap((mark, i) => {
-    const before = marks[i]!;
-    if (mark - before < least) return [];
-    // A third of a second stays with the beat on either side: its own P, QRS and T.
-    return [...(i > 0 ? [before + 0.3] : []), ...(i + 2 < marks.length ? [mark - 0.3] : [])];
-  });
+  const edges: number[] = [];
+  for (let i = 1; i < marks.length; i += 1) {
+    if (!(marks[i]! - marks[i - 1]! < least)) addBeatless(i, marks, edges);
+  }
+  return edges;
+}
+
+const timeOf = ({ time }: BeatWaves): number => time;
+
+/** A third of a second stays with the beat on either side: its own P, QRS and T. */
+function addBeatless(i: number, marks: readonly number[], edges: number[]): void {
+  if (i > 1) edges.push(marks[i - 1]! + 0.3);
+  if (i + 1 < marks.length) edges.push(marks[i]! - 0.3);
 }
 
 function runEdges(strip: Known, { from, to }: Stretch): number[] {

@@ -1,6 +1,9 @@
+import type { MarkedBeat } from '../marked-beat.js';
 import { reason } from '../reason.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
+
+const isEarly = ({ kind }: MarkedBeat): boolean => kind === 'supraventricular premature';
 
 /** Early beats from above the ventricles within another rhythm. */
 export const supraventricularPremature: Rhythm = {
@@ -12,7 +15,7 @@ export const supraventricularPremature: Rhythm = {
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {
-    const early = evidence.beats.filter(({ kind }) => kind === 'supraventricular premature');
+    const early = evidence.beats.filter(isEarly);
     if (early.length === 0) return [];
     const confidence = early.reduce((sum, beat) => sum + beat.confidence, 0) / early.length;
     const { length } = evidence.beats;

@@ -1,6 +1,9 @@
+import type { MarkedBeat } from '../marked-beat.js';
 import { reason } from '../reason.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
+
+const isFusion = ({ kind }: MarkedBeat): boolean => kind === 'fusion';
 
 export const ventricularFusion: Rhythm = {
   names: ['ventricular fusion complexes'],
@@ -10,7 +13,7 @@ export const ventricularFusion: Rhythm = {
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {
-    const met = evidence.beats.filter(({ kind }) => kind === 'fusion');
+    const met = evidence.beats.filter(isFusion);
     if (met.length === 0) return [];
     const { length } = evidence.beats;
     return [

@@ -48,18 +48,25 @@ export interface Run {
 
 /** Neighbouring ventricular beats that are not escapes. */
 export function ventricularRuns(beats: readonly MarkedBeat[]): Run[] {
-  const runs: { members: MarkedBeat[]; at: number; early: boolean }[] = [];
-  beats.forEach((beat, i) => {
-    if (beat.kind !== 'ventricular premature' && beat.kind !== 'ventricular') return;
-    const last = runs.at(-1);
-    if (last && last.at + last.members.length === i) {
-      last.members.push(beat);
-      last.early ||= last.members.length >= 3;
-    } else {
-      runs.push({ members: [beat], at: i, early: beat.kind === 'ventricular premature' });
-    }
-  });
+  const runs: GrowingRun[] = [];
+  for (let i = 0; i < beats.length; i += 1) addToRuns(beats[i]!, i, runs);
   return runs;
+}
+
+interface GrowingRun extends Run {
+  readonly members: MarkedBeat[];
+  early: boolean;
+}
+
+function addToRuns(beat: MarkedBeat, at: number, runs: GrowingRun[]): void {
+  if (beat.kind !== 'ventricular premature' && beat.kind !== 'ventricular') return;
+  const last = runs.at(-1);
+  if (last && last.at + last.members.length === at) {
+    last.members.push(beat);
+    last.early ||= last.members.length >= 3;
+  } else {
+    runs.push({ members: [beat], at, early: beat.kind === 'ventricular premature' });
+  }
 }
 
 function patternsOf(beats: readonly MarkedBeat[], runs: readonly Run[]): Pattern[] {

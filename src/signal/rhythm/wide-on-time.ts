@@ -1,6 +1,10 @@
+import type { MarkedBeat } from '../marked-beat.js';
 import { reason } from '../reason.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
+
+const isAberrant = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
+const isSinus = ({ kind }: MarkedBeat): boolean => kind === 'sinus';
 
 /** A blocked branch of the bundle and a fusion with beats of a ventricle look alike where all of them have one wide shape. */
 export const wideOnTime: Rhythm = {
@@ -11,8 +15,8 @@ export const wideOnTime: Rhythm = {
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {
-    const others = evidence.beats.filter(({ kind }) => kind === 'aberrant');
-    const own = evidence.beats.filter(({ kind }) => kind === 'sinus').length;
+    const others = evidence.beats.filter(isAberrant);
+    const own = evidence.beats.filter(isSinus).length;
     // More of them are no event within a rhythm.
     if (others.length === 0 || others.length >= own) return [];
     const { length } = evidence.beats;

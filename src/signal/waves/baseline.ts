@@ -25,19 +25,27 @@ export function takeOutWander(
   for (let i = 0; i < Math.min(first.at, samples.length); i++) samples[i]! -= first.level;
   for (let i = last.at; i < samples.length; i++) samples[i]! -= last.level;
   const curve = new Float64Array(4);
-  for (let k = 0; k + 1 < knots.length; k++) {
-    const a = knots[k]!;
-    const b = knots[k + 1]!;
-    const length = b.at - a.at;
-    const leaving = slopeAt(knots, k) * length;
-    const arriving = slopeAt(knots, k + 1) * length;
-    const rise = b.level - a.level;
-    curve[0] = a.level;
-    curve[1] = leaving;
-    curve[2] = 3 * rise - 2 * leaving - arriving;
-    curve[3] = leaving + arriving - 2 * rise;
-    takeOff(samples, a.at, length, curve);
-  }
+  for (let k = 0; k + 1 < knots.length; k++) takeOffBehind(k, knots, samples, curve);
+}
+
+/** The curve from a knot to the next, which is laid out in `curve`. */
+function takeOffBehind(
+  k: number,
+  knots: readonly Knot[],
+  samples: Float64Array,
+  curve: Float64Array,
+): void {
+  const a = knots[k]!;
+  const b = knots[k + 1]!;
+  const length = b.at - a.at;
+  const leaving = slopeAt(knots, k) * length;
+  const arriving = slopeAt(knots, k + 1) * length;
+  const rise = b.level - a.level;
+  curve[0] = a.level;
+  curve[1] = leaving;
+  curve[2] = 3 * rise - 2 * leaving - arriving;
+  curve[3] = leaving + arriving - 2 * rise;
+  takeOff(samples, a.at, length, curve);
 }
 
 /** The curve from one knot to the next: its level, and what u, u² and u³ count for. */
@@ -46,7 +54,9 @@ function takeOff(samples: Float64Array, from: number, length: number, curve: Flo
   const leaving = curve[1]!;
   const square = curve[2]!;
   const cubic = curve[3]!;
-  for (let i = 0; i < length; i++) {
+  // A knot may lie before the lead; a loop that reads but one value from beyond an array is slow in all others.
+  const end = Math.min(length, samples.length - from);
+  for (let i = Math.max(0, -from); i < end; i++) {
     const u = i / length;
     samples[from + i]! -= level + u * (leaving + u * (square + u * cubic));
   }
@@ -70,20 +80,28 @@ function knotsOf(
 ): Knot[] {
   const knots: Knot[] = [];
   for (let k = 0; k < onsets.length; k++) {
-    const onset = onsets[k]!;
-    const previous = beats[k - 1];
-    const beat = beats[k]!;
-    if (previous !== undefined && beat - previous > steps(longCycle)) {
-      const from = previous + steps(diastole.afterR);
-      const to = beat - steps(diastole.beforeR);
-      // A P wave that is not followed covers less than half of so long a rest.
-      const middle = (from + to) / 2;
-      const half = Math.min((to - from) / 2, steps(0.12));
-      addKnot(knots, samples, Math.round(middle - half), Math.round(middle + half), medianOf);
-    }
-    addKnot(knots, samples, onset - steps(beforeQrs.from), onset - steps(beforeQrs.to), meanOf);
+    addKnots(knots, samples, onsets[k]!, beats[k - 1], beats[k]!);
   }
   return knots;
+}
+
+/** The one before a QRS, after that of the diastole if it is long. */
+function addKnots(
+  knots: Knot[],
+  samples: Float64Array,
+  onset: number,
+  previous: number | undefined,
+  beat: number,
+): void {
+  if (previous !== undefined && beat - previous > steps(longCycle)) {
+    const from = previous + steps(diastole.afterR);
+    const to = beat - steps(diastole.beforeR);
+    // A P wave that is not followed covers less than half of so long a rest.
+    const middle = (from + to) / 2;
+    const half = Math.min((to - from) / 2, steps(0.12));
+    addKnot(knots, samples, Math.round(middle - half), Math.round(middle + half), medianOf);
+  }
+  addKnot(knots, samples, onset - steps(beforeQrs.from), onset - steps(beforeQrs.to), meanOf);
 }
 
 /** The trace between two samples, both included, as one knot, unless there is one nearby or nothing to read. */

@@ -108,9 +108,11 @@ class Hum {
     before: Fit,
   ): Fit {
     const { samples, cosine, sine } = this;
+    const { length } = second;
     let { c, s, count } = before;
+    let place = (from - 1) % length;
     for (let entering = from; entering < to; entering++) {
-      const place = entering % second.length;
+      place = place + 1 < length ? place + 1 : 0;
       const leaving = second[place]!;
       // What is taken off lies `reach` behind, too far to touch what enters.
       const x = this.bare(entering);
@@ -121,7 +123,7 @@ class Hum {
         count++;
       }
       if (!Number.isNaN(leaving)) {
-        const phase = (entering - second.length) % repeat;
+        const phase = (entering - length) % repeat;
         c -= leaving * cosine[phase]!;
         s -= leaving * sine[phase]!;
         count--;

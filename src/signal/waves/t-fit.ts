@@ -48,17 +48,20 @@ export class TShape {
     const most = steps(reach);
     let best = 0;
     let likeness = Number.NaN;
-    const tryAt = (shift: number) => {
+    for (let shift = -most; shift <= most; shift += 4) {
       const here = this.likeness(samples, start + shift);
-      if (!(here > likeness || Number.isNaN(likeness)) || Number.isNaN(here)) return;
+      if (!isMore(here, likeness)) continue;
       likeness = here;
       best = shift;
-    };
-    for (let shift = -most; shift <= most; shift += 4) tryAt(shift);
-    for (const step of [2, 1]) {
+    }
+    for (let step = 2; step >= 1; step--) {
       const around = best;
-      tryAt(around - step);
-      tryAt(around + step);
+      for (let shift = around - step; shift <= around + step; shift += 2 * step) {
+        const here = this.likeness(samples, start + shift);
+        if (!isMore(here, likeness)) continue;
+        likeness = here;
+        best = shift;
+      }
     }
     const scale = Number.isNaN(likeness) ? 1 : this.product(samples, start + best) / this.energy;
     return { shift: best, scale, likeness };
@@ -66,17 +69,20 @@ export class TShape {
 
   /** Correlation with the samples from `start` on; NaN where they are missing. */
   private likeness(samples: Float64Array, start: number): number {
-    const size = this.shape.length;
+    const { shape } = this;
+    const size = shape.length;
     if (start < 0 || start + size * stride > samples.length) return Number.NaN;
     let sum = 0;
     let squares = 0;
-    for (let i = start; i < start + size * stride; i += stride) {
-      const x = samples[i]!;
+    let product = 0;
+    for (let i = 0; i < size; i++) {
+      const x = samples[start + i * stride]!;
       sum += x;
       squares += x * x;
+      product += x * shape[i]!;
     }
     const own = squares - (sum * sum) / size;
-    return this.product(samples, start) / Math.sqrt(own * this.energy);
+    return product / Math.sqrt(own * this.energy);
   }
 
   private product(samples: Float64Array, start: number): number {
@@ -86,3 +92,7 @@ export class TShape {
     return product;
   }
 }
+
+/** Whether a likeness is more than another, or the first that could be read. */
+const isMore = (here: number, than: number): boolean =>
+  here > than || (Number.isNaN(than) && !Number.isNaN(here));

@@ -6,7 +6,7 @@ import {
   valuesBetween,
   wholeExcerpts,
 } from '../../filter/excerpt.js';
-import { correlation, mean, median, quantile, share } from '../../filter/spread.js';
+import { correlation, differences, mean, median, quantile, share } from '../../filter/spread.js';
 import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { EQUAL_PR } from '../interval-limits.js';
@@ -55,27 +55,44 @@ export function atrialEvidence(
   patient: Patient,
 ): AtrialEvidence {
   const prs = asked.map(prOf);
-  const known = prs.filter((pr) => pr !== null);
+  const known = prs.filter(isKnown);
   const pr = median(known);
   const near = EQUAL_PR[patient.species];
-  const distances = asked.flatMap(({ time, p }) => (p ? [time - p.peak] : []));
-  const at = median(distances);
+  const at = median(asked.map(ahead).filter(isKnown));
   const seen = Number.isNaN(at)
     ? { coherence: 0, coherentShare: 0, height: 0, noise: Number.POSITIVE_INFINITY }
-    : coherenceOf(
-        quiet,
-        asked.map(({ time, qrs }) => [time - at, (qrs?.onset ?? time - 0.03) + 0.005]),
-      );
+    : coherenceOf(quiet, placesBeforeQrs(asked, at));
   return {
     asked: asked.length,
     withP: known.length,
-    longestRowWithout: longestRow(
-      prs.map((value) => value === null || Math.abs(value - pr) > 2 * near),
-    ),
+    longestRowWithout: longestRowWithout(prs, pr, 2 * near),
     pr,
-    equalPr: share(known, (value) => Math.abs(value - pr) <= near),
+    equalPr: shareWithin(known, pr, near),
     ...seen,
   };
+}
+
+const isKnown = (value: number | null): value is number => value !== null;
+
+/** From the peak of P to R, s. */
+const ahead = ({ time, p }: MarkedBeat): number | null => (p ? time - p.peak : null);
+
+/** So long before each R, s; what follows is cut off where QRS begins. */
+export function placesBeforeQrs(beats: readonly MarkedBeat[], before: number): Place[] {
+  const places: Place[] = [];
+  for (const beat of beats) places.push(placeBeforeQrs(beat, before));
+  return places;
+}
+
+const placeBeforeQrs = ({ time, qrs }: MarkedBeat, before: number): Place => [
+  time - before,
+  (qrs?.onset ?? time - 0.03) + 0.005,
+];
+
+function shareWithin(values: readonly number[], middle: number, near: number): number {
+  let within = 0;
+  for (const value of values) if (Math.abs(value - middle) <= near) within += 1;
+  return values.length === 0 ? 0 : within / values.length;
 }
 
 /** How alike the trace is around given instants (s), each cut off at its own second time. */
@@ -130,11 +147,12 @@ function leaveOut(row: Float64Array, all: Float64Array, count: number, out: Floa
   for (let i = 0; i < out.length; i += 1) out[i] = (all[i]! * count - row[i]!) / (count - 1);
 }
 
-function longestRow(values: readonly boolean[]): number {
+/** Beats in a row without a PR, or with one that is further than `near` from the usual one. */
+function longestRowWithout(prs: readonly (number | null)[], usual: number, near: number): number {
   let longest = 0;
   let row = 0;
-  for (const value of values) {
-    row = value ? row + 1 : 0;
+  for (const pr of prs) {
+    row = pr === null || Math.abs(pr - usual) > near ? row + 1 : 0;
     longest = Math.max(longest, row);
   }
   return longest;
@@ -156,23 +174,38 @@ export interface AtrialClock {
 const OFF_BEAT = 0.15;
 
 export function atrialClock(beats: readonly MarkedBeat[], loneP: readonly Wave[]): AtrialClock {
-  const times = [
-    ...beats.flatMap(({ p }) => (p ? [p.peak] : [])),
-    ...loneP.map(({ peak }) => peak),
-  ];
-  times.sort((a, b) => a - b);
-  const gaps = times.slice(1).map((time, i) => time - times[i]!);
+  const times = [...beats.map(peakOfP).filter(isKnown), ...loneP.map(peakOf)];
+  times.sort(ascending);
+  const gaps = differences(times);
   // The usual distance is the middle one of the shorter: the longer may hold an unseen P.
   const short = quantile(gaps, 0.25);
-  const usual = median(gaps.filter((gap) => gap > 0.7 * short && gap < 1.4 * short));
-  const isOnBeat = (gap: number): boolean => {
-    const cycles = Math.round(gap / usual);
-    return cycles >= 1 && cycles <= 3 && Math.abs(gap / usual - cycles) < OFF_BEAT;
-  };
+  const usual = median(between(gaps, 0.7 * short, 1.4 * short));
   return {
     times,
     cycle: usual,
     rate: gaps.length >= 2 ? 60 / usual : Number.NaN,
-    regular: share(gaps, isOnBeat),
+    regular: shareOnBeat(gaps, usual),
   };
+}
+
+const peakOfP = ({ p }: MarkedBeat): number | null => (p ? p.peak : null);
+const peakOf = ({ peak }: Wave): number => peak;
+const ascending = (a: number, b: number): number => a - b;
+
+/** The values over `low` and under `high`. */
+function between(values: readonly number[], low: number, high: number): number[] {
+  const out: number[] = [];
+  for (const value of values) if (value > low && value < high) out.push(value);
+  return out;
+}
+
+function shareOnBeat(gaps: readonly number[], usual: number): number {
+  let onBeat = 0;
+  for (const gap of gaps) if (isOnBeat(gap / usual)) onBeat += 1;
+  return gaps.length === 0 ? 0 : onBeat / gaps.length;
+}
+
+function isOnBeat(cycles: number): boolean {
+  const whole = Math.round(cycles);
+  return whole >= 1 && whole <= 3 && Math.abs(cycles - whole) < OFF_BEAT;
 }

@@ -28,13 +28,9 @@ export function betweenBeats(
   quiet: readonly Channel[],
   patient: Patient,
 ): BetweenBeats {
-  const pairs: Cycle[] = [];
-  for (let i = 1; i < beats.length; i += 1) {
-    const cycle = { before: beats[i - 1]!, beat: beats[i]! };
-    if (isFromAbove(cycle.before) && isFromAbove(cycle.beat)) pairs.push(cycle);
-  }
+  const pairs = pairsFromAbove(beats);
   const short = quantile(pairs.map(gapOf), 0.25);
-  const long = pairs.filter((pair) => gapOf(pair) > LONG * short);
+  const long = longerThan(LONG * short, pairs);
   const hidden = (among: readonly Cycle[]): number => hiddenP(among, beats, leads, patient);
   const usual = quiet.map((lead) => usualHeight(lead, beats));
   return {
@@ -44,6 +40,22 @@ export function betweenBeats(
     tallestInPause: deflections(long, quiet, usual).reduce((a, b) => Math.max(a, b), 0),
     usuallyBetween: quantile([0, ...deflections(pairs, quiet, usual)], 0.5),
   };
+}
+
+function pairsFromAbove(beats: readonly MarkedBeat[]): Cycle[] {
+  const pairs: Cycle[] = [];
+  for (let i = 1; i < beats.length; i += 1) addIfFromAbove(beats[i - 1]!, beats[i]!, pairs);
+  return pairs;
+}
+
+function addIfFromAbove(before: MarkedBeat, beat: MarkedBeat, pairs: Cycle[]): void {
+  if (isFromAbove(before) && isFromAbove(beat)) pairs.push({ before, beat });
+}
+
+function longerThan(limit: number, pairs: readonly Cycle[]): Cycle[] {
+  const long: Cycle[] = [];
+  for (const pair of pairs) if (gapOf(pair) > limit) long.push(pair);
+  return long;
 }
 
 const gapOf = ({ before, beat }: Cycle): number => beat.time - before.time;

@@ -43,33 +43,16 @@ export function conductionEvidence(
 ): ConductionEvidence {
   const { confirmed: loneP } = seen;
   // A P hidden by an early beat is not blocked: the ventricles were not ready for it.
-  const all = beats
-    .slice(1)
-    .map((beat, i) => ({ before: beats[i]!, beat }))
-    .filter(({ before, beat }) => !isEarly(before) && !isEarly(beat))
-    .map((gap) => ({ ...gap, inside: inGap(loneP, gap) }));
-  const gaps = all.filter(({ inside }) => inside.length > 0);
-  const others = all.filter(({ inside }) => inside.length === 0);
-  const length = ({ before, beat }: Gap): number => beat.time - before.time;
+  const all = gapsWith(loneP, beats);
+  const gaps = all.filter(isHolding);
+  const others = all.filter(isEmpty);
   const blocked = gaps.flatMap(({ inside }) => inside);
-  const farthest = FARTHEST_P[patient.species];
-  const near = EQUAL_PR[patient.species];
-  // Where P and QRS are not tied a P may have been marked as lone or as the beat's: take the nearest.
-  const byOnset = loneP.toSorted((a, b) => a.onset - b.onset);
-  const prs = beats.flatMap((beat) => {
-    const marked = prOf(beat);
-    if (marked !== null) return [marked];
-    const last = byOnset[countBefore(byOnset, ({ onset }) => onset >= beat.time) - 1];
-    return last && last.onset > beat.time - farthest
-      ? [(beat.qrs?.onset ?? beat.time) - last.onset]
-      : [];
-  });
-  const usual = mode(prs, near);
+  const usual = mode(prsOf(beats, loneP, FARTHEST_P[patient.species]), EQUAL_PR[patient.species]);
   return {
     blocked: blocked.length,
-    marked: all.reduce((sum, gap) => sum + inGap(seen.calm, gap).length, 0),
+    marked: countIn(all, seen.calm),
     longerBy:
-      others.length >= 3 ? median(gaps.map(length)) / median(others.map(length)) : Number.NaN,
+      others.length >= 3 ? median(gaps.map(lengthOf)) / median(others.map(lengthOf)) : Number.NaN,
     mostInARow: gaps.reduce((most, { inside }) => Math.max(most, inside.length), 0),
     gapsWithBlocked: gaps.length,
     inStep: inStepWithOthers(blocked, beats, loneP),
@@ -111,13 +94,63 @@ function inStepWithOthers(
   });
 }
 
+/** Neighbouring beats, and the lone P waves between them. */
 interface Gap {
   readonly before: MarkedBeat;
   readonly beat: MarkedBeat;
+  readonly inside: readonly Wave[];
 }
 
-function inGap(loneP: readonly Wave[], { before, beat }: Gap): Wave[] {
-  if (loneP.length === 0) return [];
+function gapsWith(loneP: readonly Wave[], beats: readonly MarkedBeat[]): Gap[] {
+  const gaps: Gap[] = [];
+  for (let i = 1; i < beats.length; i += 1) addGap(beats[i - 1]!, beats[i]!, loneP, gaps);
+  return gaps;
+}
+
+function addGap(before: MarkedBeat, beat: MarkedBeat, loneP: readonly Wave[], gaps: Gap[]): void {
+  if (!isEarly(before) && !isEarly(beat)) {
+    gaps.push({ before, beat, inside: between(loneP, before, beat) });
+  }
+}
+
+const isHolding = ({ inside }: Gap): boolean => inside.length > 0;
+const isEmpty = ({ inside }: Gap): boolean => inside.length === 0;
+const lengthOf = ({ before, beat }: Gap): number => beat.time - before.time;
+
+/** PR of the beats that have one, s. */
+function prsOf(beats: readonly MarkedBeat[], loneP: readonly Wave[], farthest: number): number[] {
+  // Where P and QRS are not tied a P may have been marked as lone or as the beat's: take the nearest.
+  const byOnset = loneP.toSorted((a, b) => a.onset - b.onset);
+  const prs: number[] = [];
+  for (const beat of beats) addPr(beat, byOnset, farthest, prs);
+  return prs;
+}
+
+/** PR of a beat: its own, or from the lone P nearest before it. */
+function addPr(beat: MarkedBeat, byOnset: readonly Wave[], farthest: number, prs: number[]): void {
+  const marked = prOf(beat);
+  if (marked !== null) {
+    prs.push(marked);
+    return;
+  }
+  const last = byOnset[countBefore(byOnset, ({ onset }) => onset >= beat.time) - 1];
+  if (last && last.onset > beat.time - farthest) {
+    prs.push((beat.qrs?.onset ?? beat.time) - last.onset);
+  }
+}
+
+function countIn(gaps: readonly Gap[], waves: readonly Wave[]): number {
+  let count = 0;
+  if (waves.length > 0) {
+    for (const { before, beat } of gaps) count += between(waves, before, beat).length;
+  }
+  return count;
+}
+
+const NOTHING: readonly Wave[] = [];
+
+function between(loneP: readonly Wave[], before: MarkedBeat, beat: MarkedBeat): readonly Wave[] {
+  if (loneP.length === 0) return NOTHING;
   const first = countBefore(loneP, ({ peak }) => peak > before.time);
   return loneP.slice(
     first,

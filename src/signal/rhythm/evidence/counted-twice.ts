@@ -26,6 +26,8 @@ export function countedTwice(
     0,
     ...shapes.families.filter(({ members }) => members.length > 1).map((f) => f.steepness),
   );
+  const isGentle = shapes.families.map(({ steepness }) => steepness < GENTLE * steepest);
+  if (!isGentle.includes(true)) return [];
   const isCompanionOf = (i: number, other: number): boolean => {
     const here = beats[i]!;
     const there = beats[other];
@@ -35,9 +37,7 @@ export function countedTwice(
       shapes.of[i] !== shapes.of[other]
     );
   };
-  return beats.flatMap((_, i) => {
-    const family = shapes.families[shapes.of[i]!];
-    const isGentle = family !== undefined && family.steepness < GENTLE * steepest;
-    return isGentle && (isCompanionOf(i, i - 1) || isCompanionOf(i, i + 1)) ? [i] : [];
-  });
+  return shapes.of.flatMap((family, i) =>
+    isGentle[family] && (isCompanionOf(i, i - 1) || isCompanionOf(i, i + 1)) ? [i] : [],
+  );
 }

@@ -2,7 +2,7 @@ import { type Seconds, seconds } from '../../../units/brands.js';
 import { type ShapeFamilies, shapeFamilies } from '../../beats/families.js';
 import { kindsOf } from '../../beats/kinds.js';
 import { stretchOf } from '../../filter/ascending.js';
-import { beatToBeatChange, median, unevenness } from '../../filter/spread.js';
+import { beatToBeatChange, differences, median, unevenness } from '../../filter/spread.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import { type Pulse, type PulseVerdict, pulseOver, pulsesIn } from '../../pulse/pulse.js';
 import type { Reason } from '../../reason.js';
@@ -14,6 +14,7 @@ import {
   atrialClock,
   atrialEvidence,
   coherenceOf,
+  placesBeforeQrs,
 } from './atrial.js';
 import { type BetweenBeats, betweenBeats } from './between-beats.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
@@ -96,10 +97,10 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const beats =
     (isWhole && strip.shapes && strip.marked) || kindsOf(inside, shapes, loneP, strip.patient);
   const seen = seenP(loneP, beats, strip.leads, strip.quiet);
-  const above = beats.filter(({ kind }) => !isVentricular(kind));
-  const intervals = beats.slice(1).map(({ time }, i) => time - beats[i]!.time);
+  const above = beats.filter(isFromAbove);
+  const intervals = differences(beats.map(timeOf));
   // The P of an early beat looks otherwise, by definition.
-  const onTime = above.filter(({ kind }) => kind !== 'supraventricular premature');
+  const onTime = above.filter(isOnTime);
   const clock = atrialClock(beats, seen.confirmed);
   let known: Activity | null | undefined;
   return {
@@ -119,13 +120,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     unevenness: unevenness(intervals),
     beatToBeat: beatToBeatChange(intervals),
     atrial: atrialEvidence(onTime, strip.quiet, strip.patient),
-    beforeQrs: coherenceOf(
-      strip.quiet,
-      above.map(({ time, qrs }) => [
-        time - USUAL_P[strip.patient.species],
-        (qrs?.onset ?? time - 0.03) + 0.005,
-      ]),
-    ),
+    beforeQrs: coherenceOf(strip.quiet, placesBeforeQrs(above, USUAL_P[strip.patient.species])),
     clock,
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
     countedTwice: countedTwice(beats, shapes, strip.patient),
@@ -138,11 +133,13 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   };
 }
 
-function isVentricular(kind: MarkedBeat['kind']): boolean {
-  return (
-    kind === 'ventricular' ||
-    kind === 'ventricular premature' ||
-    kind === 'ventricular escape' ||
-    kind === 'fusion'
-  );
-}
+const timeOf = ({ time }: MarkedBeat): number => time;
+
+const isOnTime = ({ kind }: MarkedBeat): boolean => kind !== 'supraventricular premature';
+
+/** Whether no ventricle started the beat, as far as its kind tells. */
+export const isFromAbove = ({ kind }: MarkedBeat): boolean =>
+  kind !== 'ventricular' &&
+  kind !== 'ventricular premature' &&
+  kind !== 'ventricular escape' &&
+  kind !== 'fusion';

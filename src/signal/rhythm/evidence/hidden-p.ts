@@ -9,7 +9,7 @@ import {
   wholeExcerpts,
 } from '../../filter/excerpt.js';
 import { leastOf, mean, median, mostOf } from '../../filter/spread.js';
-import type { MarkedBeat, Patient } from '../../marked-beat.js';
+import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { type ShareOfP, shareOfP, type UsualP } from './share-of-p.js';
 
@@ -64,11 +64,11 @@ export function hiddenP(
   leads: readonly Channel[],
   { species }: Patient,
 ): number {
-  const led = beats.filter(({ p }) => p !== null);
+  const led = beats.filter(hasP);
   if (led.length < ENOUGH || cycles.length < ENOUGH) return 0;
   // Counted from R: a peak that was marked in noise is a peak of that noise too.
-  const ahead = median(led.map(({ time, p }) => time - p!.peak));
-  const qrsEnd = median(beats.map(({ time, qrs }) => (qrs?.end ?? time + QRS_HALF) - time));
+  const ahead = median(led.map(aheadOf));
+  const qrsEnd = median(beats.map(lengthAfterR));
   const views = leads.flatMap((lead) => {
     const usual = usualP(lead, led, ahead);
     return usual ? [{ lead, usual }] : [];
@@ -92,6 +92,16 @@ export function hiddenP(
   return Math.max(0, half, thirds.length > 0 ? Math.min(...thirds) : 0);
 }
 
+type WithP = MarkedBeat & { readonly p: Wave };
+
+const hasP = (beat: MarkedBeat): beat is WithP => beat.p !== null;
+
+/** From the peak of P to R, s. */
+const aheadOf = ({ time, p }: WithP): number => time - p.peak;
+
+/** From R to the end of QRS, s. */
+const lengthAfterR = ({ time, qrs }: MarkedBeat): number => (qrs?.end ?? time + QRS_HALF) - time;
+
 /** Of the views that are about as sure as the surest, the one that allows most. */
 function upperEnd(found: readonly ShareOfP[]): number {
   const least = Math.min(...found.map(({ error }) => error));
@@ -102,12 +112,18 @@ function upperEnd(found: readonly ShareOfP[]): number {
 }
 
 function usualP(lead: Channel, led: readonly MarkedBeat[], ahead: number): UsualP | null {
-  const starts = led.map(({ time }) => time - ahead - HALF);
+  const starts: number[] = [];
+  for (const { time } of led) starts.push(time - ahead - HALF);
   const rows = wholeExcerpts(lead, starts, valuesBetween(-HALF, HALF, RATE), RATE);
   if (rows.length < 2 * HALF_ENOUGH) return null;
-  const half = (odd: number): Float64Array => onLine(average(rows.filter((_, i) => i % 2 === odd)));
-  return { whole: onLine(average(rows)), halves: [half(0), half(1)] };
+  return {
+    whole: onLine(average(rows)),
+    halves: [onLine(average(rows.filter(isEvenPlace))), onLine(average(rows.filter(isOddPlace)))],
+  };
 }
+
+const isEvenPlace = (_: Float64Array, place: number): boolean => place % 2 === 0;
+const isOddPlace = (_: Float64Array, place: number): boolean => place % 2 === 1;
 
 /** Less the straight line between its ends: a P stands on the line, and is 0 beyond. */
 function onLine(row: Float64Array): Float64Array {
@@ -150,7 +166,8 @@ function withT(
   reach: number,
   smooth: number,
 ): ShareOfP[] {
-  const starts = places.map(({ r, after }) => r + after - reach);
+  const starts: number[] = [];
+  for (const { r, after } of places) starts.push(r + after - reach);
   return fitted(wholeExcerpts(lead, starts, widthOf(reach), RATE), usual, reach, smooth);
 }
 
@@ -169,12 +186,9 @@ function withoutT(
   const from = leastOf(afters) - reach;
   const to = mostOf(afters) + HALF + PLAY;
   if (to - from < reach + HALF + PLAY + MOVES) return [];
-  const follows = averageExcerpt(
-    lead,
-    places.map(({ r }) => r + from),
-    valuesBetween(from, to + 1 / RATE, RATE),
-    RATE,
-  );
+  const starts: number[] = [];
+  for (const { r } of places) starts.push(r + from);
+  const follows = averageExcerpt(lead, starts, valuesBetween(from, to + 1 / RATE, RATE), RATE);
   if (follows.count < ENOUGH) return [];
   const usually: Channel = { ...lead, samplingRate: hertz(RATE), samples: follows.mean };
   const lags = lagsOf(afters);

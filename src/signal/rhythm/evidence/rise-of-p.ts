@@ -1,6 +1,6 @@
 import { averageExcerpt, valuesBetween } from '../../filter/excerpt.js';
-import { median } from '../../filter/spread.js';
-import type { MarkedBeat } from '../../marked-beat.js';
+import { differences, median } from '../../filter/spread.js';
+import type { MarkedBeat, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -24,19 +24,42 @@ const ENOUGH = 4;
  * @param beats of the sinus node, as far as is known
  */
 export function riseOfP(beats: readonly MarkedBeat[], leads: readonly Channel[]): number {
-  const led = beats.filter(({ p }) => p !== null);
+  const led = beats.filter(hasP);
   if (led.length < ENOUGH) return Number.NaN;
-  const usual = median(beats.slice(1).map(({ time }, i) => time - beats[i]!.time));
+  const usual = median(differences(beats.map(timeOf)));
   const before = Math.min(BEFORE.seconds, BEFORE.share * usual);
-  const ahead = median(led.map(({ time, p }) => time - p!.peak));
+  const peaks = led.map(peakOf);
+  const times = led.map(timeOf);
   // A peak marked in noise is a peak of that noise too; else P is not blurred where PR follows the rate.
-  const isSure = median(led.map(({ p }) => p!.confidence)) >= SURE;
+  const isSure = median(led.map(surenessOf)) >= SURE;
+  const starts = isSure
+    ? earlier(peaks, before)
+    : earlier(earlier(times, median(distances(peaks, times))), before);
   const found = leads.flatMap((lead) => {
-    const starts = led.map(({ time, p }) => (isSure ? p!.peak : time - ahead) - before);
     const { mean, count } = averageExcerpt(lead, starts, valuesBetween(-before, PLAY, RATE), RATE);
     return count < ENOUGH ? [] : [lastRise(mean)];
   });
   return found.sort((one, two) => two.height - one.height)[0]?.rise ?? Number.NaN;
+}
+
+type WithP = MarkedBeat & { readonly p: Wave };
+
+const hasP = (beat: MarkedBeat): beat is WithP => beat.p !== null;
+const timeOf = ({ time }: MarkedBeat): number => time;
+const peakOf = ({ p }: WithP): number => p.peak;
+const surenessOf = ({ p }: WithP): number => p.confidence;
+
+function earlier(times: readonly number[], by: number): number[] {
+  const out: number[] = [];
+  for (const time of times) out.push(time - by);
+  return out;
+}
+
+/** From each of the first to its second. */
+function distances(from: readonly number[], to: readonly number[]): number[] {
+  const out: number[] = [];
+  for (let i = 0; i < from.length; i += 1) out.push(to[i]! - from[i]!);
+  return out;
 }
 
 /**

@@ -1,4 +1,11 @@
-import { average, excerpt, isWhole, level } from '../../filter/excerpt.js';
+import {
+  average,
+  excerpt,
+  level,
+  levelled,
+  valuesBetween,
+  wholeExcerpts,
+} from '../../filter/excerpt.js';
 import { correlation } from '../../filter/spread.js';
 import type { MarkedBeat, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
@@ -27,7 +34,7 @@ export function seenP(
   leads: readonly Channel[],
   quiet: readonly Channel[],
 ): SeenP {
-  const own = beats.flatMap(({ p }) => (p ? [p] : []));
+  const own = beats.map(waveOf).filter(isThere);
   const known = own.length >= LEAST ? own : loneP;
   const templates = quiet.map((lead) => averageP(lead, known));
   const heights = templates.map((row) => (row ? Math.max(...row) - Math.min(...row) : 0));
@@ -46,17 +53,20 @@ export function seenP(
   return { calm, confirmed: calm.filter(isAlike) };
 }
 
+const waveOf = ({ p }: MarkedBeat): Wave | null => p;
+const isThere = (wave: Wave | null): wave is Wave => wave !== null;
+
 /** Fewer waves make no average to compare with. */
 const LEAST = 3;
 
 function averageP(lead: Channel, waves: readonly Wave[]): Float64Array | null {
-  const rows: Float64Array[] = [];
-  for (const wave of waves) {
-    const row = around(lead, wave);
-    if (isWhole(row)) rows.push(row);
-  }
-  return rows.length >= LEAST ? average(rows) : null;
+  const rows = wholeExcerpts(lead, waves.map(startOf), WIDTH, P_RATE);
+  return rows.length >= LEAST ? average(levelled(rows)) : null;
 }
+
+/** Values of the stretch around a P. */
+const WIDTH = valuesBetween(-P_HALF, P_HALF, P_RATE);
+const startOf = ({ peak }: Wave): number => peak - P_HALF;
 
 function around(lead: Channel, { peak }: Wave): Float64Array {
   return level(excerpt(lead, peak - P_HALF, peak + P_HALF, P_RATE));

@@ -45,18 +45,19 @@ export function shareOfP(
   const all = average(rows);
   const noise = scatterAbout(all, rows);
   const solve = solver(smoothOrNoise(all, noise / (rows.length - 1), smooth), all.length);
-  let most: ShareOfP = { share: Number.NEGATIVE_INFINITY, error: 0 };
+  let most = { share: Number.NEGATIVE_INFINITY, power: 0, weights: all };
   for (let at = peak[0]; at <= peak[1]; at += 1) {
     const weights = solve(standing(p.whole, at, all.length));
     const half = solve(standing(p.halves[0], at, all.length));
     const power = dot(half, standing(p.halves[1], at, all.length));
     if (!(power > 0)) return null;
     const share = dot(weights, all) / power;
-    if (share <= most.share) continue;
-    const scatter = scatterOfShares(rows, weights, power, share);
-    most = { share, error: Math.sqrt(Math.max(1 / power, scatter / (rows.length - 1))) };
+    if (!(share <= most.share)) most = { share, power, weights };
   }
-  return most;
+  if (most.power === 0) return { share: most.share, error: 0 };
+  const { share, power, weights } = most;
+  const scatter = scatterOfShares(rows, weights, power, share);
+  return { share, error: Math.sqrt(Math.max(1 / power, scatter / (rows.length - 1))) };
 }
 
 /** Mean squared distance of the share in each row from that in all. */

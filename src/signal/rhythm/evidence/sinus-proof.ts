@@ -1,10 +1,11 @@
-import type { ShapeFamily } from '../../beats/families.js';
+import type { ShapeFamilies, ShapeFamily } from '../../beats/families.js';
 import { nthSmallest } from '../../filter/order-statistics.js';
 import { mean } from '../../filter/spread.js';
+import type { MarkedBeat } from '../../marked-beat.js';
 import { type Reason, reason } from '../../reason.js';
 import { type IntervalLimits, intervalLimits } from '../interval-limits.js';
 import { type RateRange, rateRange } from '../rate-ranges.js';
-import type { Evidence } from './evidence.js';
+import { type Evidence, isFromAbove } from './evidence.js';
 
 /** Whether the sinus node leads: every demand met, or those that are not. */
 export interface SinusProof {
@@ -258,20 +259,22 @@ export function isSteep(family: ShapeFamily | undefined): boolean {
 }
 
 /** The family of most beats from above; those that a jolt bends have no shape of their own. */
-export function mainFamily({ beats, above, shapes }: Evidence): { index: number; share: number } {
-  const isAbove = new Set(above);
-  const kinds = new Map<number, number>();
+export function mainFamily({ beats, shapes }: Evidence): { index: number; share: number } {
+  const counts = new Map<number, number>();
   let judged = 0;
-  beats.forEach((beat, i) => {
-    if (!isAbove.has(beat)) return;
-    if (beat.kind === 'sinus' && shapes.off(i)?.isCalm === false) return;
+  for (let i = 0; i < beats.length; i += 1) {
+    if (!hasOwnShape(i, beats[i]!, shapes)) continue;
     judged += 1;
     const family = shapes.of[i]!;
-    if (family >= 0) kinds.set(family, (kinds.get(family) ?? 0) + 1);
-  });
-  const [index, most] = [...kinds].sort((a, b) => b[1] - a[1])[0] ?? [-1, 0];
+    if (family >= 0) counts.set(family, (counts.get(family) ?? 0) + 1);
+  }
+  const [index, most] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [-1, 0];
   return { index, share: judged > 0 ? most / judged : 0 };
 }
+
+const hasOwnShape = (i: number, beat: MarkedBeat, shapes: ShapeFamilies): boolean =>
+  isFromAbove(beat) &&
+  !(beat.kind === 'sinus' && shapes.of[i] !== 0 && shapes.off(i)?.isCalm === false);
 
 /** Beats counted over the time that they fill. */
 export function meanRate({ beats }: Pick<Evidence, 'beats'>): number {
@@ -283,23 +286,22 @@ export function meanRate({ beats }: Pick<Evidence, 'beats'>): number {
 }
 
 /** Mean rate of the beats that no ventricle started, where four intervals between them tell it. */
-function ownRate({ beats, above, intervals }: Evidence): number {
-  const own = intervalsAbove({ beats, above, intervals });
+function ownRate({ beats, intervals }: Evidence): number {
+  const own = intervalsAbove({ beats, intervals });
   return own.length >= 4 ? 60 / mean(own) : meanRate({ beats });
 }
 
-function intervalsAbove({
-  beats,
-  above,
-  intervals,
-}: Pick<Evidence, 'beats' | 'above' | 'intervals'>): number[] {
-  const isAbove = new Set(above);
-  return intervals.filter((_, i) => isAbove.has(beats[i]!) && isAbove.has(beats[i + 1]!));
+function intervalsAbove({ beats, intervals }: Pick<Evidence, 'beats' | 'intervals'>): number[] {
+  const own: number[] = [];
+  for (let i = 0; i < intervals.length; i += 1) {
+    if (isFromAbove(beats[i]!) && isFromAbove(beats[i + 1]!)) own.push(intervals[i]!);
+  }
+  return own;
 }
 
 /** Rate of the fastest quarter of the intervals between beats that no ventricle started. */
-function shortRate({ beats, above, intervals }: Evidence): number {
-  const own = new Float64Array(intervalsAbove({ beats, above, intervals }));
+function shortRate({ beats, intervals }: Evidence): number {
+  const own = new Float64Array(intervalsAbove({ beats, intervals }));
   const quarter = own.length > 0 ? nthSmallest(own, Math.floor(own.length / 4)) : Number.NaN;
   return quarter > 0 ? 60 / quarter : meanRate({ beats });
 }

@@ -1,3 +1,4 @@
+import type { MarkedBeat } from '../../marked-beat.js';
 import { type Reason, reason } from '../../reason.js';
 import { intervalLimits } from '../interval-limits.js';
 import { type RateRange, rateRange } from '../rate-ranges.js';
@@ -23,16 +24,16 @@ const TIED = 0.7;
 /** Half of the intervals lie nearer than this to the middle one. Own choice, not a clinical number. */
 const STEADY = 0.12;
 
+const isOfVentricles = ({ kind }: MarkedBeat): boolean =>
+  kind === 'ventricular' || kind === 'ventricular escape' || kind === 'ventricular premature';
+
 /** A rhythm that ventricles keep themselves, or null: wide QRS nearly throughout, P not leading. */
 export function wideRhythm(evidence: Evidence): WideRhythm | null {
   const { beats, shapes, patient, conduction, clock } = evidence;
   const limits = intervalLimits(patient);
   const range = rateRange(patient);
   if (!limits || !range || beats.length < OWN_RHYTHM) return null;
-  const wide = beats.filter(
-    ({ kind }) =>
-      kind === 'ventricular' || kind === 'ventricular escape' || kind === 'ventricular premature',
-  );
+  const wide = beats.filter(isOfVentricles);
   const part = wide.length / beats.length;
   if (part < NEARLY_ALL) return null;
   const width = shapes.families[0]?.qrsDuration ?? Number.NaN;
