@@ -1,8 +1,10 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
 import { foldHigh, severalOf } from './fold.js';
+import { Ints } from './ints.js';
+import { gapBefore, readOn } from './lexicon.js';
 import { ANY_MANNER, bitsOf, mannersLeft } from './manners.js';
-import { isSpace, type Reader, WIDEST_GAP } from './read.js';
+import type { Reader } from './read.js';
 import * as signs from './signs.js';
 import { SIGNS, signOf, signOfFolded } from './signs.js';
 import type { Spelling } from './spellings.js';
@@ -17,6 +19,7 @@ const LETTER_BITS = 8;
 const BEHIND_GAP = 1 << SIGN_BITS;
 const OPENING = 1 << (SIGN_BITS + 1);
 const LETTER = (1 << LETTER_BITS) - 1;
+const SIGN = (1 << SIGN_BITS) - 1;
 
 /**
  * With what the spellings begin: the first four letters of each, and which of them have a gap before them. Whatever is
@@ -39,28 +42,36 @@ const TWO = (1 << (2 * LETTER_BITS)) - 1;
 const SCATTER = 0x9e3779b1;
 
 /** Places for each window, so that few others fall on one; up to a quarter of a megabyte, which a cache still holds. */
-const ROOM = 32;
+const ROOM = 16;
 const MOST_PLACES_LOG = 21;
 
-export function firstLettersOf(spellings: readonly Spelling[]): FirstLetters {
-  const twos = new Uint8Array(TWO + 1);
-  const fours = new Set<number>();
-  for (const spelling of spellings) {
-    const short = spelling.letters.length < WINDOW;
-    for (const window of windowsOf(spelling, short ? 2 : WINDOW)) {
-      if (short) for (const either of UNCOUNTED_OF_TWO) twos[window | either] = 1;
-      else fours.add(window);
+/** Gathers the first letters of spellings. */
+export class Gathering {
+  private readonly twos = new Uint8Array(TWO + 1);
+  private readonly fours = new Ints();
+
+  heed(spelling: Spelling): void {
+    if (spelling.letters.length >= WINDOW) {
+      forWindows(spelling, WINDOW, (window) => this.fours.push(window));
+    } else {
+      forWindows(spelling, 2, (window) => {
+        for (const either of UNCOUNTED_OF_TWO) this.twos[window | either] = 1;
+      });
     }
   }
-  const wanted = Math.ceil(Math.log2(ROOM * (fours.size + 1)));
-  const log = Math.min(MOST_PLACES_LOG, Math.max(5, wanted));
-  const places = new Int32Array(2 ** (log - 5));
-  const shift = 32 - log;
-  for (const window of fours) {
-    const place = Math.imul(window, SCATTER) >>> shift;
-    places[place >> 5] = (places[place >> 5] as number) | (1 << (place & 31));
+
+  done(): FirstLetters {
+    const fours = this.fours.done();
+    const wanted = Math.ceil(Math.log2(ROOM * (fours.length + 1)));
+    const log = Math.min(MOST_PLACES_LOG, Math.max(5, wanted));
+    const places = new Int32Array(2 ** (log - 5));
+    const shift = 32 - log;
+    for (const window of fours) {
+      const place = Math.imul(window, SCATTER) >>> shift;
+      places[place >> 5] = (places[place >> 5] as number) | (1 << (place & 31));
+    }
+    return { twos: this.twos, places, shift };
   }
-  return { twos, places, shift };
 }
 
 /** What does not count of two letters, set or not: the gap before the first, a word that begins with the second. */
@@ -71,29 +82,46 @@ const UNCOUNTED_OF_TWO = [
   OPENING | (BEHIND_GAP << LETTER_BITS),
 ];
 
-/** The first letters of a spelling with every way in which gaps may stand between them. */
-function windowsOf(spelling: Spelling, count: number): number[] {
-  let ways = [{ window: OPENING | signOf(spelling.letters[0] as number), manners: ANY_MANNER }];
-  for (let i = 1; i < count; i++) {
-    const sign = signOf(spelling.letters[i] as number);
-    const bits = bitsOf(spelling, i);
-    ways = ways.flatMap(({ window, manners }) =>
-      [false, true].flatMap((gap) => {
-        const left = mannersLeft(manners, bits, gap);
-        const letter = sign | (gap ? BEHIND_GAP : 0);
-        return left === 0 ? [] : [{ window: (window << LETTER_BITS) | letter, manners: left }];
-      }),
-    );
+/** Gives the first letters of a spelling with every way in which gaps may stand between them. */
+function forWindows(
+  spelling: Spelling,
+  count: number,
+  give: (window: number) => void,
+  index = 1,
+  window = OPENING | signOf(spelling.letters[0] as number),
+  manners = ANY_MANNER,
+): void {
+  if (index === count) {
+    give(window);
+    return;
   }
-  return ways.map(({ window }) => window);
+  const bits = bitsOf(spelling, index);
+  const longer = (window << LETTER_BITS) | signOf(spelling.letters[index] as number);
+  const [beside, apart] = [mannersLeft(manners, bits, false), mannersLeft(manners, bits, true)];
+  if (beside > 0) forWindows(spelling, count, give, index + 1, longer, beside);
+  if (apart > 0) forWindows(spelling, count, give, index + 1, longer | BEHIND_GAP, apart);
 }
 
 /**
  * Told of each place where the last of the first letters of a spelling may stand.
  * @param at the byte of its character
- * @param back how many letters before it the spelling begins
+ * @param index which of the letters of that character
+ * @param window these letters: see `lettersOf`
+ * @param count how many they are
  */
-export type Begin = (at: number, back: number) => void;
+export type Begin = (at: number, index: number, window: number, count: number) => void;
+
+/** What the letters of a window come to, and before which of them a gap stands. */
+export function heldBy(window: number, count: number): { hash: number; gaps: number } {
+  let hash = 0;
+  let gaps = 0;
+  for (let i = 0; i < count; i++) {
+    const letter = window >> (LETTER_BITS * (count - 1 - i));
+    hash = readOn(hash, letter & SIGN);
+    if (i > 0 && (letter & BEHIND_GAP) !== 0) gaps |= gapBefore(i);
+  }
+  return { hash, gaps };
+}
 
 /** What stood before a character: a gap, or a letter of some kind. */
 const AFTER_GAP = 0;
@@ -163,8 +191,9 @@ export function beginningsIn(
   // The last four letters, and what the next one stands after.
   let window = 0;
   let before = AFTER_GAP;
-  // What is left of a character that stands for several letters.
-  let several: readonly number[] = [];
+  // A character that stands for several letters, and which of them is under way.
+  let several = -1;
+  let index = 0;
   for (let at = 0; at < length; ) {
     let step = STEPS[(before << 8) | (bytes[at] as number)] as number;
     let next = at + 1;
@@ -174,10 +203,11 @@ export function beginningsIn(
       next = at + (packed & 7);
       let sign = code < 0x10000 ? (SIGNS[code] as number) : signOfFolded(foldHigh(code));
       if (sign === SEVERAL_SIGN) {
-        if (several.length === 0) several = severalOf(code);
-        sign = signOf(several[0] as number);
-        several = several.slice(1);
-        if (several.length > 0) next = at;
+        index = several === at ? index + 1 : 0;
+        several = at;
+        const letters = severalOf(code);
+        sign = signOf(letters[index] as number);
+        if (index + 1 < letters.length) next = at;
       }
       if (sign === UNSEEN_SIGN) {
         at = next;
@@ -191,40 +221,11 @@ export function beginningsIn(
     const fits = ((places[place >> 5] as number) >> (place & 31)) | (twos[window & TWO] as number);
     if ((fits & (step >> IS_LETTER_AT) & 1) !== 0) {
       // As it is seldom, which of the two it was is asked for again.
-      if (((places[place >> 5] as number) >> (place & 31)) & 1) begin(at, WINDOW - 1);
-      if (twos[window & TWO] === 1) begin(at, 1);
+      if (((places[place >> 5] as number) >> (place & 31)) & 1) {
+        begin(at, several === at ? index : 0, window, WINDOW);
+      }
+      if (twos[window & TWO] === 1) begin(at, several === at ? index : 0, window, 2);
     }
     at = next;
   }
-}
-
-/** Whether the letters from a character on, by which a word may begin, are the first letters of a spelling. */
-export function fitsAt(from: number, length: number, read: Reader, firsts: FirstLetters): boolean {
-  const { twos, places, shift } = firsts;
-  let window = 0;
-  let gap = 0;
-  // Of a gap, what is no white space.
-  let others = 0;
-  let count = 0;
-  for (let at = from; at < length; ) {
-    const packed = read(at);
-    const code = packed >> 3;
-    const sign = code < 0x10000 ? (SIGNS[code] as number) : signOfFolded(foldHigh(code));
-    at += packed & 7;
-    if (sign === SEVERAL_SIGN) return true;
-    if (sign === NO_SIGN) {
-      if (!isSpace(code) && ++others > WIDEST_GAP) return false;
-      gap = BEHIND_GAP;
-    } else if (sign !== UNSEEN_SIGN) {
-      window = (window << LETTER_BITS) | sign | gap | (count === 0 ? OPENING : 0);
-      gap = 0;
-      others = 0;
-      count++;
-      if (count === 2 && twos[window] === 1) return true;
-      if (count < WINDOW) continue;
-      const place = Math.imul(window & COUNTS, SCATTER) >>> shift;
-      return (((places[place >> 5] as number) >> (place & 31)) & 1) !== 0;
-    }
-  }
-  return false;
 }
