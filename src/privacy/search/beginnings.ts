@@ -18,7 +18,6 @@ const WINDOW = 4;
 const LETTER_BITS = 8;
 const BEHIND_GAP = 1 << SIGN_BITS;
 const OPENING = 1 << (SIGN_BITS + 1);
-const LETTER = (1 << LETTER_BITS) - 1;
 const SIGN = (1 << SIGN_BITS) - 1;
 
 /**
@@ -42,7 +41,7 @@ const TWO = (1 << (2 * LETTER_BITS)) - 1;
 const SCATTER = 0x9e3779b1;
 
 /** Places for each window, so that few others fall on one; up to a quarter of a megabyte, which a cache still holds. */
-const ROOM = 16;
+const ROOM = 32;
 const MOST_PLACES_LOG = 21;
 
 /** Gathers the first letters of spellings. */
@@ -61,8 +60,8 @@ export class Gathering {
   }
 
   done(): FirstLetters {
-    const fours = this.fours.done();
-    const wanted = Math.ceil(Math.log2(ROOM * (fours.length + 1)));
+    const fours = new Set(this.fours.done());
+    const wanted = Math.ceil(Math.log2(ROOM * (fours.size + 1)));
     const log = Math.min(MOST_PLACES_LOG, Math.max(5, wanted));
     const places = new Int32Array(2 ** (log - 5));
     const shift = 32 - log;
@@ -147,39 +146,29 @@ const opens = (before: number, kind: number): boolean =>
   (before === DIGIT) !== (kind === DIGIT) ||
   (before === LOWER && kind === UPPER);
 
-/** What a letter adds to a window, and by how much that moves on; above it, what the next character stands after. */
-const stepOf = (before: number, kind: number, sign: number): number =>
-  sign |
-  (before === AFTER_GAP ? BEHIND_GAP : 0) |
-  (opens(before, kind) ? OPENING : 0) |
-  (LETTER_BITS << SHIFT_AT) |
-  (kind << BEFORE_AT);
-const SHIFT_AT = LETTER_BITS;
-const IS_LETTER_AT = SHIFT_AT + 3;
-const BEFORE_AT = SHIFT_AT + 4;
-/** A byte that may be no character of its own, or that does not count as one letter. */
-const LEADS = 1 << (BEFORE_AT + 3);
-const IS_SPECIAL = LEADS << 1;
-
-/** The step of each byte as a character of its own, at `before << 8 | byte`. A gap adds nothing and moves nothing. */
-const STEPS = new Int32Array(8 << 8);
+/** What a letter adds to a window beside its sign, at `before << 3 | kind`. */
+const MARKS = new Uint8Array(8 << 3);
 for (const before of [AFTER_GAP, LOWER, UPPER, DIGIT, OTHER]) {
-  for (let byte = 0; byte < 0x100; byte++) {
-    const sign = SIGNS[byte] as number;
-    const leads = byte >= 0xc2 && byte <= 0xf4 ? LEADS : 0;
-    const special = sign === UNSEEN_SIGN || sign === SEVERAL_SIGN ? IS_SPECIAL : 0;
-    const step = sign === NO_SIGN || special > 0 ? 0 : stepOf(before, kindOf(byte), sign);
-    STEPS[(before << 8) | byte] = leads | special | step;
+  for (const kind of [LOWER, UPPER, DIGIT, OTHER]) {
+    MARKS[(before << 3) | kind] =
+      (before === AFTER_GAP ? BEHIND_GAP : 0) | (opens(before, kind) ? OPENING : 0);
   }
+}
+
+/** Of each byte that is a character of its own: its kind, and its sign below that. Of others, more. */
+const BYTES = new Uint16Array(256);
+const OF_MORE = 1 << 15;
+for (let byte = 0; byte < 256; byte++) {
+  const sign = SIGNS[byte] as number;
+  if (byte >= 0x80) BYTES[byte] = OF_MORE;
+  else if (sign !== NO_SIGN) BYTES[byte] = (kindOf(byte) << SIGN_BITS) | sign;
 }
 
 /**
  * Goes over bytes once for the places where a spelling may begin: where a word begins whose first letters, and the gaps
- * between them, are those of some spelling. What it lets through is read letter by letter.
+ * between them, are those of some spelling. What it lets through is read on.
  *
- * Everything public passes through this loop. Its work is the same whatever the number of identifiers, and nearly the
- * same whatever the byte: among random bytes a processor guesses every second branch wrong, which costs more than the
- * arithmetic that it would leave out.
+ * Everything public passes through this loop. Its work is the same whatever the number of identifiers.
  */
 export function beginningsIn(
   bytes: Uint8Array,
@@ -195,36 +184,41 @@ export function beginningsIn(
   let several = -1;
   let index = 0;
   for (let at = 0; at < length; ) {
-    let step = STEPS[(before << 8) | (bytes[at] as number)] as number;
+    const byte = BYTES[bytes[at] as number] as number;
+    let sign = byte & SIGN;
+    let kind = byte >> SIGN_BITS;
     let next = at + 1;
-    if (step >= LEADS && (step >= IS_SPECIAL || ((bytes[next] as number) & 0xc0) === 0x80)) {
+    if (byte === OF_MORE) {
       const packed = read(at);
       const code = packed >> 3;
       next = at + (packed & 7);
-      let sign = code < 0x10000 ? (SIGNS[code] as number) : signOfFolded(foldHigh(code));
+      sign = code < 0x10000 ? (SIGNS[code] as number) : signOfFolded(foldHigh(code));
+      kind = OTHER;
       if (sign === SEVERAL_SIGN) {
         index = several === at ? index + 1 : 0;
         several = at;
         const letters = severalOf(code);
         sign = signOf(letters[index] as number);
         if (index + 1 < letters.length) next = at;
-      }
-      if (sign === UNSEEN_SIGN) {
+      } else if (sign === UNSEEN_SIGN) {
         at = next;
         continue;
       }
-      step = sign === NO_SIGN ? 0 : stepOf(before, OTHER, sign);
     }
-    window = (window << ((step >> SHIFT_AT) & 15)) | (step & LETTER);
-    before = (step >> BEFORE_AT) & 7;
+    if (sign === NO_SIGN) {
+      before = AFTER_GAP;
+      at = next;
+      continue;
+    }
+    window = (window << LETTER_BITS) | (MARKS[(before << 3) | kind] as number) | sign;
+    before = kind;
     const place = Math.imul(window & COUNTS, SCATTER) >>> shift;
     const fits = ((places[place >> 5] as number) >> (place & 31)) | (twos[window & TWO] as number);
-    if ((fits & (step >> IS_LETTER_AT) & 1) !== 0) {
+    if ((fits & 1) !== 0) {
       // As it is seldom, which of the two it was is asked for again.
-      if (((places[place >> 5] as number) >> (place & 31)) & 1) {
-        begin(at, several === at ? index : 0, window, WINDOW);
-      }
-      if (twos[window & TWO] === 1) begin(at, several === at ? index : 0, window, 2);
+      const which = several === at ? index : 0;
+      if (((places[place >> 5] as number) >> (place & 31)) & 1) begin(at, which, window, WINDOW);
+      if (twos[window & TWO] === 1) begin(at, which, window, 2);
     }
     at = next;
   }

@@ -1,6 +1,7 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
 import type { Identifier } from '../identifiers.js';
+import { Bits } from './bits.js';
 import { Ints } from './ints.js';
 import { ANY_MANNER, bitsOf, mannersLeft } from './manners.js';
 import { signOf } from './signs.js';
@@ -16,9 +17,20 @@ export function readOn(hash: number, sign: number): number {
 const KEPT_GAPS = 31;
 export const gapBefore = (index: number): number => (index < KEPT_GAPS ? 1 << index : 0);
 
-/** Bits of the marks for each identifier, most of which have a dozen spellings or two. */
+/** What letters and the gaps between them come to. */
+const withGaps = (hash: number, gaps: number): number => Math.imul(hash ^ gaps, 0x85ebca6b);
+
+/** How gaps are to each other: of several kinds; of one kind, as in a day in figures; of one kind and of one sign each. */
+export const UNLIKE = 0;
+export const ALIKE = 1;
+export const ALIKE_SINGLE = 2;
+export type Likeness = typeof UNLIKE | typeof ALIKE | typeof ALIKE_SINGLE;
+
+/** Bits of a table for each identifier, most of which have a dozen spellings or two. */
 const ROOM_LOG = 12;
 const MOST_ROOM_LOG = 24;
+/** Gaps may stand in more ways than this in a number, for instance: then it is not kept in which. */
+const MOST_WAYS = 8;
 /** Spellings of so many identifiers are kept once they were asked for. */
 const MOST_KEPT = 2000;
 
@@ -33,12 +45,15 @@ export class Lexicon {
   private readonly hashes: Int32Array;
   private readonly owners: Int32Array;
   private readonly ways: Int32Array;
-  /** Which of the forms each has; of a form: where gaps may stand and must, in either manner. */
+  /** The place of the form of each. */
   private readonly forms: Int32Array;
+  /** Of each form where gaps may stand and must, in either manner, and how like each other they are. */
   private readonly gaps: Int32Array;
-  /** A bit for what the letters of a spelling come to, and every second of its beginnings. */
-  private readonly marks: Int32Array;
-  private readonly shift: number;
+  /** What every second beginning of a spelling comes to. */
+  private readonly beginnings: Bits;
+  /** What whole spellings come to: with the gaps in them, or in whatever way gaps stand. */
+  private readonly exact: Bits;
+  private readonly loose: Bits;
   private readonly kept = new Map<number, readonly Spelling[]>();
 
   /** @param heed is told of every spelling */
@@ -47,8 +62,9 @@ export class Lexicon {
     heed: (spelling: Spelling) => void,
   ) {
     const log = Math.min(MOST_ROOM_LOG, ROOM_LOG + Math.ceil(Math.log2(identifiers.length + 1)));
-    this.marks = new Int32Array(2 ** (log - 5));
-    this.shift = 32 - log;
+    this.beginnings = new Bits(log);
+    this.exact = new Bits(log);
+    this.loose = new Bits(log - 2);
     const [hashes, owners, ways, forms] = [new Ints(), new Ints(), new Ints(), new Ints()];
     const gaps: number[] = [];
     const known = new Map<string, number>();
@@ -56,10 +72,11 @@ export class Lexicon {
       spellingsOf(text).forEach((spelling, way) => {
         if (spelling.letters.length < 2) return;
         heed(spelling);
-        hashes.push(this.mark(spelling));
+        const form = formOf(spelling);
+        const hash = this.mark(spelling, form);
+        hashes.push(hash);
         owners.push(owner);
         ways.push(way);
-        const form = formOf(spelling);
         const key = form.join();
         const place = known.get(key) ?? gaps.length;
         if (place === gaps.length) {
@@ -85,31 +102,33 @@ export class Lexicon {
     }
   }
 
-  /** Whether letters may be a spelling, or an even number of letters the beginning of one. */
-  isMarked(hash: number): boolean {
-    const place = hash >>> this.shift;
-    return (((this.marks[place >> 5] as number) >> (place & 31)) & 1) !== 0;
+  /** Whether an even number of letters may be the beginning of a spelling. */
+  mayGoOn(hash: number): boolean {
+    return this.beginnings.has(hash);
   }
 
-  /** The first of the entries, from one on, whose letters come to the same and may stand apart so; -1 for none. */
-  from(entry: number, hash: number, gaps: number): number {
-    let at = entry;
-    while (at >= 0 && !(this.hashes[at] === hash && this.mayStand(at, gaps))) {
-      at = this.next[at] as number;
-    }
-    return at;
+  /** Whether letters with some gaps between them may be a spelling. */
+  mayEnd(hash: number, gaps: number): boolean {
+    return this.exact.has(withGaps(hash, gaps)) || this.loose.has(hash);
   }
 
+  /** The first of the spellings whose letters come to this and may stand apart so; -1 for none. */
   first(hash: number, gaps: number): number {
     return this.from(this.heads[hash & (this.heads.length - 1)] as number, hash, gaps);
   }
 
+  /** The next after one of them; -1 for none. */
   after(entry: number, hash: number, gaps: number): number {
     return this.from(this.next[entry] as number, hash, gaps);
   }
 
   ownerOf(entry: number): Identifier {
     return this.identifiers[this.owners[entry] as number] as Identifier;
+  }
+
+  /** How like each other the gaps in a spelling must be. */
+  likenessOf(entry: number): Likeness {
+    return this.gaps[(this.forms[entry] as number) + LIKE] as Likeness;
   }
 
   spellingOf(entry: number): Spelling {
@@ -123,26 +142,44 @@ export class Lexicon {
     return all[this.ways[entry] as number] as Spelling;
   }
 
-  private mark({ letters }: Spelling): number {
-    let hash = 0;
-    for (let i = 0; i < letters.length; i++) {
-      hash = readOn(hash, signOf(letters[i] as number));
-      if (i % 2 === 0 && i < letters.length - 1) continue;
-      const place = hash >>> this.shift;
-      this.marks[place >> 5] = (this.marks[place >> 5] as number) | (1 << (place & 31));
+  private from(entry: number, hash: number, gaps: number): number {
+    let at = entry;
+    while (at >= 0 && !(this.hashes[at] === hash && this.mayStand(at, gaps))) {
+      at = this.next[at] as number;
     }
-    return hash;
+    return at;
   }
 
   private mayStand(entry: number, gaps: number): boolean {
     const form = this.forms[entry] as number;
-    const agrees = (at: number) =>
-      ((gaps & ~(this.gaps[at] as number)) | ((this.gaps[at + 1] as number) & ~gaps)) === 0;
-    return agrees(form) || agrees(form + 2);
+    for (let at = form; at < form + LIKE; at += 2) {
+      const [may, must] = [this.gaps[at] as number, this.gaps[at + 1] as number];
+      if (((gaps & ~may) | (must & ~gaps)) === 0) return true;
+    }
+    return false;
+  }
+
+  /** Notes what the letters of a spelling come to, and gives it. */
+  private mark({ letters }: Spelling, form: readonly number[]): number {
+    let hash = 0;
+    for (let i = 0; i < letters.length; i++) {
+      hash = readOn(hash, signOf(letters[i] as number));
+      if (i % 2 === 1) this.beginnings.add(hash);
+    }
+    const ways: number[] = [];
+    for (let at = 0; at < LIKE && ways.length <= MOST_WAYS; at += 2) {
+      waysOf(form[at] as number, form[at + 1] as number, ways);
+    }
+    if (ways.length > MOST_WAYS) this.loose.add(hash);
+    else for (const gaps of ways) this.exact.add(withGaps(hash, gaps));
+    return hash;
   }
 }
 
-/** For each manner, before which letters a gap may stand, and before which it must. */
+/** Numbers of a form before the last: two for each manner. */
+const LIKE = 4;
+
+/** For each manner, before which letters a gap may stand, and before which it must; how like each other all are. */
 function formOf(spelling: Spelling): number[] {
   const form: number[] = [];
   for (let manner = 1; manner <= ANY_MANNER; manner <<= 1) {
@@ -156,5 +193,20 @@ function formOf(spelling: Spelling): number[] {
     }
     form.push(may, must);
   }
+  const { shape } = spelling;
+  form.push(shape === 'figures' ? ALIKE : shape === 'short year' ? ALIKE_SINGLE : UNLIKE);
   return form;
+}
+
+/** Adds every way in which gaps may stand, up to a few too many. */
+function waysOf(may: number, must: number, ways: number[]): void {
+  // A manner that a spelling does not have demands a gap where none may be.
+  if ((must & ~may) !== 0) return;
+  const free = may & ~must;
+  let some = free;
+  for (;;) {
+    ways.push(some | must);
+    if (some === 0 || ways.length > MOST_WAYS) return;
+    some = (some - 1) & free;
+  }
 }

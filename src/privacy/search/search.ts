@@ -5,7 +5,15 @@ import type { Identifier } from '../identifiers.js';
 import { NO_OWN_TEXT, type OwnText } from '../own-text.js';
 import { beginningsIn, Gathering, heldBy } from './beginnings.js';
 import { FOLD, foldHigh, severalOf } from './fold.js';
-import { gapBefore, Lexicon, readOn } from './lexicon.js';
+import {
+  ALIKE,
+  ALIKE_SINGLE,
+  gapBefore,
+  Lexicon,
+  type Likeness,
+  readOn,
+  UNLIKE,
+} from './lexicon.js';
 import { evidence, isMeant, type Match, stands, viewOf } from './match.js';
 import {
   type Encoding,
@@ -137,8 +145,8 @@ class Reading {
     let gap = 0;
     let spaced = false;
     for (;;) {
-      if (lexicon.isMarked(hash)) this.arrive({ at, index, count, hash, gaps }, next);
-      else if (count % 2 === 0) return;
+      if (lexicon.mayEnd(hash, gaps)) this.arrive({ at, index, count, hash, gaps }, next);
+      if (count % 2 === 0 && !lexicon.mayGoOn(hash)) return;
       // The next letter.
       let sign = NO_SIGN;
       if (left > 0) {
@@ -190,6 +198,7 @@ class Reading {
     const { lexicon, hits, own, read } = this;
     const { bytes, sort, encoding } = this.piece;
     let seen: readonly Seen[] | undefined;
+    let likeness: Likeness | undefined;
     for (
       let entry = lexicon.first(hash, gaps);
       entry >= 0;
@@ -199,6 +208,11 @@ class Reading {
       // Of several places, the one that ends first.
       const known = hits.get(identifier);
       if (known && known.end < stop) continue;
+      const demanded = lexicon.likenessOf(entry);
+      if (demanded > UNLIKE) {
+        likeness ??= encoding === 'UTF-8' ? likenessIn(bytes, at, count, gaps) : ALIKE_SINGLE;
+        if (likeness < demanded) continue;
+      }
       seen ??= this.lettersUpTo(at, index, count);
       const spelling = lexicon.spellingOf(entry);
       const first = seen.length - count;
@@ -226,3 +240,31 @@ class Reading {
     return lettersBetween(this.read, from, last, index);
   }
 }
+
+/**
+ * How like each other the gaps between digits are at most: a look at what is plain, as the rows of numbers of a drawing
+ * are. What is not may be anything.
+ * @param last the byte of the last digit
+ */
+function likenessIn(bytes: Uint8Array, last: number, count: number, gaps: number): Likeness {
+  let likeness: Likeness = ALIKE_SINGLE;
+  let mark = -1;
+  let at = last;
+  for (let i = count - 1; i > 0; i--) {
+    at--;
+    if ((gaps & gapBefore(i)) !== 0) {
+      if (!isPlainGap(bytes[at])) return likeness;
+      for (; isPlainGap(bytes[at - 1]); at--) likeness = ALIKE;
+      if (!isDigit(bytes[at - 1])) return likeness;
+      if (mark >= 0 && bytes[at] !== mark) return UNLIKE;
+      mark = bytes[at] as number;
+      at--;
+    } else if (!isDigit(bytes[at])) return likeness;
+  }
+  return likeness;
+}
+
+const isDigit = (byte: number | undefined): boolean =>
+  byte !== undefined && byte >= 0x30 && byte <= 0x39;
+const isPlainGap = (byte: number | undefined): boolean =>
+  byte !== undefined && byte < 0x80 && SIGNS[byte] === NO_SIGN;
