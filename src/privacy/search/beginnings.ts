@@ -105,21 +105,27 @@ function forWindows(
  * Told of each place where the last of the first letters of a spelling may stand.
  * @param at the byte of its character
  * @param index which of the letters of that character
- * @param window these letters: see `lettersOf`
+ * @param window these letters: see `hashOf` and `gapsOf`
  * @param count how many they are
  */
 export type Begin = (at: number, index: number, window: number, count: number) => void;
 
-/** What the letters of a window come to, and before which of them a gap stands. */
-export function heldBy(window: number, count: number): { hash: number; gaps: number } {
+/** What the letters of a window come to. */
+export function hashOf(window: number, count: number): number {
   let hash = 0;
-  let gaps = 0;
-  for (let i = 0; i < count; i++) {
-    const letter = window >> (LETTER_BITS * (count - 1 - i));
-    hash = readOn(hash, letter & SIGN);
-    if (i > 0 && (letter & BEHIND_GAP) !== 0) gaps |= gapBefore(i);
+  for (let behind = count - 1; behind >= 0; behind--) {
+    hash = readOn(hash, (window >> (LETTER_BITS * behind)) & SIGN);
   }
-  return { hash, gaps };
+  return hash;
+}
+
+/** Before which letters of a window a gap stands. */
+export function gapsOf(window: number, count: number): number {
+  let gaps = 0;
+  for (let i = 1; i < count; i++) {
+    if (((window >> (LETTER_BITS * (count - 1 - i))) & BEHIND_GAP) !== 0) gaps |= gapBefore(i);
+  }
+  return gaps;
 }
 
 /** What stood before a character: a gap, or a letter of some kind. */
@@ -155,13 +161,18 @@ for (const before of [AFTER_GAP, LOWER, UPPER, DIGIT, OTHER]) {
   }
 }
 
-/** Of each byte that is a character of its own: its kind, and its sign below that. Of others, more. */
+/** Of each byte as a character of its own: its kind, and its sign below that; 0 for a gap. */
 const BYTES = new Uint16Array(256);
+/** It may begin a character of several bytes, if the next may go on; by itself it may be no single letter. */
 const OF_MORE = 1 << 15;
+const KIND = 7;
 for (let byte = 0; byte < 256; byte++) {
   const sign = SIGNS[byte] as number;
-  if (byte >= 0x80) BYTES[byte] = OF_MORE;
-  else if (sign !== NO_SIGN) BYTES[byte] = (kindOf(byte) << SIGN_BITS) | sign;
+  const isLetter = sign !== NO_SIGN && sign !== UNSEEN_SIGN && sign !== SEVERAL_SIGN;
+  const leads = byte >= 0xc2 && byte <= 0xf4;
+  BYTES[byte] =
+    (isLetter ? (kindOf(byte) << SIGN_BITS) | sign : 0) |
+    (leads || sign === UNSEEN_SIGN || sign === SEVERAL_SIGN ? OF_MORE : 0);
 }
 
 /**
@@ -186,9 +197,9 @@ export function beginningsIn(
   for (let at = 0; at < length; ) {
     const byte = BYTES[bytes[at] as number] as number;
     let sign = byte & SIGN;
-    let kind = byte >> SIGN_BITS;
+    let kind = (byte >> SIGN_BITS) & KIND;
     let next = at + 1;
-    if (byte === OF_MORE) {
+    if (byte >= OF_MORE && (byte === OF_MORE || ((bytes[next] as number) & 0xc0) === 0x80)) {
       const packed = read(at);
       const code = packed >> 3;
       next = at + (packed & 7);

@@ -86,6 +86,7 @@ export class Lexicon {
         forms.push(place);
       });
     });
+    for (const bits of [this.beginnings, this.exact, this.loose]) bits.shrink();
     this.hashes = hashes.done();
     this.owners = owners.done();
     this.ways = ways.done();

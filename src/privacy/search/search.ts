@@ -3,8 +3,8 @@
 import type { Piece } from '../bytes/piece.js';
 import type { Identifier } from '../identifiers.js';
 import { NO_OWN_TEXT, type OwnText } from '../own-text.js';
-import { beginningsIn, Gathering, heldBy } from './beginnings.js';
-import { FOLD, foldHigh, severalOf } from './fold.js';
+import { beginningsIn, Gathering, gapsOf, hashOf } from './beginnings.js';
+import { FOLD, foldHigh, GAP, SEVERAL, severalOf, UNSEEN } from './fold.js';
 import {
   ALIKE,
   ALIKE_SINGLE,
@@ -72,8 +72,7 @@ export function searchFor(identifiers: readonly Identifier[], own: OwnText = NO_
   return ({ bytes, sort, wide: mayBeWide }) => {
     const narrow = new Reading({ bytes, sort, encoding: 'UTF-8' }, lexicon, own);
     beginningsIn(bytes, narrow.read, firstLetters, (at, index, window, count) => {
-      const { hash, gaps } = heldBy(window, count);
-      narrow.goOn({ at, index, count, hash, gaps });
+      narrow.goOn(at, index, count, hashOf(window, count), gapsOf(window, count));
     });
     const found = narrow.inOrder();
     if (!mayBeWide) return found;
@@ -92,15 +91,6 @@ export function searchFor(identifiers: readonly Identifier[], own: OwnText = NO_
     });
     return [...found, ...ways.flatMap(({ even, odd }) => [...even.inOrder(), ...odd.inOrder()])];
   };
-}
-
-/** The last letter of those that were read: the byte of its character and which of its letters; what was read so far. */
-interface Last {
-  readonly at: number;
-  readonly index: number;
-  readonly count: number;
-  readonly hash: number;
-  readonly gaps: number;
 }
 
 /** Bytes read in one encoding, and the identifiers that were found in them. */
@@ -124,35 +114,47 @@ class Reading {
   begin(at: number): void {
     const code = this.read(at) >> 3;
     const folded = code < 0x10000 ? (FOLD[code] as number) : foldHigh(code);
-    const sign = signOfFolded(folded);
-    const letters = sign === SEVERAL_SIGN ? severalOf(code) : [folded];
-    if (sign === NO_SIGN || sign === UNSEEN_SIGN) return;
-    letters.forEach((letter, index) => {
-      this.goOn({ at, index, count: 1, hash: readOn(0, signOf(letter)), gaps: 0 });
-    });
+    if (folded === GAP || folded === UNSEEN) return;
+    if (folded !== SEVERAL) this.goOn(at, 0, 1, readOn(0, signOf(folded)), 0);
+    else {
+      severalOf(code).forEach((letter, index) => {
+        this.goOn(at, index, 1, readOn(0, signOf(letter)), 0);
+      });
+    }
   }
 
-  /** Reads on as long as some spelling may go on so, and keeps whatever stands. */
-  goOn(from: Last): void {
-    const { lexicon, read } = this;
+  /**
+   * Reads on as long as some spelling may go on so, and keeps whatever stands.
+   * @param last the byte of the character of the last letter that was read
+   * @param which of the letters of that character
+   * @param read how many letters were read so far
+   * @param came what they came to
+   * @param apart before which of them a gap stands
+   */
+  goOn(last: number, which: number, read: number, came: number, apart: number): void {
+    const { lexicon } = this;
     const { bytes, encoding } = this.piece;
     const { length } = bytes;
     const narrow = encoding === 'UTF-8';
-    let { at, index, count, hash, gaps } = from;
+    let [at, index, count, hash, gaps] = [last, which, read, came, apart];
     // Where the next character begins, and what is left of this one.
-    let next = at + (read(at) & 7);
-    let left = this.lettersBehind(at, index);
+    let next = at + 1;
+    let left = 0;
+    if (!narrow || (bytes[at] as number) >= 0x80) {
+      next = at + (this.read(at) & 7);
+      left = this.lettersBehind(at, index);
+    }
     let gap = 0;
     let spaced = false;
     for (;;) {
-      if (lexicon.mayEnd(hash, gaps)) this.arrive({ at, index, count, hash, gaps }, next);
+      if (lexicon.mayEnd(hash, gaps)) this.arrive(at, next, index, count, hash, gaps);
       if (count % 2 === 0 && !lexicon.mayGoOn(hash)) return;
       // The next letter.
       let sign = NO_SIGN;
       if (left > 0) {
         left--;
         index++;
-        sign = signOf(severalOf(read(at) >> 3)[index] as number);
+        sign = signOf(severalOf(this.read(at) >> 3)[index] as number);
       } else {
         do {
           if (next >= length) return;
@@ -160,7 +162,7 @@ class Reading {
           let code = bytes[at] as number;
           next = at + 1;
           if (!narrow || code >= 0x80) {
-            const packed = read(at);
+            const packed = this.read(at);
             code = packed >> 3;
             next = at + (packed & 7);
           }
@@ -194,7 +196,14 @@ class Reading {
   }
 
   /** Where the letters of a spelling may have ended. @param stop where the last character ends */
-  private arrive({ at, index, count, hash, gaps }: Last, stop: number): void {
+  private arrive(
+    at: number,
+    stop: number,
+    index: number,
+    count: number,
+    hash: number,
+    gaps: number,
+  ): void {
     const { lexicon, hits, own, read } = this;
     const { bytes, sort, encoding } = this.piece;
     let seen: readonly Seen[] | undefined;
