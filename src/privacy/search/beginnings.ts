@@ -1,5 +1,6 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
+import { Bits } from './bits.js';
 import { foldHigh, severalOf } from './fold.js';
 import { Ints } from './ints.js';
 import { gapBefore, readOn } from './lexicon.js';
@@ -31,11 +32,23 @@ export interface FirstLetters {
   readonly places: Int32Array;
   /** How far a scattered window is shifted to give its place. */
   readonly shift: number;
+  /** Of spellings that begin with a digit and are long enough, the first six letters, however they stand. */
+  readonly sixes: Bits;
 }
 
 /** What counts of a window: that a word begins with the first letter, and what stands between the others. */
 const COUNTS = 0xbf7f7f7f;
 const TWO = (1 << (2 * LETTER_BITS)) - 1;
+
+/**
+ * Letters that are looked at together where the first is a digit: of four digits in a row, as every drawing is full of
+ * them, some identifier is likely to have each.
+ */
+const LONG_WINDOW = WINDOW + 2;
+/** What counts of the four letters of it that come last, and of the two before them. */
+const SIGNS_OF_FOUR = 0x3f3f3f3f;
+const SIGNS_OF_TWO = 0xbf3f;
+const SIXES_LOG = 21;
 
 /** Spreads windows over 32 bits, so that like ones fall on places far apart. */
 const SCATTER = 0x9e3779b1;
@@ -44,13 +57,24 @@ const SCATTER = 0x9e3779b1;
 const ROOM = 32;
 const MOST_PLACES_LOG = 21;
 
+const scatteredSix = (older: number, window: number): number =>
+  Math.imul(Math.imul(older & SIGNS_OF_TWO, SCATTER) + (window & SIGNS_OF_FOUR), SCATTER);
+
+const isDigit = (letter: number): boolean => letter >= 0x30 && letter <= 0x39;
+
 /** Gathers the first letters of spellings. */
 export class Gathering {
   private readonly twos = new Uint8Array(TWO + 1);
   private readonly fours = new Ints();
+  private readonly sixes = new Bits(SIXES_LOG);
 
   heed(spelling: Spelling): void {
-    if (spelling.letters.length >= WINDOW) {
+    const { letters } = spelling;
+    if (letters.length >= LONG_WINDOW && isDigit(letters[0] as number)) {
+      const [a, b, ...others] = letters.slice(0, LONG_WINDOW).map(signOf) as [number, number];
+      const four = others.reduce((window, sign) => (window << LETTER_BITS) | sign, 0);
+      this.sixes.add(scatteredSix((OPENING << LETTER_BITS) | (a << LETTER_BITS) | b, four));
+    } else if (spelling.letters.length >= WINDOW) {
       forWindows(spelling, WINDOW, (window) => this.fours.push(window));
     } else {
       forWindows(spelling, 2, (window) => {
@@ -69,7 +93,8 @@ export class Gathering {
       const place = Math.imul(window, SCATTER) >>> shift;
       places[place >> 5] = (places[place >> 5] as number) | (1 << (place & 31));
     }
-    return { twos: this.twos, places, shift };
+    this.sixes.shrink();
+    return { twos: this.twos, places, shift, sixes: this.sixes };
   }
 }
 
@@ -105,25 +130,36 @@ function forWindows(
  * Told of each place where the last of the first letters of a spelling may stand.
  * @param at the byte of its character
  * @param index which of the letters of that character
- * @param window these letters: see `hashOf` and `gapsOf`
+ * @param window these letters, as many as four: see `hashOf` and `gapsOf`
+ * @param older the letters before those four
  * @param count how many they are
  */
-export type Begin = (at: number, index: number, window: number, count: number) => void;
+export type Begin = (
+  at: number,
+  index: number,
+  window: number,
+  older: number,
+  count: number,
+) => void;
 
-/** What the letters of a window come to. */
-export function hashOf(window: number, count: number): number {
+/** A letter of those, by how many stand behind it. */
+const letterOf = (window: number, older: number, behind: number): number =>
+  behind < WINDOW ? window >> (LETTER_BITS * behind) : older >> (LETTER_BITS * (behind - WINDOW));
+
+/** What the letters that a `Begin` is told come to. */
+export function hashOf(window: number, older: number, count: number): number {
   let hash = 0;
   for (let behind = count - 1; behind >= 0; behind--) {
-    hash = readOn(hash, (window >> (LETTER_BITS * behind)) & SIGN);
+    hash = readOn(hash, letterOf(window, older, behind) & SIGN);
   }
   return hash;
 }
 
-/** Before which letters of a window a gap stands. */
-export function gapsOf(window: number, count: number): number {
+/** Before which of the letters that a `Begin` is told a gap stands. */
+export function gapsOf(window: number, older: number, count: number): number {
   let gaps = 0;
   for (let i = 1; i < count; i++) {
-    if (((window >> (LETTER_BITS * (count - 1 - i))) & BEHIND_GAP) !== 0) gaps |= gapBefore(i);
+    if ((letterOf(window, older, count - 1 - i) & BEHIND_GAP) !== 0) gaps |= gapBefore(i);
   }
   return gaps;
 }
@@ -184,12 +220,13 @@ for (let byte = 0; byte < 256; byte++) {
 export function beginningsIn(
   bytes: Uint8Array,
   read: Reader,
-  { twos, places, shift }: FirstLetters,
+  { twos, places, shift, sixes }: FirstLetters,
   begin: Begin,
 ): void {
   const { length } = bytes;
-  // The last four letters, and what the next one stands after.
+  // The last four letters, those before them, and what the next one stands after.
   let window = 0;
+  let older = 0;
   let before = AFTER_GAP;
   // A character that stands for several letters, and which of them is under way.
   let several = -1;
@@ -221,15 +258,20 @@ export function beginningsIn(
       at = next;
       continue;
     }
+    older = (older << LETTER_BITS) | (window >>> (3 * LETTER_BITS));
     window = (window << LETTER_BITS) | (MARKS[(before << 3) | kind] as number) | sign;
     before = kind;
     const place = Math.imul(window & COUNTS, SCATTER) >>> shift;
     const fits = ((places[place >> 5] as number) >> (place & 31)) | (twos[window & TWO] as number);
-    if ((fits & 1) !== 0) {
-      // As it is seldom, which of the two it was is asked for again.
+    const isSix = sixes.has(scatteredSix(older, window));
+    if ((fits & 1) !== 0 || isSix) {
+      // As it is seldom, which of them it was is asked for again.
       const which = several === at ? index : 0;
-      if (((places[place >> 5] as number) >> (place & 31)) & 1) begin(at, which, window, WINDOW);
-      if (twos[window & TWO] === 1) begin(at, which, window, 2);
+      if (((places[place >> 5] as number) >> (place & 31)) & 1) {
+        begin(at, which, window, older, WINDOW);
+      }
+      if (twos[window & TWO] === 1) begin(at, which, window, older, 2);
+      if (isSix) begin(at, which, window, older, LONG_WINDOW);
     }
     at = next;
   }

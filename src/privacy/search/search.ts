@@ -71,8 +71,9 @@ export function searchFor(identifiers: readonly Identifier[], own: OwnText = NO_
 
   return ({ bytes, sort, wide: mayBeWide }) => {
     const narrow = new Reading({ bytes, sort, encoding: 'UTF-8' }, lexicon, own);
-    beginningsIn(bytes, narrow.read, firstLetters, (at, index, window, count) => {
-      narrow.goOn(at, index, count, hashOf(window, count), gapsOf(window, count));
+    beginningsIn(bytes, narrow.read, firstLetters, (at, index, window, older, count) => {
+      const [hash, gaps] = [hashOf(window, older, count), gapsOf(window, older, count)];
+      narrow.goOn(at, index, count, hash, gaps);
     });
     const found = narrow.inOrder();
     if (!mayBeWide) return found;
