@@ -27,6 +27,39 @@ interface Runs {
   readonly ends: readonly number[];
 }
 
+/**
+ * Runs without those that an earlier one has said byte for byte, as pages say the same names of attributes over and over.
+ * What may hold a file is kept, and so are repetitions of the first run, which stands otherwise: nothing is before it.
+ */
+function distinct(bytes: Uint8Array, { begins, ends }: Runs): Runs {
+  const kept = { begins: [] as number[], ends: [] as number[] };
+  // Places among those that are kept, by what their bytes come to.
+  const known = new Int32Array(2 ** Math.ceil(Math.log2(2 * begins.length + 2))).fill(-1);
+  const isKnown = (begin: number, end: number): boolean => {
+    let hash = end - begin;
+    for (let at = begin; at < end; at++) hash = Math.imul(hash ^ (bytes[at] as number), 0x01000193);
+    for (let slot = hash ^ (hash >>> 15); ; slot++) {
+      const place = known[slot & (known.length - 1)] as number;
+      if (place < 0) {
+        known[slot & (known.length - 1)] = kept.begins.length;
+        return false;
+      }
+      const other = kept.begins[place] as number;
+      if ((kept.ends[place] as number) - other !== end - begin) continue;
+      let same = 0;
+      while (same < end - begin && bytes[other + same] === bytes[begin + same]) same++;
+      if (same === end - begin) return true;
+    }
+  };
+  for (let run = 0; run < begins.length; run++) {
+    const [begin, end] = [begins[run] as number, ends[run] as number];
+    if (run > 0 && end - begin < SHORTEST_FILE && isKnown(begin, end)) continue;
+    kept.begins.push(begin);
+    kept.ends.push(end);
+  }
+  return kept;
+}
+
 /** One way to read a run. */
 interface Code {
   /** Writes what a run says and gives where it ends. */
@@ -42,17 +75,31 @@ interface Code {
 }
 
 /**
- * What runs of base64 (also as in addresses, also over several lines) say. A run may begin anywhere in the encoded bytes,
- * so that each of the four beginnings is tried.
+ * What runs of base64 (also as in addresses, also over several lines) say, and runs of hexadecimal digits, also with
+ * blanks, colons, commas or `0x` and `\x` between the pairs. A run of base64 may begin anywhere in the encoded bytes, so
+ * that each of the four beginnings is tried.
  */
-export function fromBase64(piece: Piece, isFile: IsFile): Decoded {
-  const runs = base64Runs(piece.bytes);
-  return decoded(
-    piece,
-    'base64',
-    BASE64.map((code) => ({ runs, code })),
-    isFile,
-  );
+export function fromRuns(piece: Piece, isFile: IsFile): Decoded[] {
+  const { bytes } = piece;
+  const all = base64Runs(bytes);
+  const runs = distinct(bytes, all);
+  return [
+    decoded(
+      piece,
+      'base64',
+      BASE64.map((code) => ({ runs, code })),
+      isFile,
+    ),
+    decoded(
+      piece,
+      'hexadecimal',
+      [
+        { runs: pairRuns(bytes), code: PAIRS },
+        { runs: solidRuns(bytes, all), code: PAIRS },
+      ],
+      isFile,
+    ),
+  ];
 }
 
 const VALUES = new Int8Array(256).fill(-1);
@@ -130,20 +177,6 @@ const BASE64: readonly Code[] = [0, 1, 2, 3].map((phase) => ({
   },
 }));
 
-/** What runs of hexadecimal digits say, also with blanks, colons, commas or `0x` and `\x` between the pairs. */
-export function fromHex(piece: Piece, isFile: IsFile): Decoded {
-  const { bytes } = piece;
-  return decoded(
-    piece,
-    'hexadecimal',
-    [
-      { runs: pairRuns(bytes), code: PAIRS },
-      { runs: solidRuns(bytes), code: PAIRS },
-    ],
-    isFile,
-  );
-}
-
 const DIGITS = new Int8Array(256).fill(-1);
 for (let digit = 0; digit < 16; digit++) {
   const sign = digit.toString(16);
@@ -156,7 +189,12 @@ function pairRuns(bytes: Uint8Array): Runs {
   const begins: number[] = [];
   const ends: number[] = [];
   for (let at = 0; at + 2 * FEWEST_PAIRS <= bytes.length; at++) {
-    if ((DIGITS[bytes[at] as number] as number) < 0) continue;
+    if (!isDigit(bytes[at])) continue;
+    if (!isDigit(bytes[at + 1])) {
+      // Nor does a pair begin with that.
+      at++;
+      continue;
+    }
     let pairs = 0;
     let end = at;
     while (isDigit(bytes[end]) && isDigit(bytes[end + 1])) {
@@ -184,21 +222,25 @@ function separated(bytes: Uint8Array, from: number): number {
   return first === 0x0d && bytes[from + 1] === 0x0a ? from + 2 : from;
 }
 
-/** Digits in a row without their first one: a run may have been joined to half a byte before it. */
-function solidRuns(bytes: Uint8Array): Runs {
+/** Digits in a row without their first one: a run may have been joined to half a byte before it. All stand in base64. */
+function solidRuns(bytes: Uint8Array, within: Runs): Runs {
   const begins: number[] = [];
   const ends: number[] = [];
-  let run = 0;
-  for (let at = 0; at <= bytes.length; at++) {
-    if (at < bytes.length && (DIGITS[bytes[at] as number] as number) >= 0) run++;
-    else {
-      if (run >= SHORTEST_SOLID) {
-        begins.push(at - run + 1);
-        ends.push(at);
+  within.begins.forEach((begin, place) => {
+    const end = within.ends[place] as number;
+    if (end - begin < SHORTEST_SOLID) return;
+    let run = 0;
+    for (let at = begin; at <= end; at++) {
+      if (at < end && (DIGITS[bytes[at] as number] as number) >= 0) run++;
+      else {
+        if (run >= SHORTEST_SOLID) {
+          begins.push(at - run + 1);
+          ends.push(at);
+        }
+        run = 0;
       }
-      run = 0;
     }
-  }
+  });
   return { begins, ends };
 }
 

@@ -68,6 +68,13 @@ function tagsOf(bytes: Uint8Array): (at: number) => Tag | null {
     return end < 0 ? null : { name: '', end: end + 1 };
   };
 
+  /** The next of these signs: what is quoted is short, as a rule. */
+  const nextQuote = (sign: number, from: number): number => {
+    const near = Math.min(bytes.length, from + SHORT);
+    for (let at = from; at < near; at++) if (bytes[at] === sign) return at;
+    return next(sign, near);
+  };
+
   return (at) => {
     const first = bytes[at + 1];
     if (first === BANG || first === QUESTION) return declaration(at);
@@ -75,19 +82,24 @@ function tagsOf(bytes: Uint8Array): (at: number) => Tag | null {
     if (!isLetter(bytes[begin])) return null;
     let end = begin + 1;
     while (OF_A_NAME[bytes[end] as number] === 1) end++;
-    const name = String.fromCharCode(...bytes.subarray(begin, Math.min(end, begin + LONGEST_NAME)));
+    let name = '';
+    for (let i = begin; i < Math.min(end, begin + LONGEST_NAME); i++) {
+      name += String.fromCharCode(bytes[i] as number);
+    }
     for (; end < bytes.length; end++) {
       const byte = bytes[end] as number;
       if (byte === MORE) return { name, end: end + 1 };
       if (byte !== DOUBLE && byte !== SINGLE) continue;
       // What is quoted may hold any sign, a `>` too.
-      end = next(byte, end + 1);
+      end = nextQuote(byte, end + 1);
       if (end < 0) return null;
     }
     return null;
   };
 }
 
+/** Bytes that are looked at one by one. */
+const SHORT = 64;
 /** Longer than any name that is asked for. */
 const LONGEST_NAME = 10;
 const isLetter = (byte: number | undefined): boolean => {

@@ -1,7 +1,7 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
 import { openEdf, openGzip, openZip } from './archives.js';
-import { fromBase64, fromHex } from './encoded.js';
+import { fromRuns } from './encoded.js';
 import { unescaped } from './escapes.js';
 import { betweenTags } from './markup.js';
 import { openPdf } from './pdf.js';
@@ -46,7 +46,7 @@ export function opened(bytes: Uint8Array): Pick<Opened, 'pieces' | 'obstacles'> 
     const plain = unescaped(own);
     pieces.push(...plain);
     for (const guess of [own, ...plain]) {
-      for (const { all, files } of [fromBase64(guess, isFile), fromHex(guess, isFile)]) {
+      for (const { all, files } of fromRuns(guess, isFile)) {
         pieces.push(...all);
         for (const file of files) open(file, depth + 1);
       }

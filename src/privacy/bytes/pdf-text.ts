@@ -73,8 +73,8 @@ function range(held: readonly (Uint8Array | Uint8Array[])[], texts: Map<number, 
   }
 }
 
-/** Text as it was shown, with the byte of the content where each part stands. */
-export type Shown = readonly { readonly text: string; readonly at: number }[];
+/** Text as it was shown, with the byte of the content where each part stands; null between two showings. */
+export type Shown = readonly { readonly text: string | null; readonly at: number }[];
 
 /** A kerning jump as wide as a space, in thousandths of the type size. */
 const AS_A_SPACE = -180;
@@ -82,14 +82,9 @@ const AS_A_SPACE = -180;
 /**
  * The text that a content stream shows.
  * @param fontOf how the codes of a font read, by its name among the page's resources; null where they are letters
- * @param between what stands between two showings: a space, or nothing
  */
-export function shownText(
-  content: Uint8Array,
-  fontOf: (name: string) => FontText | null,
-  between: '' | ' ',
-): Shown {
-  const shown: { text: string; at: number }[] = [];
+export function shownText(content: Uint8Array, fontOf: (name: string) => FontText | null): Shown {
+  const shown: { text: string | null; at: number }[] = [];
   let font: FontText | null = null;
   let held: ({ bytes: Uint8Array; at: number } | number)[] = [];
   let name = '';
@@ -106,7 +101,7 @@ export function shownText(
             if (part < AS_A_SPACE && token.text === 'TJ') shown.push({ text: ' ', at: token.at });
           } else shown.push({ text: readIn(font, part.bytes), at: part.at });
         }
-        shown.push({ text: between, at: token.at });
+        shown.push({ text: null, at: token.at });
       }
       held = [];
     }

@@ -44,7 +44,7 @@ function found(bytes: Uint8Array): Token[] {
     } else if (sign === LESS && bytes[at + 1] !== LESS) {
       const end = bytes.indexOf(MORE, at);
       const stop = end < 0 ? length : end;
-      tokens.push({ kind: 'string', bytes: hexBytes(text.slice(at + 1, stop)), at });
+      tokens.push({ kind: 'string', bytes: hexBytes(bytes, at + 1, stop), at });
       wordless = true;
       at = stop + 1;
     } else if (sign === SLASH) {
@@ -64,6 +64,7 @@ function found(bytes: Uint8Array): Token[] {
       }
       if (within === 0 && !wordless) {
         at = end;
+        while (at < length && SAYS[bytes[at] as number] === 0) at++;
         continue;
       }
       const number = mayBeNumber(sign) && NUMBER.test(text.slice(at, end));
@@ -91,6 +92,9 @@ const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)$/;
 const ENDS = new Uint8Array(256);
 for (const sign of '\t\n\v\f\r \u00a0()<>[]{}/%') ENDS[sign.charCodeAt(0)] = 1;
 
+/** 1 for what may begin something that says more than numbers and words do. */
+const SAYS = Uint8Array.from(ENDS, (ends, byte) => (byte > 0x20 ? ends : 0));
+
 function plainFrom(bytes: Uint8Array, from: number): number {
   let at = from;
   while (at < bytes.length && ENDS[bytes[at] as number] === 0) at++;
@@ -106,25 +110,25 @@ const unhashed = (name: string): string =>
     ? name
     : name.replace(/#([\da-f]{2})/gi, (_, hex) => String.fromCharCode(Number.parseInt(hex, 16)));
 
-export function hexBytes(text: string): Uint8Array {
-  const bytes = new Uint8Array((text.length + 1) >> 1);
+/** What hexadecimal digits say from one byte up to another; whatever is none between them is passed over. */
+export function hexBytes(source: Uint8Array, from: number, to: number): Uint8Array {
+  const bytes = new Uint8Array((to - from + 1) >> 1);
   let digits = 0;
-  for (let i = 0; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    const small = code | 0x20;
-    const value =
-      code >= 0x30 && code <= 0x39
-        ? code - 0x30
-        : small >= 0x61 && small <= 0x66
-          ? small - 0x57
-          : -1;
+  for (let at = from; at < to; at++) {
+    const value = DIGITS[source[at] as number] as number;
     if (value < 0) continue;
     const place = digits >> 1;
     bytes[place] = digits % 2 === 0 ? value << 4 : (bytes[place] as number) | value;
     digits++;
   }
-  return bytes.subarray(0, (digits + 1) >> 1);
+  const size = (digits + 1) >> 1;
+  return size === bytes.length ? bytes : bytes.subarray(0, size);
 }
+
+const DIGITS = Int8Array.from({ length: 256 }, (_, byte) => {
+  const sign = String.fromCharCode(byte);
+  return /[\da-f]/i.test(sign) ? Number.parseInt(sign, 16) : -1;
+});
 
 const ESCAPED: Readonly<Record<string, number>> = { n: 10, r: 13, t: 9, b: 8, f: 12 };
 

@@ -52,7 +52,8 @@ export function openPdf(piece: Piece): Opened {
     const inner = inside(piece, name, plain, place, 'text');
     if (isSyntax(dictionary, plain)) {
       pieces.push({ ...inner, wide: false });
-      texts.push(...stringsOf(inner), ...readings.flatMap((fontOf) => shownIn(inner, fontOf)));
+      texts.push(...stringsOf(inner));
+      if (showsText(plain)) texts.push(...readings.flatMap((fontOf) => shownIn(inner, fontOf)));
     } else files.push(inner);
   }
   return { pieces, texts, files, obstacles };
@@ -75,7 +76,11 @@ function outsideOf(piece: Piece, streams: readonly Stream[]): Piece {
 const isSyntax = (dictionary: string, plain: Uint8Array): boolean =>
   /\/Type\s*\/(ObjStm|XRef)\b/.test(dictionary) ||
   /\bBT\b[\s\S]*\bET\b|begincodespacerange|\b(re|cm|Do)\s/.test(latin(plain.subarray(0, 4096))) ||
-  (!/\/Type\b/.test(dictionary) && /\bBT\b[\s\S]*(?:\bT[jJ]\b|['"])/.test(latin(plain)));
+  (!/\/Type\b/.test(dictionary) && showsText(plain));
+
+/** Whether one of the four operators that show text stands within a text. */
+const showsText = (plain: Uint8Array): boolean =>
+  /\bBT\b[\s\S]*(?:\bT[jJ]\b|['"])/.test(latin(plain));
 
 const isPacked = (dictionary: string) => /\/Filter\b/.test(dictionary);
 const isFont = (dictionary: string) =>
@@ -137,9 +142,10 @@ function plainOf(bytes: Uint8Array, dictionary: string): Uint8Array | null {
   for (const filter of filters) {
     if (plain === null) return null;
     if (/^\/(FlateDecode|Fl)$/.test(filter)) plain = unpacked(plain, 'zlib');
-    else if (/^\/(ASCIIHexDecode|AHx)$/.test(filter))
-      plain = hexBytes(latin(plain).split('>')[0] as string);
-    else if (/^\/(ASCII85Decode|A85)$/.test(filter)) plain = fromAscii85(plain);
+    else if (/^\/(ASCIIHexDecode|AHx)$/.test(filter)) {
+      const end = plain.indexOf('>'.charCodeAt(0));
+      plain = hexBytes(plain, 0, end < 0 ? plain.length : end);
+    } else if (/^\/(ASCII85Decode|A85)$/.test(filter)) plain = fromAscii85(plain);
     else if (/^\/(DCTDecode|DCT)$/.test(filter)) return plain;
     else return null;
   }
@@ -176,11 +182,10 @@ function stringsOf(piece: Piece): Piece[] {
 }
 
 function shownIn(piece: Piece, fontOf: (name: string) => FontText | null): Piece[] {
-  // Each of the four operators that show text.
-  if (!/\bBT\b[\s\S]*(?:\bT[jJ]\b|['"])/.test(latin(piece.bytes))) return [];
+  const shown = shownText(piece.bytes, fontOf);
   return ([' ', ''] as const).map((between) => {
     const out = new Gatherer();
-    for (const { text, at } of shownText(piece.bytes, fontOf, between)) out.text(text, at);
+    for (const { text, at } of shown) out.text(text ?? between, at);
     if (out.isEmpty) out.put(0x20, 0);
     const { bytes, from } = out.done();
     return inside(piece, 'text as printed', bytes, from, 'text', false);

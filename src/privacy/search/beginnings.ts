@@ -1,8 +1,11 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
+import { Bits } from './bits.js';
 import { foldHigh, severalOf } from './fold.js';
+import { Ints } from './ints.js';
+import { gapBefore, readOn } from './lexicon.js';
 import { ANY_MANNER, bitsOf, mannersLeft } from './manners.js';
-import { isSpace, type Reader, WIDEST_GAP } from './read.js';
+import type { Reader } from './read.js';
 import * as signs from './signs.js';
 import { SIGNS, signOf, signOfFolded } from './signs.js';
 import type { Spelling } from './spellings.js';
@@ -16,7 +19,7 @@ const WINDOW = 4;
 const LETTER_BITS = 8;
 const BEHIND_GAP = 1 << SIGN_BITS;
 const OPENING = 1 << (SIGN_BITS + 1);
-const LETTER = (1 << LETTER_BITS) - 1;
+const SIGN = (1 << SIGN_BITS) - 1;
 
 /**
  * With what the spellings begin: the first four letters of each, and which of them have a gap before them. Whatever is
@@ -29,11 +32,23 @@ export interface FirstLetters {
   readonly places: Int32Array;
   /** How far a scattered window is shifted to give its place. */
   readonly shift: number;
+  /** Of spellings that begin with a digit and are long enough, the first six letters, however they stand. */
+  readonly sixes: Bits;
 }
 
 /** What counts of a window: that a word begins with the first letter, and what stands between the others. */
 const COUNTS = 0xbf7f7f7f;
 const TWO = (1 << (2 * LETTER_BITS)) - 1;
+
+/**
+ * Letters that are looked at together where the first is a digit: of four digits in a row, as every drawing is full of
+ * them, some identifier is likely to have each.
+ */
+const LONG_WINDOW = WINDOW + 2;
+/** What counts of the four letters of it that come last, and of the two before them. */
+const SIGNS_OF_FOUR = 0x3f3f3f3f;
+const SIGNS_OF_TWO = 0xbf3f;
+const SIXES_LOG = 21;
 
 /** Spreads windows over 32 bits, so that like ones fall on places far apart. */
 const SCATTER = 0x9e3779b1;
@@ -42,25 +57,45 @@ const SCATTER = 0x9e3779b1;
 const ROOM = 32;
 const MOST_PLACES_LOG = 21;
 
-export function firstLettersOf(spellings: readonly Spelling[]): FirstLetters {
-  const twos = new Uint8Array(TWO + 1);
-  const fours = new Set<number>();
-  for (const spelling of spellings) {
-    const short = spelling.letters.length < WINDOW;
-    for (const window of windowsOf(spelling, short ? 2 : WINDOW)) {
-      if (short) for (const either of UNCOUNTED_OF_TWO) twos[window | either] = 1;
-      else fours.add(window);
+const scatteredSix = (older: number, window: number): number =>
+  Math.imul(Math.imul(older & SIGNS_OF_TWO, SCATTER) + (window & SIGNS_OF_FOUR), SCATTER);
+
+const isDigit = (letter: number): boolean => letter >= 0x30 && letter <= 0x39;
+
+/** Gathers the first letters of spellings. */
+export class Gathering {
+  private readonly twos = new Uint8Array(TWO + 1);
+  private readonly fours = new Ints();
+  private readonly sixes = new Bits(SIXES_LOG);
+
+  heed(spelling: Spelling): void {
+    const { letters } = spelling;
+    if (letters.length >= LONG_WINDOW && isDigit(letters[0] as number)) {
+      const [a, b, ...others] = letters.slice(0, LONG_WINDOW).map(signOf) as [number, number];
+      const four = others.reduce((window, sign) => (window << LETTER_BITS) | sign, 0);
+      this.sixes.add(scatteredSix((OPENING << LETTER_BITS) | (a << LETTER_BITS) | b, four));
+    } else if (spelling.letters.length >= WINDOW) {
+      forWindows(spelling, WINDOW, (window) => this.fours.push(window));
+    } else {
+      forWindows(spelling, 2, (window) => {
+        for (const either of UNCOUNTED_OF_TWO) this.twos[window | either] = 1;
+      });
     }
   }
-  const wanted = Math.ceil(Math.log2(ROOM * (fours.size + 1)));
-  const log = Math.min(MOST_PLACES_LOG, Math.max(5, wanted));
-  const places = new Int32Array(2 ** (log - 5));
-  const shift = 32 - log;
-  for (const window of fours) {
-    const place = Math.imul(window, SCATTER) >>> shift;
-    places[place >> 5] = (places[place >> 5] as number) | (1 << (place & 31));
+
+  done(): FirstLetters {
+    const fours = new Set(this.fours.done());
+    const wanted = Math.ceil(Math.log2(ROOM * (fours.size + 1)));
+    const log = Math.min(MOST_PLACES_LOG, Math.max(5, wanted));
+    const places = new Int32Array(2 ** (log - 5));
+    const shift = 32 - log;
+    for (const window of fours) {
+      const place = Math.imul(window, SCATTER) >>> shift;
+      places[place >> 5] = (places[place >> 5] as number) | (1 << (place & 31));
+    }
+    this.sixes.shrink();
+    return { twos: this.twos, places, shift, sixes: this.sixes };
   }
-  return { twos, places, shift };
 }
 
 /** What does not count of two letters, set or not: the gap before the first, a word that begins with the second. */
@@ -71,29 +106,63 @@ const UNCOUNTED_OF_TWO = [
   OPENING | (BEHIND_GAP << LETTER_BITS),
 ];
 
-/** The first letters of a spelling with every way in which gaps may stand between them. */
-function windowsOf(spelling: Spelling, count: number): number[] {
-  let ways = [{ window: OPENING | signOf(spelling.letters[0] as number), manners: ANY_MANNER }];
-  for (let i = 1; i < count; i++) {
-    const sign = signOf(spelling.letters[i] as number);
-    const bits = bitsOf(spelling, i);
-    ways = ways.flatMap(({ window, manners }) =>
-      [false, true].flatMap((gap) => {
-        const left = mannersLeft(manners, bits, gap);
-        const letter = sign | (gap ? BEHIND_GAP : 0);
-        return left === 0 ? [] : [{ window: (window << LETTER_BITS) | letter, manners: left }];
-      }),
-    );
+/** Gives the first letters of a spelling with every way in which gaps may stand between them. */
+function forWindows(
+  spelling: Spelling,
+  count: number,
+  give: (window: number) => void,
+  index = 1,
+  window = OPENING | signOf(spelling.letters[0] as number),
+  manners = ANY_MANNER,
+): void {
+  if (index === count) {
+    give(window);
+    return;
   }
-  return ways.map(({ window }) => window);
+  const bits = bitsOf(spelling, index);
+  const longer = (window << LETTER_BITS) | signOf(spelling.letters[index] as number);
+  const [beside, apart] = [mannersLeft(manners, bits, false), mannersLeft(manners, bits, true)];
+  if (beside > 0) forWindows(spelling, count, give, index + 1, longer, beside);
+  if (apart > 0) forWindows(spelling, count, give, index + 1, longer | BEHIND_GAP, apart);
 }
 
 /**
  * Told of each place where the last of the first letters of a spelling may stand.
  * @param at the byte of its character
- * @param back how many letters before it the spelling begins
+ * @param index which of the letters of that character
+ * @param window these letters, as many as four: see `hashOf` and `gapsOf`
+ * @param older the letters before those four
+ * @param count how many they are
  */
-export type Begin = (at: number, back: number) => void;
+export type Begin = (
+  at: number,
+  index: number,
+  window: number,
+  older: number,
+  count: number,
+) => void;
+
+/** A letter of those, by how many stand behind it. */
+const letterOf = (window: number, older: number, behind: number): number =>
+  behind < WINDOW ? window >> (LETTER_BITS * behind) : older >> (LETTER_BITS * (behind - WINDOW));
+
+/** What the letters that a `Begin` is told come to. */
+export function hashOf(window: number, older: number, count: number): number {
+  let hash = 0;
+  for (let behind = count - 1; behind >= 0; behind--) {
+    hash = readOn(hash, letterOf(window, older, behind) & SIGN);
+  }
+  return hash;
+}
+
+/** Before which of the letters that a `Begin` is told a gap stands. */
+export function gapsOf(window: number, older: number, count: number): number {
+  let gaps = 0;
+  for (let i = 1; i < count; i++) {
+    if ((letterOf(window, older, count - 1 - i) & BEHIND_GAP) !== 0) gaps |= gapBefore(i);
+  }
+  return gaps;
+}
 
 /** What stood before a character: a gap, or a letter of some kind. */
 const AFTER_GAP = 0;
@@ -119,112 +188,91 @@ const opens = (before: number, kind: number): boolean =>
   (before === DIGIT) !== (kind === DIGIT) ||
   (before === LOWER && kind === UPPER);
 
-/** What a letter adds to a window, and by how much that moves on; above it, what the next character stands after. */
-const stepOf = (before: number, kind: number, sign: number): number =>
-  sign |
-  (before === AFTER_GAP ? BEHIND_GAP : 0) |
-  (opens(before, kind) ? OPENING : 0) |
-  (LETTER_BITS << SHIFT_AT) |
-  (kind << BEFORE_AT);
-const SHIFT_AT = LETTER_BITS;
-const IS_LETTER_AT = SHIFT_AT + 3;
-const BEFORE_AT = SHIFT_AT + 4;
-/** A byte that may be no character of its own, or that does not count as one letter. */
-const LEADS = 1 << (BEFORE_AT + 3);
-const IS_SPECIAL = LEADS << 1;
-
-/** The step of each byte as a character of its own, at `before << 8 | byte`. A gap adds nothing and moves nothing. */
-const STEPS = new Int32Array(8 << 8);
+/** What a letter adds to a window beside its sign, at `before << 3 | kind`. */
+const MARKS = new Uint8Array(8 << 3);
 for (const before of [AFTER_GAP, LOWER, UPPER, DIGIT, OTHER]) {
-  for (let byte = 0; byte < 0x100; byte++) {
-    const sign = SIGNS[byte] as number;
-    const leads = byte >= 0xc2 && byte <= 0xf4 ? LEADS : 0;
-    const special = sign === UNSEEN_SIGN || sign === SEVERAL_SIGN ? IS_SPECIAL : 0;
-    const step = sign === NO_SIGN || special > 0 ? 0 : stepOf(before, kindOf(byte), sign);
-    STEPS[(before << 8) | byte] = leads | special | step;
+  for (const kind of [LOWER, UPPER, DIGIT, OTHER]) {
+    MARKS[(before << 3) | kind] =
+      (before === AFTER_GAP ? BEHIND_GAP : 0) | (opens(before, kind) ? OPENING : 0);
   }
+}
+
+/** Of each byte as a character of its own: its kind, and its sign below that; 0 for a gap. */
+const BYTES = new Uint16Array(256);
+/** It may begin a character of several bytes, if the next may go on; by itself it may be no single letter. */
+const OF_MORE = 1 << 15;
+const KIND = 7;
+for (let byte = 0; byte < 256; byte++) {
+  const sign = SIGNS[byte] as number;
+  const isLetter = sign !== NO_SIGN && sign !== UNSEEN_SIGN && sign !== SEVERAL_SIGN;
+  const leads = byte >= 0xc2 && byte <= 0xf4;
+  BYTES[byte] =
+    (isLetter ? (kindOf(byte) << SIGN_BITS) | sign : 0) |
+    (leads || sign === UNSEEN_SIGN || sign === SEVERAL_SIGN ? OF_MORE : 0);
 }
 
 /**
  * Goes over bytes once for the places where a spelling may begin: where a word begins whose first letters, and the gaps
- * between them, are those of some spelling. What it lets through is read letter by letter.
+ * between them, are those of some spelling. What it lets through is read on.
  *
- * Everything public passes through this loop. Its work is the same whatever the number of identifiers, and nearly the
- * same whatever the byte: among random bytes a processor guesses every second branch wrong, which costs more than the
- * arithmetic that it would leave out.
+ * Everything public passes through this loop. Its work is the same whatever the number of identifiers.
  */
 export function beginningsIn(
   bytes: Uint8Array,
   read: Reader,
-  { twos, places, shift }: FirstLetters,
+  { twos, places, shift, sixes }: FirstLetters,
   begin: Begin,
 ): void {
   const { length } = bytes;
-  // The last four letters, and what the next one stands after.
+  // The last four letters, those before them, and what the next one stands after.
   let window = 0;
+  let older = 0;
   let before = AFTER_GAP;
-  // What is left of a character that stands for several letters.
-  let several: readonly number[] = [];
+  // A character that stands for several letters, and which of them is under way.
+  let several = -1;
+  let index = 0;
   for (let at = 0; at < length; ) {
-    let step = STEPS[(before << 8) | (bytes[at] as number)] as number;
+    const byte = BYTES[bytes[at] as number] as number;
+    let sign = byte & SIGN;
+    let kind = (byte >> SIGN_BITS) & KIND;
     let next = at + 1;
-    if (step >= LEADS && (step >= IS_SPECIAL || ((bytes[next] as number) & 0xc0) === 0x80)) {
+    if (byte >= OF_MORE && (byte === OF_MORE || ((bytes[next] as number) & 0xc0) === 0x80)) {
       const packed = read(at);
       const code = packed >> 3;
       next = at + (packed & 7);
-      let sign = code < 0x10000 ? (SIGNS[code] as number) : signOfFolded(foldHigh(code));
+      sign = code < 0x10000 ? (SIGNS[code] as number) : signOfFolded(foldHigh(code));
+      kind = OTHER;
       if (sign === SEVERAL_SIGN) {
-        if (several.length === 0) several = severalOf(code);
-        sign = signOf(several[0] as number);
-        several = several.slice(1);
-        if (several.length > 0) next = at;
-      }
-      if (sign === UNSEEN_SIGN) {
+        index = several === at ? index + 1 : 0;
+        several = at;
+        const letters = severalOf(code);
+        sign = signOf(letters[index] as number);
+        if (index + 1 < letters.length) next = at;
+      } else if (sign === UNSEEN_SIGN) {
         at = next;
         continue;
       }
-      step = sign === NO_SIGN ? 0 : stepOf(before, OTHER, sign);
     }
-    window = (window << ((step >> SHIFT_AT) & 15)) | (step & LETTER);
-    before = (step >> BEFORE_AT) & 7;
+    if (sign === NO_SIGN) {
+      before = AFTER_GAP;
+      at = next;
+      continue;
+    }
+    older = (older << LETTER_BITS) | (window >>> (3 * LETTER_BITS));
+    window = (window << LETTER_BITS) | (MARKS[(before << 3) | kind] as number) | sign;
+    before = kind;
     const place = Math.imul(window & COUNTS, SCATTER) >>> shift;
     const fits = ((places[place >> 5] as number) >> (place & 31)) | (twos[window & TWO] as number);
-    if ((fits & (step >> IS_LETTER_AT) & 1) !== 0) {
-      // As it is seldom, which of the two it was is asked for again.
-      if (((places[place >> 5] as number) >> (place & 31)) & 1) begin(at, WINDOW - 1);
-      if (twos[window & TWO] === 1) begin(at, 1);
+    const isSix = sixes.has(scatteredSix(older, window));
+    if ((fits & 1) !== 0 || isSix) {
+      // As it is seldom, which of them it was is asked for again.
+      const which = several === at ? index : 0;
+      if (((places[place >> 5] as number) >> (place & 31)) & 1) {
+        begin(at, which, window, older, WINDOW);
+      }
+      if (twos[window & TWO] === 1) begin(at, which, window, older, 2);
+      if (isSix) begin(at, which, window, older, LONG_WINDOW);
     }
     at = next;
   }
-}
-
-/** Whether the letters from a character on, by which a word may begin, are the first letters of a spelling. */
-export function fitsAt(from: number, length: number, read: Reader, firsts: FirstLetters): boolean {
-  const { twos, places, shift } = firsts;
-  let window = 0;
-  let gap = 0;
-  // Of a gap, what is no white space.
-  let others = 0;
-  let count = 0;
-  for (let at = from; at < length; ) {
-    const packed = read(at);
-    const code = packed >> 3;
-    const sign = code < 0x10000 ? (SIGNS[code] as number) : signOfFolded(foldHigh(code));
-    at += packed & 7;
-    if (sign === SEVERAL_SIGN) return true;
-    if (sign === NO_SIGN) {
-      if (!isSpace(code) && ++others > WIDEST_GAP) return false;
-      gap = BEHIND_GAP;
-    } else if (sign !== UNSEEN_SIGN) {
-      window = (window << LETTER_BITS) | sign | gap | (count === 0 ? OPENING : 0);
-      gap = 0;
-      others = 0;
-      count++;
-      if (count === 2 && twos[window] === 1) return true;
-      if (count < WINDOW) continue;
-      const place = Math.imul(window & COUNTS, SCATTER) >>> shift;
-      return (((places[place >> 5] as number) >> (place & 31)) & 1) !== 0;
-    }
-  }
-  return false;
 }

@@ -3,22 +3,33 @@
 import type { Piece } from '../bytes/piece.js';
 import type { Identifier } from '../identifiers.js';
 import { NO_OWN_TEXT, type OwnText } from '../own-text.js';
-import { type Begin, beginningsIn, firstLettersOf, fitsAt } from './beginnings.js';
+import { beginningsIn, Gathering, gapsOf, hashOf } from './beginnings.js';
 import { FOLD, foldHigh, GAP, SEVERAL, severalOf, UNSEEN } from './fold.js';
-import { ANY_MANNER, mannersLeft } from './manners.js';
+import {
+  ALIKE,
+  ALIKE_SINGLE,
+  gapBefore,
+  Lexicon,
+  type Likeness,
+  readOn,
+  UNLIKE,
+} from './lexicon.js';
 import { evidence, isMeant, type Match, stands, viewOf } from './match.js';
 import {
   type Encoding,
   isSpace,
   letterBefore,
   lettersBetween,
-  type Reader,
   readerOf,
+  type Seen,
   WIDEST_GAP,
 } from './read.js';
-import { type Spelling, spellingsOf } from './spellings.js';
-import { type Trie, trieFor } from './trie.js';
-import { type WideBeginnings, wideBeginningsIn } from './wide-beginnings.js';
+import * as signs from './signs.js';
+import { SIGNS, signOf, signOfFolded } from './signs.js';
+import { WideBeginnings } from './wide-beginnings.js';
+
+// What is imported is looked up anew at each use; what a module keeps to itself is not.
+const { NO_SIGN, UNSEEN_SIGN, SEVERAL_SIGN } = signs;
 
 /** An identifier that was found in a piece. */
 interface Hit {
@@ -49,235 +60,221 @@ const ENOUGH: Readonly<Record<Piece['sort'], number>> = {
  *   letter in the middle of a sentence that is not of it
  */
 export function searchFor(identifiers: readonly Identifier[], own: OwnText = NO_OWN_TEXT): Search {
-  const { spellings, owners } = allSpellings(identifiers);
-  const trie = trieFor(spellings);
-  const { step, bits, ends, endingIn } = trie;
-  const firstLetters = firstLettersOf(spellings);
-  const classes = classesOf(trie);
-  const wide = firstUnits(trie, classes);
-
-  /** Reads on from where a spelling may begin, as long as one goes on, and keeps whatever stands. */
-  function readerOn(bytes: Uint8Array, sort: Piece['sort'], encoding: Encoding, hits: Hits) {
-    const read = readerOf(bytes, encoding);
-    const narrow = encoding === 'UTF-8';
-    const { length } = bytes;
-
-    const consider = (node: number, begun: Begun, last: Last): void => {
-      const { from, index } = begun;
-      const before = index > 0 ? from : letterBefore(bytes, encoding, read, from);
-      const seen = lettersBetween(read, before ?? from, last.at, last.index);
-      for (const which of endingIn(node)) {
-        // Of several places, the one that ends first.
-        const open = (owners[which] as Identifier[]).filter((identifier) => {
-          const known = hits.get(identifier);
-          return !(
-            known &&
-            (known.end < last.stop || (known.end === last.stop && known.start <= from))
-          );
-        });
-        if (open.length === 0) continue;
-        const spelling = spellings[which] as Spelling;
-        const view: Match = {
-          ...viewOf(seen, spelling, before === null),
-          stop: last.stop,
-          ...{ bytes, read },
-        };
-        if (!stands(view) || !isMeant(view, own)) continue;
-        if (ENOUGH[sort] > 0 && evidence(view, !narrow) < ENOUGH[sort]) continue;
-        for (const identifier of open) {
-          hits.delete(identifier);
-          hits.set(identifier, { identifier, encoding, start: view.start, end: last.stop });
-        }
-      }
-    };
-
-    const readOn = (from: number, index: number): void => {
-      let node = 0;
-      let manners = ANY_MANNER;
-      let gap = 0;
-      let spaced = false;
-      for (let at = from; at < length; ) {
-        let code = bytes[at] as number;
-        let stop = at + 1;
-        if (!narrow || code >= 0x80) {
-          const packed = read(at);
-          code = packed >> 3;
-          stop = at + (packed & 7);
-        }
-        const own =
-          code < 0x10000 ? (classes[code] as number) : classOfFolded(foldHigh(code), trie);
-        if (own > 0) {
-          const next = step(node, own);
-          if (next === 0) return;
-          if (node > 0) manners = mannersLeft(manners, bits[next] as number, gap > 0);
-          if (manners === 0) return;
-          node = next;
-          gap = 0;
-          spaced = false;
-          if (ends[node] === 1) consider(node, { from, index }, { at, stop, index: 0 });
-        } else if (own === IS_GAP) {
-          const space = isSpace(code);
-          // White space of any length is one gap, as a line may break there.
-          if (!(space && spaced) && ++gap > WIDEST_GAP) return;
-          spaced = space;
-        } else if (own === IS_SEVERAL) {
-          const several = severalOf(code);
-          for (let i = at === from ? index : 0; i < several.length; i++) {
-            const next = step(node, trie.classOf(several[i] as number));
-            if (next === 0) return;
-            if (node > 0) manners = mannersLeft(manners, bits[next] as number, gap > 0);
-            if (manners === 0) return;
-            node = next;
-            gap = 0;
-            spaced = false;
-            if (ends[node] === 1) consider(node, { from, index }, { at, stop, index: i });
-          }
-        } else if (own !== IS_UNSEEN) return;
-        at = stop;
-      }
-    };
-
-    const severalAt = (at: number): number => {
-      const code = read(at) >> 3;
-      return (code < 0x10000 ? FOLD[code] : foldHigh(code)) === SEVERAL
-        ? severalOf(code).length
-        : 0;
-    };
-    const begin = (at: number): void => {
-      readOn(at, 0);
-      for (let index = severalAt(at) - 1; index > 0; index--) readOn(at, index);
-    };
-
-    return (last: number, back: number): void => {
-      // Where characters stand for several letters, it may begin with any of them.
-      let any = severalAt(last) > 0;
-      if (any || back === 0) begin(last);
-      let at: number | null = last;
-      for (let i = 1; i <= back; i++) {
-        at = letterBefore(bytes, encoding, read, at);
-        if (at === null) return;
-        any ||= severalAt(at) > 0;
-        if (any || i === back) begin(at);
-      }
-    };
-  }
+  const gathering = new Gathering();
+  const firstOfAll = new Set<number>();
+  const lexicon = new Lexicon(identifiers, (spelling) => {
+    gathering.heed(spelling);
+    firstOfAll.add(spelling.letters[0] as number);
+  });
+  const firstLetters = gathering.done();
+  let wide: WideBeginnings | undefined;
 
   return ({ bytes, sort, wide: mayBeWide }) => {
-    const hits: Hits = new Map();
-    beginningsIn(
-      bytes,
-      readerOf(bytes, 'UTF-8'),
-      firstLetters,
-      readerOn(bytes, sort, 'UTF-8', hits),
-    );
-    const found = inOrder(hits);
-    if (!mayBeWide) return found;
-    const unlikely = sort === 'text' ? 'guessed' : 'binary';
-    const way = (encoding: Encoding): Way => {
-      const atEven: Hits = new Map();
-      const atOdd: Hits = new Map();
-      return {
-        ...{ atEven, atOdd },
-        read: readerOf(bytes, encoding),
-        even: readerOn(bytes, unlikely, encoding, atEven),
-        odd: readerOn(bytes, unlikely, encoding, atOdd),
-      };
-    };
-    const ways = { 'UTF-16LE': way('UTF-16LE'), 'UTF-16BE': way('UTF-16BE') };
-    wideBeginningsIn(bytes, wide, (at, encoding) => {
-      const { read, even, odd } = ways[encoding];
-      if (fitsAt(at, bytes.length, read, firstLetters)) (at % 2 === 0 ? even : odd)(at, 0);
+    const narrow = new Reading({ bytes, sort, encoding: 'UTF-8' }, lexicon, own);
+    beginningsIn(bytes, narrow.read, firstLetters, (at, index, window, older, count) => {
+      const [hash, gaps] = [hashOf(window, older, count), gapsOf(window, older, count)];
+      narrow.goOn(at, index, count, hash, gaps);
     });
-    return [
-      ...found,
-      ...Object.values(ways).flatMap(({ atEven, atOdd }) => [atEven, atOdd].flatMap(inOrder)),
-    ];
+    const found = narrow.inOrder();
+    if (!mayBeWide) return found;
+    wide ??= new WideBeginnings(firstOfAll);
+    const unlikely = sort === 'text' ? 'guessed' : 'binary';
+    const ways = (['UTF-16LE', 'UTF-16BE'] as const).map((encoding) => {
+      const [even, odd] = [0, 1].map(
+        () => new Reading({ bytes, sort: unlikely, encoding }, lexicon, own),
+      ) as [Reading, Reading];
+      return { encoding, even, odd };
+    });
+    const [little, big] = ways as [(typeof ways)[number], (typeof ways)[number]];
+    wide.in(bytes, (at, encoding) => {
+      const { even, odd } = encoding === 'UTF-16LE' ? little : big;
+      (at % 2 === 0 ? even : odd).begin(at);
+    });
+    return [...found, ...ways.flatMap(({ even, odd }) => [...even.inOrder(), ...odd.inOrder()])];
   };
 }
 
-type Hits = Map<Identifier, Hit>;
+/** Bytes read in one encoding, and the identifiers that were found in them. */
+class Reading {
+  readonly read;
+  private readonly hits = new Map<Identifier, Hit>();
 
-/** Where a spelling may begin, and the letter under way: the byte of its character, and which of its letters. */
-interface Begun {
-  readonly from: number;
-  readonly index: number;
-}
-interface Last {
-  readonly at: number;
-  readonly stop: number;
-  readonly index: number;
-}
+  constructor(
+    private readonly piece: Pick<Piece, 'bytes' | 'sort'> & { readonly encoding: Encoding },
+    private readonly lexicon: Lexicon,
+    private readonly own: OwnText,
+  ) {
+    this.read = readerOf(piece.bytes, piece.encoding);
+  }
 
-/** Text of one order, at even and at odd bytes. */
-interface Way {
-  readonly read: Reader;
-  readonly even: Begin;
-  readonly odd: Begin;
-  readonly atEven: Hits;
-  readonly atOdd: Hits;
-}
+  inOrder(): Hit[] {
+    return [...this.hits.values()].sort((a, b) => a.end - b.end || a.start - b.start);
+  }
 
-const inOrder = (hits: Hits): Hit[] =>
-  [...hits.values()].sort((a, b) => a.end - b.end || a.start - b.start);
-
-/** Every spelling once, with the identifiers that it is of: "June 18" may be a day of two years. */
-function allSpellings(identifiers: readonly Identifier[]) {
-  const spellings: Spelling[] = [];
-  const owners: Identifier[][] = [];
-  const seen = new Map<string, Identifier[]>();
-  for (const identifier of identifiers) {
-    for (const spelling of spellingsOf(identifier.text)) {
-      const { letters, shape, joints, capitals, word } = spelling;
-      const key = `${shape} ${joints.join()} ${capitals.join()} ${word} ${String.fromCodePoint(...letters)}`;
-      if (letters.length < 2) continue;
-      const known = seen.get(key);
-      if (known) {
-        if (!known.includes(identifier)) known.push(identifier);
-      } else {
-        const own = [identifier];
-        seen.set(key, own);
-        spellings.push(spelling);
-        owners.push(own);
-      }
+  /** Reads on from a character by which a spelling may begin, with each of its letters. */
+  begin(at: number): void {
+    const code = this.read(at) >> 3;
+    const folded = code < 0x10000 ? (FOLD[code] as number) : foldHigh(code);
+    if (folded === GAP || folded === UNSEEN) return;
+    if (folded !== SEVERAL) this.goOn(at, 0, 1, readOn(0, signOf(folded)), 0);
+    else {
+      severalOf(code).forEach((letter, index) => {
+        this.goOn(at, index, 1, readOn(0, signOf(letter)), 0);
+      });
     }
   }
-  return { spellings, owners };
-}
 
-/** In place of a class of the trie: a character between words, one that is passed over, one of several letters. */
-const IS_GAP = -1;
-const IS_UNSEEN = -2;
-const IS_SEVERAL = -3;
-
-/** For each character of the basic plane, the class of its letter. */
-function classesOf(trie: Trie): Int32Array {
-  const classes = new Int32Array(0x10000);
-  for (let code = 0; code < 0x10000; code++) {
-    classes[code] = classOfFolded(FOLD[code] as number, trie);
+  /**
+   * Reads on as long as some spelling may go on so, and keeps whatever stands.
+   * @param last the byte of the character of the last letter that was read
+   * @param which of the letters of that character
+   * @param read how many letters were read so far
+   * @param came what they came to
+   * @param apart before which of them a gap stands
+   */
+  goOn(last: number, which: number, read: number, came: number, apart: number): void {
+    const { lexicon } = this;
+    const { bytes, encoding } = this.piece;
+    const { length } = bytes;
+    const narrow = encoding === 'UTF-8';
+    let [at, index, count, hash, gaps] = [last, which, read, came, apart];
+    // Where the next character begins, and what is left of this one.
+    let next = at + 1;
+    let left = 0;
+    if (!narrow || (bytes[at] as number) >= 0x80) {
+      next = at + (this.read(at) & 7);
+      left = this.lettersBehind(at, index);
+    }
+    let gap = 0;
+    let spaced = false;
+    for (;;) {
+      if (lexicon.mayEnd(hash, gaps)) this.arrive(at, next, index, count, hash, gaps);
+      if (count % 2 === 0 && !lexicon.mayGoOn(hash)) return;
+      // The next letter.
+      let sign = NO_SIGN;
+      if (left > 0) {
+        left--;
+        index++;
+        sign = signOf(severalOf(this.read(at) >> 3)[index] as number);
+      } else {
+        do {
+          if (next >= length) return;
+          at = next;
+          let code = bytes[at] as number;
+          next = at + 1;
+          if (!narrow || code >= 0x80) {
+            const packed = this.read(at);
+            code = packed >> 3;
+            next = at + (packed & 7);
+          }
+          sign = code < 0x10000 ? (SIGNS[code] as number) : signOfFolded(foldHigh(code));
+          if (sign === NO_SIGN) {
+            const space = isSpace(code);
+            // White space of any length is one gap, as a line may break there.
+            if (!(space && spaced) && ++gap > WIDEST_GAP) return;
+            spaced = space;
+          } else if (sign === SEVERAL_SIGN) {
+            const several = severalOf(code);
+            sign = signOf(several[0] as number);
+            left = several.length - 1;
+          }
+        } while (sign === NO_SIGN || sign === UNSEEN_SIGN);
+        index = 0;
+      }
+      hash = readOn(hash, sign);
+      if (gap > 0) gaps |= gapBefore(count);
+      count++;
+      gap = 0;
+      spaced = false;
+    }
   }
-  return classes;
-}
 
-function classOfFolded(folded: number, { classOf }: Trie): number {
-  if (folded === GAP) return IS_GAP;
-  if (folded === UNSEEN) return IS_UNSEEN;
-  return folded === SEVERAL ? IS_SEVERAL : classOf(folded);
-}
-
-/** Code units of UTF-16 with which a spelling may begin, and their higher bytes. */
-function firstUnits({ step, classOf }: Trie, classes: Int32Array): WideBeginnings {
-  const units = new Uint8Array(0x10000);
-  const highBytes = new Uint8Array(0x100);
-  for (let unit = 0; unit < 0x10000; unit++) {
-    const own = classes[unit] as number;
-    const leads = unit >= 0xd800 && unit < 0xdc00;
-    const opens =
-      own === IS_SEVERAL
-        ? severalOf(unit).some((letter) => step(0, classOf(letter)) > 0)
-        : own > 0 && step(0, own) > 0;
-    if (!leads && !opens) continue;
-    units[unit] = 1;
-    highBytes[unit >> 8] = 1;
+  /** How many letters a character has behind one of them. */
+  private lettersBehind(at: number, index: number): number {
+    const code = this.read(at) >> 3;
+    const sign = code < 0x10000 ? SIGNS[code] : signOfFolded(foldHigh(code));
+    return sign === SEVERAL_SIGN ? severalOf(code).length - 1 - index : 0;
   }
-  return { units, highBytes };
+
+  /** Where the letters of a spelling may have ended. @param stop where the last character ends */
+  private arrive(
+    at: number,
+    stop: number,
+    index: number,
+    count: number,
+    hash: number,
+    gaps: number,
+  ): void {
+    const { lexicon, hits, own, read } = this;
+    const { bytes, sort, encoding } = this.piece;
+    let seen: readonly Seen[] | undefined;
+    let likeness: Likeness | undefined;
+    for (
+      let entry = lexicon.first(hash, gaps);
+      entry >= 0;
+      entry = lexicon.after(entry, hash, gaps)
+    ) {
+      const identifier = lexicon.ownerOf(entry);
+      // Of several places, the one that ends first.
+      const known = hits.get(identifier);
+      if (known && known.end < stop) continue;
+      const demanded = lexicon.likenessOf(entry);
+      if (demanded > UNLIKE) {
+        likeness ??= encoding === 'UTF-8' ? likenessIn(bytes, at, count, gaps) : ALIKE_SINGLE;
+        if (likeness < demanded) continue;
+      }
+      seen ??= this.lettersUpTo(at, index, count);
+      const spelling = lexicon.spellingOf(entry);
+      const first = seen.length - count;
+      const { letters } = spelling;
+      if (letters.length !== count) continue;
+      if (!letters.every((letter, i) => seen?.[first + i]?.letter === letter)) continue;
+      const view: Match = { ...viewOf(seen, spelling, first === 0), stop, bytes, read };
+      if (known && known.end === stop && known.start <= view.start) continue;
+      if (!stands(view) || !isMeant(view, own)) continue;
+      if (ENOUGH[sort] > 0 && evidence(view, encoding !== 'UTF-8') < ENOUGH[sort]) continue;
+      hits.delete(identifier);
+      hits.set(identifier, { identifier, encoding, start: view.start, end: stop });
+    }
+  }
+
+  /** Some letters up to one, and the one before them if there is any near. */
+  private lettersUpTo(last: number, index: number, count: number): Seen[] {
+    const { bytes, encoding } = this.piece;
+    let from = last;
+    for (let i = 0; i < count; i++) {
+      const before = letterBefore(bytes, encoding, this.read, from);
+      if (before === null) break;
+      from = before;
+    }
+    return lettersBetween(this.read, from, last, index);
+  }
 }
+
+/**
+ * How like each other the gaps between digits are at most: a look at what is plain, as the rows of numbers of a drawing
+ * are. What is not may be anything.
+ * @param last the byte of the last digit
+ */
+function likenessIn(bytes: Uint8Array, last: number, count: number, gaps: number): Likeness {
+  let likeness: Likeness = ALIKE_SINGLE;
+  let mark = -1;
+  let at = last;
+  for (let i = count - 1; i > 0; i--) {
+    at--;
+    if ((gaps & gapBefore(i)) !== 0) {
+      if (!isPlainGap(bytes[at])) return likeness;
+      for (; isPlainGap(bytes[at - 1]); at--) likeness = ALIKE;
+      if (!isDigit(bytes[at - 1])) return likeness;
+      if (mark >= 0 && bytes[at] !== mark) return UNLIKE;
+      mark = bytes[at] as number;
+      at--;
+    } else if (!isDigit(bytes[at])) return likeness;
+  }
+  return likeness;
+}
+
+const isDigit = (byte: number | undefined): boolean =>
+  byte !== undefined && byte >= 0x30 && byte <= 0x39;
+const isPlainGap = (byte: number | undefined): boolean =>
+  byte !== undefined && byte < 0x80 && SIGNS[byte] === NO_SIGN;

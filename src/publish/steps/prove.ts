@@ -6,7 +6,7 @@ import type { Problem } from '../../record/problem.js';
 import { ownText, ownTexts } from '../own-text.js';
 import { FILES, type Site } from '../site/site.js';
 import { linksIn } from '../withheld.js';
-import { foundKey } from './recall.js';
+import { namesNobody, notYetSought, searchedFor, searchedKey } from './recall.js';
 import type { Workbench } from './workbench.js';
 
 /** A part of the public tree. Plain data. */
@@ -35,13 +35,31 @@ export type Found =
 
 /**
  * Searches every byte of a part of the public tree: names of files and folders, and contents whatever they are wrapped
- * in. What was found in documents is kept, so that they are not searched for the same again.
+ * in. What was found in documents is kept, so that they are not searched for the same again: for identifiers that are new
+ * they are searched for those alone. Where that finds one, everything is sought anew, so that all is told in its order.
  */
 export function prove(suspect: Suspect, bench: Workbench): Found[] {
-  const { folder, entries, documents, sought } = suspect;
-  const { store } = bench;
-  const { findingsIn, texts } = prover(sought, bench);
-  const found = entries.flatMap(({ path, is }): Found[] => {
+  const { documents, sought } = suspect;
+  const searched = documents === null ? null : searchedFor(documents, bench);
+  const missing = searched && namesNobody(searched) ? notYetSought(searched, sought, bench) : null;
+  let found: readonly Found[] | undefined;
+  if (searched && missing) {
+    const added = foundIn(
+      suspect,
+      proverOf(`${searched.sought} ${sought}`, () => missing, bench),
+    );
+    if (namesNobody({ sought, found: added })) found = searched.found;
+  }
+  found ??= foundIn(
+    suspect,
+    proverOf(sought, () => soughtBy(sought, bench), bench),
+  );
+  if (documents) bench.store.keepValue(searchedKey(documents, bench), { sought, found });
+  return [...found];
+}
+
+function foundIn({ folder, entries }: Suspect, { findingsIn, texts }: Prover): Found[] {
+  return entries.flatMap(({ path, is }): Found[] => {
     const file = join('public', path);
     if (is === 'other') return [];
     const bytes = is === 'file' ? readFileSync(join(folder, path)) : new Uint8Array();
@@ -55,20 +73,37 @@ export function prove(suspect: Suspect, bench: Workbench): Found[] {
       ),
     ];
   });
-  if (documents) store.keepValue(foundKey(sought, documents, bench), found);
-  return found;
 }
 
-/** A search takes a moment to prepare: the last one is kept. */
-let last: { sought: string; findingsIn: Proof; texts: Map<string, Uint8Array> } | undefined;
+function soughtBy(key: string, { store }: Workbench): readonly Identifier[] {
+  const identifiers = store.value<readonly Identifier[]>(key);
+  if (!identifiers) throw new Error('what is sought was lost from the store');
+  return identifiers;
+}
 
-function prover(sought: string, { store, site }: Workbench) {
-  if (last?.sought !== sought) {
-    const identifiers = store.value<readonly Identifier[]>(sought);
-    if (!identifiers) throw new Error('what is sought was lost from the store');
-    last = { sought, findingsIn: proofFor(identifiers, ownText()), texts: textsOf(site) };
+interface Prover {
+  readonly findingsIn: Proof;
+  readonly texts: Map<string, Uint8Array>;
+}
+
+/** A search takes a moment to prepare: the last ones are kept, one for everything and one for what is new. */
+const provers = new Map<string, Prover>();
+const MOST_PROVERS = 2;
+
+/** @param name by which the same identifiers are known again */
+function proverOf(
+  name: string,
+  identifiers: () => readonly Identifier[],
+  { site }: Workbench,
+): Prover {
+  let one = provers.get(name);
+  if (!one) {
+    const [oldest] = provers.keys();
+    if (provers.size >= MOST_PROVERS) provers.delete(oldest as string);
+    one = { findingsIn: proofFor(identifiers(), ownText()), texts: textsOf(site) };
+    provers.set(name, one);
   }
-  return last;
+  return one;
 }
 
 function textsOf({ issued }: Site): Map<string, Uint8Array> {

@@ -1,3 +1,4 @@
+import type { Identifier } from '../../privacy/identifiers.js';
 import type { Outcome } from '../../record/problem.js';
 import { good } from '../../record/problem.js';
 import { unread } from '../load.js';
@@ -36,9 +37,53 @@ export function recallProduced(order: Order, bench: Workbench): Made | null {
 export const producedKey = (order: Order, { digest }: Workbench): string =>
   digestOf('documents', digest, JSON.stringify(order));
 
-export function recallFound({ sought, documents }: Suspect, bench: Workbench): Found[] | null {
-  return documents === null ? null : bench.store.value(foundKey(sought, documents, bench));
+/** What documents were searched for, and what was found in them. Plain data. */
+export interface Searched {
+  /** Key in the store of the identifiers that were sought. */
+  readonly sought: string;
+  readonly found: readonly Found[];
 }
 
-export const foundKey = (sought: string, documents: string, { digest }: Workbench): string =>
-  digestOf('what was found', digest, sought, documents);
+/**
+ * What a search for these identifiers finds in documents, if they were searched for all of them before. Where some that
+ * were found would have to be left out, or put in their place among others, nothing is known.
+ */
+export function recallFound({ sought, documents }: Suspect, bench: Workbench): Found[] | null {
+  const searched = documents === null ? null : searchedFor(documents, bench);
+  if (!searched) return null;
+  if (searched.sought === sought) return [...searched.found];
+  return namesNobody(searched) && notYetSought(searched, sought, bench)?.length === 0
+    ? [...searched.found]
+    : null;
+}
+
+export const searchedFor = (documents: string, bench: Workbench): Searched | null =>
+  bench.store.value(searchedKey(documents, bench));
+
+export const namesNobody = ({ found }: Searched): boolean =>
+  found.every(({ kind }) => kind !== 'identifier');
+
+/** The identifiers that are sought now and were not then; null where it is no longer known what was sought. */
+export function notYetSought(
+  { sought: then }: Searched,
+  now: string,
+  { store }: Workbench,
+): readonly Identifier[] | null {
+  if (compared?.then !== then || compared.now !== now) {
+    const [before, after] = [then, now].map((key) => store.value<readonly Identifier[]>(key));
+    const known = new Set(before?.map((one) => JSON.stringify(one)));
+    compared = {
+      ...{ then, now },
+      missing: before ? (after ?? []).filter((one) => !known.has(JSON.stringify(one))) : null,
+    };
+  }
+  return compared.missing;
+}
+
+/** Most documents were searched for the same: the last comparison is kept. */
+let compared:
+  | { readonly then: string; readonly now: string; readonly missing: readonly Identifier[] | null }
+  | undefined;
+
+export const searchedKey = (documents: string, { digest }: Workbench): string =>
+  digestOf('what was found', digest, documents);

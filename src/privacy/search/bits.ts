@@ -1,0 +1,48 @@
+/** Bits for each value: one of the others in sixteen is taken for one of them. */
+const ROOM = 16;
+
+/** Some of the numbers of 32 bits, and by chance a few others: a bit for the upper bits of each. */
+export class Bits {
+  private words: Int32Array;
+  private shift: number;
+
+  /** @param log of how many bits there are at most, in base 2: from 5 to 31 */
+  constructor(log: number) {
+    this.words = new Int32Array(2 ** (log - 5));
+    this.shift = 32 - log;
+  }
+
+  add(value: number): void {
+    const place = value >>> this.shift;
+    this.words[place >> 5] = (this.words[place >> 5] as number) | (1 << (place & 31));
+  }
+
+  has(value: number): boolean {
+    const place = value >>> this.shift;
+    return (((this.words[place >> 5] as number) >> (place & 31)) & 1) !== 0;
+  }
+
+  /** Once all are there: takes no more bits than are needed, since what is small stays near the processor. */
+  shrink(): void {
+    let count = 0;
+    for (const word of this.words) for (let rest = word; rest !== 0; rest &= rest - 1) count++;
+    while (this.words.length > 1 && this.words.length * 32 >= 2 * ROOM * count) {
+      const half = new Int32Array(this.words.length / 2);
+      for (let i = 0; i < half.length; i++) {
+        half[i] =
+          paired(this.words[2 * i] as number) | (paired(this.words[2 * i + 1] as number) << 16);
+      }
+      this.words = half;
+      this.shift++;
+    }
+  }
+}
+
+/** A bit for each two of a word, set where either is. */
+function paired(word: number): number {
+  let bits = (word | (word >>> 1)) & 0x55555555;
+  bits = (bits | (bits >>> 1)) & 0x33333333;
+  bits = (bits | (bits >>> 2)) & 0x0f0f0f0f;
+  bits = (bits | (bits >>> 4)) & 0x00ff00ff;
+  return (bits | (bits >>> 8)) & 0xffff;
+}
