@@ -244,7 +244,7 @@ export interface ShownStretch {
 export type ShownRelation = 'agrees' | 'about double' | 'about half' | 'short window' | 'differs';
 
 /** What all displayed rates beside a strip say. */
-export type ShownVerdict = ShownRelation | 'mixed';
+type ShownVerdict = ShownRelation | 'mixed';
 
 /** The wound: layers, what holds them until when, and the day when stitches come out. */
 export interface WoundFacts {
