@@ -34,7 +34,9 @@ function told(found: Found, fact: string, language: Language): Block[] {
     if (first.length === because.length) {
       return [{ kind: 'paragraph', said: learner.say('rhythm.reasons', all, fact) }];
     }
-    const decisive = { reasons: sayPlainly(first, language) };
+    // A plain sentence says that a proof holds; where one is missing the measure alone is told.
+    const say = isNamed ? sayPlainly : sayReasons;
+    const decisive = { reasons: say(first, language) };
     return [
       {
         kind: 'paragraph',

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { publicFacts } from '../../../src/privacy/public-facts.js';
+import { type PublicFacts, publicFacts } from '../../../src/privacy/public-facts.js';
 import { TOLERANCE } from '../../../src/signal/measures/measure.js';
+import { reason } from '../../../src/signal/reason.js';
 import { textOf } from '../../../src/words/handout-text.js';
 import type { Language } from '../../../src/words/language.js';
 import { breathPart } from '../../../src/words/teaching/breath.js';
@@ -52,6 +53,27 @@ it('folds the reasons behind those that decide', () => {
   const text = told('bramble', rhythmPart);
   expect(text).toContain('What decides: a P wave stands before 49 of 49 beats; from P to QRS');
   expect(text).toContain('All 21 measurements behind this');
+});
+
+it('calls no QRS narrow where that proof is missing', () => {
+  const facts = demo.cases.find(({ name }) => name === 'bramble')?.facts;
+  const open = facts && publicFacts(facts, OPEN_VEIL);
+  const [strip] = open?.strips ?? [];
+  const because = [
+    reason('narrow QRS', { width: 0.09, limit: 0.07 }),
+    reason('P before beats', { withP: 3, asked: 49, limit: 0.9 }),
+    reason('equal PR', { pr: 0.1, share: 0.2, limit: 0.9 }),
+    reason('steep QRS', { steepness: 9, limit: 20 }),
+  ];
+  const withheld = { ...strip?.analysis.rhythms[0], confidence: null, possible: [], because };
+  const analysis = { ...strip?.analysis, rhythms: [withheld] };
+  const withIt = { ...open, strips: [{ ...strip, analysis }] } as unknown as PublicFacts;
+  const english = demo.content.languages.get('en') as Language;
+  const text = textOf(rhythmPart(withIt, english, {} as CaseFigures));
+  expect(text).toContain(
+    'First of all: steep part of the averaged QRS 0.090 s (narrow to 0.070 s)',
+  );
+  expect(text).not.toContain('the QRS is narrow');
 });
 
 it('does not count the strip itself among the copies that followed the breath', () => {
