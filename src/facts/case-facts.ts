@@ -10,6 +10,7 @@ import type { Span } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { Quantity } from '../record/quantity.js';
 import type {
+  ClinicRoute,
   Drain,
   EventKind,
   FirstMeal,
@@ -133,10 +134,12 @@ export interface AnesthesiaFacts {
 export interface DrugGiven {
   readonly drug: string;
   readonly amount: Quantity;
-  readonly route: string;
+  readonly route: ClinicRoute;
   readonly minute: number;
   /** mg per kg of body weight; not known where the amount is a volume. */
   readonly perKilogram: Stated<number>;
+  /** The mg per kg at one time of the clinic's formulary that the dose was checked against. */
+  readonly checked: Stated<Span>;
 }
 
 /** An event of the anesthesia, at its minute from the start. */
