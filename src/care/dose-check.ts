@@ -1,16 +1,15 @@
 import type { Temporal } from 'temporal-polyfill';
 import {
-  type DrugClass,
   type Formulary,
   type FormularyDrug,
   type Span,
   sameDrug,
 } from '../record/formulary-schema.js';
-import { nearest } from '../record/nearest.js';
 import type { ProblemKind } from '../record/problem-kind.js';
 import type { Refusal } from '../record/refusal.js';
-import type { Species } from '../record/vocabulary.js';
+import type { ClinicRoute, Species } from '../record/vocabulary.js';
 import { roundTo } from '../units/round.js';
+import { drugClass, meantDrug } from './drug-class.js';
 
 /** A medicine to be given at home, by what its dose comes to. */
 export interface PlannedMedicine {
@@ -29,9 +28,13 @@ export interface PlannedMedicine {
 /** A dose that was given in the clinic; mg per kg where the record gives a mass. */
 export interface GivenDose {
   readonly drug: string;
+  readonly route: ClinicRoute;
   readonly at: Temporal.ZonedDateTime;
   readonly perKilogram: number | null;
 }
+
+/** What a dose in the clinic is checked by. */
+export type ClinicDose = Pick<GivenDose, 'drug' | 'route' | 'perKilogram'>;
 
 /** What speaks against a plan. */
 export interface Finding extends Refusal {
@@ -40,6 +43,13 @@ export interface Finding extends Refusal {
   /** `stop` where nothing may be printed, `warn` where a veterinarian may have meant it. */
   readonly weight: 'stop' | 'warn';
   readonly field: 'drug' | 'give' | 'rhythm';
+}
+
+/** What speaks against a dose that was given in the clinic. */
+export interface ClinicFinding extends Refusal {
+  /** Index of the dose. */
+  readonly dose: number;
+  readonly field: 'drug' | 'dose';
 }
 
 /** The row that a medicine was checked against, or why there is none. */
@@ -53,37 +63,140 @@ export type Checked =
       readonly source: string;
       readonly notes: string | null;
     }
-  | { readonly kind: 'never'; readonly why: string }
-  | { readonly kind: 'not checked'; readonly why: string };
+  | Never
+  | NotChecked;
+
+/** A ban of the formulary. */
+interface Never {
+  readonly kind: 'never';
+  readonly why: string;
+}
+
+/** Nothing to check against. */
+interface NotChecked {
+  readonly kind: 'not checked';
+  /** `the formulary has no row for carprofen` */
+  readonly lack: string;
+  /** The drug that the name may be a slip for. */
+  readonly meant: string | null;
+}
+
+/** The figure that a dose in the clinic was checked against, or why there is none. */
+export type CheckedInClinic =
+  | { readonly kind: 'checked'; readonly dose: Span; readonly source: string }
+  | Never
+  | NotChecked;
+
+/** Why nothing was checked, as a sentence. */
+export const whyNotChecked = ({ lack, meant }: NotChecked): string =>
+  `Not checked: ${lack}${meant === null ? '.' : `; did you mean "${meant}"?`}`;
+
+type SpeciesRow = NonNullable<FormularyDrug['species'][Species]>;
+
+/** What the formulary says of a drug for a species. */
+function speciesRow(
+  formulary: Formulary | null,
+  drug: string,
+  species: Species,
+):
+  | { readonly row: SpeciesRow; readonly source: string; readonly notes: string | null }
+  | Never
+  | NotChecked {
+  const without = (lack: string): NotChecked => ({
+    kind: 'not checked',
+    lack,
+    meant: meantDrug(formulary, drug),
+  });
+  if (!formulary) return without('the clinic has no formulary.yaml');
+  const found = rowOf(formulary, drug);
+  if (!found) return without(`the formulary has no row for ${drug}`);
+  const row = found.species[species];
+  if (!row) return without(`the formulary says nothing of ${drug} for a ${species}`);
+  if (row.never !== undefined) return { kind: 'never', why: row.never };
+  return { row, source: found.source, notes: found.notes ?? null };
+}
 
 /** The row of a medicine for a species. */
 export function rowFor(formulary: Formulary | null, drug: string, species: Species): Checked {
-  if (!formulary) return notChecked('the clinic has no formulary.yaml.');
-  const row = rowOf(formulary, drug);
-  if (!row) {
-    const names = formulary.drugs.map((other) => other.drug);
-    const close = nearest(drug, names);
-    return notChecked(
-      `the formulary has no row for ${drug}${close ? `; did you mean "${close}"?` : '.'}`,
-    );
+  const found = speciesRow(formulary, drug, species);
+  if ('kind' in found) return found;
+  const { row, source, notes } = found;
+  if (!row.dose) {
+    const lack = `the formulary has ${drug} for a ${species} in the clinic only`;
+    return { kind: 'not checked', lack, meant: null };
   }
-  const own = row.species[species];
-  if (!own) return notChecked(`the formulary says nothing of ${drug} for a ${species}.`);
-  if (own.never !== undefined) return { kind: 'never', why: own.never };
   return {
     kind: 'checked',
-    dose: own.dose as Span,
-    mostInDay: (own['most a day'] as Span)[1],
-    hours: own.every as Span,
-    source: row.source,
-    notes: row.notes ?? null,
+    dose: row.dose,
+    mostInDay: (row['most a day'] as Span)[1],
+    hours: row.every as Span,
+    source,
+    notes,
   };
 }
 
+/** The figure for a dose in the clinic. What is given at home says nothing of it, nor one route of another. */
+export function rowInClinic(
+  formulary: Formulary | null,
+  { drug, route, perKilogram }: ClinicDose,
+  species: Species,
+): CheckedInClinic {
+  const found = speciesRow(formulary, drug, species);
+  if ('kind' in found) return found;
+  const dose = found.row['in the clinic']?.[route];
+  const lack =
+    perKilogram === null
+      ? `the record gives ${drug} as a volume without its strength`
+      : `the formulary has no ${route} dose of ${drug} for a ${species} in the clinic`;
+  return dose && perKilogram !== null
+    ? { kind: 'checked', dose, source: found.source }
+    : { kind: 'not checked', lack, meant: null };
+}
+
+/**
+ * What speaks against doses that were given in the clinic. They were given, so nothing stops: a veterinarian is asked. A
+ * dose without a figure is no finding, since few formularies have every drug of an anesthesia; `rowInClinic` names it.
+ */
+export function checkGiven(
+  formulary: Formulary | null,
+  species: Species,
+  given: readonly ClinicDose[],
+): ClinicFinding[] {
+  const mend = 'Mend it, or write "accepted because:" with the reason in this drug.';
+  return given.flatMap((one, dose): ClinicFinding[] => {
+    const { drug, route, perKilogram } = one;
+    const row = rowInClinic(formulary, one, species);
+    if (row.kind === 'never') {
+      return [{ dose, field: 'drug', ...banned(drug, species, row), mend }];
+    }
+    if (row.kind === 'not checked' || perKilogram === null || within(perKilogram, row.dose)) {
+      return [];
+    }
+    return [
+      {
+        kind: 'a dose out of its range',
+        dose,
+        field: 'dose',
+        found: `${shown(perKilogram)} mg/kg of ${drug}, ${route}`,
+        expected: `${spanned(row.dose)} mg/kg, as the formulary says of the clinic`,
+        mend,
+      },
+    ];
+  });
+}
+
+const banned = (drug: string, species: Species, { why }: Never) =>
+  ({
+    kind: 'a drug that the species never gets',
+    found: `${drug} for a ${species}`,
+    expected: `no ${drug} for a ${species}, as the formulary says: ${why}`,
+  }) as const;
+
 /**
  * Everything that speaks against medicines for home: bans, doses and intervals out of the formulary's range, and
- * medicines that clash with one another or with what was given in the clinic. Without a row nothing is claimed, except
- * that two medicines of the same name are the same.
+ * medicines that clash with one another or with what was given in the clinic. Without a row a veterinarian is asked, as the
+ * program knows neither doses nor bans of its own: only that two medicines of the same name are the same, and which classes
+ * clash.
  */
 export function checkDoses(
   formulary: Formulary | null,
@@ -94,7 +207,7 @@ export function checkDoses(
   return planned.flatMap((medicine, index) => {
     const row = rowFor(formulary, medicine.drug, species);
     const said: Said[] = [
-      ...againstRow(row, medicine, species),
+      ...againstRow(row, medicine, species, drugClass(formulary, medicine.drug) !== null),
       ...againstClinic(formulary, row, medicine, given),
       ...planned.slice(0, index).flatMap((other) => againstOther(formulary, medicine, other)),
     ];
@@ -118,17 +231,38 @@ const warn = (
   mend: 'Mend it, or write "accepted because:" with the reason in this medicine.',
 });
 
-function againstRow(row: Checked, medicine: PlannedMedicine, species: Species): Said[] {
+/** A medicine that nothing was compared with: silence would pass for a check. */
+function unchecked(
+  { lack, meant }: NotChecked,
+  { drug }: PlannedMedicine,
+  species: Species,
+  classKnown: boolean,
+): Said {
+  const slip = meant === null ? '' : `If ${meant} is meant, mend the name. `;
+  return {
+    kind: 'a medicine that nothing was checked against',
+    weight: 'warn',
+    field: 'drug',
+    found: `${drug} for a ${species}, unchecked: not whether a ${species} may have it, not its dose, not its interval${classKnown ? '' : ', not what it clashes with'}`,
+    expected: `a row to check it against; ${lack}`,
+    mend: `${slip}Look up species and dose, then write its row into formulary.yaml, or "accepted because:" with the reason in this medicine.`,
+  };
+}
+
+function againstRow(
+  row: Checked,
+  medicine: PlannedMedicine,
+  species: Species,
+  known: boolean,
+): Said[] {
   const { drug, perKilogram, perKilogramDay, hours } = medicine;
-  if (row.kind === 'not checked') return [];
+  if (row.kind === 'not checked') return [unchecked(row, medicine, species, known)];
   if (row.kind === 'never') {
     return [
       {
-        kind: 'a drug that the species never gets',
         weight: 'stop',
         field: 'drug',
-        found: `${drug} for a ${species}`,
-        expected: `no ${drug} for a ${species}, as the formulary says: ${row.why}`,
+        ...banned(drug, species, row),
         mend: 'Choose another medicine, or mend formulary.yaml.',
       },
     ];
@@ -266,10 +400,10 @@ function againstOther(
   return why === null ? [] : [warn('drugs that do not go together', 'drug', found, why)];
 }
 
-/** Why two different medicines should not meet; null where the formulary knows no reason. */
+/** Why two different medicines should not meet; null where their classes are no reason, or not known. */
 function clash(formulary: Formulary | null, one: string, other: string): string | null {
   if (shared(formulary, one, other).length > 0) return null;
-  const classes = [classOf(formulary, one), classOf(formulary, other)];
+  const classes = [drugClass(formulary, one), drugClass(formulary, other)];
   if (classes.every((found) => found === 'NSAID')) return 'one NSAID at a time';
   return classes.includes('NSAID') && classes.includes('corticosteroid')
     ? 'no NSAID together with a corticosteroid'
@@ -289,9 +423,6 @@ const rowOf = (formulary: Formulary | null, drug: string): FormularyDrug | undef
 
 const ingredientsOf = (formulary: Formulary | null, drug: string): readonly string[] =>
   rowOf(formulary, drug)?.ingredients ?? [drug];
-
-const classOf = (formulary: Formulary | null, drug: string): DrugClass | undefined =>
-  rowOf(formulary, drug)?.class;
 
 /** The shortest time between any two doses of two ascending lists. */
 function leastHoursApart(
@@ -328,4 +459,3 @@ const within = (value: number, [low, high]: Span) => !above(value, high) && !abo
 const shown = (value: number) => String(roundTo(value, 3));
 const spanned = ([low, high]: Span) =>
   low === high ? shown(low) : `${shown(low)} to ${shown(high)}`;
-const notChecked = (why: string): Checked => ({ kind: 'not checked', why: `Not checked: ${why}` });

@@ -147,6 +147,13 @@ export function bathFrom(
   return Temporal.PlainDate.from(latest).add({ days: 1 }).toString();
 }
 
+/**
+ * The first day, counted from surgery, on which an open wound can have closed: the days until it begins to shrink and those
+ * that the gap takes at the fastest rate. Null for joined edges.
+ */
+export const closedFrom = ({ by, from }: HealingEstimate): number | null =>
+  by === 'filling in' ? OPEN_FROM['open shrinking'] + from : null;
+
 /** Species that must not go without food, so that they eat as soon as they are awake. Common practice. */
 export const mustKeepEating = (species: Species): boolean =>
   species === 'rabbit' || species === 'ferret';

@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import type { CaseFacts } from '../facts/case-facts.js';
 import { earlierSheet } from '../facts/standing.js';
 import { approve, writeApprovals } from '../publish/approval.js';
 import { load } from '../publish/load.js';
@@ -8,6 +9,7 @@ import type { Language } from '../words/language.js';
 import { changesBetween } from '../words/owner/changes.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { endProgress, showProblems, showWarnings, unanswered } from './terminal.js';
+import { toldCase } from './told-case.js';
 
 export const approveCommand: Command = async (words, terminal) => {
   const read = readWords(
@@ -57,6 +59,9 @@ export const approveCommand: Command = async (words, terminal) => {
     terminal.out(
       `${one.name} is approved as it stands: revision ${last.revision}, by ${last.by} on ${last.on}.`,
     );
+    if (last.by !== by) {
+      terminal.out(`Nothing was written: ${by} is not added, the approval by ${last.by} stands.`);
+    }
     return 0;
   }
   // The clinic's own day: this is the one place that asks the clock, and --on takes its place.
@@ -68,7 +73,15 @@ export const approveCommand: Command = async (words, terminal) => {
   if (!written.ok) return showProblems(written.problems, terminal);
   const newest = approvals.value.at(-1);
   if (!newest) throw new Error('an approval has been added just above');
+  for (const line of toldCase(one.facts)) terminal.out(line);
+  terminal.out('');
   terminal.out(`Approved ${one.name}, revision ${newest.revision}, by ${by} on ${on}.`);
+  terminal.out(`Without the draft mark from the next build on: ${covered(one.facts)}.`);
+  const { surgeon, anesthetist } = one.facts.identity;
+  if (![surgeon, anesthetist].includes(by)) {
+    const team = anesthetist === null ? surgeon : `${surgeon} and ${anesthetist}`;
+    terminal.out(`${by} is not in the team that the record names: ${team}.`);
+  }
   const earlier = earlierSheet({ approved: true, approvals: approvals.value });
   if (earlier) {
     terminal.out(`The sheet names what is new since ${earlier.on}:`);
@@ -79,3 +92,13 @@ export const approveCommand: Command = async (words, terminal) => {
   terminal.out('Run "thrice build" to print it without the draft mark.');
   return 0;
 };
+
+/** The documents that an approval takes the draft mark off: those that the owner's consent allows beside the sheet. */
+function covered({ consent }: CaseFacts): string {
+  return [
+    'the discharge sheet (page, PDF, calendar)',
+    'the anesthesia chart',
+    ...(consent.teaching.allows ? ['the teaching page with its answers'] : []),
+    ...(consent.record.allows ? ['the anonymised record'] : []),
+  ].join(', ');
+}

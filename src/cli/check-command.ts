@@ -3,6 +3,7 @@ import { load } from '../publish/load.js';
 import type { LoadedCase } from '../publish/load-case.js';
 import { readingOf } from '../publish/reading.js';
 import type { Problem } from '../record/problem.js';
+import { roundTo } from '../units/round.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { problemsJson } from './problem-json.js';
 import { endProgress, showProblems, showWarnings, unanswered } from './terminal.js';
@@ -24,11 +25,11 @@ export const checkCommand: Command = async (words, terminal) => {
     return 1;
   }
   const { cases, content, failed } = loaded.value;
-  const readings = cases.map((one) => readingOf(one, content));
+  const told = cases.map((one) => ({ one, reading: readingOf(one, content) }));
   const cleared = clearAll(loaded.value);
   const warnings = [
     ...cases.flatMap(({ facts }) => facts.warnings),
-    ...readings.flatMap((reading) => reading.warnings),
+    ...told.flatMap(({ reading }) => reading.warnings),
   ];
   const undecided = [...cleared.values()].flatMap((words) => (words.ok ? [] : words.problems));
   const unseen = new Map<string, readonly Problem[]>();
@@ -48,11 +49,19 @@ export const checkCommand: Command = async (words, terminal) => {
   const sound = cases.filter(
     ({ name }) => (cleared.get(name)?.ok ?? true) && unseen.get(name)?.length === 0,
   );
-  if (sound.length > 0) {
-    terminal.out(`No problem in ${sound.map(({ name }) => name).join(', ')}.`);
-  }
-  for (const line of cases.flatMap(uncheckedDoses)) terminal.out(line);
-  for (const { summary } of readings) terminal.out(summary);
+  const asks = new Set(
+    told
+      .filter(
+        ({ one, reading }) => unanswered([...one.facts.warnings, ...reading.warnings]).length > 0,
+      )
+      .map(({ one }) => one),
+  );
+  const quiet = sound.filter((one) => !asks.has(one));
+  const asked = sound.filter((one) => asks.has(one));
+  if (quiet.length > 0) terminal.out(`No problem in ${named(quiet)}.`);
+  if (asked.length > 0) terminal.out(`No problem, but warnings to answer, in ${named(asked)}.`);
+  for (const line of cases.flatMap(uncheckedInClinic)) terminal.out(line);
+  for (const { reading } of told) terminal.out(reading.summary);
   showWarnings(warnings, terminal);
   if (problems.length > 0) return showProblems(problems, terminal);
   return wrong ? 1 : 0;
@@ -66,9 +75,16 @@ async function photoProblems({ photos }: LoadedCase): Promise<readonly Problem[]
   return decoded.ok ? [] : decoded.problems;
 }
 
-/** Medicines whose doses nothing was compared with: silence would pass for a check. */
-function uncheckedDoses({ name, facts }: LoadedCase): string[] {
-  return facts.home.medicines.flatMap(({ drug, checked }) =>
-    checked.value === null ? [`${name}, ${drug}. ${checked.why}`] : [],
-  );
+const named = (cases: readonly LoadedCase[]): string => cases.map(({ name }) => name).join(', ');
+
+/** Doses of the anesthesia that nothing was compared with: silence would pass for a check. */
+function uncheckedInClinic({ name, facts }: LoadedCase): string[] {
+  const doses = facts.anesthesia.drugs.filter(({ checked }) => checked.value === null);
+  if (doses.length === 0) return [];
+  const shown = doses.map(({ drug, route, amount, perKilogram }) => {
+    const dose =
+      perKilogram.value === null ? amount.written : `${roundTo(perKilogram.value, 3)} mg/kg`;
+    return `${drug} ${dose} ${route}`;
+  });
+  return [`${name}, given in the clinic, not checked: ${shown.join(', ')}.`];
 }

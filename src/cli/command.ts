@@ -21,8 +21,7 @@ export function readWords<const O extends Options>(
     const read = parseArgs({ args: [...words], options, allowPositionals: true, strict: true });
     const { length } = read.positionals;
     if (length >= files.least && length <= files.most) return read;
-    const asked = files.least === files.most ? `${files.least}` : `at most ${files.most}`;
-    terminal.err(`thrice ${name}: ${asked} file or folder name expected, ${length} found.`);
+    terminal.err(`thrice ${name}: ${askedOf(files)} expected, ${length} found.`);
   } catch (error) {
     const [sentence] = (error as Error).message.split(/\.\s/, 1) as [string];
     const unknown = /^Unknown option '--([^']+)'/.exec(sentence)?.[1];
@@ -33,6 +32,17 @@ export function readWords<const O extends Options>(
   }
   terminal.err(`Run "thrice ${name} --help" for how to use it.`);
   return null;
+}
+
+/** `1 file or folder name`, `at least 2 file or folder names` */
+function askedOf({ least, most }: { readonly least: number; readonly most: number }): string {
+  const count =
+    least === most
+      ? `${least}`
+      : most === Number.POSITIVE_INFINITY
+        ? `at least ${least}`
+        : `at most ${most}`;
+  return `${count} file or folder ${/\b1$/.test(count) ? 'name' : 'names'}`;
 }
 
 /** The real disk, whose progress shows only where somebody watches. */

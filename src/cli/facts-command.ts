@@ -4,12 +4,13 @@ import type { Language } from '../words/language.js';
 import { isReason, sayReason, withSentences } from '../words/reason.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { endProgress, showProblems } from './terminal.js';
+import { toldCase } from './told-case.js';
 
 export const factsCommand: Command = async (words, terminal) => {
   const read = readWords(
     'facts',
     words,
-    { json: { type: 'boolean' } },
+    { json: { type: 'boolean' }, all: { type: 'boolean' } },
     { least: 1, most: 1 },
     terminal,
   );
@@ -24,7 +25,9 @@ export const factsCommand: Command = async (words, terminal) => {
     terminal.out(
       read.values.json
         ? JSON.stringify(withSentences(all.length === 1 ? all[0] : all, english), null, 2)
-        : all.flatMap((facts) => factLines(facts, english)).join('\n'),
+        : read.values.all
+          ? all.flatMap((facts) => factLines(facts, english)).join('\n')
+          : all.map((facts) => toldCase(facts).join('\n')).join('\n\n\n'),
     );
   }
   return failed.length === 0

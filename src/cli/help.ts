@@ -121,13 +121,15 @@ The reasons (because of breath, of rhythms and within them) and the range used a
 keys with their sentences and the names of the values: times in seconds, shares from 0 to 1,
 mV, mmHg, beats/min; limit is what a value was held against.`;
 
-const facts = `thrice facts CASE [--json]
+const facts = `thrice facts CASE [--all | --json]
 
-Lists everything that the documents of a case may say: each fact with its value,
-how it came about, and the fields, rows and samples that it rests on.
+Shows what a veterinarian checks of a case by eye: the medicines with every dose that matters,
+what was given in the clinic, the days, the warnings with their answers, and the rhythm.
 CASE is one case folder, or a clinic's folder for all its cases.
 
-  --json   the facts as JSON: one object for a case, a list of them for several
+  --all    everything that the documents may say: each fact at full precision, with how it came
+           about and the fields, rows and samples that it rests on
+  --json   the same as JSON: one object for a case, a list of them for several
 
 The JSON holds identity, patient, surgery, anesthesia, vitals, strips, wound, home, plan,
 warnings, consent and published. In it a fact is { value, how, from }; what the record cannot
@@ -135,9 +137,11 @@ support is { value: null, why }.`;
 
 const approve = `thrice approve CASE --by NAME [--on YYYY-MM-DD]
 
-Approves one case folder as it stands and writes that into its approval.yaml. The next build
+Shows what is approved, as "thrice facts" does, and the documents that lose their draft mark;
+approves one case folder as it stands and writes that into its approval.yaml. The next build
 prints its documents without the draft mark, until a fact changes: then they are drafts again.
-A sheet that is approved again names what is new since the sheet before.
+A sheet that is approved again names what is new since the sheet before. A case that is approved
+as it stands keeps the name that approved it; a second one is not added.
 
   --by NAME   the veterinarian who has checked the sheet, such as "Dr. Ada Birch"
   --on DAY    the day of the approval (default: today at the clinic)`;
@@ -189,7 +193,7 @@ export const HELP = {
   thrice check [CASES]              every problem of the records, nothing written
   thrice watch [CASES]              preview that follows each saved change, for this machine alone
   thrice strip FILE --species …     count the beats on an ECG strip
-  thrice facts CASE                 every fact of a case and what it rests on
+  thrice facts CASE                 what to check of a case by eye; every fact with --all
   thrice approve CASE --by NAME     take the draft mark off a checked case
   thrice table FILE                 propose how a monitor's own table is read
   thrice key FILE                   draw the secret key for pseudonyms

@@ -23,8 +23,17 @@ export const mergeCommand: Command = async (words, terminal) => {
   const threads = threadsFor(values.threads, 'merge', terminal);
   if (threads === null) return 2;
   const out = values.out ?? 'out';
-  for (const lost of shards.filter((one) => !isStore(one))) {
-    terminal.err(`No share in ${lost}: its work is done here.`);
+  const lost = shards.filter((one) => !isStore(one));
+  if (lost.length === shards.length) {
+    terminal.err(
+      `thrice merge: no share in ${lost.join(', ')}. Mend the name, or make one with "thrice build ${cases} --shard 1/2 --out ${lost[0]}"; a build alone needs no share.`,
+    );
+    return 2;
+  }
+  for (const one of lost) {
+    terminal.err(
+      `No share in ${one}: its work is done here. Where that is a slip in the name, the share is yet to be joined.`,
+    );
   }
   const report = await build(
     {

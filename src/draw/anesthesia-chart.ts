@@ -70,18 +70,14 @@ export interface ChartWords {
   readonly drug: string;
   readonly by: string;
   readonly event: string;
-  /** In place of drugs for which no line is left. */
-  readonly more: (count: number) => string;
 }
 
 /** What is known before the first stroke of the pen; all else is left to it. */
 export interface ChartKnown {
   readonly fields: Partial<Readonly<Record<ChartField, string>>>;
-  readonly drugs: readonly { readonly minute: string; readonly given: string }[];
+  /** Levels of the trend, for beats/min and mmHg alike, ascending: each has a line and its number; first and last are its borders. */
+  readonly levels: readonly [number, number, ...number[]];
 }
-
-/** A chart that no patient is known for: every field stays open. */
-export const NOTHING_KNOWN: ChartKnown = { fields: {}, drugs: [] };
 
 /** Layout of a page, mm: not clinical numbers. Cells are as large as a pen needs: 6 mm wide and 6 mm high or more. */
 const LABEL = 34;
@@ -96,7 +92,7 @@ const USUAL_ROW = 7.2;
 const FIELD = 8;
 const HEAD = 5.4;
 const CLOCK = 7;
-const TREND = 30;
+const TREND = 36;
 const LINE = 6.4;
 const LINE_HEAD = 4.6;
 const FEWEST_LINES = 5;
@@ -120,9 +116,9 @@ const bold: Stroke = { colour: inks.ink, width: 0.4 };
 export function anesthesiaChart(
   words: ChartWords,
   { width, height }: Pick<Drawing, 'width' | 'height'>,
-  known: ChartKnown = NOTHING_KNOWN,
+  known: ChartKnown,
 ): Drawing {
-  const { rowHeight, lines } = shared(height, known.drugs.length);
+  const { rowHeight, lines } = shared(height);
   const sheet: Sheet = { width, column: (width - LABEL) / COLUMNS };
   const marks: Mark[] = [];
   let y = 0;
@@ -143,22 +139,21 @@ export function anesthesiaChart(
   marks.unshift(...shades(sheet, grid, y - grid));
   marks.push(...frame(sheet, grid, y - grid));
   y += GAP;
-  put(TREND, trend(sheet, words, y));
+  put(TREND, trend(sheet, words, y, known.levels));
   y += GAP;
-  put(LINE_HEAD + lines * LINE, notes(sheet, words, y, lines, known));
+  put(LINE_HEAD + lines * LINE, notes(sheet, words, y, lines));
   y += GAP;
   for (const totals of TOTAL_LINES) put(TOTAL, boxes(sheet, totals, y, TOTAL, words.totals, {}));
   return { width, height, marks };
 }
 
 /** How tall the rows are and how many lines there are for drugs, so that the sheet is full. */
-function shared(height: number, drugs: number): { rowHeight: number; lines: number } {
+function shared(height: number): { rowHeight: number; lines: number } {
   const fixed = FIELD_LINES.length * FIELD + HEAD + CLOCK + TREND + LINE_HEAD + 2 * TOTAL + 4 * GAP;
-  const wanted = Math.max(FEWEST_LINES, drugs + 2);
   const most = Math.floor((height - fixed - CHART_ROWS.length * LEAST_ROW) / LINE);
   if (most < FEWEST_LINES) throw new Error(`no room for a chart in ${height} mm`);
   const usual = Math.floor((height - fixed - CHART_ROWS.length * USUAL_ROW) / LINE);
-  const lines = Math.min(most, Math.max(wanted, usual));
+  const lines = Math.min(most, Math.max(FEWEST_LINES, usual));
   return { rowHeight: (height - fixed - lines * LINE) / CHART_ROWS.length, lines };
 }
 
@@ -265,22 +260,22 @@ function frame(sheet: Sheet, top: number, tall: number): Mark[] {
   ];
 }
 
-/** Levels of the trend, for beats/min and mmHg alike; the lowest and the highest are its borders. A scale, not clinical numbers. */
-const TREND_LEVELS = [40, 80, 120, 160, 200, 240] as const;
-
 /** A field in which points may be joined by hand: a ring for the heart rate, a short bar for the mean pressure. */
-function trend(sheet: Sheet, words: ChartWords, top: number): Mark[] {
+function trend(sheet: Sheet, words: ChartWords, top: number, levels: ChartKnown['levels']): Mark[] {
   const at = (level: number) => {
-    const [low, high] = [TREND_LEVELS[0], TREND_LEVELS[TREND_LEVELS.length - 1] as number];
+    const [low, high] = [levels[0], levels.at(-1) as number];
     return top + TREND - ((level - low) / (high - low)) * TREND;
   };
+  // The numbers of the borders stand within the frame.
+  const beside = (level: number) =>
+    Math.min(Math.max(at(level) + 0.9, top + 2.4), top + TREND - 0.7);
   return [
     ...shades(sheet, top, TREND),
-    ...TREND_LEVELS.slice(1, -1).map((level) =>
-      stroke([LABEL, at(level)], [sheet.width, at(level)], fine),
-    ),
-    ...TREND_LEVELS.slice(1, -1).map((level) =>
-      text([LABEL - 1.2, at(level) + 0.9], String(level), {
+    ...levels
+      .slice(1, -1)
+      .map((level) => stroke([LABEL, at(level)], [sheet.width, at(level)], fine)),
+    ...levels.map((level) =>
+      text([LABEL - 1.2, beside(level)], String(level), {
         size: 2.5,
         align: 'end',
         colour: inks.soft,
@@ -308,20 +303,12 @@ function trend(sheet: Sheet, words: ChartWords, top: number): Mark[] {
 }
 
 /** Lines for drugs at the left and for events at the right. */
-function notes(
-  sheet: Sheet,
-  words: ChartWords,
-  top: number,
-  lines: number,
-  { drugs }: ChartKnown,
-): Mark[] {
+function notes(sheet: Sheet, words: ChartWords, top: number, lines: number): Mark[] {
   const tall = LINE_HEAD + lines * LINE;
   const half = sheet.width * 0.54;
   const at = { drug: 12, by: half - 12, event: half, what: half + 12 };
   const title = (x: number, label: string) =>
     text([x + 0.9, top + 3.3], label, { size: 2.7, weight: 'bold', colour: inks.ink });
-  const shown = drugs.length <= lines ? drugs : drugs.slice(0, lines - 1);
-  const baseline = (i: number) => top + LINE_HEAD + (i + 1) * LINE - 1.8;
   return [
     title(0, words.at),
     title(at.drug, words.drug),
@@ -336,19 +323,6 @@ function notes(
       ),
     ),
     ...[at.drug, at.by, at.what].map((x) => stroke([x, top], [x, top + tall], fine)),
-    ...shown.flatMap(({ minute, given }, i) => [
-      fitted([0.9, baseline(i)], minute, at.drug - 1.8),
-      fitted([at.drug + 0.9, baseline(i)], given, at.by - at.drug - 1.8),
-    ]),
-    ...(shown.length === drugs.length
-      ? []
-      : [
-          fitted(
-            [at.drug + 0.9, baseline(lines - 1)],
-            words.more(drugs.length - shown.length),
-            at.by - at.drug - 1.8,
-          ),
-        ]),
     stroke([at.event, top], [at.event, top + tall], bold),
     {
       kind: 'line',

@@ -1,4 +1,8 @@
+import { type ClinicDose, checkGiven, rowInClinic, whyNotChecked } from '../care/dose-check.js';
 import type { CaseText } from '../record/case-schema.js';
+import type { Formulary } from '../record/formulary-schema.js';
+import type { Warning } from '../record/problem.js';
+import type { Species } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
@@ -7,11 +11,12 @@ import { computed, type Fact, notKnown, recorded } from './fact.js';
 import { isFluid } from './fluids.js';
 import { minutePrecision, type Timeline } from './timeline.js';
 
-/** Begin, duration (minutes), breathing, drugs and events of the anesthesia. */
+/** Begin, duration (minutes), breathing, drugs with what they were checked against, and events of the anesthesia. */
 export function anesthesiaFacts(
   { value, where }: Located<CaseText>,
   time: Timeline,
   weight: Fact<Kilogram>,
+  formulary: Formulary | null,
 ): AnesthesiaFacts {
   const { anesthesia } = value;
   const field = (name: string) => where('anesthesia', name);
@@ -35,20 +40,22 @@ export function anesthesiaFacts(
     drugs: anesthesia.drugs
       .map((drug, index): DrugGiven => {
         const { dose } = drug;
+        const perKilogram: DrugGiven['perKilogram'] =
+          dose.unit === 'mL'
+            ? notKnown('The record gives a volume without its strength.')
+            : computed(
+                toMilligram(dose.value, dose.unit) / weight.value,
+                'milligrams over kilograms of body weight',
+                where('anesthesia', 'drugs', index, 'dose'),
+                ...weight.from,
+              );
+        const given = { drug: drug.drug, route: drug.route, perKilogram: perKilogram.value };
         return {
           drug: drug.drug,
           amount: dose,
           route: drug.route,
           minute: minute(drug.at),
-          perKilogram:
-            dose.unit === 'mL'
-              ? notKnown('The record gives a volume without its strength.')
-              : computed(
-                  toMilligram(dose.value, dose.unit) / weight.value,
-                  'milligrams over kilograms of body weight',
-                  where('anesthesia', 'drugs', index, 'dose'),
-                  ...weight.from,
-                ),
+          perKilogram,
           isFluid: isFluid(drug.drug),
           volumePerKilogram:
             dose.unit === 'mL'
@@ -59,6 +66,7 @@ export function anesthesiaFacts(
                   ...weight.from,
                 )
               : null,
+          checked: checkedFact(formulary, given, value.patient.species),
         };
       })
       .sort((a, b) => a.minute - b.minute),
@@ -66,4 +74,39 @@ export function anesthesiaFacts(
       .map((event) => ({ minute: minute(event.at), what: event.what, note: event.note ?? null }))
       .sort((a, b) => a.minute - b.minute),
   };
+}
+
+function checkedFact(
+  formulary: Formulary | null,
+  given: ClinicDose,
+  species: Species,
+): DrugGiven['checked'] {
+  const row = rowInClinic(formulary, given, species);
+  if (row.kind === 'not checked') return notKnown(whyNotChecked(row));
+  if (row.kind === 'never') return notKnown(`The formulary bans it: ${row.why}`);
+  return computed(
+    row.dose,
+    'dose against the row of the clinic’s own formulary',
+    'formulary.yaml',
+    row.source,
+  );
+}
+
+/** What a veterinarian is asked about the doses that were given in the clinic. */
+export function anesthesiaWarnings(
+  { value, at }: Located<CaseText>,
+  weight: Fact<Kilogram>,
+  formulary: Formulary | null,
+): Warning[] {
+  const { drugs } = value.anesthesia;
+  const given = drugs.map(({ drug, dose, route }) => ({
+    drug,
+    route,
+    perKilogram: dose.unit === 'mL' ? null : toMilligram(dose.value, dose.unit) / weight.value,
+  }));
+  return checkGiven(formulary, value.patient.species, given).map(({ dose, field, ...said }) => ({
+    ...at('anesthesia', 'drugs', dose, field),
+    ...said,
+    accepted: drugs[dose]?.['accepted because'] ?? null,
+  }));
 }

@@ -6,7 +6,7 @@ import type { VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { Channel, Waveform } from '../signal/waveform.js';
-import { anesthesiaFacts } from './anesthesia.js';
+import { anesthesiaFacts, anesthesiaWarnings } from './anesthesia.js';
 import {
   type CaseFacts,
   type Consent,
@@ -17,7 +17,7 @@ import {
 import { clockWarnings } from './clock-warnings.js';
 import { computed, notKnown, recorded } from './fact.js';
 import { homeFacts } from './home.js';
-import { patientFacts } from './patient.js';
+import { patientFacts, patientWarnings } from './patient.js';
 import { planFacts, planWarnings } from './plan.js';
 import { stripFacts } from './strip.js';
 import { minutePrecision, type Timeline, timelineOf } from './timeline.js';
@@ -62,13 +62,15 @@ export function buildFacts(
       identity: identity(record.value, clinic),
       patient,
       surgery: surgeryFacts(record, time),
-      anesthesia: anesthesiaFacts(record, time, patient.weight),
+      anesthesia: anesthesiaFacts(record, time, patient.weight, formulary),
       vitals: measured,
       strips: read,
       wound: wound.value.wound,
       home: home.value.home,
       plan,
       warnings: [
+        ...patientWarnings(record, patient),
+        ...anesthesiaWarnings(record, patient.weight, formulary),
         ...wound.value.warnings,
         ...home.value.warnings,
         ...planWarnings(record, wound.value.wound, home.value.home, plan),

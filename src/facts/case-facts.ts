@@ -10,6 +10,7 @@ import type { Span } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { Quantity } from '../record/quantity.js';
 import type {
+  ClinicRoute,
   Drain,
   EventKind,
   FirstMeal,
@@ -133,7 +134,7 @@ export interface AnesthesiaFacts {
 export interface DrugGiven {
   readonly drug: string;
   readonly amount: Quantity;
-  readonly route: string;
+  readonly route: ClinicRoute;
   readonly minute: number;
   /** mg per kg of body weight; not known where the amount is a volume. */
   readonly perKilogram: Stated<number>;
@@ -141,6 +142,8 @@ export interface DrugGiven {
   readonly volumePerKilogram: Fact<number> | null;
   /** Whether it is a fluid that is given by volume, so that no strength is missing. */
   readonly isFluid: boolean;
+  /** The mg per kg at one time of the clinic's formulary that the dose was checked against. */
+  readonly checked: Stated<Span>;
 }
 
 /** An event of the anesthesia, at its minute from the start. */

@@ -1,15 +1,15 @@
 import { Temporal } from 'temporal-polyfill';
-import { checkDoses, type GivenDose, rowFor } from '../care/dose-check.js';
+import { checkDoses, type GivenDose, rowFor, whyNotChecked } from '../care/dose-check.js';
 import { nearestOpenDay, openDays } from '../care/open-days.js';
 import type { CaseText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
-import { bad, good, type Outcome, type Warning } from '../record/problem.js';
+import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
 import type { Species } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
-import type { FormularyCheck, HomeFacts, MedicineFacts } from './case-facts.js';
+import type { FormularyCheck, HomeFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import { type HomePlan, medicineFacts, type Zones } from './medicine.js';
 import { daysOf, type Timeline } from './timeline.js';
@@ -35,22 +35,30 @@ export function homeFacts(
     home: home['at home in'] ?? clinic['time zone'],
   };
   const plans = home.medicines.map((_, index) => medicineFacts(record, index, zones, time, weight));
-  const problems = plans.flatMap((plan) => (plan.ok ? [] : plan.problems));
-  const sound = plans.flatMap((plan) => (plan.ok ? [plan.value] : []));
+  // An amount that cannot be measured, or that runs out, can be an overdose as well: all is told at once.
+  const { stops, warnings } = checkPlans(record, formulary, time, weight.value, zones, plans);
+  const problems = [
+    ...plans.flatMap(({ medicine }) => (medicine.ok ? [] : medicine.problems)),
+    ...stops,
+  ];
   if (problems.length > 0) return bad(...problems);
-  const checked = checkPlans(record, formulary, time, weight.value, zones, sound);
-  if (!checked.ok) return checked;
+  const medicines = plans
+    .flatMap(({ medicine }) => (medicine.ok ? [medicine.value] : []))
+    .map((facts) => ({
+      ...facts,
+      checked: checkedFact(formulary, facts.drug, value.patient.species),
+    }));
   const day = Temporal.PlainDate.from(date);
   const until = (span: { value: number; unit: 'days' | 'weeks' }) =>
     day.add({ days: daysOf(span) }).toString();
   return good({
-    warnings: checked.value.warnings,
+    warnings,
     home: {
       timeZone: recorded(
         zones.home,
         home['at home in'] ? where('home', 'at home in') : 'clinic.yaml time zone',
       ),
-      medicines: checked.value.medicines,
+      medicines,
       collarUntil: home.collar
         ? computed(until(home.collar), 'day of surgery plus the days', where('home', 'collar'))
         : notKnown('The record asks for no collar.'),
@@ -101,37 +109,34 @@ function checkPlans(
   weight: Kilogram,
   zones: Zones,
   plans: readonly HomePlan[],
-): Outcome<{ medicines: MedicineFacts[]; warnings: Warning[] }> {
-  const { species } = value.patient;
+): { readonly stops: readonly Problem[]; readonly warnings: readonly Warning[] } {
   const given = value.anesthesia.drugs.map(
-    ({ drug, dose, at: when }): GivenDose => ({
+    ({ drug, dose, route, at: when }): GivenDose => ({
       drug,
+      route,
       at: time.local(when).toZonedDateTime(zones.clinic),
       perKilogram: dose.unit === 'mL' ? null : toMilligram(dose.value, dose.unit) / weight,
     }),
   );
   const findings = checkDoses(
     formulary,
-    species,
+    value.patient.species,
     plans.map(({ planned }) => planned),
     given,
   ).map(({ medicine, weight, field, ...said }) => {
-    const key = field === 'rhythm' ? (plans[medicine] as HomePlan).facts.rhythm.kind : field;
+    const key = field === 'rhythm' ? (plans[medicine] as HomePlan).rhythm.kind : field;
     const problem = { ...at('home', 'medicines', medicine, key), ...said };
     return { medicine, weight, problem };
   });
-  const stops = findings.filter(({ weight }) => weight === 'stop');
-  if (stops.length > 0) return bad(...stops.map(({ problem }) => problem));
-  return good({
-    medicines: plans.map(({ facts }) => ({
-      ...facts,
-      checked: checkedFact(formulary, facts.drug, species),
-    })),
-    warnings: findings.map(({ medicine, problem }) => ({
-      ...problem,
-      accepted: value.home.medicines[medicine]?.['accepted because'] ?? null,
-    })),
-  });
+  return {
+    stops: findings.filter((one) => one.weight === 'stop').map(({ problem }) => problem),
+    warnings: findings
+      .filter((one) => one.weight === 'warn')
+      .map(({ medicine, problem }) => ({
+        ...problem,
+        accepted: value.home.medicines[medicine]?.['accepted because'] ?? null,
+      })),
+  };
 }
 
 function checkedFact(
@@ -140,8 +145,9 @@ function checkedFact(
   species: Species,
 ): Stated<FormularyCheck> {
   const row = rowFor(formulary, drug, species);
+  if (row.kind === 'not checked') return notKnown(whyNotChecked(row));
   // A ban has stopped the case before.
-  if (row.kind !== 'checked') return notKnown(row.why);
+  if (row.kind === 'never') return notKnown(row.why);
   const { dose, mostInDay, hours, notes, source } = row;
   return computed(
     { dose, mostInDay, hours, notes },

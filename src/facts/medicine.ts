@@ -31,10 +31,11 @@ export interface Zones {
   readonly home: string;
 }
 
-/** A medicine with the plan that is checked against the formulary. */
+/** A medicine with the plan that is checked against the formulary, whatever else is wrong with it. */
 export interface HomePlan {
-  readonly facts: Omit<MedicineFacts, 'checked'>;
   readonly planned: PlannedMedicine;
+  readonly rhythm: Rhythm;
+  readonly medicine: Outcome<Omit<MedicineFacts, 'checked'>>;
 }
 
 /** All doses of one medicine, what they come to, and how they are measured. */
@@ -44,7 +45,7 @@ export function medicineFacts(
   zones: Zones,
   time: Timeline,
   weight: Fact<Kilogram>,
-): Outcome<HomePlan> {
+): HomePlan {
   const { value, where } = record;
   const medicine = value.home.medicines[index] as MedicineText;
   const field = (name: string) => where('home', 'medicines', index, name);
@@ -66,23 +67,26 @@ export function medicineFacts(
     ...timing(record, index, zones, time, before, doses[0] as Temporal.ZonedDateTime),
     ...amounts(record, index, needed, measure),
   ];
-  if (problems.length > 0 || measure.kind === 'unmeasurable') return bad(...problems);
-
   const milligram = toMilligram(medicine.strength.value, medicine.strength.unit) * give;
   const perKilogram = milligram / weight.value;
   const inDay = dosesInDay(rhythm, medicine.doses);
   const amountFrom = [field('strength'), field('give')];
   const zoneFrom = value.home['at home in'] ? where('home', 'at home in') : 'clinic.yaml time zone';
-  return good({
-    planned: {
-      drug: medicine.drug,
-      perKilogram,
-      perKilogramDay: perKilogram * inDay,
-      hours: shortestInterval(rhythm),
-      lastGiven: before,
-      doses,
-    },
-    facts: {
+  const planned: PlannedMedicine = {
+    drug: medicine.drug,
+    perKilogram,
+    perKilogramDay: perKilogram * inDay,
+    hours: shortestInterval(rhythm),
+    lastGiven: before,
+    doses,
+  };
+  if (problems.length > 0 || measure.kind === 'unmeasurable') {
+    return { planned, rhythm, medicine: bad(...problems) };
+  }
+  return {
+    planned,
+    rhythm,
+    medicine: good({
       drug: medicine.drug,
       purpose: medicine.for,
       strength: medicine.strength.written,
@@ -128,8 +132,8 @@ export function medicineFacts(
       dispensed: medicine.dispensed
         ? recorded(medicine.dispensed, field('dispensed'))
         : notKnown('The record does not say how much was handed out.'),
-    },
-  });
+    }),
+  };
 }
 
 /** What is wrong with the time of the first home dose. */
@@ -201,7 +205,7 @@ function amounts(
   const { give, dispensed, doses } = value.home.medicines[index] as MedicineText;
   const problems: Problem[] = [];
   if (measure.kind === 'unmeasurable') {
-    const instead = measure.nearest.map((amount) => `${amount} ${give.unit}`).join(' or ');
+    const instead = measure.nearest.map((amount) => amountOf(amount, give.unit)).join(' or ');
     problems.push({
       kind: 'a dose that cannot be measured',
       ...at('home', 'medicines', index, 'give'),
@@ -215,12 +219,16 @@ function amounts(
       kind: 'too little dispensed',
       ...at('home', 'medicines', index, 'dispensed'),
       found: dispensed.written,
-      expected: `at least ${needed} ${give.unit} for ${doses} doses of ${give.written}`,
+      expected: `at least ${amountOf(needed, give.unit)} for ${doses} ${doses === 1 ? 'dose' : 'doses'} of ${give.written}`,
       mend: 'Hand out more, or mend the number of doses.',
     });
   }
   return problems;
 }
+
+/** `0.5 tablet`, `12 tablets`, `3 mL`: as the record is written. */
+const amountOf = (amount: number, unit: MedicineText['give']['unit']): string =>
+  `${amount} ${unit}${unit === 'mL' || amount <= 1 ? '' : 's'}`;
 
 /** Sooner than one interval both by the clock and in elapsed hours; between the two lies the hour of a clock change. */
 function tooSoon(

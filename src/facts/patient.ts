@@ -1,7 +1,11 @@
 import { Temporal } from 'temporal-polyfill';
+import { misfits } from '../care/neutering.js';
+import { isUsualWeight, USUAL_WEIGHT } from '../care/weight.js';
 import type { CaseText } from '../record/case-schema.js';
+import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import { toKilogram } from '../units/convert.js';
+import { roundTo } from '../units/round.js';
 import type { Age, PatientFacts } from './case-facts.js';
 import { computed, type Fact, recorded } from './fact.js';
 
@@ -39,6 +43,47 @@ function ageFact(
   // `contradictions` has made sure that one of the two is there.
   const age = patient.age as NonNullable<typeof patient.age>;
   return recorded({ count: age.value, unit: age.unit }, where('patient', 'age'));
+}
+
+/** What a veterinarian is asked about the patient: all doses rest on its weight. */
+export function patientWarnings(
+  { value, at }: Located<CaseText>,
+  { species, weight, sex, neutered }: PatientFacts,
+): Warning[] {
+  const { procedure } = value.surgery;
+  const accepted = value.patient['accepted because'] ?? null;
+  const mend = 'Mend it, or write "accepted because:" with the reason under patient.';
+  const warnings: Warning[] = [];
+  if (!isUsualWeight(species.value, weight.value)) {
+    const [least, most] = USUAL_WEIGHT[species.value];
+    const { written, unit } = value.patient.weight;
+    warnings.push({
+      kind: 'a weight that is unusual for the species',
+      ...at('patient', 'weight'),
+      found: `a ${species.value} of ${written}${unit === 'kg' ? '' : `, ${roundTo(weight.value, 2)} kg`}`,
+      expected: `${least} to ${most} kg (common practice); every dose per kilogram rests on it`,
+      mend,
+      accepted,
+    });
+  }
+  const patient = { sex: sex.value, neutered: neutered.value };
+  for (const misfit of misfits(procedure, patient)) {
+    warnings.push({
+      kind: 'a procedure that does not fit the patient',
+      ...at('surgery', 'procedure'),
+      found:
+        misfit.kind === 'sex'
+          ? `${procedure} of a ${sex.value} ${species.value}`
+          : `${procedure} of a ${species.value} that was neutered before this surgery`,
+      expected:
+        misfit.kind === 'sex'
+          ? `${procedure} of a ${misfit.expected}`
+          : `${procedure} of a patient with "neutered: no"`,
+      mend: 'Mend the procedure, "sex" or "neutered", or write "accepted because:" with the reason under patient.',
+      accepted,
+    });
+  }
+  return warnings;
 }
 
 /** Age in whole years from two years on, in whole months from two months on, else in whole weeks. */

@@ -1,6 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import { drugClass } from '../care/drug-class.js';
-import { bathFrom, carePlan, movedDay, mustKeepEating } from '../care/plan.js';
+import { bathFrom, carePlan, closedFrom, movedDay, mustKeepEating } from '../care/plan.js';
 import { signTopics } from '../care/warning-topics.js';
 import { REMOVAL_DAYS } from '../care/wound.js';
 import type { CaseText } from '../record/case-schema.js';
@@ -171,6 +171,29 @@ export function planWarnings(
       accepted,
     });
   }
+  const closed = closedFrom(estimate);
+  if (closed !== null) {
+    const day = after(value.surgery.date, closed);
+    const open = (field: string, found: string, ends: string): Warning => ({
+      kind: 'an open wound that is left alone too soon',
+      ...at('home', field),
+      found,
+      expected: `${ends} at least until ${day}, the first day on which ${wound.edgeGap.value} mm can have closed (from memory, unverified)`,
+      mend,
+      accepted,
+    });
+    const seen = lastLook(home);
+    if (collar !== null && collar < day) {
+      warnings.push(open('collar', `a collar until ${collar}`, 'a collar'));
+    }
+    if (home.restUntil.value < day) {
+      warnings.push(open('rest', `rest until ${home.restUntil.value}`, 'rest'));
+    }
+    if (seen === null || seen < day) {
+      const found = seen === null ? 'no visit to look at the wound' : `a last look on ${seen}`;
+      warnings.push(open('rechecks', found, 'visits'));
+    }
+  }
   if (food.value && !food.value.atOnce && mustKeepEating(value.patient.species)) {
     warnings.push({
       kind: 'food withheld from a patient that must eat',
@@ -182,6 +205,14 @@ export function planWarnings(
     });
   }
   return warnings;
+}
+
+/** The last visit at which somebody looks at the wound; null where there is none. */
+function lastLook({ rechecks }: HomeFacts): string | null {
+  const looks = rechecks
+    .filter(({ what }) => what === 'wound check' || what === 'bandage change')
+    .flatMap(({ on }) => (on.value === null ? [] : [on.value]));
+  return looks.sort().at(-1) ?? null;
 }
 
 function stitchesOut({ removal }: WoundFacts): Fact<string> | null {

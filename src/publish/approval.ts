@@ -86,7 +86,7 @@ export function approve(
       expected: last
         ? `a day not before the last approval on ${earliest}`
         : `a day not before the surgery on ${earliest}`,
-      mend: 'Write the day of the approval, for example --on 2026-03-10.',
+      mend: `Write the day of the approval, ${earliest} or later: --on ${earliest}`,
     });
   }
   return good([

@@ -37,11 +37,23 @@ type PageLabels = Readonly<Record<(typeof PAGE_LABELS)[number], string>>;
 
 const PAGE_LABELS = ['pdf', 'calendar', 'teaching', 'record', 'files', 'answers'] as const;
 
+/** What the clinic's own list says of a case, as the record has it. Nothing of it is public. */
+export interface ListLine {
+  readonly patient: string;
+  readonly owner: string;
+  readonly record: string;
+  readonly procedure: string;
+  /** Of surgery, `YYYY-MM-DD`. */
+  readonly day: string;
+  /** Warnings of the case that the record does not answer. */
+  readonly open: number;
+}
+
 /** The documents of a case, each made when it is first asked for. */
 export interface MadeCase {
   readonly name: string;
-  /** The patient's name, for the clinic's own list. */
-  readonly patient: string;
+  /** For the clinic's own list. */
+  readonly line: ListLine;
   readonly standing: CaseStanding;
   /** Name under which the clinic puts the calendar online; null where it does not. */
   readonly calendarOnline: string | null;
@@ -82,7 +94,14 @@ export function makeCase(
   const shared = veil && publicFacts(facts, veil);
   const common = {
     name,
-    patient: facts.identity.patientName,
+    line: {
+      patient: facts.identity.patientName,
+      owner: facts.identity.owner.name,
+      record: facts.identity.record,
+      procedure: facts.surgery.procedure.value,
+      day: facts.surgery.date.value,
+      open: facts.warnings.filter(({ accepted }) => accepted === null).length,
+    },
     standing,
     calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
     owner: once(() =>

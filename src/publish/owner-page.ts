@@ -22,10 +22,13 @@ export function ownerPage({
     files: [
       ...files,
       { path: calendarPath, bytes: calendar },
-      ...(pack ? [{ path: `${name}/answers.txt`, bytes: () => pack().answers }] : []),
+      ...(pack ? [{ path: answersOf(name), bytes: () => pack().answers }] : []),
     ] satisfies TreeFile[],
   };
 }
+
+/** Path of the answers to the questions that go with the record. */
+export const answersOf = (name: string): string => `${name}/answers.txt`;
 
 /** Path of the anesthesia chart of a case. */
 export const chartOf = (name: string): string => `${name}/chart.pdf`;

@@ -15,10 +15,7 @@ export interface PrintedDocument extends MadeDocument {
 
 /** A case with all of its documents made and printed. */
 export interface PrintedCase
-  extends Pick<
-    MadeCase,
-    'name' | 'patient' | 'standing' | 'calendarOnline' | 'shared' | 'questions'
-  > {
+  extends Pick<MadeCase, 'name' | 'line' | 'standing' | 'calendarOnline' | 'shared' | 'questions'> {
   readonly owner: PrintedDocument;
   readonly calendar: Uint8Array;
   /** PDF of the anesthesia chart to fill in by hand. */
@@ -68,10 +65,10 @@ const unprintable = (file: string, { character, text }: MissingGlyph): Problem =
 });
 
 async function printed(made: MadeCase): Promise<PrintedCase> {
-  const { name, patient, standing, calendarOnline, shared, questions } = made;
+  const { name, line, standing, calendarOnline, shared, questions } = made;
   return {
     name,
-    patient,
+    line,
     standing,
     calendarOnline,
     shared,

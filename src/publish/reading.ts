@@ -80,13 +80,14 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
   };
 }
 
-const measureText = ({ name, value, limit, fit }: Measure): string =>
-  `${name} ${value} (${limit} ${fit})`;
+/** The value as it is judged: 6.2 is grade six, and would look like a miss beside "6 or below". */
+const measureText = ({ name, judged, limit, fit }: Measure): string =>
+  `${name} ${judged} (${limit} ${fit})`;
 
 const failedText = ({ measures }: ReadingLevel): string =>
   measures
     .filter(({ fits }) => !fits)
-    .map(({ name, value }) => `${name} ${value}`)
+    .map(({ name, judged }) => `${name} ${judged}`)
     .join(', ');
 
 const limitText = ({ measures }: ReadingLevel): string =>

@@ -4,17 +4,19 @@ import type { Standing } from '../facts/standing.js';
 import { assetFiles, PRIVATE_ASSETS } from './html/assets.js';
 import { writeFiles } from './html/tree-file.js';
 import { writePages } from './html/write-pages.js';
-import { chartOf, ownerPage } from './owner-page.js';
+import type { ListLine } from './make-case.js';
+import { answersOf, chartOf, ownerPage } from './owner-page.js';
 import type { PrintedCase } from './print-case.js';
 
 /** A line of the clinic's own list. */
-export interface ListedSheet {
-  readonly patient: string;
+export interface ListedSheet extends ListLine {
+  /** Of the sheet, by its English name. */
   readonly language: string;
-  readonly lead: string;
   /** The sheet without an ending, as a link says it. */
   readonly href: string;
   readonly chart: string;
+  /** The answers to the questions that go with the record; null where there are none. */
+  readonly answers: string | null;
   readonly state: string;
 }
 
@@ -40,23 +42,26 @@ export async function writeSheets(cases: readonly PrintedCase[], folder: string)
   await writePages({ templates: 'owner', data: { sheets }, pages: [] }, folder);
 }
 
+const inEnglish = new Intl.DisplayNames(['en'], { type: 'language' });
+
 /** What the clinic's list says of a case. */
 export const listedSheet = ({
   name,
   owner: { address, handout },
-  patient,
+  line,
   standing,
+  pack,
 }: PrintedCase): ListedSheet => ({
-  patient,
-  language: handout.language,
-  lead: handout.lead,
+  ...line,
+  language: inEnglish.of(handout.language) ?? handout.language,
   href: inUrl(address),
   chart: inUrl(chartOf(name)),
+  answers: pack && inUrl(answersOf(name)),
   state: stateOf(standing.sheet),
 });
 
 /**
- * Writes the clinic's list, and what its pages share.
+ * Writes the clinic's list, the newest surgery first, and what its pages share.
  * @param kept names of cases whose last sheets stand there from an earlier build
  */
 export async function writeClinicList(
@@ -66,7 +71,10 @@ export async function writeClinicList(
 ): Promise<void> {
   const earlier = kept.map((name) => ({ name, href: inUrl(`${name}/discharge`) }));
   writeFiles(assetFiles(PRIVATE_ASSETS), folder);
-  await writePages({ templates: 'clinic', data: { sheets, earlier }, pages: [] }, folder);
+  const newest = sheets.toSorted(
+    (a, b) => b.day.localeCompare(a.day) || a.patient.localeCompare(b.patient, 'en'),
+  );
+  await writePages({ templates: 'clinic', data: { sheets: newest, earlier }, pages: [] }, folder);
 }
 
 /** Writes the calendar files for the clinic to put online, under names that tell nothing; none where it puts none. */

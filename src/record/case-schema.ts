@@ -29,6 +29,9 @@ const patient = z.strictObject({
   ).optional(),
   weight: positive(['kg', 'lb', 'g'], 'the body weight'),
   microchip: text('the microchip number, in quotes').optional(),
+  'accepted because': text(
+    'why a warning about the patient or what was done to it is as it should be',
+  ).optional(),
 });
 
 const owner = (languages: readonly string[]) =>
@@ -65,6 +68,7 @@ const clinicDose = z.strictObject({
   dose: positive(['mg', 'mcg', 'g', 'mL'], 'the amount given'),
   route: oneOf('the route', trade.CLINIC_ROUTES),
   at: moment('when it was given'),
+  'accepted because': text('why a warning about this dose is as it should be').optional(),
 });
 
 const anesthesia = z.strictObject({
@@ -174,7 +178,9 @@ const home = (purposes: readonly string[]) =>
         }),
       )
       .default([]),
-    'accepted because': text('why a warning about collar or rest is as it should be').optional(),
+    'accepted because': text(
+      'why a warning about collar, rest or visits is as it should be',
+    ).optional(),
   });
 
 const photo = z.strictObject({

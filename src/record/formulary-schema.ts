@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { quantity } from './quantity.js';
 import { refusal } from './refusal.js';
-import { SPECIES } from './vocabulary.js';
+import { CLINIC_ROUTES, SPECIES } from './vocabulary.js';
 import { oneOf, text } from './words.js';
 
 /** Classes by which medicines clash; everything else is "other". */
@@ -53,17 +53,31 @@ const forSpecies = z
     dose: perKilogram('the usual dose at one time').optional(),
     'most a day': perKilogram('the most in a day').optional(),
     every: hours('the usual time from dose to dose').optional(),
+    'in the clinic': z
+      .partialRecord(
+        z.enum(CLINIC_ROUTES),
+        perKilogram('the usual dose at one time, by that route'),
+        {
+          error: `a group with the doses by route: ${CLINIC_ROUTES.join(', ')}`,
+        },
+      )
+      .optional()
+      .meta({ description: 'the usual dose of one time in the clinic, for each route' }),
     never: text('why this species must not have it').optional(),
   })
   .superRefine((row, context) => {
     const told = [row.dose, row['most a day'], row.every].filter((part) => part !== undefined);
-    const complete = row.never === undefined ? told.length === 3 : told.length === 0;
+    const inClinic = row['in the clinic'] !== undefined;
+    const complete =
+      row.never === undefined
+        ? told.length === 3 || (told.length === 0 && inClinic)
+        : told.length === 0 && !inClinic;
     if (!complete) {
       context.addIssue(
         refusal(
           'a row of the formulary that is not complete',
           undefined,
-          'either "dose", "most a day" and "every", or "never" alone',
+          '"dose", "most a day" and "every", or "in the clinic", or all four; or "never" alone',
           'Add what is missing, or remove what does not belong.',
         ),
       );

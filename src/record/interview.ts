@@ -47,6 +47,9 @@ const FILE = 'case.yaml';
  */
 const RULES: Readonly<Record<string, (group: Answers, all: Answers) => Rule>> = {
   'patient.age': ({ born }) => (born === undefined ? 'require' : 'leave out'),
+  // Nobody has been warned yet.
+  'patient.accepted because': () => 'leave out',
+  'anesthesia.drugs.accepted because': () => 'leave out',
   'anesthesia.ventilator rate': ({ breathing }) =>
     breathing === 'ventilator' ? 'ask' : 'leave out',
   monitor: () => ({ known: { vitals: 'vitals.csv' } }),

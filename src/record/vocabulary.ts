@@ -22,6 +22,7 @@ export const CLINIC_ROUTES = [
   'infiltration',
   'nerve block',
 ] as const;
+export type ClinicRoute = (typeof CLINIC_ROUTES)[number];
 
 export const EVENTS = [
   'premedication',

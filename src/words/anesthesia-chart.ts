@@ -3,12 +3,12 @@ import {
   CHART_ROWS,
   type ChartKnown,
   type ChartWords,
-  NOTHING_KNOWN,
 } from '../draw/anesthesia-chart.js';
 import type { CaseFacts } from '../facts/case-facts.js';
+import type { Species } from '../record/vocabulary.js';
 import type { Block, Handout } from './handout.js';
 import type { Language } from './language.js';
-import { amount, decimals } from './numbers.js';
+import { decimals } from './numbers.js';
 
 type Paper = Handout['paper'];
 
@@ -20,6 +20,20 @@ const SIZES: Readonly<Record<Paper, { width: number; plain: number; draft: numbe
   A4: { width: 182, plain: 238, draft: 228 },
   Letter: { width: 187.9, plain: 222, draft: 211 },
 };
+
+/**
+ * Levels of the trend, beats/min and mmHg, so that usual rates and a mean pressure of 60 lie within. Rates of dog and cat as
+ * in `signal/rhythm/rate-ranges.ts`; a rabbit's up to some 325 and a ferret's to some 300 from memory, unverified.
+ */
+const LEVELS: Readonly<Record<Species, ChartKnown['levels']>> = {
+  dog: [20, 60, 100, 140, 180, 220],
+  cat: [20, 60, 100, 140, 180, 220, 260, 300],
+  rabbit: [20, 60, 100, 140, 180, 220, 260, 300, 340],
+  ferret: [20, 60, 100, 140, 180, 220, 260, 300, 340],
+};
+
+/** A chart that no patient is known for: every field stays open, and the trend has room for any species. */
+const NOTHING_KNOWN: ChartKnown = { fields: {}, levels: LEVELS.rabbit };
 
 /** An anesthesia chart with nothing filled in, for the clinic to print and to keep at hand. */
 export function emptyChart(language: Language, paper: Paper): Handout {
@@ -35,12 +49,13 @@ export function emptyChart(language: Language, paper: Paper): Handout {
 }
 
 /**
- * The chart with what the record knows of the patient filled in.
+ * The chart with what the record knows of patient and people filled in. Doses are left out: those of the record were given,
+ * and on a sheet to be filled in they could be read as still to give.
  * @param approved whether a veterinarian has approved these facts; else the chart bears the draft mark
  */
 export function filledChart(facts: CaseFacts, language: Language, approved: boolean): Handout {
   const { library, learner, trade, procedures } = language;
-  const { identity, patient, surgery, anesthesia } = facts;
+  const { identity, patient, surgery } = facts;
   const { paper } = identity.clinic;
   const species = trade.text(`species.${patient.species.value}.learner`);
   const weight = decimals(patient.weight.value, 2);
@@ -57,10 +72,7 @@ export function filledChart(facts: CaseFacts, language: Language, approved: bool
       ...(identity.anesthetist !== null && { anesthetist: identity.anesthetist }),
       date: surgery.date.value.slice(0, 10),
     },
-    drugs: anesthesia.drugs.map(({ drug, amount: given, route, minute }) => ({
-      minute: decimals(minute, 0),
-      given: `${drug} ${amount(given.value, given.unit)} ${given.unit}, ${trade.text(`clinic routes.${route}.learner`)}`,
-    })),
+    levels: LEVELS[patient.species.value],
   };
   return {
     ...common(language, paper),
@@ -89,7 +101,7 @@ function chartBlock(language: Language, paper: Paper, known: ChartKnown, draft: 
   const { library } = language;
   const words = chartWords(language);
   const { width, plain, draft: marked } = SIZES[paper];
-  const values = [...Object.values(known.fields), ...known.drugs.map(({ given }) => given)];
+  const values = Object.values(known.fields);
   return {
     kind: 'figure',
     name: 'anesthesia-chart',
@@ -132,6 +144,5 @@ function chartWords({ library }: Language): ChartWords {
     drug: say('drug'),
     by: say('by'),
     event: say('event'),
-    more: (count) => library.text('chart.more', { count }),
   };
 }

@@ -1,10 +1,13 @@
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import {
+  type ClinicDose,
   checkDoses,
+  checkGiven,
   type GivenDose,
   type PlannedMedicine,
   rowFor,
+  rowInClinic,
 } from '../../src/care/dose-check.js';
 import { dosesInDay, homeDoses, type Rhythm } from '../../src/care/doses.js';
 import { readFormulary } from '../../src/record/read-case.js';
@@ -38,6 +41,13 @@ drugs:
     class: NSAID
     species: { dog: { dose: 1-2 mg/kg, most a day: 4 mg/kg, every: 12 h } }
     source: invented
+  - drug: clinicaine
+    ingredients: [clinicaine]
+    class: other
+    species:
+      dog: { in the clinic: { infiltration: 1-4 mg/kg } }
+      cat: { never: it stops the heart }
+    source: invented
 `,
     'formulary.yaml',
   ),
@@ -62,6 +72,7 @@ const plan = (change: Partial<PlannedMedicine> = {}): PlannedMedicine => {
 
 const given = (drug: string, at: string, perKilogram: number | null = null): GivenDose => ({
   drug,
+  route: 'subcutaneous',
   at: zoned(at),
   perKilogram,
 });
@@ -124,16 +135,54 @@ describe('a dose against the formulary', () => {
   });
 
   it.each([
-    ['zeta', 'dog', 'Not checked: the formulary has no row for zeta.'],
-    [
-      'alfafen',
-      'dog',
-      'Not checked: the formulary has no row for alfafen; did you mean "alphafen"?',
-    ],
-    ['betafen', 'rabbit', 'Not checked: the formulary says nothing of betafen for a rabbit.'],
-  ] as const)('is not checked where no row speaks of %s for a %s', (drug, species, why) => {
-    expect(rowFor(FORMULARY, drug, species)).toEqual({ kind: 'not checked', why });
-    expect(checkDoses(FORMULARY, species, [plan({ drug, perKilogram: 1000 })], [])).toEqual([]);
+    ['zeta', 'dog', 'the formulary has no row for zeta', null],
+    ['alfafen', 'dog', 'the formulary has no row for alfafen', 'alphafen'],
+    ['carprofin', 'dog', 'the formulary has no row for carprofin', 'carprofen'],
+    // A drug that is known is no slip for another one.
+    ['ketoprofen', 'dog', 'the formulary has no row for ketoprofen', null],
+    ['betafen', 'rabbit', 'the formulary says nothing of betafen for a rabbit', null],
+    ['clinicaine', 'dog', 'the formulary has clinicaine for a dog in the clinic only', null],
+  ] as const)(
+    'asks a veterinarian where no row speaks of %s for a %s',
+    (drug, species, lack, meant) => {
+      expect(rowFor(FORMULARY, drug, species)).toEqual({ kind: 'not checked', lack, meant });
+      const [finding, ...more] = checkDoses(
+        FORMULARY,
+        species,
+        [plan({ drug, perKilogram: 1000 })],
+        [],
+      );
+      expect(more).toEqual([]);
+      expect(finding).toMatchObject({
+        kind: 'a medicine that nothing was checked against',
+        weight: 'warn',
+        field: 'drug',
+        expected: `a row to check it against; ${lack}`,
+      });
+      expect(finding?.found).toContain(
+        `not whether a ${species} may have it, not its dose, not its interval`,
+      );
+      if (meant === null) expect(finding?.mend).toMatch(/^Look up species and dose/);
+      else expect(finding?.mend).toMatch(new RegExp(`^If ${meant} is meant, mend the name\\.`));
+    },
+  );
+
+  it('says that clashes were not looked for where not even the class is known', () => {
+    const found = (drug: string) => checkDoses(null, 'cat', [plan({ drug })], [])[0]?.found;
+    expect(found('acetaminophen')).toMatch(/not what it clashes with$/);
+    expect(found('meloxicam')).not.toMatch(/clashes/);
+  });
+
+  it.each([
+    ['carprofen', 'prednisolone', 'no NSAID together with a corticosteroid'],
+    ['dexamethasone sodium phosphate', 'meloxicam', 'no NSAID together with a corticosteroid'],
+    ['aspirin', 'Firocoxib', 'one NSAID at a time'],
+    ['grapiprant', 'mavacoxib', 'one NSAID at a time'],
+  ])('knows without a formulary that %s and %s clash', (one, other, why) => {
+    const planned = [plan({ drug: one }), plan({ drug: other })];
+    expect(checkDoses(null, 'dog', planned, [])).toContainEqual(
+      expect.objectContaining({ kind: 'drugs that do not go together', expected: why }),
+    );
   });
 
   it('agrees with a published check: 15 kg, 25-50 mg/kg a day in four doses, 175 mg is within 93.8 to 187.5 mg (polk.edu, NUR 1140C, "Determining safe dose", example 1)', () => {
@@ -216,9 +265,12 @@ describe('two medicines that meet', () => {
       { medicine: 1, expected: 'each ingredient in one medicine only; both hold alphafen' },
     ]);
     const zeta = plan({ drug: 'zeta' });
-    expect(checkDoses(null, 'dog', [zeta, zeta], [])).toMatchObject([
-      { medicine: 1, expected: 'each ingredient in one medicine only; both hold zeta' },
-    ]);
+    expect(checkDoses(null, 'dog', [zeta, zeta], [])).toContainEqual(
+      expect.objectContaining({
+        medicine: 1,
+        expected: 'each ingredient in one medicine only; both hold zeta',
+      }),
+    );
   });
 
   it('do not meet where a day or more lies between', () => {
@@ -238,6 +290,53 @@ describe('two medicines that meet', () => {
     const before = plan({ doses: [zoned('2026-03-07T20:00')], lastGiven: null });
     const after = plan({ doses: [zoned('2026-03-08T20:00')], lastGiven: null });
     expect(check([before, after])).toEqual([]);
+  });
+});
+
+describe('a dose in the clinic', () => {
+  const dose = (perKilogram: number | null, route: GivenDose['route'] = 'infiltration') => [
+    { drug: 'clinicaine', route, perKilogram },
+  ];
+
+  it('is left alone within the range of its route', () => {
+    for (const perKilogram of [1, 2, 4]) {
+      expect(checkGiven(FORMULARY, 'dog', dose(perKilogram))).toEqual([]);
+    }
+  });
+
+  it('is asked about out of that range, and where the species must not have it', () => {
+    expect(checkGiven(FORMULARY, 'dog', dose(20))).toMatchObject([
+      {
+        kind: 'a dose out of its range',
+        dose: 0,
+        field: 'dose',
+        found: '20 mg/kg of clinicaine, infiltration',
+        expected: '1 to 4 mg/kg, as the formulary says of the clinic',
+      },
+    ]);
+    expect(checkGiven(FORMULARY, 'cat', dose(2))).toMatchObject([
+      {
+        kind: 'a drug that the species never gets',
+        field: 'drug',
+        expected: 'no clinicaine for a cat, as the formulary says: it stops the heart',
+      },
+    ]);
+  });
+
+  it.each([
+    [dose(20, 'intravenous'), 'the formulary has no intravenous dose of clinicaine for a dog'],
+    [dose(null), 'the record gives clinicaine as a volume without its strength'],
+    // What is given at home says nothing of an injection.
+    [
+      [{ drug: 'alphafen', route: 'subcutaneous' as const, perKilogram: 20 }],
+      'the formulary has no subcutaneous dose of alphafen for a dog',
+    ],
+  ])('is not checked where there is no figure for it: %#', (given, lack) => {
+    expect(checkGiven(FORMULARY, 'dog', given)).toEqual([]);
+    expect(rowInClinic(FORMULARY, given[0] as ClinicDose, 'dog')).toMatchObject({
+      kind: 'not checked',
+      lack: expect.stringContaining(lack),
+    });
   });
 });
 

@@ -74,6 +74,13 @@ describe('the class of a drug', () => {
     [null, 'Methadone ', 'opioid'],
     [formulary, 'methadone', 'other'],
     [formulary, 'meloxicam', 'NSAID'],
+    [null, 'prednisone', 'corticosteroid'],
+    [null, 'Flunixin meglumine', 'NSAID'],
+    [null, 'tolfenamic  acid', 'NSAID'],
+    [null, 'Prednisolona', 'corticosteroid'],
+    [null, 'ÁCIDO acetilsalicílico', 'NSAID'],
+    // Whole words only.
+    [null, 'apomorphine', null],
     [null, 'tap water', null],
   ])(
     'is what the formulary says, else what its name says, else not known: %#',

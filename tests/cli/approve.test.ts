@@ -86,6 +86,18 @@ describe('thrice approve', () => {
     const { code, out, err } = await approve();
     expect({ code, err }).toEqual({ code: 0, err: '' });
     expect(out).toContain('Approved clover, revision 1, by Dr. Ada Birch on 2026-05-05.');
+    for (const line of [
+      '  meloxicam 1.5 mg/mL, by mouth, with or without food, for pain and swelling, rabbit',
+      '    each time   1 mL: 1.5 mg, 0.71 mg/kg',
+      '    first       Wed 2026-05-06 09:24',
+      '    last        Sat 2026-05-09 09:24, dose 4 of 4',
+      '  Fri 2026-05-15  last day of rest',
+      // Clover's owner allowed the teaching page, not the record.
+      'Without the draft mark from the next build on: the discharge sheet (page, PDF, calendar), the anesthesia chart, the teaching page with its answers.',
+      'Dr. Ada Birch is not in the team that the record names: Dr. Teodor Vantongeren and Lucasta Bramwith.',
+    ]) {
+      expect(out.split('\n')).toContain(line);
+    }
     const [only, ...more] = written();
     expect(more).toEqual([]);
     expect(only).toMatchObject({ revision: 1, by: BY, on: '2026-05-05' });
@@ -103,7 +115,9 @@ describe('thrice approve', () => {
   it('takes the draft mark off sheet, PDF, calendar and public page', async () => {
     const draft = await shown();
     expect(draft.sheet).toContain(DRAFT);
-    expect(draft.index).toMatch(/calendar .*draft$/);
+    expect(draft.index).toMatch(
+      /2026-05-05 draft no open warning page PDF calendar in English chart$/,
+    );
     expect(draft.teaching).toContain(DRAFT);
     expect(draft.calendar).toMatch(/SUMMARY:DRAFT: /);
     if (draft.pdf !== null) expect(draft.pdf).toContain(DRAFT);
@@ -113,7 +127,7 @@ describe('thrice approve', () => {
     expect(teaching).not.toContain(DRAFT);
     for (const text of [sheet, calendar, pdf ?? '']) expect(text).not.toMatch(/draft/i);
     expect(sheet).toContain(APPROVED);
-    expect(index).toMatch(/approved by Dr\. Ada Birch on 2026-05-05$/);
+    expect(index).toMatch(/approved by Dr\. Ada Birch on 2026-05-05 no open warning /);
     expect(teaching).toContain('Checked and approved by a veterinarian.');
     expect(teaching).not.toMatch(/Birch|May 5/);
     if (pdf !== null) expect(pdf).toContain(APPROVED);
@@ -205,7 +219,7 @@ describe('thrice approve', () => {
     clinic.edit(RECORD, 'doses: 4', 'doses: 3');
     const draft = await shown();
     expect(draft.sheet).toContain(AGAIN);
-    expect(draft.index).toMatch(/draft: changed since it was approved on 2026-05-05$/);
+    expect(draft.index).toMatch(/draft: changed since it was approved on 2026-05-05 no open /);
     expect(draft.teaching).toContain(DRAFT);
     expect(draft.calendar).toContain(AGAIN.replace(/,/g, '\\,'));
     expect(draft.calendar).toContain('SEQUENCE:2\r\n');
@@ -264,8 +278,12 @@ describe('thrice approve', () => {
     const { code, out } = await approve('2026-05-09', 'Dr. Someone Else');
     expect(code).toBe(0);
     expect(out).toBe(
-      'clover is approved as it stands: revision 1, by Dr. Ada Birch on 2026-05-05.',
+      [
+        'clover is approved as it stands: revision 1, by Dr. Ada Birch on 2026-05-05.',
+        'Nothing was written: Dr. Someone Else is not added, the approval by Dr. Ada Birch stands.',
+      ].join('\n'),
     );
+    expect((await approve('2026-05-09')).out).not.toContain('Nothing was written');
     expect(bytesIn(clinic.home)).toEqual(before);
   });
 
@@ -297,6 +315,7 @@ describe('thrice approve refuses', () => {
     const early = await approve('2026-05-04');
     expect(early.code).toBe(1);
     expect(early.err).toContain('a day not before the surgery on 2026-05-05');
+    expect(early.err).toContain('2026-05-05 or later: --on 2026-05-05');
     await approve('2026-05-08');
     clinic.edit(RECORD, 'doses: 4', 'doses: 3');
     const again = await approve('2026-05-07');

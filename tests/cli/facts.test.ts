@@ -38,7 +38,7 @@ describe.each(CASES)('thrice facts of %s', (name) => {
 
   it('lists a line for each fact, with how it came about and what it rests on', async () => {
     const { out: json } = await thrice('facts', folder(name), '--json');
-    const { code, out } = await thrice('facts', folder(name));
+    const { code, out } = await thrice('facts', folder(name), '--all');
     expect(code).toBe(0);
     const lines = new Set(out.split('\n'));
     for (const { path, fact } of factsIn(JSON.parse(json))) {
@@ -51,9 +51,54 @@ describe.each(CASES)('thrice facts of %s', (name) => {
   });
 });
 
+describe('what a veterinarian checks by eye', () => {
+  const shown = async (name: string) => (await thrice('facts', folder(name))).out;
+
+  it.each(CASES)('of %s fits on two screens, its numbers rounded', async (name) => {
+    const out = await shown(name);
+    expect(out.split('\n').length).toBeLessThan(70);
+    expect(out).not.toMatch(/\d\.\d{4}/);
+    for (const title of ['Medicines for home', 'Given in the clinic', 'Days', 'Warnings', 'Rhythm'])
+      expect(out).toContain(`\n\n${title}\n  `);
+  });
+
+  it('has each medicine with its dose, hours and first and last dose', async () => {
+    // 2 mL of 1.5 mg/mL for 31 kg: 3 mg, 0.0968 mg/kg; four doses from 10:22 on the day after 10:22 in the clinic.
+    expect(await shown('bramble')).toContain(
+      [
+        '  meloxicam 1.5 mg/mL, by mouth, with food, for pain and swelling',
+        '    each time   2 mL: 3 mg, 0.097 mg/kg',
+        '    hours       every 24 h; up to 0.097 mg/kg in 24 h',
+        '    in clinic   last given Tue 2026-03-17 10:22',
+        '    first       Wed 2026-03-18 10:22',
+        '    last        Sat 2026-03-21 10:22, dose 4 of 4',
+        '    handed out  10 mL; 8 needed',
+        '    checked     0.05 to 0.1 mg/kg, every 24 h, at most 0.1 mg/kg a day (formulary.yaml)',
+      ].join('\n'),
+    );
+  });
+
+  it('has each day in its order, and the rhythm', async () => {
+    const out = await shown('juniper');
+    const days = [...out.matchAll(/^ {2}\w{3} (\d{4}-\d\d-\d\d) {2}/gm)].map(([, on]) => on);
+    expect(days.length).toBeGreaterThan(5);
+    expect([...days].sort()).toEqual(days);
+    expect(out).toMatch(/^ {2}\w{3} 2026-03-24 {2}last day of the collar$/m);
+    expect(out).toMatch(/^ {4}0 to \d+ s: breath-linked sinus arrhythmia$/m);
+  });
+
+  it('has warnings with their answers', async () => {
+    const clinic = new TestClinic('clover');
+    clinic.edit('cases/clover/case.yaml', 'weight: 2.1 kg', 'weight: 21 kg');
+    const { out } = await thrice('facts', clinic.path('cases/clover'));
+    expect(out).toMatch(/^ {2}T314 patient\.weight: a rabbit of 21 kg\n.*\n {4}not accepted$/m);
+    clinic.remove();
+  });
+});
+
 describe('thrice facts', () => {
   it('names the line of the record that a fact rests on', async () => {
-    const { out } = await thrice('facts', folder('juniper'));
+    const { out } = await thrice('facts', folder('juniper'), '--all');
     expect(out).toMatch(/^patient\.weight: 22 {2}\[recorded\] .*case\.yaml:\d+ patient\.weight$/m);
     expect(out).toMatch(
       /^home\.rechecks\.0\.on: "2026-03-13" {2}\[.*\] .*case\.yaml:\d+ home\.rechecks\[0\]\.after/m,
@@ -61,7 +106,9 @@ describe('thrice facts', () => {
   });
 
   it('says "none" for a list with nothing in it', async () => {
-    expect((await thrice('facts', folder('clover'))).out).toMatch(/^home\.awaited: none$/m);
+    expect((await thrice('facts', folder('clover'), '--all')).out).toMatch(
+      /^home\.awaited: none$/m,
+    );
   });
 
   it('gives a list for a whole clinic', async () => {
@@ -92,7 +139,9 @@ describe('thrice check', () => {
     clinic.edit('cases/clover/case.yaml', 'weight: 2.1 kg', 'weight: 2.1');
     const { code, out, err } = await thrice('check', clinic.folder);
     expect(code).toBe(1);
-    expect(out).toMatch(/^No problem in saffron\.\nsaffron, owner's sheet /);
+    expect(out).toMatch(
+      /^No problem in saffron\.\nsaffron, given in the clinic, not checked: .*\nsaffron, owner's sheet /,
+    );
     expect(err).toMatch(/patient\.weight[\s\S]*\n1 problem\.$/);
     clinic.restore('clover');
     expect(bytesIn(clinic.home)).toEqual(before);

@@ -73,6 +73,22 @@ describe('thrice', () => {
     },
   );
 
+  it('says how many names a command takes', async () => {
+    expect((await thrice('merge', 'clinic')).err).toContain(
+      'at least 2 file or folder names expected, 1 found.',
+    );
+    expect((await thrice('check', 'one', 'two')).err).toContain(
+      'at most 1 file or folder name expected, 2 found.',
+    );
+  });
+
+  it('takes no mistyped share for one that was lost', async () => {
+    const { code, out, err } = await thrice('merge', 'clinic', 'nosuch', '--out', 'nowhere');
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toContain('thrice merge: no share in nosuch. Mend the name, or make one with');
+    expect(existsSync('nowhere')).toBe(false);
+  });
+
   it('says in one sentence what an option lacks', async () => {
     for (const words of [['--out'], ['--out', '--strict']]) {
       const { code, err } = await thrice('build', ...words);
@@ -125,7 +141,9 @@ describe('the program', () => {
   it('is quiet in a pipe', () => {
     expect(spawned(['check', clinic.folder])).toEqual({
       code: 0,
-      out: expect.stringMatching(/^No problem in clover\.\nclover, owner's sheet .*\n$/),
+      out: expect.stringMatching(
+        /^No problem in clover\.\nclover, given .*\nclover, owner's sheet .*\n$/,
+      ),
       err: '',
     });
   });
@@ -146,7 +164,7 @@ describe('the program', () => {
       ['-c', `'${process.execPath}' '${program}' facts '${root}demo-data' | head -n 1`],
       { encoding: 'utf8' },
     );
-    expect(stdout).toMatch(/^identity\.record: /);
+    expect(stdout).toMatch(/^Bramble, record 2026-0131, /);
     expect(stderr).toBe('');
   });
 });

@@ -25,7 +25,7 @@ describe('a warning', () => {
     giveLess();
     const { code, out, err } = await check();
     expect(code).toBe(0);
-    expect(out).toMatch(/^No problem in clover\.\n/);
+    expect(out).toMatch(/^No problem, but warnings to answer, in clover\.\n/);
     expect(out).toMatch(GRADE);
     const line = clinic.lineOf(RECORD, 'give: 0.4 mL');
     expect(err).toBe(
@@ -89,18 +89,72 @@ describe('a warning', () => {
 describe('a dose that nothing was compared with', () => {
   it('is named where the formulary has no row', async () => {
     clinic.edit(RECORD, 'drug: meloxicam\n', 'drug: meloxicamm\n');
-    expect((await check()).out).toContain(
-      'No problem in clover.\nclover, meloxicamm. Not checked: the formulary has no row for meloxicamm; did you mean "meloxicam"?',
-    );
+    const { code, out, err } = await check('--strict');
+    expect(code).toBe(1);
+    expect(out).toMatch(/^No problem, but warnings to answer, in clover\.\n/);
+    expect(err).toContain('[T336]');
+    expect(err).toContain('a row to check it against; the formulary has no row for meloxicamm');
+    expect(err).toContain('If meloxicam is meant, mend the name.');
+  });
+
+  it('is named for a species that the formulary says nothing of, and nobody approves it unanswered', async () => {
+    clinic.edit(RECORD, 'drug: meloxicam\n', 'drug: acetaminophen\n');
+    const folder = clinic.path('cases/clover');
+    const refused = await thrice('approve', folder, '--by', 'Dr. Ada Birch', '--on', '2026-05-05');
+    expect(refused.code).toBe(1);
+    expect(refused.err).toContain('not whether a rabbit may have it, not its dose');
+    accept();
+    expect((await check('--strict')).code).toBe(0);
+    const approved = await thrice('approve', folder, '--by', 'Dr. Ada Birch', '--on', '2026-05-05');
+    expect(approved.code).toBe(0);
+    rmSync(clinic.path('cases/clover/approval.yaml'));
   });
 
   it('is named where the clinic keeps no formulary', async () => {
     rmSync(clinic.path('formulary.yaml'));
+    const { code, err } = await check('--strict');
+    expect(code).toBe(1);
+    expect(err).toContain('a row to check it against; the clinic has no formulary.yaml');
+  });
+
+  it('is named without a warning where it was given in the clinic', async () => {
     const { code, out } = await check('--strict');
     expect(code).toBe(0);
     expect(out).toContain(
-      'No problem in clover.\nclover, meloxicam. Not checked: the clinic has no formulary.yaml.',
+      'No problem in clover.\nclover, given in the clinic, not checked: buprenorphine 0.029 mg/kg intramuscular, midazolam 0.476 mg/kg intramuscular, alfaxalone 2.381 mg/kg intravenous.',
     );
+  });
+});
+
+describe('a dose in the clinic out of the range of its row', () => {
+  it('is a warning that the drug answers', async () => {
+    clinic.edit(RECORD, 'dose: 4.2 mg, route', 'dose: 42 mg, route');
+    const { code, err } = await check('--strict');
+    expect(code).toBe(1);
+    expect(err).toContain('anesthesia.drugs[3].dose  [T332]');
+    expect(err).toContain('  found     20 mg/kg of lidocaine, infiltration\n');
+    clinic.edit(
+      RECORD,
+      'dose: 42 mg, route: infiltration',
+      'dose: 42 mg, accepted because: weighed twice, route: infiltration',
+    );
+    expect((await check('--strict')).code).toBe(0);
+  });
+});
+
+describe('all that is wrong with a medicine', () => {
+  it('is told at once, an overdose behind too little handed out included', async () => {
+    clinic.edit(RECORD, 'give: 1 mL', 'give: 2 mL');
+    const { err } = await check();
+    expect(err).toContain('  expected  at least 8 mL for 4 doses of 2 mL\n');
+    expect(err).toContain('  found     1.429 mg/kg of meloxicam within 24 h\n');
+    expect(err).toMatch(/\n2 problems\.$/);
+  });
+
+  it('is told at once, an overdose that cannot be measured included', async () => {
+    clinic.edit(RECORD, /give: 1 mL([\s\S]*)dispensed: 5 mL/, 'give: 2.05 mL$1dispensed: 9 mL');
+    const { err } = await check();
+    expect(err).toMatch(/\[T324\][\s\S]*\[T331\]/);
   });
 });
 

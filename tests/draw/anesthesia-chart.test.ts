@@ -16,14 +16,12 @@ const WORDS = {
   drug: 'drug',
   by: 'by',
   event: 'event',
-  more: (count: number) => `and ${count} more`,
 } as ChartWords;
 
 const texts = (marks: readonly Mark[]) =>
   marks.filter((mark): mark is Extract<Mark, { kind: 'text' }> => mark.kind === 'text');
 
-const drugs = (count: number) =>
-  Array.from({ length: count }, (_, i) => ({ minute: String(i), given: `drug ${i}` }));
+const LEVELS = [20, 60, 100, 180, 220] as const;
 
 /** Sizes of both papers, with and without the draft mark. */
 const SIZES = [
@@ -34,12 +32,12 @@ const SIZES = [
 ] as const;
 
 describe.each(SIZES)('a chart of %f by %f mm', (width, height) => {
-  const chart = (count = 0) =>
-    anesthesiaChart(WORDS, { width, height }, { fields: {}, drugs: drugs(count) });
+  const chart = () =>
+    anesthesiaChart(WORDS, { width, height }, { fields: {}, levels: [...LEVELS] });
 
   it('has a row for each thing that is watched, at least 6 mm high', () => {
-    for (const count of [0, 5, 40]) {
-      const { marks } = chart(count);
+    {
+      const { marks } = chart();
       const lines = marks.flatMap((mark) =>
         mark.kind === 'line' && mark.points.length === 2 ? [mark.points] : [],
       );
@@ -75,13 +73,32 @@ describe.each(SIZES)('a chart of %f by %f mm', (width, height) => {
     expect(Math.max(...points.map(([, y]) => y))).toBeCloseTo(height, 6);
   });
 
-  it('writes every known drug, or says how many more there are', () => {
-    const written = (count: number) => texts(chart(count).marks).map(({ text }) => text);
-    expect(written(3)).toEqual(expect.arrayContaining(['drug 0', 'drug 1', 'drug 2']));
-    const many = written(40);
-    const shown = many.filter((text) => text.startsWith('drug ')).length;
-    expect(shown).toBeGreaterThan(4);
-    expect(many).toContain(`and ${40 - shown} more`);
+  it('has a line at each level of the trend within its borders, and the number of each beside it', () => {
+    const { marks } = chart();
+    const labels = texts(marks).filter(({ text, align }) => align === 'end' && /^\d+$/.test(text));
+    expect(labels.map(({ text }) => Number(text))).toEqual([...LEVELS]);
+    const heights = labels.map(({ at }) => at[1]);
+    // To scale: from 60 to 100 is half as far as from 100 to 180.
+    const [, a, b, c] = heights as [number, number, number, number];
+    expect(a - b).toBeCloseTo((b - c) / 2, 6);
+    const lines = marks.flatMap((mark) =>
+      mark.kind === 'line' && mark.points.length === 2 ? [mark.points] : [],
+    );
+    for (const y of heights.slice(1, -1)) {
+      const level = lines.filter(
+        ([from, to]) => from?.[1] === to?.[1] && Math.abs((from?.[1] as number) - y) < 1,
+      );
+      expect(level.length).toBeGreaterThan(0);
+    }
+  });
+
+  it('has at least five lines for drugs, and none of them is written on', () => {
+    const { marks } = chart();
+    expect(
+      texts(marks)
+        .filter(({ text }) => /drug/.test(text))
+        .map(({ text }) => text),
+    ).toEqual(['drug']);
   });
 });
 
@@ -90,7 +107,7 @@ it('makes a long word small rather than let it leave its field', () => {
   const { marks } = anesthesiaChart(
     WORDS,
     { width: 182, height: 238 },
-    { fields: { name }, drugs: [] },
+    { fields: { name }, levels: [40, 240] },
   );
   const written = texts(marks).find(({ text }) => text === name);
   expect(written?.size).toBeLessThan(3.1);

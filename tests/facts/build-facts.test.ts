@@ -6,7 +6,14 @@ import type { CaseFacts } from '../../src/facts/case-facts.js';
 import { ageOn } from '../../src/facts/patient.js';
 import type { Outcome } from '../../src/record/problem.js';
 import { readVitals } from '../../src/record/vitals-file.js';
-import { accepted, type Change, caseWith, clinicWith, problemsOf } from '../record/sample.js';
+import {
+  accepted,
+  type Change,
+  caseWith,
+  clinicWith,
+  FORMULARY,
+  problemsOf,
+} from '../record/sample.js';
 import { demo } from './demo.js';
 import { walk } from './walk.js';
 
@@ -26,7 +33,7 @@ function factsWith(
   const record = accepted(caseWith(...changes));
   const begin = Temporal.PlainDateTime.from(`2026-03-09T${record.value.anesthesia.begin}`);
   const table = accepted(readVitals(vitals, 'vitals.csv', begin));
-  return buildFacts(clinicWith(...clinic), record, table, strips);
+  return buildFacts(clinicWith(...clinic), record, table, strips, FORMULARY);
 }
 
 const facts = (...changes: Change[]) => accepted(factsWith(changes));

@@ -176,7 +176,7 @@ describe('a medicine is a problem', () => {
       end: 29,
       field: 'home.medicines[0].dispensed',
       found: '2.5 tablets',
-      expected: 'at least 3 tablet for 6 doses of 1/2 tablet',
+      expected: 'at least 3 tablets for 6 doses of 1/2 tablet',
       mend: 'Hand out more, or mend the number of doses.',
     });
   });

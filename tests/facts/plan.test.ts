@@ -2,7 +2,14 @@ import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { buildFacts } from '../../src/facts/build-facts.js';
 import { readVitals } from '../../src/record/vitals-file.js';
-import { accepted, type Change, caseWith, clinicWith, problemsOf } from '../record/sample.js';
+import {
+  accepted,
+  type Change,
+  caseWith,
+  clinicWith,
+  FORMULARY,
+  problemsOf,
+} from '../record/sample.js';
 
 const built = (...changes: Change[]) =>
   accepted(
@@ -17,10 +24,15 @@ const built = (...changes: Change[]) =>
         ),
       ),
       [],
+      FORMULARY,
     ),
   );
 const home = (lines: string): Change => ['  rest: 2 weeks\n', `  rest: 2 weeks\n${lines}`];
 const RABBIT: Change = ['species: dog', 'species: rabbit'];
+const OPEN: readonly Change[] = [
+  ['healing: edge to edge', 'healing: left open'],
+  ['edge gap: 0 mm', 'edge gap: 18 mm'],
+];
 
 describe('the facts of the plan', () => {
   it('state no meal and no full activity that the record does not state', () => {
@@ -96,14 +108,59 @@ describe('a veterinarian is asked about', () => {
   });
 
   it('a rabbit that is to fast, with the answer that the record gives', () => {
+    const LIGHT: Change = ['weight: 12.5 kg', 'weight: 8 kg'];
     const food = 'from: 20:00, how much: a normal meal';
-    expect(warned(RABBIT, home(`  food: { ${food} }\n`))).toMatchObject([
+    expect(warned(RABBIT, LIGHT, home(`  food: { ${food} }\n`))).toMatchObject([
       { field: 'home.food.from', accepted: null },
     ]);
     expect(
-      warned(RABBIT, home(`  food: { ${food}, accepted because: the stomach was sewn }\n`)),
+      warned(RABBIT, LIGHT, home(`  food: { ${food}, accepted because: the stomach was sewn }\n`)),
     ).toMatchObject([{ accepted: 'the stomach was sewn' }]);
     expect(warned(home(`  food: { ${food} }\n`))).toEqual([]);
+  });
+});
+
+describe('an open wound', () => {
+  const DAY = '2026-04-09';
+  const warned = (...changes: Change[]) =>
+    built(...changes).warnings.filter(
+      ({ kind }) => kind === 'an open wound that is left alone too soon',
+    );
+  const until: readonly Change[] = [
+    ['collar: 12 days', 'collar: 31 days'],
+    ['rest: 2 weeks', 'rest: 31 days'],
+  ];
+
+  it('is asked about where collar, rest or the last visit ends before it can have closed', () => {
+    // 18 mm at 0.8 mm a day are 22.5 days, counted from day 8, when such a wound begins to shrink: day 31 from March 9.
+    const expected = expect.stringContaining(`at least until ${DAY}`);
+    expect(warned(...OPEN)).toMatchObject([
+      { field: 'home.collar', found: 'a collar until 2026-03-21', expected, accepted: null },
+      { field: 'home.rest', found: 'rest until 2026-03-23', expected, accepted: null },
+      { field: 'home.rechecks', found: 'a last look on 2026-03-12', expected, accepted: null },
+    ]);
+  });
+
+  it('is looked at by visits for it, not by a talk', () => {
+    const visit = (what: string): Change => [
+      '    - { what: wound check, after: 3 days }',
+      `    - { what: ${what}, after: 32 days }`,
+    ];
+    expect(warned(...OPEN, ...until, visit('talk'))).toMatchObject([
+      { field: 'home.rechecks', found: 'no visit to look at the wound' },
+    ]);
+    expect(warned(...OPEN, ...until, visit('bandage change'))).toEqual([]);
+  });
+
+  it('has its answer under home', () => {
+    const because = home('  accepted because: the owner is a nurse and dresses it\n');
+    for (const { accepted: answer } of warned(...OPEN, because)) {
+      expect(answer).toBe('the owner is a nurse and dresses it');
+    }
+  });
+
+  it('is not what joined edges are', () => {
+    expect(warned()).toEqual([]);
   });
 });
 

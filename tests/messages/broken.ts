@@ -241,12 +241,12 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   'a small group without a reason': clinic(/ {2}because: .*\n/, ''),
   'a range of doses that is not understood': formulary('dose: 0.3-1 mg/kg', 'dose: 1-0.3 mg/kg'),
   'a row of the formulary that is not complete': formulary(
-    'rabbit: { dose: 0.3-1 mg/kg, most a day: 1 mg/kg, every: 12-24 h }',
-    'rabbit: { dose: 0.3-1 mg/kg }',
+    'dog: { dose: 1.8-4.4 mg/kg, most a day: 4.4 mg/kg, every: 12-24 h }',
+    'dog: { dose: 1.8-4.4 mg/kg }',
   ),
   'a daily dose below the single dose': formulary(
-    'rabbit: { dose: 0.3-1 mg/kg, most a day: 1 mg/kg',
-    'rabbit: { dose: 0.3-1 mg/kg, most a day: 0.1 mg/kg',
+    'dog: { dose: 1.8-4.4 mg/kg, most a day: 4.4 mg/kg',
+    'dog: { dose: 1.8-4.4 mg/kg, most a day: 1 mg/kg',
   ),
   'a drug listed twice': formulary('drug: carprofen', 'drug: meloxicam'),
   'a form of clock that is not understood': monitorTable('"HH:mm"', '"HH:MM"'),
@@ -317,6 +317,8 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     );
     return bench.check();
   },
+  'a weight that is unusual for the species': record('weight: 2.1 kg', 'weight: 21 kg'),
+  'a procedure that does not fit the patient': record('sex: female', 'sex: male'),
   'a last dose after discharge': record('last given: 09:24', 'last given: 16:00'),
   'a long gap before the first home dose': (bench) => {
     bench.record('discharge: 15:30', 'discharge: 2026-05-06 09:00');
@@ -349,6 +351,7 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     'events:\n',
     '    - { drug: meloxicam, dose: 0.5 mg, route: subcutaneous, at: 13:00 }\nevents:\n',
   ),
+  'a medicine that nothing was checked against': record('drug: meloxicam\n', 'drug: meloxicm\n'),
   'no open day to take stitches out': (bench) => {
     stitched(bench);
     bench.clinic.edit('clinic.yaml', /(day): [\d:-]+/g, '$1: closed');
@@ -380,6 +383,11 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     '  food: { from: 19:00, how much: a few bites }\n  rest: 10 days',
   ),
   'a day to take out nothing': record('tension: none', 'tension: none\n  remove on: 2026-05-15'),
+  'an open wound that is left alone too soon': (bench) => {
+    bench.record('healing: edge to edge', 'healing: left open');
+    bench.record('edge gap: 0 mm', 'edge gap: 12 mm');
+    return bench.check();
+  },
   'clocks that disagree': (bench) => bench.warned(twoClocks(bench)),
   'a sentence that is hard to read': record(
     'Keep hay and water in reach all the time.',

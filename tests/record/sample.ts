@@ -1,6 +1,7 @@
 import { expect } from 'vitest';
 import type { CaseText, ContentKeys } from '../../src/record/case-schema.js';
 import type { Clinic } from '../../src/record/clinic-schema.js';
+import type { Formulary } from '../../src/record/formulary-schema.js';
 import type { Outcome, Problem } from '../../src/record/problem.js';
 import { readCase, readClinic } from '../../src/record/read-case.js';
 import type { Located } from '../../src/record/yaml-file.js';
@@ -91,6 +92,23 @@ time zone: America/Chicago
 paper: A4
 languages: [en, es]
 `;
+
+/** The sample's own medicine for home; invented figures. */
+export const FORMULARY: Formulary = {
+  about: 'invented for tests',
+  drugs: [
+    {
+      drug: 'carprofen',
+      ingredients: ['carprofen'],
+      class: 'NSAID',
+      species: {
+        dog: { dose: [1, 4], 'most a day': [4, 4], every: [12, 24] },
+        rabbit: { dose: [1, 8], 'most a day': [8, 8], every: [12, 24] },
+      },
+      source: 'invented',
+    },
+  ],
+};
 
 export type Change = readonly [from: string, to: string];
 

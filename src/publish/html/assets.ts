@@ -16,7 +16,7 @@ export interface Shared {
 /** Of the clinic's own pages. */
 export const PRIVATE_ASSETS: Shared = {
   display: 'swap',
-  styles: ['shared/style.css'],
+  styles: ['shared/style.css', 'clinic/list.css'],
   scripts: [],
 };
 

@@ -8,6 +8,8 @@ export interface Measure {
   readonly name: string;
   /** To one decimal. */
   readonly value: number;
+  /** What is held against the limit: a grade is whole. */
+  readonly judged: number;
   readonly limit: number;
   /** Which side of the limit is fit for the reader. */
   readonly fit: 'or below' | 'or above';
@@ -44,12 +46,13 @@ export function readingLevel(
 function measured(formula: Formula, counts: Counts): Measure {
   const { name, limit, harder, isGrade } = formula;
   const exact = formula.of(counts);
-  const value = isGrade ? Math.round(exact) : exact;
+  const judged = isGrade ? Math.round(exact) : exact;
+  const value = Math.round(exact * 10) / 10;
   return {
-    ...{ name, limit },
-    value: Math.round(exact * 10) / 10,
+    ...{ name, limit, value },
+    judged: isGrade ? judged : value,
     fit: harder === 'higher' ? 'or below' : 'or above',
-    fits: harder === 'higher' ? value <= limit : value >= limit,
+    fits: harder === 'higher' ? judged <= limit : judged >= limit,
   };
 }
 

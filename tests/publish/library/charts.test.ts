@@ -60,7 +60,7 @@ describe.runIf(hasProgram('pdfinfo'))('an anesthesia chart', () => {
 });
 
 describe.runIf(hasProgram('pdftotext'))('a chart that is filled in', () => {
-  it('says of the patient what the record says, and each drug with its amount', () => {
+  it('says of the patient what the record says, and of no drug that was given', () => {
     for (const { name, facts } of cases) {
       const { pdf } = charts.find((chart) => chart.name === `${name} Letter en draft`) as Chart;
       const { text } = overFile(pdf, 'pdftotext', '-layout', 'FILE', '-');
@@ -72,10 +72,10 @@ describe.runIf(hasProgram('pdftotext'))('a chart that is filled in', () => {
         patient.breed.value,
         String(patient.weight.value),
         surgery.date.value.slice(0, 10),
-        ...anesthesia.drugs.map(({ drug, amount }) => `${drug} ${amount.value} ${amount.unit}`),
       ]) {
         expect(words, `${name}: ${known}`).toContain(known);
       }
+      for (const { drug } of anesthesia.drugs) expect(words, name).not.toContain(drug);
     }
   });
 

@@ -1,0 +1,28 @@
+/** Whose organs each procedure takes out, by its key in content/. Common practice. */
+const NEUTERS: ReadonlyMap<string, 'female' | 'male'> = new Map([
+  ['spay', 'female'],
+  ['castration', 'male'],
+]);
+
+/** A patient as far as it can be neutered. */
+export interface Neuterable {
+  readonly sex: 'female' | 'male';
+  /** Before this surgery. */
+  readonly neutered: boolean;
+}
+
+/** What of a patient does not fit the procedure; none where it fits, or where the procedure neuters nobody. */
+export function misfits(
+  procedure: string,
+  { sex, neutered }: Neuterable,
+): readonly (
+  | { readonly kind: 'sex'; readonly expected: 'female' | 'male' }
+  | { readonly kind: 'neutered' }
+)[] {
+  const meant = NEUTERS.get(procedure);
+  if (meant === undefined) return [];
+  return [
+    ...(sex === meant ? [] : [{ kind: 'sex', expected: meant } as const]),
+    ...(neutered ? [{ kind: 'neutered' } as const] : []),
+  ];
+}

@@ -1,0 +1,164 @@
+import { Temporal } from 'temporal-polyfill';
+import type {
+  CaseFacts,
+  DrugGiven,
+  FormularyCheck,
+  MedicineFacts,
+  ShownRelation,
+  StripFacts,
+} from '../facts/case-facts.js';
+import type { Stated } from '../facts/fact.js';
+import type { Span } from '../record/formulary-schema.js';
+import type { Warning } from '../record/problem.js';
+import { PROBLEM_NUMBERS } from '../record/problem-kind.js';
+import { roundTo } from '../units/round.js';
+import { twoDigits } from '../words/numbers.js';
+
+/**
+ * What a veterinarian checks of a case by eye, in lines: patient, medicines, days, what the record is asked about, rhythm.
+ * Doses per kilogram have two digits, as on the documents.
+ */
+export const toldCase = (facts: CaseFacts): string[] => [
+  ...patient(facts),
+  ...part('Medicines for home', facts.home.medicines.flatMap(medicine)),
+  ...part('Given in the clinic', rows(facts.anesthesia.drugs.map((drug) => given(drug, facts)))),
+  ...part('Days', rows(days(facts))),
+  ...part('Warnings', facts.warnings.flatMap(warning)),
+  ...part('Rhythm', facts.strips.flatMap(rhythm)),
+];
+
+const part = (title: string, lines: readonly string[]): string[] => [
+  '',
+  title,
+  ...(lines.length === 0 ? ['  none'] : lines.map((line) => `  ${line}`)),
+];
+
+/** Cells of a table, the columns as wide as they must be. */
+function rows(cells: readonly (readonly string[])[]): string[] {
+  const widths = cells.reduce<number[]>(
+    (widest, row) => row.map((cell, index) => Math.max(cell.length, widest[index] ?? 0)),
+    [],
+  );
+  return cells.map((row) =>
+    row
+      .map((cell, index) => cell.padEnd(widths[index] as number))
+      .join('  ')
+      .trimEnd(),
+  );
+}
+
+function patient({ identity, patient: of, surgery }: CaseFacts): string[] {
+  const sex = `${of.neutered.value ? 'neutered ' : ''}${of.sex.value}`;
+  const { count, unit } = of.age.value;
+  return [
+    `${identity.patientName}, record ${identity.record}, of ${identity.owner.name} (sheet in ${identity.owner.language})`,
+    `${of.species.value}, ${of.breed.value}, ${sex}, ${roundTo(count, 1)} ${unit}, ${roundTo(of.weight.value, 2)} kg`,
+    `${surgery.procedure.value} on ${day(surgery.date.value)}, by ${identity.surgeon}; home at ${moment(surgery.discharge.value)}`,
+  ];
+}
+
+function medicine(of: MedicineFacts): string[] {
+  const { drug, strength, give, route, food, rhythm, doses, perKilogram, perKilogramDay } = of;
+  const all = doses.value;
+  const said = rhythm.kind === 'every' ? `every ${rhythm.hours} h` : rhythm.times.join(' and ');
+  const handed = of.dispensed.value;
+  return [
+    `${drug} ${strength}, ${route}, ${food === 'either' ? 'with or without food' : food}, for ${of.purpose}`,
+    ...rows([
+      [
+        '  each time',
+        `${give.written}: ${roundTo(of.milligram.value, 3)} mg, ${twoDigits(perKilogram.value)} mg/kg`,
+      ],
+      ['  hours', `${said}; up to ${twoDigits(perKilogramDay.value)} mg/kg in 24 h`],
+      [
+        '  in clinic',
+        of.lastGiven.value === null ? 'none given' : `last given ${moment(of.lastGiven.value)}`,
+      ],
+      ['  first', moment(all[0] as string)],
+      ['  last', `${moment(all.at(-1) as string)}, dose ${all.length} of ${all.length}`],
+      [
+        '  handed out',
+        `${handed === null ? 'not recorded' : handed.written}; ${roundTo(of.needed.value, 3)} needed`,
+      ],
+      ['  checked', checkedHome(of.checked)],
+    ]),
+  ];
+}
+
+const checkedHome = ({ value, ...told }: Stated<FormularyCheck>): string =>
+  value === null
+    ? (told as { why: string }).why
+    : `${spanned(value.dose)} mg/kg, every ${spanned(value.hours)} h, at most ${roundTo(value.mostInDay, 3)} mg/kg a day (formulary.yaml)`;
+
+function given(
+  { drug, amount, route, minute, perKilogram, checked }: DrugGiven,
+  { anesthesia }: CaseFacts,
+): string[] {
+  const at = Temporal.PlainDateTime.from(anesthesia.begin.value).add({
+    seconds: Math.round(minute * 60),
+  });
+  return [
+    at.toPlainTime().toString({ smallestUnit: 'minute' }),
+    `${drug} ${amount.written}, ${route}`,
+    perKilogram.value === null ? 'mg/kg not known' : `${twoDigits(perKilogram.value)} mg/kg`,
+    checked.value === null ? 'not checked' : `checked: ${spanned(checked.value)} mg/kg`,
+  ];
+}
+
+const spanned = ([low, high]: Span): string =>
+  low === high ? String(roundTo(low, 3)) : `${roundTo(low, 3)} to ${roundTo(high, 3)}`;
+
+/** Each day that the owner is told, in order; what has no day stands last, with the reason. */
+function days({ surgery, wound, home, plan }: CaseFacts): string[][] {
+  const { value: removal } = wound.removal ?? { value: null };
+  const entries: (readonly [on: string | null, what: string])[] = [
+    [surgery.date.value, 'surgery'],
+    ...home.rechecks.map(({ what, on }) => [on.value, what] as const),
+    ...(removal ? [[removal.proposed ?? removal.next, 'stitches or staples out'] as const] : []),
+    ...(wound.drain ? [[wound.drain.on.value, `${wound.drain.what} out`] as const] : []),
+    [home.collarUntil.value, 'last day of the collar'],
+    [home.restUntil.value, 'last day of rest'],
+    [plan.bathFrom.value, 'first bath'],
+    [plan.fullFrom.value, 'full activity'],
+    ...home.awaited.map(({ result, expected }) => [expected.value, `result: ${result}`] as const),
+  ];
+  return entries
+    .toSorted(([a], [b]) => (a ?? '9999').localeCompare(b ?? '9999'))
+    .map(([on, what]) => [on === null ? 'no day' : day(on), what]);
+}
+
+const warning = ({ kind, field, found, expected, accepted }: Warning): string[] => [
+  `${PROBLEM_NUMBERS[kind]} ${field ?? ''}: ${found}`,
+  `  expected: ${expected}`,
+  `  ${accepted === null ? 'not accepted' : `accepted: ${accepted}`}`,
+];
+
+const DISPLAYED: Readonly<Record<ShownRelation, string>> = {
+  agrees: 'the displayed rate agrees',
+  'about double': 'the displayed rate is about double',
+  'about half': 'the displayed rate is about half',
+  'short window': 'the displayed rate differs as a count over seconds may',
+  differs: 'the displayed rate differs',
+};
+
+function rhythm({ file, lead, analysis, shown }: StripFacts): string[] {
+  const { rate } = analysis;
+  return [
+    `${file}, lead ${lead}, ${roundTo(analysis.duration, 0)} s: ${rate === null ? 'rate not counted' : `${roundTo(rate.mean, 0)} beats/min counted`}, ${shown.value === null ? 'no displayed rate to compare' : DISPLAYED[shown.value.relation]}`,
+    ...analysis.rhythms.flatMap(({ name, from, to, possible, within }) => [
+      `  ${roundTo(from, 0)} to ${roundTo(to, 0)} s: ${name}${possible.length > 0 ? `; may be ${possible.join(' or ')}` : ''}`,
+      ...within.map(
+        (event) => `    ${roundTo(event.from, 0)} to ${roundTo(event.to, 0)} s: ${event.name}`,
+      ),
+    ]),
+  ];
+}
+
+const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const;
+
+/** `Tue 2026-03-10` */
+const day = (written: string): string =>
+  `${WEEKDAYS[Temporal.PlainDate.from(written).dayOfWeek - 1]} ${written.slice(0, 10)}`;
+
+/** `Tue 2026-03-10 16:30`, by the clock that the written moment tells. */
+const moment = (written: string): string => `${day(written.slice(0, 10))} ${written.slice(11, 16)}`;
