@@ -106,7 +106,7 @@ and null stands for what was not computed:
                   cluster }, cluster: { clustered, afterInspiration }, swing: { longest, shortest,
                   milliseconds, slowestRate, fastestRate, fastestAt } }
                   follow: the share of the swing of the intervals that goes with the breath
-                  chance: the share of shuffled copies that follow it as well
+                  chance: (k + 1) / (n + 1), where k of n shuffled copies follow it as well
   variant       { isNormalVariant, missing }, null where the beats do not go with the breath;
                   missing: the proofs that there are not
   rhythms       [{ name, from, to, confidence, possible, because, range, within }], the strip from

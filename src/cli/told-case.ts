@@ -4,7 +4,7 @@ import type {
   DrugGiven,
   FormularyCheck,
   MedicineFacts,
-  ShownRelation,
+  ShownRate,
   StripFacts,
 } from '../facts/case-facts.js';
 import type { Stated } from '../facts/fact.js';
@@ -133,18 +133,22 @@ const warning = ({ kind, field, found, expected, accepted }: Warning): string[] 
   `  ${accepted === null ? 'not accepted' : `accepted: ${accepted}`}`,
 ];
 
-const DISPLAYED: Readonly<Record<ShownRelation, string>> = {
+const DISPLAYED: Readonly<Record<ShownRate['verdict'], string>> = {
   agrees: 'the displayed rate agrees',
   'about double': 'the displayed rate is about double',
   'about half': 'the displayed rate is about half',
   'short window': 'the displayed rate differs as a count over seconds may',
   differs: 'the displayed rate differs',
+  mixed: 'the displayed rates do not say the same',
 };
+
+const displayed = ({ during, verdict }: ShownRate): string =>
+  `${DISPLAYED[verdict]}${during ? '' : ', and none was displayed during the strip'}`;
 
 function rhythm({ file, lead, analysis, shown }: StripFacts): string[] {
   const { rate } = analysis;
   return [
-    `${file}, lead ${lead}, ${roundTo(analysis.duration, 0)} s: ${rate === null ? 'rate not counted' : `${roundTo(rate.mean, 0)} beats/min counted`}, ${shown.value === null ? 'no displayed rate to compare' : DISPLAYED[shown.value.relation]}`,
+    `${file}, lead ${lead}, ${roundTo(analysis.duration, 0)} s: ${rate === null ? 'rate not counted' : `${roundTo(rate.mean, 0)} beats/min counted`}, ${shown.value === null ? 'no displayed rate to compare' : displayed(shown.value)}`,
     ...analysis.rhythms.flatMap(({ name, from, to, possible, within }) => [
       `  ${roundTo(from, 0)} to ${roundTo(to, 0)} s: ${name}${possible.length > 0 ? `; may be ${possible.join(' or ')}` : ''}`,
       ...within.map(

@@ -35,6 +35,7 @@ interface Parameters extends Words, Numbers {
   readonly label: string;
 }
 
+/** What a value of a reason is, which decides how it is written. */
 export type ParameterKind = keyof Parameters;
 
 /**

@@ -49,6 +49,7 @@ export const TOLD_KINDS = [
   'unclassified',
   'withheld',
 ] as const satisfies readonly (BeatKind | 'withheld')[];
+/** A beat's kind as the table of beats names it. */
 export type ToldKind = (typeof TOLD_KINDS)[number];
 
 /** One beat in words and numbers; what the marks do not support is withheld. */

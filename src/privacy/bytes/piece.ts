@@ -50,9 +50,11 @@ export function inside(
   };
 }
 
+/** Bytes as text of one letter each (ISO 8859-1). */
 export const latin = (bytes: Uint8Array): string =>
   Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString('latin1');
 
+/** A text as UTF-8 bytes (RFC 3629). */
 export const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
 
 /** More than may stand within a name, and an even number of bytes, for UTF-16. */

@@ -8,6 +8,7 @@ import type { Spelling } from './spellings.js';
 /** What stands before the first letter of a text. */
 const NOTHING: Seen = { letter: 0, capital: false, start: 0, gap: WIDEST_GAP + 1, mark: 0 };
 
+/** A spelling where it was read: what stands before it and in its gaps, for the judgement whether it is meant. */
 export function viewOf(
   seen: readonly Seen[],
   spelling: Spelling,

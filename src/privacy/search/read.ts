@@ -2,14 +2,17 @@
 
 import { CAPITAL, FOLD, foldHigh, GAP, SEVERAL, severalOf, UNSEEN } from './fold.js';
 
+/** How the letters of a text stand in bytes. */
 export type Encoding = 'UTF-8' | 'UTF-16LE' | 'UTF-16BE';
 
 /** Other characters that may stand between two parts. */
 export const WIDEST_GAP = 3;
 const SPACE = 0x20;
+/** Signs that count as a space between two words. */
 export const SPACES: readonly number[] = [...' \u00a0\u2009\u202f'].map((mark) =>
   mark.charCodeAt(0),
 );
+/** Whether a sign counts as a space between two words. */
 export const isSpace = (code: number): boolean =>
   code <= SPACE || (code >= 0x80 && SPACES.includes(code));
 

@@ -6,9 +6,12 @@ import { FOLD, GAP, SEVERAL, UNSEEN } from './fold.js';
 export const SIGN_BITS = 6;
 /** In place of a sign: a character between words, one that is passed over, one of several letters. */
 export const NO_SIGN = 0;
+/** What a letter that prints nothing becomes. */
 export const UNSEEN_SIGN = 62;
+/** What a letter becomes that is folded to several. */
 export const SEVERAL_SIGN = 63;
 
+/** The sign of a letter in the tables of the search. */
 export function signOf(letter: number): number {
   if (letter >= 0x30 && letter <= 0x39) return letter - 0x30 + 1;
   if (letter >= 0x61 && letter <= 0x7a) return letter - 0x61 + 11;

@@ -21,6 +21,7 @@ export interface ShapeFamily {
   readonly height: number;
 }
 
+/** The beats of a strip sorted by the shape of their QRS. */
 export interface ShapeFamilies {
   /** Largest first. */
   readonly families: readonly ShapeFamily[];

@@ -177,6 +177,7 @@ function clearLeads(leads: readonly Rows[]): readonly Rows[] {
   return [...leads].sort((a, b) => b.part - a.part).slice(0, 1);
 }
 
+/** The scalar product of two shapes of one length. */
 export function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < a.length; i += 1) sum += a[i]! * b[i]!;

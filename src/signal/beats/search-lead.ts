@@ -18,6 +18,7 @@ export interface SearchLead {
   readonly shape: Float64Array;
 }
 
+/** A lead made ready for the search for beats: steepness, its usual height around each place, and the shape in the band of a QRS. */
 export function searchLead({ channel, grid, steepness }: ReadableLead): SearchLead {
   return {
     samples: channel.samples,

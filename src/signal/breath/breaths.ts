@@ -3,6 +3,7 @@ import type { Annotation, Channel } from '../waveform.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
+/** What the times of the breaths were taken from, the surest first. */
 export type BreathSource =
   | 'stated'
   | 'capnogram'

@@ -50,6 +50,7 @@ const CAT_T = 0.3;
 /** Fewer beats prove nothing; our own choice, not a clinical number. */
 const FEWEST_BEATS = 10;
 
+/** Whether beats that go with the breath are a normal variant, and what is missing to say so. */
 export interface NormalVariant {
   readonly isNormalVariant: boolean;
   /** Each proof that there is not; empty for a normal variant. */

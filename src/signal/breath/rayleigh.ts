@@ -1,3 +1,4 @@
+/** The Rayleigh test of phases against an even spread around the circle. */
 export interface Rayleigh {
   readonly n: number;
   /** Mean resultant length R, 0 (spread evenly, or in opposite pairs) to 1 (all at one phase). */

@@ -2,6 +2,7 @@ import type { Outcome, Problem } from '../../record/problem.js';
 import { bad, good } from '../../record/problem.js';
 import type { ProblemKind } from '../../record/problem-kind.js';
 
+/** The column of a table that says when each row was sampled, in seconds from the first row. */
 export interface TimeColumn {
   readonly name: string;
   readonly seconds: Float64Array;

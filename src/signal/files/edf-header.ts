@@ -18,6 +18,7 @@ interface EdfSignal {
   readonly byteInRecord: number;
 }
 
+/** The header of an EDF or EDF+ file (Kemp 1992; Kemp and Olivan 2003). */
 export interface EdfHeader {
   readonly kind: 'EDF' | 'EDF+C' | 'EDF+D';
   /** Null where the header says that the date is not known. */

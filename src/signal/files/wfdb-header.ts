@@ -9,6 +9,7 @@ export interface HeaderText {
   readonly text: string;
 }
 
+/** A signal line of a WFDB header (PhysioNet, header(5)). */
 export interface WfdbSignal {
   /** 1-based line of the header that specifies the signal. */
   readonly line: number;
@@ -27,6 +28,7 @@ export interface WfdbSignal {
   readonly label: string;
 }
 
+/** A WFDB header: its record line and its signal lines (PhysioNet, header(5)). */
 export interface WfdbHeader {
   /** Frames a second. */
   readonly frameRate: number;

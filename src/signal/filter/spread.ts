@@ -29,10 +29,12 @@ function rearrangeable(values: ArrayLike<number>): Float64Array {
   return out;
 }
 
+/** The arithmetic mean; NaN of none. */
 export function mean(values: readonly number[]): number {
   return values.length === 0 ? Number.NaN : sumOf(values) / values.length;
 }
 
+/** The sum; 0 of none. */
 export const sumOf = (values: readonly number[]): number => values.reduce(plus, 0);
 
 const plus = (a: number, b: number): number => a + b;
@@ -40,6 +42,7 @@ const plus = (a: number, b: number): number => a + b;
 /** The smallest and the largest value, Infinity and -Infinity for none; a day's beats are too many to be arguments. */
 export const leastOf = (values: readonly number[]): number =>
   values.reduce(lesser, Number.POSITIVE_INFINITY);
+/** The largest value; -Infinity of none. */
 export const mostOf = (values: readonly number[]): number =>
   values.reduce(greater, Number.NEGATIVE_INFINITY);
 

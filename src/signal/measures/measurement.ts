@@ -9,6 +9,7 @@ export type Unmeasured =
   | 'the formula is for dogs'
   | 'no main direction';
 
+/** The unit of a measure. */
 export type Unit = 's' | 'mV' | 'share of R' | 'degrees';
 
 /** Where a value lies; a value without a range is not judged. */

@@ -1,6 +1,7 @@
 import type { Kilogram } from '../../units/brands.js';
 import type { Patient } from '../marked-beat.js';
 
+/** A measure that the table of ranges has. */
 export type Ranged =
   | 'P duration'
   | 'P height'

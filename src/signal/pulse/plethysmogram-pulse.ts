@@ -9,6 +9,7 @@ const IS_PLETHYSMOGRAM = /pleth|\bppg\b/i;
 /** A displayed trend has no pulse in it, Hz. */
 const SLOWEST_SAMPLING = 20;
 
+/** Whether a channel is a plethysmogram, by its label, sampled often enough to show a pulse. */
 export const isPlethysmogram = ({ label, samplingRate }: Channel): boolean =>
   IS_PLETHYSMOGRAM.test(label) && samplingRate >= SLOWEST_SAMPLING;
 

@@ -12,6 +12,7 @@ const IS_OTHER = /co2|capno|cvp|venous|central|airway|paw|pulm|intracran|\bicp\b
 /** A displayed trend has no pulse in it, Hz. */
 const SLOWEST_SAMPLING = 25;
 
+/** Whether a channel is arterial pressure, by its unit and label, sampled often enough to show a pulse. */
 export const isArterialPressure = ({ label, unit, samplingRate }: Channel): boolean =>
   Object.hasOwn(UNITS, unit) &&
   IS_ARTERIAL.test(label) &&

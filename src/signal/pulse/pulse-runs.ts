@@ -28,6 +28,7 @@ const JUST_BEFORE = 5;
 /** Less even intervals are noise, as `unevenness` counts it; fibrillating atria leave up to about 0.25. */
 const UNEVEN = 0.35;
 
+/** Upstrokes that follow one another as the beats of a heart do, run by run, ascending. */
 export function pulseRuns(upstrokes: readonly Upstroke[]): PulseRun[] {
   const runs: Upstroke[][] = [];
   for (const next of upstrokes) {

@@ -9,6 +9,7 @@ import { COMMON_PRACTICE } from './source.js';
  */
 export const IDLE_ATRIA = 4.5;
 
+/** The reason that between the wide beats no atria are at work. */
 export const betweenBeats = (standsOut: number): Reason =>
   reason('between beats', { times: standsOut, limit: IDLE_ATRIA });
 

@@ -25,6 +25,7 @@ export const RULING = [
   'asystole',
   'atrial standstill',
 ] as const;
+/** A rhythm that rules a stretch of a strip. */
 export type RulingName = (typeof RULING)[number];
 
 /** What can happen within a ruling rhythm. */
@@ -62,8 +63,10 @@ export const POSSIBLE = [
   'T or P waves counted as beats',
   'premature beats on the T wave',
 ] as const;
+/** What a stretch may be that has no one name. */
 export type Possible = (typeof POSSIBLE)[number];
 
+/** How premature beats stand among the others. */
 export type Pattern = 'single' | 'pairs' | 'every second' | 'every third' | 'runs';
 
 /** A rhythm, or an event within one: where it was found, why, and how sure that is. */

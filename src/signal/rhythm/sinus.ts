@@ -59,6 +59,7 @@ export function isIrregular(evidence: Evidence): boolean {
   return spread(evidence) > REGULAR;
 }
 
+/** The reason of how much the intervals of a sinus rhythm vary. */
 export function regularity(evidence: Evidence): Reason {
   const value = spread(evidence);
   return reason('RR varies', { share: value, limit: REGULAR });

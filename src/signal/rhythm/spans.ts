@@ -26,6 +26,7 @@ import { withoutAPulse } from './without-a-pulse.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
+/** What rhythms are told from. */
 export interface RhythmInput {
   /** mV, beginning at the same instant. */
   readonly leads: readonly Channel[];

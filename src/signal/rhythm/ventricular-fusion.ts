@@ -5,6 +5,7 @@ import { COMMON_PRACTICE } from './source.js';
 
 const isFusion = ({ kind }: MarkedBeat): boolean => kind === 'fusion';
 
+/** Beats that the sinus node and a ventricle start together. */
 export const ventricularFusion: Rhythm = {
   names: ['ventricular fusion complexes'],
   criteria: [

@@ -38,6 +38,7 @@ export const ventricularPremature: Rhythm = {
   },
 };
 
+/** Ventricular beats that follow one another. */
 export interface Run {
   readonly members: readonly MarkedBeat[];
   /** Place of the first among the beats. */

@@ -15,6 +15,7 @@ export interface BeatTime {
   readonly lead: number;
 }
 
+/** The waves of a strip. */
 export interface Waves {
   /** One a beat, in the order given. */
   readonly beats: BeatWaves[];

@@ -17,6 +17,7 @@ const beyond = 5;
 /** No slope of a T lies further from its peak; in s. */
 const widest = 0.13;
 
+/** A T wave; times in s. */
 export interface TWave {
   readonly onset: number;
   readonly peak: number;

@@ -56,6 +56,7 @@ export const RESTLESS = {
   repeats: 0.9,
 } as const;
 
+/** Whether a trace without QRS moves as fibrillation does, and not as noise or an idle line. */
 export function isRestless(found: Activity): boolean {
   return (
     // Found soonest, and enough to tell a trace with QRS from a restless one.

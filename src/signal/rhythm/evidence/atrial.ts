@@ -173,6 +173,7 @@ export interface AtrialClock {
 /** A distance this far from a whole number of cycles is off; by chance three in ten are nearer. */
 const OFF_BEAT = 0.15;
 
+/** The usual distance of the P waves, and how evenly they keep it whether a QRS follows or not. */
 export function atrialClock(beats: readonly MarkedBeat[], loneP: readonly Wave[]): AtrialClock {
   const times = [...beats.map(peakOfP).filter(isKnown), ...loneP.map(peakOf)];
   times.sort(ascending);

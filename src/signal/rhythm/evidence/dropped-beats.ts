@@ -5,6 +5,7 @@ import { mainFamily } from './sinus-proof.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
+/** In which way beats are dropped after their P. */
 export interface DroppedBeats {
   readonly form: 'constant' | 'lengthening' | 'high-grade' | 'untold';
   readonly because: readonly Reason[];

@@ -24,6 +24,7 @@ import { riseOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { standsOutBetweenBeats } from './unmarked-atria.js';
 
+/** Whether the beats go with the breath. */
 export type BreathVerdict = 'linked' | 'not linked' | 'cannot tell';
 
 /** A strip with all that was found in it, as the rhythms need it. */
@@ -89,6 +90,7 @@ const USUAL_P: Record<Patient['species'], number> = {
   ferret: 0.05,
 };
 
+/** What rhythms are told by, for the stretch of a strip from one second to another. */
 export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const inside = stretchOf(strip.beats, ({ time }) => time, from, to);
   const loneP = stretchOf(strip.loneP, ({ peak }) => peak, from, to);

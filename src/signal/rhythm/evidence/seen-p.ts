@@ -28,6 +28,7 @@ const SIZE = 2.5;
 /** Hiss over this share of the P's height, in root mean square, feigns P waves. Own choice. */
 const HISS = 0.4;
 
+/** P waves without a QRS that look like those that have one, and those that stand where the trace is calm. */
 export function seenP(
   loneP: readonly Wave[],
   beats: readonly MarkedBeat[],

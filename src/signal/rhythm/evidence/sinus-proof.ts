@@ -59,6 +59,7 @@ const DEMANDS = {
 
 const cache = new WeakMap<Evidence, SinusProof>();
 
+/** Whether a stretch proves that the sinus node leads, with every number that speaks for it or against it. */
 export function sinusProof(evidence: Evidence): SinusProof {
   const known = cache.get(evidence);
   if (known) return known;
@@ -254,6 +255,7 @@ function ofRate(evidence: Evidence, range: RateRange | null): Demand {
 /** P waves stay under this, QRS over it, mV/s. From memory, unverified; a beat whose QRS is less may be a P alone. */
 const STEEP = 20;
 
+/** Whether the QRS of a family rises too steeply to be a P alone. */
 export function isSteep(family: ShapeFamily | undefined): boolean {
   return family !== undefined && family.steepness >= STEEP;
 }

@@ -6,6 +6,7 @@ import { type RateRange, rateRange } from '../rate-ranges.js';
 import type { Evidence } from './evidence.js';
 import { meanRate } from './sinus-proof.js';
 
+/** A rhythm of wide beats; its rate in beats/min. */
 export interface WideRhythm {
   readonly rate: number;
   readonly range: RateRange;
