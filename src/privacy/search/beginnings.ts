@@ -49,6 +49,7 @@ const LONG_WINDOW = WINDOW + 2;
 const SIGNS_OF_FOUR = 0x3f3f3f3f;
 const SIGNS_OF_TWO = 0xbf3f;
 const SIXES_LOG = 21;
+const NINE = signOf('9'.charCodeAt(0));
 
 /** Spreads windows over 32 bits, so that like ones fall on places far apart. */
 const SCATTER = 0x9e3779b1;
@@ -263,7 +264,7 @@ export function beginningsIn(
     before = kind;
     const place = Math.imul(window & COUNTS, SCATTER) >>> shift;
     const fits = ((places[place >> 5] as number) >> (place & 31)) | (twos[window & TWO] as number);
-    const isSix = sixes.has(scatteredSix(older, window));
+    const isSix = sixes.has(scatteredSix(older, window)) && ((older >> LETTER_BITS) & SIGN) <= NINE;
     if ((fits & 1) !== 0 || isSix) {
       // As it is seldom, which of them it was is asked for again.
       const which = several === at ? index : 0;
