@@ -15,15 +15,19 @@ export function readOn(hash: number, sign: number): number {
 
 /** Letters whose gaps are kept, a bit for each; those behind them are looked at where a spelling stands whole. */
 const KEPT_GAPS = 31;
+/** The bit that tells of a gap before a letter; none for letters whose gaps are not kept. */
 export const gapBefore = (index: number): number => (index < KEPT_GAPS ? 1 << index : 0);
 
 /** What letters and the gaps between them come to. */
 const withGaps = (hash: number, gaps: number): number => Math.imul(hash ^ gaps, 0x85ebca6b);
 
-/** How gaps are to each other: of several kinds; of one kind, as in a day in figures; of one kind and of one sign each. */
+/** Gaps of several kinds. */
 export const UNLIKE = 0;
+/** Of one kind, as in a day in figures. */
 export const ALIKE = 1;
+/** Of one kind and of one sign each. */
 export const ALIKE_SINGLE = 2;
+/** How like each other the gaps in a spelling must be. */
 export type Likeness = typeof UNLIKE | typeof ALIKE | typeof ALIKE_SINGLE;
 
 /** Bits of a table for each identifier, most of which have a dozen spellings or two. */
