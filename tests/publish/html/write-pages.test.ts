@@ -2,6 +2,7 @@ import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { expect, it } from 'vitest';
 import { renderPages } from '../../../src/publish/html/write-pages.js';
+import type { ListedSheet } from '../../../src/publish/trees.js';
 
 /** Collects what nothing refers to any more. */
 function collectGarbage(): void {
@@ -9,12 +10,17 @@ function collectGarbage(): void {
   (runInNewContext('gc') as () => void)();
 }
 
-const sheetOf = (patient: string) => ({
+const sheetOf = (patient: string): ListedSheet => ({
   patient,
-  language: 'en',
-  lead: 'Home today',
+  owner: 'Wren Alder',
+  record: '1',
+  procedure: 'spay',
+  day: '2026-03-10',
+  open: 0,
+  language: 'English',
   href: 'a/discharge',
   chart: 'a/chart.pdf',
+  answers: null,
   state: 'draft',
 });
 
