@@ -74,14 +74,14 @@ describe.runIf(chromiumIsHere)('a case page', () => {
     }
   }, 180_000);
 
-  it('has less than a second of work before it is ready, with a processor four times slower', async () => {
-    // Others at work cost a page its caches too.
-    const most = () => LONGEST_START * ((loadavg()[0] ?? 0) < cpus().length ? 1 : 1.3);
+  it('is ready in less than a second, with a processor four times slower', async () => {
+    // Others at work cost a page its caches, and make it wait for its turn.
+    const isBusy = () => (loadavg()[0] ?? 0) >= cpus().length;
     for (const name of casePages) {
       const tries: { busy: number; ready: number }[] = [];
       const best = (of: 'busy' | 'ready') => Math.min(...tries.map((one) => one[of]));
       // The machine does other things as well: the quickest of a few says most of the page.
-      for (let i = 0; i < 3 && best('busy') >= LONGEST_START; i++) {
+      for (let i = 0; i < 5 && best('ready') >= LONGEST_START; i++) {
         const page = await browser.newPage();
         const devtools = await page.context().newCDPSession(page);
         await devtools.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
@@ -107,8 +107,9 @@ describe.runIf(chromiumIsHere)('a case page', () => {
       console.log(
         `${name}: ${best('busy').toFixed()} ms of work, ready after ${best('ready').toFixed()} ms`,
       );
-      // All work of the page's own thread. The time by the clock is told, and is more than a second for some pages.
-      expect(best('busy'), name).toBeLessThan(most());
+      // All work of the page's own thread, and the time by the clock until it answers.
+      expect(best('busy'), name).toBeLessThan(LONGEST_START * (isBusy() ? 1.3 : 1));
+      expect(best('ready'), name).toBeLessThan(LONGEST_START * (isBusy() ? 2 : 1));
     }
   }, 240_000);
 });
