@@ -33,6 +33,17 @@ const searched = (bytes: Uint8Array, path = 'x/y') =>
 
 const hex = (text: string) => Buffer.from(text).toString('hex');
 const base64 = (text: string) => Buffer.from(text).toString('base64');
+/** Samples of 16 bits. */
+const samples = (values: readonly number[]): Uint8Array =>
+  new Uint8Array(Int16Array.from(values).buffer);
+
+/** Every day of three years, as a large collection has them. */
+const DAYS = Array.from({ length: 3 * 365 }, (_, day) => ({
+  what: 'a day of the case',
+  text: new Date(Date.UTC(2024, 0, 1 + day)).toISOString().slice(0, 10),
+}));
+const problemsOfDays = problemsFor(DAYS);
+const daysIn = (bytes: Uint8Array) => problemsOfDays({ file: 'public/x', path: 'x', bytes });
 const noise = (length: number) => {
   const bytes = new Uint8Array(length);
   let seed = 12345;
@@ -350,6 +361,27 @@ describe('no alarm is raised by', () => {
     ['a clean PDF', shows('[<00010002> 5 <0003>] TJ')],
   ])('%s', (_, bytes) => {
     expect(searched(bytes)).toEqual([]);
+  });
+
+  it.each<[string, Uint8Array]>([
+    ['random bytes', noise(400_000)],
+    // "Âůğ½" and "²ĀbŔ", samples of 226, 366, 286, 189 and 178, 256, 98, 340: nobody writes August or April so.
+    ['samples that read as letters', samples([226, 366, 286, 135, 189, 340, 7, 178, 256, 98, 340])],
+    [
+      'samples of a small signal',
+      samples([...noise(200_000)].map((byte, i) => byte + (i % 3) * 60)),
+    ],
+    ['an id of a feed', bytesOf('<id>urn:uuid:2366aa4d-3e39-5dec-87b5-450f3c2e3dce</id>')],
+  ])('any day of three years: %s', (_, bytes) => {
+    expect(daysIn(bytes)).toEqual([]);
+  });
+
+  it('but a day without its year is found where it stands among words', () => {
+    for (const text of ['at home on 5 Dec, by noon', 'at home on 5dec, by noon']) {
+      for (const bytes of [bytesOf(text), Buffer.from(text, 'utf16le')]) {
+        expect(daysIn(bytes), text).not.toEqual([]);
+      }
+    }
   });
 });
 

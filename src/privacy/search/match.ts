@@ -70,6 +70,7 @@ const innerGaps = ({ size, gapBefore }: Match): number[] =>
 function nameStands(match: Match): boolean {
   const { size, spelling, gapBefore, isCapital } = match;
   if (!edgesStand(match)) return false;
+  if (isYearlessDay(spelling) && isInUuid(match)) return false;
   if (spelling.capitals.some((index) => !isCapital(index))) return false;
   const { joints } = spelling;
   let apart = 0;
@@ -78,6 +79,18 @@ function nameStands(match: Match): boolean {
   }
   // Each letter by itself, as in J u n i p e r.
   return apart === 0 || (size >= 5 && apart === size - 1 - joints.length);
+}
+
+/** RFC 9562, section 4: the ids of a feed are full of hexadecimal digits, among them 5dec and 3feb. */
+const UUID = /[\da-f]{8}-(?:[\da-f]{4}-){3}[\da-f]{12}/g;
+const UUID_LENGTH = 36;
+
+function isInUuid({ bytes, start, stop }: Match): boolean {
+  const from = Math.max(0, start - UUID_LENGTH);
+  const text = Buffer.from(bytes.subarray(from, stop + UUID_LENGTH)).toString('latin1');
+  return [...text.matchAll(UUID)].some(
+    ({ index }) => from + index <= start && stop <= from + index + UUID_LENGTH,
+  );
 }
 
 /** A whole word; in long ones a digit, a capital after small letters, and the endings of English count as an end. */
@@ -188,12 +201,28 @@ function isOwn({ bytes, start, stop }: Match, own: OwnText): boolean {
   return stretch !== null && own.says(stretch);
 }
 
-/** How little chance is likely to have written this, in bits: the identifier, and the readable characters around it. */
-export function evidence({ size, letter, start, stop, bytes }: Match, wide: boolean): number {
-  let bits = 0;
+/**
+ * Log2 of the days and ways to write them that are sought without a year: so much sooner chance writes one of them than a
+ * name of as many letters.
+ */
+const YEARLESS_DAYS = 16;
+
+/** A day in words that has no year: `Aug 1`. */
+const isYearlessDay = ({ shape, letters }: Spelling): boolean => {
+  const digits = letters.filter(isDigit).length;
+  return shape === 'name' && digits > 0 && digits < 4 && digits < letters.length;
+};
+
+/**
+ * How little chance is likely to have written this, in bits: the identifier, and the readable characters around it. Samples
+ * of a signal are small numbers, most of which are letters when they are read as UTF-16: one is worth no more than a byte.
+ */
+export function evidence(match: Match, wide: boolean): number {
+  const { size, letter, spelling, start, stop, bytes } = match;
+  let bits = isYearlessDay(spelling) ? -YEARLESS_DAYS : 0;
   for (let i = 0; i < size; i++) {
     const own = letter(i);
-    bits += wide ? 15 : own > 0x7f ? 14 : isDigit(own) ? 8 : 7;
+    bits += wide || isDigit(own) ? 8 : own > 0x7f ? 14 : 7;
   }
   const readable = (at: number) => {
     const [low, high] = [bytes[at] ?? 0, bytes[at + 1] ?? 1];
@@ -204,7 +233,7 @@ export function evidence({ size, letter, start, stop, bytes }: Match, wide: bool
   let around = 0;
   for (let at = start - width; at >= 0 && around < 60 && readable(at); at -= width) around++;
   for (let at = stop; at < bytes.length && around < 120 && readable(at); at += width) around++;
-  return bits + around * (wide ? 9 : 1.4);
+  return bits + around * 1.4;
 }
 
 interface Following {
