@@ -9,5 +9,5 @@ if (existsSync(out)) rmSync(out, { recursive: true });
 const { pages, mute } = await writeDocs(declarations, out);
 console.log(`Wrote ${pages} pages: ${join(out, 'index.html')}`);
 if (mute.length > 0) {
-  console.log(`Without a docstring: ${mute.length}, listed at the foot of api/index.html.`);
+  console.log(`Without a docstring: ${mute.join('; ')}`);
 }

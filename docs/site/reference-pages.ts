@@ -32,13 +32,9 @@ export function referencePages(folders: ReadonlyMap<string, ModuleReference[]>):
     {
       file: REFERENCE.file,
       title: REFERENCE.label,
-      text: [
-        INTRODUCTION,
-        '| folder | modules | exports |\n| --- | ---: | ---: |',
-        ...rows,
-        '\n## Without a docstring\n',
-        ...withoutWords(folders),
-      ].join('\n'),
+      text: [INTRODUCTION, '| folder | modules | exports |\n| --- | ---: | ---: |', ...rows].join(
+        '\n',
+      ),
     },
     ...pages,
   ];
@@ -58,15 +54,6 @@ const moduleText = ({ path, exports }: ModuleReference): string =>
 
 const exportText = ({ name, shape, about }: Exported): string =>
   `### ${name}\n\n${about === '' ? '' : `${about}\n\n`}\`\`\`ts\n${shape}\n\`\`\`\n`;
-
-function withoutWords(folders: ReadonlyMap<string, ModuleReference[]>): string[] {
-  const lines = [...folders.values()]
-    .flat()
-    .map(({ path, exports }) => ({ path, names: muteIn(exports) }))
-    .filter(({ names }) => names.length > 0)
-    .map(({ path, names }) => `- \`${path}\`: ${names.map((name) => `\`${name}\``).join(', ')}`);
-  return lines.length > 0 ? lines : ['None.'];
-}
 
 /** What has no docstring. */
 export const muteIn = (exports: readonly Exported[]): string[] =>

@@ -1,12 +1,12 @@
 import type { TreeFile } from '../publish/html/tree-file.js';
 import { type PageSet, renderPages } from '../publish/html/write-pages.js';
 import type { MadeCase, MadeDocument } from '../publish/make-case.js';
-import { once } from '../publish/once.js';
 import { chartOf, ownerPage } from '../publish/owner-page.js';
 import { printPdf } from '../publish/pdf/print.js';
 import { casePage } from '../publish/site/case-pages.js';
 import { shownCase } from '../publish/site/shown-case.js';
 import type { Site } from '../publish/site/site.js';
+import { once } from '../units/once.js';
 import type { Handout } from '../words/handout.js';
 
 /** A file of a case, made when it is asked for and then kept. */

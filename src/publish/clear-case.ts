@@ -2,11 +2,11 @@ import { identifiersOf } from '../privacy/identifiers.js';
 import { type Cleared, clearPassages, type KnownName } from '../privacy/passages.js';
 import { roundedWeight } from '../privacy/public-facts.js';
 import type { Outcome } from '../record/problem.js';
+import { once } from '../units/once.js';
 import type { Language } from '../words/language.js';
 import type { Phrasebook } from '../words/phrasebook.js';
 import { isPublished, type Loaded } from './load.js';
 import type { LoadedCase } from './load-case.js';
-import { once } from './once.js';
 import { ownText } from './own-text.js';
 
 /** The author's own words of a case as they may be public, or what has to be decided first. */

@@ -4,6 +4,7 @@ import type { LiveCase } from '../live/contract.js';
 import { clearedParagraphs } from '../privacy/passages.js';
 import { type PublicFacts, publicFacts } from '../privacy/public-facts.js';
 import type { Veil } from '../privacy/veil.js';
+import { once } from '../units/once.js';
 import { filledChart } from '../words/anesthesia-chart.js';
 import type { Handout } from '../words/handout.js';
 import type { Language } from '../words/language.js';
@@ -18,7 +19,6 @@ import type { Content } from './content.js';
 import { drawFigures } from './figures.js';
 import { liveCase } from './live-case.js';
 import type { LoadedCase } from './load-case.js';
-import { once } from './once.js';
 import { type Pack, packOf } from './pack/pack.js';
 import { type DecodedPhoto, photosFor } from './photo.js';
 

@@ -1,3 +1,4 @@
+import { once } from '../units/once.js';
 import { type Clockwork, clockwork } from './moments.js';
 import { flatten, type Phrasebook, phrasebook } from './phrasebook.js';
 import { type Term, termsOf } from './reading/terms.js';
@@ -64,15 +65,7 @@ export function languageOf(tag: string, content: LanguageContent): Language {
       noon: common.text('clock.noon'),
       midnight: common.text('clock.midnight'),
     }),
-    vocabulary: lazily(() => vocabularyOf(Object.values(flatten(content)))),
-  };
-}
-
-/** Most commands never ask for it. */
-function lazily<T>(make: () => T): () => T {
-  let made: { readonly value: T } | null = null;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
+    // Most commands never ask for it.
+    vocabulary: once(() => vocabularyOf(Object.values(flatten(content)))),
   };
 }
