@@ -12,9 +12,9 @@ import { digestOf } from '../publish/store/digest.js';
 import { stateOf } from '../publish/trees.js';
 import type { Outcome, Problem, Warning } from '../record/problem.js';
 import { analyseStrip } from '../signal/analyse.js';
+import { latest } from '../units/latest.js';
 import type { Language } from '../words/language.js';
 import { type Environment, type Ground, groundOf } from './ground.js';
-import { latest } from './latest.js';
 import { noting } from './noted.js';
 
 /** A case folder and what is known of it. */

@@ -16,11 +16,11 @@ import { ICON, RECORD_SCHEMA } from '../publish/site/public-tree.js';
 import { digestOf } from '../publish/store/digest.js';
 import type { Problem, Warning } from '../record/problem.js';
 import { PROBLEM_NUMBERS } from '../record/problem-kind.js';
+import { latest } from '../units/latest.js';
 import type { Language } from '../words/language.js';
 import { type CaseFiles, caseFiles } from './case-files.js';
 import { type DeskCase, openDesk } from './desk.js';
 import type { Environment } from './ground.js';
-import { latest } from './latest.js';
 import { type PreviewVeil, previewVeil, STANDS_APART } from './preview-veil.js';
 
 export interface PreviewOptions {

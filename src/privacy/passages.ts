@@ -62,6 +62,7 @@ export function clearPassages(
   const used = new Set<Decision>();
   const problems: Problem[] = [];
   const telling = { breed: [] as Problem[], age: [] as Problem[], sex: [] as Problem[] };
+  const neutralised = replacing(known.names);
   const said = new Map<string, string>();
   let replaced = 0;
   for (const { place, text, kind } of texts) {
@@ -76,7 +77,7 @@ export function clearPassages(
       const at = (index: number) => further(place, lines + linesIn(sentence.slice(0, index)));
       const decided = decisions.find(({ passage }) => folded(passage) === whole);
       if (decided) used.add(decided);
-      const neutral = withoutNames(sentence, kind === 'label' ? [] : known.names);
+      const neutral = kind === 'label' ? { text: sentence, names: [] } : neutralised(sentence);
       const isLeft = decided?.decision === 'leave out' && kind === 'prose';
       if (!isLeft && decided?.decision !== 'publish') {
         const doubts = [...doubtsIn(sentence, known), ...exactlyIn(sentence, known.patient)];
@@ -195,23 +196,26 @@ interface Replaced {
 const holds = ({ from, to }: Replaced, { index, text }: Doubt): boolean =>
   from <= index && index + text.length <= to;
 
-function withoutNames(
-  sentence: string,
-  known: readonly KnownName[],
-): { readonly text: string; readonly names: readonly Replaced[] } {
-  if (known.length === 0) return { text: sentence, names: [] };
+interface Neutral {
+  readonly text: string;
+  readonly names: readonly Replaced[];
+}
+
+/** What puts the neutral word in place of each name in a sentence. */
+function replacing(known: readonly KnownName[]): (sentence: string) => Neutral {
+  if (known.length === 0) return (sentence) => ({ text: sentence, names: [] });
   const neutralOf = new Map(known.map(({ name, neutral }) => [name, neutral]));
   const longestFirst = [...neutralOf.keys()].sort((a, b) => b.length - a.length);
   const any = longestFirst.map((name) => name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('|');
-  const names: Replaced[] = [];
-  const text = sentence.replace(
-    new RegExp(`${ADDRESSED}(?<![\\p{L}\\p{N}])(?:${any})(?![\\p{L}\\p{N}])`, 'gu'),
-    (name, at: number) => {
+  const whole = new RegExp(`${ADDRESSED}(?<![\\p{L}\\p{N}])(?:${any})(?![\\p{L}\\p{N}])`, 'gu');
+  return (sentence) => {
+    const names: Replaced[] = [];
+    const text = sentence.replace(whole, (name, at: number) => {
       names.push({ from: at, to: at + name.length });
       const neutral = neutralOf.get(name) as string;
       const begins = /(?:^|[.!?\n])[\s#>*_"“¿¡-]*$/u.test(sentence.slice(Math.max(0, at - 20), at));
       return begins ? neutral.charAt(0).toUpperCase() + neutral.slice(1) : neutral;
-    },
-  );
-  return { text, names };
+    });
+    return { text, names };
+  };
 }

@@ -97,6 +97,23 @@ export function traitsIn(text: string, { breed }: Patient): TraitWords<Doubt[]> 
 
 function places(text: string, forms: readonly string[], what: string): Doubt[] {
   if (forms.length === 0) return [];
-  const any = new RegExp(`(?:${forms.join('|')})(?![\\p{L}\\p{N}])`, 'giu');
-  return [...text.matchAll(any)].map(({ 0: found, index }) => ({ what, text: found, index }));
+  return [...text.matchAll(anyOf(forms.join('|')))].map(({ 0: found, index }) => ({
+    what,
+    text: found,
+    index,
+  }));
+}
+
+/** The expressions of the last cases: each sentence of a case is searched by the same few. */
+const expressions = new Map<string, RegExp>();
+/** Not a clinical number. */
+const MOST_KEPT = 64;
+
+function anyOf(forms: string): RegExp {
+  const before = expressions.get(forms);
+  if (before) return before;
+  if (expressions.size >= MOST_KEPT) expressions.clear();
+  const any = new RegExp(`(?:${forms})(?![\\p{L}\\p{N}])`, 'giu');
+  expressions.set(forms, any);
+  return any;
 }

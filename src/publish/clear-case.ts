@@ -10,7 +10,21 @@ import type { LoadedCase } from './load-case.js';
 import { ownText } from './own-text.js';
 
 /** The author's own words of a case as they may be public, or what has to be decided first. */
-export function clearCase(
+export function clearCase(one: LoadedCase, learner: Phrasebook): Outcome<Cleared> {
+  const before = known.get(one);
+  if (before?.learner === learner) return before.cleared;
+  const cleared = clear(one, learner);
+  known.set(one, { learner, cleared });
+  return cleared;
+}
+
+/** A preview asks for a case at each of its pages. */
+const known = new WeakMap<
+  LoadedCase,
+  { readonly learner: Phrasebook; readonly cleared: Outcome<Cleared> }
+>();
+
+function clear(
   { facts, beside, freeTexts, decisions }: LoadedCase,
   learner: Phrasebook,
 ): Outcome<Cleared> {

@@ -10,6 +10,7 @@ import { lineShapes } from '../draw/vitals-panels.js';
 import type { ReadStrip } from '../facts/build-facts.js';
 import type { ExerciseFacts } from '../facts/exercises.js';
 import type { PublicFacts } from '../privacy/public-facts.js';
+import { latest } from '../units/latest.js';
 import type { Language } from '../words/language.js';
 import { decimals } from '../words/numbers.js';
 import type { CaseFigures, StripFigure } from '../words/teaching/learner-section.js';
@@ -33,7 +34,9 @@ export function drawFigures(
   return {
     vitals: { kind: 'drawing', drawing: vitalsDrawing(facts, language) },
     heart: { kind: 'drawing', drawing: heartIn(language) },
-    strips: strips.map((strip) => drawStrip(strip, language)),
+    strips: strips.map((strip) =>
+      drawnOf(strip, language, 'strip', () => drawStrip(strip, language)),
+    ),
     exercises: Object.fromEntries(
       facts.exercises.flatMap((exercise) => {
         const drawing = exerciseDrawing(exercise, strips, language);
@@ -41,6 +44,17 @@ export function drawFigures(
       }),
     ),
   };
+}
+
+/** What was drawn of a strip, by its analysis, which a preview keeps while an author writes at other things. */
+const drawn = new WeakMap<ReadStrip['analysis'], Map<string, unknown>>();
+
+function drawnOf<T>({ analysis }: ReadStrip, { tag }: Language, what: string, draw: () => T): T {
+  const known = drawn.get(analysis) ?? new Map<string, unknown>();
+  drawn.set(analysis, known);
+  const key = `${tag} ${what}`;
+  if (!known.has(key)) known.set(key, draw());
+  return known.get(key) as T;
 }
 
 /** The one heart of a language, so that each document of each case prints the same drawing. */
@@ -92,11 +106,20 @@ function drawStrip({ lead, analysis }: ReadStrip, { learner }: Language): StripF
 function exerciseDrawing(
   exercise: ExerciseFacts,
   strips: readonly ReadStrip[],
-  { learner }: Language,
+  language: Language,
 ): Drawing | null {
   const strip = 'strip' in exercise ? strips[exercise.strip] : undefined;
   if (!strip) return null;
-  const { lead, analysis } = strip;
+  return drawnOf(strip, language, JSON.stringify(exercise), () =>
+    drawExercise(exercise, strip, language),
+  );
+}
+
+function drawExercise(
+  exercise: ExerciseFacts,
+  { lead, analysis }: ReadStrip,
+  { learner }: Language,
+): Drawing | null {
   const { samples, samplingRate } = lead;
   switch (exercise.name) {
     case 'count-the-rate': {
@@ -152,8 +175,13 @@ function vitalsDrawing(facts: PublicFacts, language: Language) {
   const chart = vitalsFigure(facts, language);
   const panels = new Set(chart.series.map(({ measure }) => lineShapes[measure].panel)).size;
   const story = storyRoom(chart, ON_PAPER.width) / CSS_PIXELS_PER_MM;
-  return chartDrawing(vitalsChart(chart), {
-    widthMm: FIGURE_WIDTH,
-    heightMm: 9 + story + panels * PANEL_HEIGHT,
-  });
+  return charts(JSON.stringify(chart), () =>
+    chartDrawing(vitalsChart(chart), {
+      widthMm: FIGURE_WIDTH,
+      heightMm: 9 + story + panels * PANEL_HEIGHT,
+    }),
+  );
 }
+
+/** A chart takes a moment to draw, and most of what an author changes is not in it. */
+const charts = latest<Drawing>(4);

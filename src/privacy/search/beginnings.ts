@@ -1,6 +1,6 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
-import { Bits } from './bits.js';
+import { type Bits, bitsFor } from './bits.js';
 import { foldHigh, severalOf } from './fold.js';
 import { Ints } from './ints.js';
 import { gapBefore, readOn } from './lexicon.js';
@@ -48,7 +48,7 @@ const LONG_WINDOW = WINDOW + 2;
 /** What counts of the four letters of it that come last, and of the two before them. */
 const SIGNS_OF_FOUR = 0x3f3f3f3f;
 const SIGNS_OF_TWO = 0xbf3f;
-const SIXES_LOG = 21;
+const MOST_SIXES_LOG = 21;
 const NINE = signOf('9'.charCodeAt(0));
 
 /** Spreads windows over 32 bits, so that like ones fall on places far apart. */
@@ -67,14 +67,14 @@ const isDigit = (letter: number): boolean => letter >= 0x30 && letter <= 0x39;
 export class Gathering {
   private readonly twos = new Uint8Array(TWO + 1);
   private readonly fours = new Ints();
-  private readonly sixes = new Bits(SIXES_LOG);
+  private readonly sixes = new Ints();
 
   heed(spelling: Spelling): void {
     const { letters } = spelling;
     if (letters.length >= LONG_WINDOW && isDigit(letters[0] as number)) {
       const [a, b, ...others] = letters.slice(0, LONG_WINDOW).map(signOf) as [number, number];
       const four = others.reduce((window, sign) => (window << LETTER_BITS) | sign, 0);
-      this.sixes.add(scatteredSix((OPENING << LETTER_BITS) | (a << LETTER_BITS) | b, four));
+      this.sixes.push(scatteredSix((OPENING << LETTER_BITS) | (a << LETTER_BITS) | b, four));
     } else if (spelling.letters.length >= WINDOW) {
       forWindows(spelling, WINDOW, (window) => this.fours.push(window));
     } else {
@@ -94,8 +94,7 @@ export class Gathering {
       const place = Math.imul(window, SCATTER) >>> shift;
       places[place >> 5] = (places[place >> 5] as number) | (1 << (place & 31));
     }
-    this.sixes.shrink();
-    return { twos: this.twos, places, shift, sixes: this.sixes };
+    return { twos: this.twos, places, shift, sixes: bitsFor(this.sixes.done(), MOST_SIXES_LOG) };
   }
 }
 

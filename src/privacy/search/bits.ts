@@ -1,6 +1,17 @@
 /** Bits for each value: one of the others in sixteen is taken for one of them. */
 const ROOM = 16;
 
+/**
+ * These numbers, in as many bits as they need.
+ * @param log of how many bits there are at most, in base 2
+ */
+export function bitsFor(values: Int32Array, log: number): Bits {
+  const bits = new Bits(Math.min(log, Math.max(5, Math.ceil(Math.log2(2 * ROOM * values.length)))));
+  for (const value of values) bits.add(value);
+  bits.shrink();
+  return bits;
+}
+
 /** Some of the numbers of 32 bits, and by chance a few others: a bit for the upper bits of each. */
 export class Bits {
   private words: Int32Array;
