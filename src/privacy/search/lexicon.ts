@@ -71,23 +71,24 @@ export class Lexicon {
     this.loose = new Bits(log - 2);
     const [hashes, owners, ways, forms] = [new Ints(), new Ints(), new Ints(), new Ints()];
     const gaps: number[] = [];
-    const known = new Map<string, number>();
+    const known = new Map<string, { readonly place: number; readonly ways: readonly number[] }>();
     identifiers.forEach(({ text }, owner) => {
       spellingsOf(text).forEach((spelling, way) => {
         if (spelling.letters.length < 2) return;
         heed(spelling);
-        const form = formOf(spelling);
-        const hash = this.mark(spelling, form);
-        hashes.push(hash);
+        const { letters, shape, joints } = spelling;
+        // Of these alone a form is made, and few of them differ.
+        const key = `${shape} ${letters.length} ${joints.join()}`;
+        let form = known.get(key);
+        if (!form) {
+          form = { place: gaps.length, ways: formOf(spelling) };
+          known.set(key, form);
+          gaps.push(...form.ways);
+        }
+        hashes.push(this.mark(spelling, form.ways));
         owners.push(owner);
         ways.push(way);
-        const key = form.join();
-        const place = known.get(key) ?? gaps.length;
-        if (place === gaps.length) {
-          gaps.push(...form);
-          known.set(key, place);
-        }
-        forms.push(place);
+        forms.push(form.place);
       });
     });
     for (const bits of [this.beginnings, this.exact, this.loose]) bits.shrink();

@@ -47,7 +47,7 @@ export function spellingsOf(text: string): Spelling[] {
   const day = /^(\d{4}-\d{2}-\d{2})(T[\d:]+)?$/.exec(text.trim())?.[1];
   if (day !== undefined) {
     return writtenDays(day).map(({ parts, as, capital }) =>
-      spelled(parts, as === 'words' ? 'name' : as, capital),
+      spelled(parts, as === 'words' ? 'name' : as, capital, lettersOfDay),
     );
   }
   const digits = text.normalize('NFKC').replace(/\D/gu, '');
@@ -127,12 +127,13 @@ function spelled(
   parts: readonly string[],
   shape: Spelling['shape'],
   capital: readonly number[] = [],
+  lettersIn: (part: string) => readonly number[] = lettersOf,
 ): Spelling {
   const letters: number[] = [];
   const begins: number[] = [];
   for (const part of parts) {
     begins.push(letters.length);
-    letters.push(...lettersOf(part));
+    letters.push(...lettersIn(part));
   }
   return {
     letters: letters.slice(0, LONGEST),
@@ -141,4 +142,17 @@ function spelled(
     capitals: capital.map((part) => begins[part] as number),
     word: null,
   };
+}
+
+/** Days are written with the same few words and figures: of every day of four years, 5000. */
+const ofDays = new Map<string, readonly number[]>();
+const MOST_OF_DAYS = 20_000;
+
+function lettersOfDay(part: string): readonly number[] {
+  const before = ofDays.get(part);
+  if (before) return before;
+  if (ofDays.size >= MOST_OF_DAYS) ofDays.clear();
+  const letters = lettersOf(part);
+  ofDays.set(part, letters);
+  return letters;
 }

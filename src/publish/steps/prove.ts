@@ -15,7 +15,7 @@ export interface Suspect {
   readonly folder: string;
   /** What stands there, as paths from the tree with `/`. */
   readonly entries: readonly Entry[];
-  /** Key of the documents that these files are; null where they are not out of the store. */
+  /** Digest of these files where they are out of the store; null where they are not. */
   readonly documents: string | null;
   /** Key in the store of the identifiers that are sought. */
   readonly sought: string;

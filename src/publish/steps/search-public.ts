@@ -88,6 +88,8 @@ function entriesIn(folder: string): Entry[] {
   );
 }
 
+const PUBLIC = 'public/';
+
 /** What is kept together, and whatever stands there besides, folders and files that nobody meant to be there. */
 function inParts(
   entries: readonly Entry[],
@@ -96,11 +98,16 @@ function inParts(
   sought: string,
 ): Suspect[] {
   const partOf = new Map(
-    parts.flatMap((part) => part.files.map(({ path }) => [path, part.key] as const)),
+    parts.flatMap(({ files }) => {
+      // By what is public of it: a page of a case may change without the others.
+      const shown = files.filter(({ path }) => path.startsWith(PUBLIC));
+      const key = digestOf(...shown.flatMap(({ path, digest }) => [path, digest]));
+      return shown.map(({ path }) => [path.slice(PUBLIC.length), key] as const);
+    }),
   );
   const sorted = new Map<string | null, Entry[]>();
   for (const entry of entries) {
-    const part = (entry.is === 'file' && partOf.get(`public/${entry.path}`)) || null;
+    const part = (entry.is === 'file' && partOf.get(entry.path)) || null;
     const others = sorted.get(part);
     if (others) others.push(entry);
     else sorted.set(part, [entry]);
