@@ -3,11 +3,12 @@ import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import { good, type Outcome } from '../record/problem.js';
 import { readClinic, readFormulary } from '../record/read-case.js';
-import { type Content, loadContent } from './content.js';
+import { type Content, contentAgain, loadContent } from './content.js';
 import { type Effects, readText } from './effects.js';
 import { findCases } from './find-cases.js';
 import { house } from './house.js';
 import { type Library, loadLibrary } from './library/library.js';
+import { parsedWords } from './parsed-words.js';
 
 /** What all cases of a clinic share, and where they are. */
 export interface Collection {
@@ -34,6 +35,11 @@ function programWords(effects: Effects): Outcome<Words> {
 }
 
 export function loadWords(effects: Effects): Outcome<Words> {
+  const parsed = parsedWords();
+  if (parsed) {
+    const content = contentAgain(house.content, parsed.words, effects);
+    return good({ content, library: parsed.library });
+  }
   const content = loadContent(house.content, effects);
   if (!content.ok) return content;
   const library = loadLibrary(house.content, content.value, effects);

@@ -3,6 +3,7 @@ import { isScalar, LineCounter, parseDocument } from 'yaml';
 import type { ContentKeys } from '../record/case-schema.js';
 import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
 import { position } from '../record/yaml-file.js';
+import { once } from '../units/once.js';
 import { type Language, type LanguageContent, languageOf } from '../words/language.js';
 import { flatten } from '../words/phrasebook.js';
 import { type Effects, readText } from './effects.js';
@@ -40,18 +41,56 @@ type LanguageFiles = Readonly<Record<(typeof FILES)[number], WordsFile>>;
 /** Each language has its own list of trade words. */
 const SAME_KEYS = FILES.filter((name) => name !== 'terms');
 
+/** What the files of each language say, parsed, by the tag of the language and the name of the file. Plain data. */
+export type ParsedWords = ReadonlyMap<string, LanguageContent>;
+
 /**
  * Reads the words of each language folder. English defines which messages there are, and which procedures and purposes a
  * record may name: a message that another language lacks is a problem, so no sheet can stop halfway.
  */
 export function loadContent(folder: string, effects: Effects): Outcome<Content> {
+  const languages = readLanguages(folder, effects);
+  return languages.ok ? good(contentOf(languages.value)) : languages;
+}
+
+/** The words of each language folder as they stand in their files. */
+export function parseContent(folder: string, effects: Effects): Outcome<ParsedWords> {
+  const languages = readLanguages(folder, effects);
+  return languages.ok
+    ? good(new Map([...languages.value].map(([tag, files]) => [tag, wordsOf(files)])))
+    : languages;
+}
+
+/** The same content as `loadContent` gives, of words that it was parsed from before; a file is read where a place is asked for. */
+export const contentAgain = (folder: string, parsed: ParsedWords, effects: Effects): Content =>
+  contentOf(
+    new Map(
+      [...parsed].map(([tag, words]) => [
+        tag,
+        Object.fromEntries(
+          FILES.map((name) => {
+            const file = fileOf(folder, tag, name);
+            const read = once(() => readFile(file, effects));
+            const place = (key: string): Place => {
+              const now = read();
+              return now.ok ? now.value.place(key) : { file, field: key };
+            };
+            return [name, { words: words[name], place }];
+          }),
+        ) as LanguageFiles,
+      ]),
+    ),
+  );
+
+function readLanguages(
+  folder: string,
+  effects: Effects,
+): Outcome<ReadonlyMap<string, LanguageFiles>> {
   const problems: Problem[] = [];
   const languages = new Map<string, LanguageFiles>();
   for (const tag of effects.folders(folder)) {
     const files = FILES.map((name) => {
-      const path = join(folder, tag, `${name}.yaml`);
-      const text = readText(effects, path);
-      const words = text.ok ? readWords(text.value, path) : text;
+      const words = readFile(fileOf(folder, tag, name), effects);
       if (!words.ok) problems.push(...words.problems);
       return [name, words.ok ? words.value : null] as const;
     });
@@ -69,8 +108,12 @@ export function loadContent(folder: string, effects: Effects): Outcome<Content> 
   }
   if (problems.length > 0 || !reference) return bad(...problems);
   const missing = [...languages.values()].flatMap((files) => missingMessages(reference, files));
-  if (missing.length > 0) return bad(...missing);
-  return good({
+  return missing.length > 0 ? bad(...missing) : good(languages);
+}
+
+function contentOf(languages: ReadonlyMap<string, LanguageFiles>): Content {
+  const reference = languages.get('en') as LanguageFiles;
+  return {
     languages: new Map(
       [...languages].map(([tag, files]) => [tag, languageOf(tag, wordsOf(files))]),
     ),
@@ -80,7 +123,15 @@ export function loadContent(folder: string, effects: Effects): Outcome<Content> 
       languages: [...languages.keys()],
     },
     place: (tag, book, key) => (languages.get(tag) as LanguageFiles)[book].place(key),
-  });
+  };
+}
+
+const fileOf = (folder: string, tag: string, name: (typeof FILES)[number]): string =>
+  join(folder, tag, `${name}.yaml`);
+
+function readFile(file: string, effects: Effects): Outcome<WordsFile> {
+  const text = readText(effects, file);
+  return text.ok ? readWords(text.value, file) : text;
 }
 
 const wordsOf = (files: LanguageFiles): LanguageContent =>

@@ -1,8 +1,9 @@
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { deserialize, serialize } from 'node:v8';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { loadContent } from '../../src/publish/content.js';
+import { contentAgain, loadContent, parseContent } from '../../src/publish/content.js';
 import { disk } from '../../src/publish/disk.js';
 import { house } from '../../src/publish/house.js';
 import type { LoadedCase } from '../../src/publish/load-case.js';
@@ -30,6 +31,22 @@ it('takes the procedures and purposes that a record may name from the English wo
   const content = load();
   expect(content).toMatchObject({ ok: true });
   if (content.ok) expect(content.value.keys.procedures).toContain('spay');
+});
+
+it('is the same of words that were parsed before', () => {
+  const effects = disk(() => {});
+  const [content, parsed] = [load(), parseContent(folder, effects)];
+  if (!content.ok || !parsed.ok) throw new Error('the words cannot be read');
+  const again = contentAgain(folder, deserialize(serialize(parsed.value)), effects);
+  expect(again.keys).toEqual(content.value.keys);
+  for (const [tag, language] of content.value.languages) {
+    const same = again.languages.get(tag) as Language;
+    expect(same.terms).toEqual(language.terms);
+    expect(same.vocabulary()).toEqual(language.vocabulary());
+    expect(same.owner.text('foot')).toBe(language.owner.text('foot'));
+    for (const key of ['foot', 'call.items.0', 'no.such.key'])
+      expect(again.place(tag, 'owner', key)).toEqual(content.value.place(tag, 'owner', key));
+  }
 });
 
 it('shows the line at which the words of a language stop being YAML', () => {

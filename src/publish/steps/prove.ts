@@ -15,7 +15,7 @@ export interface Suspect {
   readonly folder: string;
   /** What stands there, as paths from the tree with `/`. */
   readonly entries: readonly Entry[];
-  /** Digest of these files where they are out of the store; null where they are not. */
+  /** Digest of what these entries are made of; null where that is not known, so that they are searched each time. */
   readonly documents: string | null;
   /** Key in the store of the identifiers that are sought. */
   readonly sought: string;

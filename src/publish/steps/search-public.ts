@@ -112,8 +112,19 @@ function inParts(
     if (others) others.push(entry);
     else sorted.set(part, [entry]);
   }
-  return [...sorted].map(([documents, own]) => ({ folder, entries: own, documents, sought }));
+  return [...sorted].map(([part, own]) => ({
+    folder,
+    entries: own,
+    documents: part ?? digestOfFolders(own),
+    sought,
+  }));
 }
+
+/** Nothing but the names of folders can hold anything; null where there is something else. */
+const digestOfFolders = (entries: readonly Entry[]): string | null =>
+  entries.every(({ is }) => is === 'folder')
+    ? digestOf('folders', ...entries.map(({ path }) => path))
+    : null;
 
 type StrayAt = ReturnType<typeof strayFinder>;
 
