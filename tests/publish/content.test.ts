@@ -43,7 +43,7 @@ it('is the same of words that were parsed before', () => {
     const same = again.languages.get(tag) as Language;
     expect(same.terms).toEqual(language.terms);
     expect(same.vocabulary()).toEqual(language.vocabulary());
-    expect(same.owner.text('foot')).toBe(language.owner.text('foot'));
+    expect(same.site.text('seeAlso')).toBe(language.site.text('seeAlso'));
     for (const key of ['foot', 'call.items.0', 'no.such.key'])
       expect(again.place(tag, 'owner', key)).toEqual(content.value.place(tag, 'owner', key));
   }

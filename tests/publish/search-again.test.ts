@@ -66,8 +66,7 @@ it('seeks a new name alone in documents that were searched before', async () => 
   const tree = treeOf(files);
   const search = searcher();
   expect(await search(tree, named('Juniper'))).toEqual({ problems: [], searched: 3 });
-  // The folders themselves are no documents: they are looked at each time.
-  expect(await search(tree, named('Juniper'))).toEqual({ problems: [], searched: 1 });
+  expect(await search(tree, named('Juniper'))).toEqual({ problems: [], searched: 0 });
   // Behind its back, so that whatever it seeks here it finds.
   writeFileSync(join(tree.folder, 'one/a.html'), '<p>Juniper slept with Saffron</p>');
   expect(await search(tree, named('Juniper', 'Clover'))).toEqual({ problems: [], searched: 3 });
@@ -82,7 +81,42 @@ it('seeks nothing anew where a name is gone', async () => {
   const tree = treeOf({ 'one/a.html': '<p>slept well</p>', 'two/b.html': '<p>ate</p>' });
   const search = searcher();
   await search(tree, named('Juniper', 'Clover'));
-  expect(await search(tree, named('Clover'))).toEqual({ problems: [], searched: 1 });
+  expect(await search(tree, named('Clover'))).toEqual({ problems: [], searched: 0 });
+});
+
+it('seeks in the names of folders, and each time in what no part is known to be', async () => {
+  const tree = treeOf({ 'one/a.html': '<p>slept well</p>', 'two-clover/b.html': '<p>ate</p>' });
+  const search = searcher();
+  expect((await search(tree, named('Juniper'))).problems).toEqual([]);
+  const { problems } = await search(tree, named('Juniper', 'Clover'));
+  expect(problems.map(({ file }) => file)).toEqual([
+    join('public', 'two-clover'),
+    join('public', 'two-clover', 'b.html'),
+  ]);
+  mkdirSync(join(tree.folder, 'juniper'));
+  expect((await search(tree, named('Juniper'))).problems).toHaveLength(1);
+  rmSync(join(tree.folder, 'juniper'), { recursive: true });
+  writeFileSync(join(tree.folder, 'stray.txt'), 'slept well');
+  expect((await search(tree, named('Juniper'))).problems).toEqual([]);
+  writeFileSync(join(tree.folder, 'stray.txt'), 'Juniper slept well');
+  expect((await search(tree, named('Juniper'))).problems).toHaveLength(1);
+});
+
+it('seeks everything in documents whose public files have changed, and in no others', async () => {
+  const tree = treeOf({ 'one/a.html': '<p>slept well</p>', 'two/b.html': '<p>ate</p>' });
+  const search = searcher();
+  await search(tree, named('Juniper'));
+  const parts = tree.parts.map(({ key, files }) => ({
+    key: `${key} anew`,
+    files: [
+      ...files.map((file) => (key === 'one' ? { ...file, digest: 'another' } : file)),
+      { path: `private/${key}.html`, digest: 'another' },
+    ],
+  }));
+  writeFileSync(join(tree.folder, 'one/a.html'), '<p>Juniper slept</p>');
+  const { problems, searched } = await search({ ...tree, parts }, named('Juniper'));
+  expect(problems).toHaveLength(1);
+  expect(searched).toBe(1);
 });
 
 it('seeks everything anew where it is no longer known what was sought', async () => {
