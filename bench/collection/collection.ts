@@ -49,8 +49,15 @@ export const collection: Row = {
       yield `cold, ${threads} threads: ${told(cold)}; ${(CASES / cold.wall).toFixed(1)} cases/s, ${(1000 * (cold.cpu / CASES)).toFixed(0)} ms CPU a case; ${megabytes(out)} MB written`;
       yield `nothing changed: ${told(build())}`;
       const record = join(cases, 'cases', 'case-00007', 'case.yaml');
-      writeFileSync(record, readFileSync(record, 'utf8').replace(/rest: \d+ days/, 'rest: 8 days'));
-      yield `one record changed: ${told(build())}`;
+      const changed = (from: RegExp, to: string) => {
+        const text = readFileSync(record, 'utf8');
+        if (text.replace(from, to) === text) throw new Error(`${record} has nothing to change`);
+        writeFileSync(record, text.replace(from, to));
+        return told(build());
+      };
+      yield `one record changed: ${changed(/rest: \d+ days/, 'rest: 8 days')}`;
+      // A name that no document was searched for; the second time it is known with what letters their words begin.
+      yield `one patient renamed: ${changed(/name: .*/, 'name: Zebulon')}; and again: ${changed(/name: .*/, 'name: Quandoril')}`;
       const steps = inFreshProcess<StepCosts>(new URL('./measure-steps.js', import.meta.url), [
         few,
       ]);
