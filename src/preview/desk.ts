@@ -182,3 +182,5 @@ function briefOf(one: LoadedCase, { collection: { clinic, content } }: Ground): 
     warnings: facts.warnings,
   };
 }
+
+export type Desk = ReturnType<typeof openDesk>;

@@ -1,27 +1,15 @@
 import { setTimeout as after, setImmediate as soon } from 'node:timers/promises';
-import type {
-  ListState,
-  PageState,
-  PreviewState,
-  Reading,
-  ToldProblem,
-} from '../live/preview/contract.js';
+import type { PreviewState, ToldProblem } from '../live/preview/contract.js';
 import type { Effects } from '../publish/effects.js';
 import { assetFiles, PRIVATE_ASSETS, PUBLIC_ASSETS } from '../publish/html/assets.js';
-import { makeCase } from '../publish/make-case.js';
-import { decodePhotos } from '../publish/photo.js';
 import { inPrintedLetters } from '../publish/print-case.js';
 import { readingOf } from '../publish/reading.js';
 import { ICON, RECORD_SCHEMA } from '../publish/site/public-tree.js';
-import { digestOf } from '../publish/store/digest.js';
-import type { Problem, Warning } from '../record/problem.js';
-import { PROBLEM_NUMBERS } from '../record/problem-kind.js';
-import { latest } from '../units/latest.js';
-import type { Language } from '../words/language.js';
-import { type CaseFiles, caseFiles } from './case-files.js';
+import type { Problem } from '../record/problem.js';
 import { type DeskCase, openDesk } from './desk.js';
 import type { Environment } from './ground.js';
-import { type PreviewVeil, previewVeil, STANDS_APART } from './preview-veil.js';
+import { openedCases } from './opened.js';
+import { type Afterwards, pagesOf, statesOf, tellingWith } from './states.js';
 
 export interface PreviewOptions {
   /** A clinic's folder or one case folder. */
@@ -53,21 +41,6 @@ const IN_PASSING = 20;
 /** Quiet after a change before what can wait is done: reading levels, and whether all PDFs can be printed, ms. Not a clinical number. */
 const QUIET = 600;
 
-/** A case with what its pages are served from. */
-interface Opened {
-  readonly key: string;
-  readonly files: CaseFiles;
-  readonly veil: PreviewVeil;
-}
-
-/** What took its time and was found of a case afterwards. */
-interface Afterwards {
-  /** The state of the case that it was found of. */
-  readonly of: string;
-  readonly warnings: readonly Warning[];
-  readonly unprintable: readonly Problem[];
-}
-
 /** A preview of a collection: its files, made from what is on disk now, and what stands in their way. Writes nothing. */
 export function openPreview(
   { cases: path, environment, frameOf }: PreviewOptions,
@@ -75,9 +48,10 @@ export function openPreview(
 ) {
   const desk = openDesk(path, environment, effects);
   const listeners = new Map<Listener, string>();
-  const photos = latest<ReturnType<typeof decodePhotos>>(8);
-  const opened = latest<Promise<Opened | readonly Problem[]>>(8);
+  const { caseAt, stateKey, open } = openedCases(desk);
   const afterwards = new Map<DeskCase, Afterwards>();
+  const told = tellingWith(frameOf);
+  const stateFor = statesOf({ path, desk, cases: { caseAt, stateKey, open }, afterwards, told });
   const closing = new AbortController();
   const assets = new Map(
     [
@@ -93,77 +67,6 @@ export function openPreview(
   let changedAt = 0;
   let toldAt = 0;
   desk.refreshGround();
-
-  const told = (problem: Problem | Warning): ToldProblem => {
-    const { kind, file, line, column, byte, field, found, expected, mend } = problem;
-    const at = line === undefined ? '' : `:${line}${column === undefined ? '' : `:${column}`}`;
-    return {
-      number: PROBLEM_NUMBERS[kind],
-      place: byte === undefined ? `${file}${at}` : `${file} at byte ${byte}`,
-      field: field ?? null,
-      frame: frameOf(problem),
-      found,
-      expected,
-      mend,
-      accepted: 'accepted' in problem ? problem.accepted : null,
-    };
-  };
-
-  /** The case that a path of one of the trees belongs to; reads cases until one has the address. */
-  async function caseAt(path: string): Promise<DeskCase | undefined> {
-    const [tree, folder] = path.split('/');
-    if (tree === 'private') return desk.cases().find(({ name }) => name === folder);
-    const has = (one: DeskCase) => one.known?.claims.address === folder;
-    const known = desk.cases().find(has);
-    if (known) return known;
-    for (const one of desk.cases()) {
-      if (one.read) continue;
-      desk.refresh(one);
-      if (has(one)) return one;
-      await soon();
-    }
-    return undefined;
-  }
-
-  /** Another one after each change of a case, or of what all cases share. */
-  const stateKey = ({ serial }: DeskCase): string => `${desk.groundSerial()} ${serial}`;
-
-  /** What is served of a case now, or why nothing is. */
-  async function open(one: DeskCase): Promise<Opened | readonly Problem[]> {
-    const ground = desk.ground();
-    if (!ground.ok) return ground.problems;
-    const loaded = desk.whole(one);
-    if (!loaded) return one.read?.problems ?? [];
-    const { collection, site } = ground.value;
-    const veil = previewVeil(
-      loaded,
-      ground.value,
-      reading() === null ? (desk.grouped(one.name) ?? STANDS_APART) : null,
-      desk.overtold(one.name),
-    );
-    const { pseudonym, weeks, told: tells } = veil.veil ?? {};
-    const key = digestOf(
-      one.folder,
-      stateKey(one),
-      JSON.stringify([pseudonym, weeks, tells, veil.kept, veil.undecided]),
-    );
-    return opened(key, async () => {
-      const pictures = loaded.photos.map(({ bytes }) => digestOf(bytes));
-      const decoded = await photos(digestOf(one.folder, ...pictures), () =>
-        decodePhotos(loaded.photos),
-      );
-      if (!decoded.ok) return decoded.problems;
-      // The words beside a photo may have changed, its dots have not.
-      const shown = decoded.value.map((photo, index) => ({
-        ...photo,
-        shows: loaded.photos[index]?.shows ?? photo.shows,
-        on: loaded.photos[index]?.on ?? photo.on,
-      }));
-      const language = collection.clinic.languages[0] as Language['tag'];
-      const made = makeCase(loaded, shown, collection.content, language, veil.veil);
-      return { key, files: caseFiles(made, site), veil };
-    });
-  }
 
   async function serve(path: string): Promise<Served> {
     const asset = assets.get(path);
@@ -181,115 +84,6 @@ export function openPreview(
     if (!bytes.ok) return { kind: 'problems', problems: bytes.problems.map(told) };
     return bytes.value ? { kind: 'file', bytes: bytes.value } : { kind: 'not here' };
   }
-
-  /** Links to the pages of a case. */
-  function pagesOf({ name, known }: DeskCase) {
-    if (!known) return [];
-    const { claims, publishes } = known;
-    return [
-      { href: `private/${name}/discharge.html`, label: 'Owner’s sheet' },
-      ...(publishes.teaching
-        ? [{ href: `public/${claims.address}/teaching.html`, label: 'Teaching page' }]
-        : []),
-      ...(publishes.record
-        ? [{ href: `public/${claims.address}/record.html`, label: 'Anonymised record' }]
-        : []),
-    ].map(({ href, label }) => ({
-      href: href.split('/').map(encodeURIComponent).join('/'),
-      label,
-    }));
-  }
-
-  function reading(): Reading | null {
-    const cases = desk.cases();
-    const read = cases.filter((one) => one.read !== null || one.known !== null).length;
-    return read < cases.length ? { read, of: cases.length } : null;
-  }
-
-  function listState(): ListState {
-    const ground = desk.ground();
-    return {
-      of: 'list',
-      clinic: ground.ok ? ground.value.collection.clinic.name : path,
-      problems: (ground.ok ? desk.clashes() : ground.problems).map(told),
-      reading: reading(),
-      cases: desk.cases().map((one) => {
-        const { brief = null, problems = [] } = one.read ?? {};
-        const after = afterwards.get(one);
-        return {
-          name: one.name,
-          patient: brief?.patient ?? null,
-          state: brief?.state ?? '',
-          problems: problems.length + (after?.unprintable.length ?? 0),
-          warnings: (brief?.warnings ?? []).filter(({ accepted }) => accepted === null).length,
-          pages: pagesOf(one),
-          kept: keptBack(one),
-        };
-      }),
-    };
-  }
-
-  /** Why no page of a case would be public, in a few words for the list. */
-  function keptBack({ name, read }: DeskCase): string[] {
-    const ground = desk.ground();
-    if (!read?.brief || !ground.ok) return [];
-    const { cleared } = read.brief;
-    if (cleared === null) return ['not to be published'];
-    return [
-      ...(ground.value.hash.ok ? [] : ['no key']),
-      ...(cleared ? [] : ['passages to decide on']),
-      ...(cleared && reading() === null && (desk.grouped(name)?.told ?? null) === null
-        ? ['group too small']
-        : []),
-    ];
-  }
-
-  /** Null where it cannot be told yet. */
-  async function pageState(path: string): Promise<PageState | null> {
-    const nothing = {
-      of: 'page' as const,
-      title: path,
-      pages: [],
-      token: null,
-      problems: [],
-      warnings: [],
-      kept: [],
-      undecided: [],
-    };
-    const ground = desk.ground();
-    if (!ground.ok) return { ...nothing, problems: ground.problems.map(told) };
-    const one = await caseAt(path);
-    if (!one) return nothing;
-    const now = await open(one);
-    if (one.read?.isSettled === false) return null;
-    const pages = pagesOf(one).map((page) => ({
-      ...page,
-      current: decodeURIComponent(page.href) === path,
-    }));
-    const named = { ...nothing, title: one.name, pages };
-    if (!('files' in now)) return { ...named, problems: now.map(told) };
-    const later = afterwards.get(one);
-    const fits = later?.of === stateKey(one) ? later : null;
-    const isPublic = path.startsWith('public/');
-    return {
-      ...named,
-      title: `${one.read?.brief?.patient ?? one.name}, ${one.name}`,
-      // The owner's sheet is the same under every veil.
-      token: isPublic ? now.key : stateKey(one),
-      problems: [
-        ...desk.clashes().filter(({ file }) => file === one.read?.brief?.claims.file),
-        ...(fits?.unprintable ?? []),
-      ].map(told),
-      warnings: [...(one.read?.brief?.warnings ?? []), ...(fits?.warnings ?? [])]
-        .filter(({ accepted }) => accepted === null)
-        .map(told),
-      kept: isPublic ? now.veil.kept : [],
-      undecided: isPublic ? now.veil.undecided.map(told) : [],
-    };
-  }
-
-  const stateFor = async (path: string | null): Promise<PreviewState | null> =>
-    path === null ? listState() : pageState(path);
 
   /** Tells each listener its state where it is another than before. */
   async function tellAll(): Promise<void> {
