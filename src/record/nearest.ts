@@ -3,8 +3,12 @@ export function nearest(word: string, candidates: readonly string[]): string | n
   const limit = Math.max(1, Math.floor(word.length / 3));
   let best: string | null = null;
   let least = limit + 1;
+  const given = word.toLowerCase();
   for (const candidate of candidates) {
-    const distance = edits(word.toLowerCase(), candidate.toLowerCase());
+    const meant = candidate.toLowerCase();
+    // Every letter more or less is an edit of its own.
+    if (Math.abs(given.length - meant.length) >= least) continue;
+    const distance = edits(given, meant);
     if (distance < least) {
       least = distance;
       best = candidate;

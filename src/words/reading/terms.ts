@@ -22,9 +22,10 @@ export function unexplainedTerms(
   const texts = passages.map((said) => readText(said).toLowerCase());
   return terms.flatMap((term) => {
     const word = term.word.toLowerCase();
-    const pattern = termIn(term);
     // Most terms stand nowhere, which a plain search tells much sooner.
-    const at = texts.findIndex((text) => text.includes(word) && pattern.test(text));
+    if (!texts.some((text) => text.includes(word))) return [];
+    const pattern = termIn(term);
+    const at = texts.findIndex((text) => pattern.test(text));
     const [said, text] = [passages[at], texts[at]];
     if (!said || text === undefined) return [];
     return term.plain.some((plain) => text.includes(plain.toLowerCase())) ? [] : [{ term, said }];
