@@ -14,12 +14,28 @@ export interface Voice {
  * word with a hyphen too (rules of the SMOG score sheet, Prevention Research Center, University of South Carolina, 2008).
  */
 export const spokenSyllables = (text: string, voice: Voice): number[] =>
-  (text.match(WORD) ?? []).map((word) =>
-    inFull(word, voice)
-      .split(/[\s'’-]+/)
-      .filter((part) => part !== '')
-      .reduce((sum, part) => sum + voice.syllables(part), 0),
-  );
+  (text.match(WORD) ?? []).map((word) => {
+    const known = counted.get(voice) ?? new Map<string, number>();
+    counted.set(voice, known);
+    let syllables = known.get(word);
+    if (syllables === undefined) {
+      syllables = syllablesOf(word, voice);
+      if (known.size >= MOST_KEPT) known.clear();
+      known.set(word, syllables);
+    }
+    return syllables;
+  });
+
+/** The words of each voice that were counted: sheets say the same few thousand. */
+const counted = new WeakMap<Voice, Map<string, number>>();
+/** Not a clinical number. */
+const MOST_KEPT = 20_000;
+
+const syllablesOf = (word: string, voice: Voice): number =>
+  inFull(word, voice)
+    .split(/[\s'’-]+/)
+    .filter((part) => part !== '')
+    .reduce((sum, part) => sum + voice.syllables(part), 0);
 
 /** A number or a time of day, a word with its hyphens and apostrophes, a fraction. */
 const WORD = /\d+(?:[.:]\d+)*|\p{L}+(?:['’-]\p{L}+)*|[¼½¾]/gu;
