@@ -1,5 +1,6 @@
 import { setImmediate as soon } from 'node:timers/promises';
 import type { Reading } from '../live/preview/contract.js';
+import { figureDrawer } from '../publish/figures.js';
 import { makeCase } from '../publish/make-case.js';
 import { decodePhotos } from '../publish/photo.js';
 import { digestOf } from '../publish/store/digest.js';
@@ -27,6 +28,7 @@ export function readingOn(desk: Desk): Reading | null {
 /** The cases of a desk as their pages are made of them: each is kept until something that its pages rest on changes. */
 export function openedCases(desk: Desk) {
   const photos = latest<ReturnType<typeof decodePhotos>>(8);
+  const draw = figureDrawer();
   const opened = latest<Promise<Opened | readonly Problem[]>>(8);
 
   /** The case that a path of one of the trees belongs to; reads cases until one has the address. */
@@ -80,7 +82,7 @@ export function openedCases(desk: Desk) {
         on: loaded.photos[index]?.on ?? photo.on,
       }));
       const language = collection.clinic.languages[0] as Language['tag'];
-      const made = makeCase(loaded, shown, collection.content, language, veil.veil);
+      const made = makeCase(loaded, shown, collection.content, language, veil.veil, draw);
       return { key, files: caseFiles(made, site), veil };
     });
   }

@@ -25,33 +25,50 @@ const PAPER_SPEED = 25;
 const STRIP_ROWS = 3;
 const PANEL_HEIGHT = 24;
 
-/** The figures of a case, drawn from its public facts and the samples of its strips. */
-export function drawFigures(
+/** Draws the figures of a case from its public facts and the samples of its strips. */
+export type DrawFigures = (
   facts: PublicFacts,
   strips: readonly ReadStrip[],
   language: Language,
-): Omit<CaseFigures, 'photos'> {
-  return {
-    vitals: { kind: 'drawing', drawing: vitalsDrawing(facts, language) },
+) => Omit<CaseFigures, 'photos'>;
+
+/** Draws them all, whatever was drawn before. */
+export const drawFigures: DrawFigures = (...given) => figureDrawer()(...given);
+
+/** Drawings that are kept, as an author who writes at a page changes little of what is in them. */
+interface Kept {
+  readonly charts: ReturnType<typeof latest<Drawing>>;
+  /** By the analysis of the strip that they are of, which a preview keeps too. */
+  readonly ofStrips: WeakMap<ReadStrip['analysis'], Map<string, unknown>>;
+}
+
+/** Draws again only what is another drawing than before. */
+export function figureDrawer(): DrawFigures {
+  const kept: Kept = { charts: latest(4), ofStrips: new WeakMap() };
+  return (facts, strips, language) => ({
+    vitals: { kind: 'drawing', drawing: vitalsDrawing(facts, language, kept) },
     heart: { kind: 'drawing', drawing: heartIn(language) },
     strips: strips.map((strip) =>
-      drawnOf(strip, language, 'strip', () => drawStrip(strip, language)),
+      drawnOf(strip, language, 'strip', kept, () => drawStrip(strip, language)),
     ),
     exercises: Object.fromEntries(
       facts.exercises.flatMap((exercise) => {
-        const drawing = exerciseDrawing(exercise, strips, language);
+        const drawing = exerciseDrawing(exercise, strips, language, kept);
         return drawing ? [[exercise.name, { kind: 'drawing' as const, drawing }]] : [];
       }),
     ),
-  };
+  });
 }
 
-/** What was drawn of a strip, by its analysis, which a preview keeps while an author writes at other things. */
-const drawn = new WeakMap<ReadStrip['analysis'], Map<string, unknown>>();
-
-function drawnOf<T>({ analysis }: ReadStrip, { tag }: Language, what: string, draw: () => T): T {
-  const known = drawn.get(analysis) ?? new Map<string, unknown>();
-  drawn.set(analysis, known);
+function drawnOf<T>(
+  { analysis }: ReadStrip,
+  { tag }: Language,
+  what: string,
+  { ofStrips }: Kept,
+  draw: () => T,
+): T {
+  const known = ofStrips.get(analysis) ?? new Map<string, unknown>();
+  ofStrips.set(analysis, known);
   const key = `${tag} ${what}`;
   if (!known.has(key)) known.set(key, draw());
   return known.get(key) as T;
@@ -107,10 +124,11 @@ function exerciseDrawing(
   exercise: ExerciseFacts,
   strips: readonly ReadStrip[],
   language: Language,
+  kept: Kept,
 ): Drawing | null {
   const strip = 'strip' in exercise ? strips[exercise.strip] : undefined;
   if (!strip) return null;
-  return drawnOf(strip, language, JSON.stringify(exercise), () =>
+  return drawnOf(strip, language, JSON.stringify(exercise), kept, () =>
     drawExercise(exercise, strip, language),
   );
 }
@@ -171,7 +189,7 @@ function drawExercise(
   }
 }
 
-function vitalsDrawing(facts: PublicFacts, language: Language) {
+function vitalsDrawing(facts: PublicFacts, language: Language, { charts }: Kept) {
   const chart = vitalsFigure(facts, language);
   const panels = new Set(chart.series.map(({ measure }) => lineShapes[measure].panel)).size;
   const story = storyRoom(chart, ON_PAPER.width) / CSS_PIXELS_PER_MM;
@@ -182,6 +200,3 @@ function vitalsDrawing(facts: PublicFacts, language: Language) {
     }),
   );
 }
-
-/** A chart takes a moment to draw, and most of what an author changes is not in it. */
-const charts = latest<Drawing>(4);

@@ -16,7 +16,7 @@ import { anesthesiaRecord, answersSheet, teachingPage } from '../words/teaching/
 import type { CaseStanding } from './approval.js';
 import { printCalendar } from './calendar.js';
 import type { Content } from './content.js';
-import { drawFigures } from './figures.js';
+import { type DrawFigures, drawFigures } from './figures.js';
 import { liveCase } from './live-case.js';
 import type { LoadedCase } from './load-case.js';
 import { type Pack, packOf } from './pack/pack.js';
@@ -75,13 +75,17 @@ export interface MadeCase {
   readonly pack: (() => Pack) | null;
 }
 
-/** @param veil what stands for number and dates in public; null where nothing may be public */
+/**
+ * @param veil what stands for number and dates in public; null where nothing may be public
+ * @param draw draws the figures; a preview keeps them
+ */
 export function makeCase(
   loaded: LoadedCase,
   photos: readonly DecodedPhoto[],
   { languages }: Content,
   publicLanguage: string,
   veil: Veil | null,
+  draw: DrawFigures = drawFigures,
 ): MadeCase {
   const { facts, name, standing, strips } = loaded;
   const speak = (tag: string) => languages.get(tag) as Language;
@@ -134,7 +138,7 @@ export function makeCase(
   const { paper } = facts.identity.clinic;
   const { consent } = facts;
   const figures = once(() => ({
-    ...drawFigures(shared, strips, language),
+    ...draw(shared, strips, language),
     photos: consent.photos.allows
       ? photosFor(photos, 'teaching page').map((one) => ({ ...one, shows: veil.say(one.shows) }))
       : [],

@@ -109,13 +109,14 @@ const firstSix = ({ letters }: Spelling): number => {
   return scatteredSix((OPENING << LETTER_BITS) | (a << LETTER_BITS) | b, four);
 };
 
-/** What the first letters of a spelling come to, in each way in which they may stand: two of a short one, else four, and six. */
+/** What the first letters of a spelling come to, in each way in which they may stand; those that it has not are none. */
 export interface FirstLettersOf {
   readonly two: readonly number[];
   readonly four: readonly number[];
   readonly six: readonly number[];
 }
 
+/** The first two letters of a short spelling, else the first four, and the first six. */
 export function firstLettersOf(spelling: Spelling): FirstLettersOf {
   const { length } = spelling.letters;
   const ways = (count: number, comesTo: (window: number) => number): number[] => {
