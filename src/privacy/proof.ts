@@ -7,14 +7,10 @@ import { utf8 } from './bytes/piece.js';
 import type { Identifier } from './identifiers.js';
 import { readableAround } from './leaks.js';
 import type { OwnText } from './own-text.js';
-import type { HeldLetters } from './search/held.js';
 import { searchFor } from './search/search.js';
 
-/**
- * What is wrong with one public file: each identifier once, where it is first found, and whatever cannot be searched.
- * @param held takes in all that is searched
- */
-export type Proof = (file: PublicFile, held?: HeldLetters) => Finding[];
+/** What is wrong with one public file: each identifier once, where it is first found, and whatever cannot be searched. */
+export type Proof = (file: PublicFile) => Finding[];
 
 interface Finding {
   readonly problem: Problem;
@@ -43,8 +39,7 @@ export function proofFor(identifiers: readonly Identifier[], texts: OwnText): Pr
   // Digests of files in which nothing was found.
   const clean = new Set<string>();
 
-  return ({ file, path, bytes, ownText }, held) => {
-    held?.heed(plainText(utf8(path)));
+  return ({ file, path, bytes, ownText }) => {
     const found = new Map<Identifier, Problem>();
     for (const { identifier } of search(plainText(utf8(path)))) {
       found.set(identifier, {
@@ -60,11 +55,10 @@ export function proofFor(identifiers: readonly Identifier[], texts: OwnText): Pr
     const digest = createHash('sha256').update(bytes).digest('base64');
     const findings = (): Finding[] =>
       [...found].map(([identifier, problem]) => ({ identifier, problem }));
-    if (!held && clean.has(digest)) return findings();
+    if (clean.has(digest)) return findings();
     const { pieces, obstacles } = opened(bytes);
     let hits = 0;
     for (const piece of pieces) {
-      held?.heed(piece);
       for (const { identifier, start, end, encoding } of search(piece)) {
         hits++;
         if (found.has(identifier) || own.has(identifier)) continue;

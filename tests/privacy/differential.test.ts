@@ -2,7 +2,6 @@ import { deflateSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { opened } from '../../src/privacy/bytes/open.js';
 import { NO_OWN_TEXT, type OwnText, ownTextOf } from '../../src/privacy/own-text.js';
-import { HeldLetters, tracesOf } from '../../src/privacy/search/held.js';
 import { searchFor } from '../../src/privacy/search/search.js';
 import {
   bytesOf,
@@ -233,37 +232,6 @@ describe('the search tells what the plain one tells', () => {
     }
     expect(hits, 'some were found').toBeGreaterThan(50);
   });
-
-  it.each([21, 22, 23, 24])(
-    'of nothing else than begins as a word of the documents does, seed %i',
-    (seed) => {
-      const random = generator(seed);
-      const sought = identifiers(random, 300);
-      const traces = new Map(sought.map(({ what, text }) => [what, tracesOf(text)]));
-      const fast = fastSearch(sought, NO_OWN_TEXT);
-      let [hits, leftOut] = [0, 0];
-      for (let i = 0; i < 100; i++) {
-        const text = planting(random, sought, i);
-        const { pieces } = opened(one(random, WRAPPED)(text, random));
-        const alphabet = Array.from({ length: 1 + random(256) }, () => random(256));
-        const noise = Uint8Array.from({ length: 2000 }, () => one(random, alphabet));
-        const all = [...pieces, { bytes: noise, sort: 'text' as const, wide: true }];
-        const held = new HeldLetters();
-        for (const piece of all) held.heed(piece);
-        const again = new HeldLetters(held.kept());
-        const found = new Set(whats(all.flatMap(fast)));
-        for (const [what, ways] of traces) {
-          const may = ways.some((way) => again.mayHold(way));
-          if (found.has(what)) expect(may, `${what} in ${JSON.stringify(text)}`).toBe(true);
-          hits += found.has(what) ? 1 : 0;
-          leftOut += may ? 0 : 1;
-        }
-      }
-      expect(hits, 'some were found').toBeGreaterThan(50);
-      // Names made of a few syllables begin alike far more often than names do.
-      expect(leftOut / (100 * sought.length)).toBeGreaterThan(0.3);
-    },
-  );
 
   it('about tags that are not closed, and quotes that are not', () => {
     const sought = [{ what: 'a name', text: 'Juniper' }];

@@ -77,19 +77,6 @@ it('seeks a new name alone in documents that were searched before', async () => 
   ]);
 });
 
-it('opens no document a third time in which no word begins as a new name does', async () => {
-  const tree = treeOf({ 'one/a.html': '<p>slept well</p>', 'two/b.html': '<p>ate</p>' });
-  const search = searcher();
-  await search(tree, named('Juniper'));
-  expect((await search(tree, named('Juniper', 'Clover'))).searched).toBe(3);
-  const more = ['Juniper', 'Clover', 'Thistledown'];
-  expect(await search(tree, named(...more))).toEqual({ problems: [], searched: 0 });
-  // What was not there then is sought no more, so nothing is opened for it now.
-  expect(await search(tree, named(...more))).toEqual({ problems: [], searched: 0 });
-  expect((await search(tree, named(...more, 'Sleptwell'))).searched).toBe(1);
-  expect((await search(tree, named(...more, 'Sleptwell', 'Slept'))).problems).toHaveLength(1);
-});
-
 it('seeks nothing anew where a name is gone', async () => {
   const tree = treeOf({ 'one/a.html': '<p>slept well</p>', 'two/b.html': '<p>ate</p>' });
   const search = searcher();

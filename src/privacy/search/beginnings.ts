@@ -11,7 +11,7 @@ import { SIGNS, signOf, signOfFolded } from './signs.js';
 import type { Spelling } from './spellings.js';
 
 // What is imported or exported is looked up anew at each use; what a module keeps to itself is not.
-const { SIGN_BITS, NO_SIGN, UNSEEN_SIGN, SEVERAL_SIGN, FOREIGN_SIGN } = signs;
+const { SIGN_BITS, NO_SIGN, UNSEEN_SIGN, SEVERAL_SIGN } = signs;
 
 /** Letters that are looked at together. */
 const WINDOW = 4;
@@ -51,12 +51,6 @@ const SIGNS_OF_TWO = 0xbf3f;
 const MOST_SIXES_LOG = 21;
 const NINE = signOf('9'.charCodeAt(0));
 
-/** What the last four letters come to, with the gaps between them. */
-export const scatteredFour = (window: number): number => Math.imul(window & COUNTS, SCATTER);
-
-/** The last two letters with the gap between them, in 16 bits. */
-export const lastTwo = (window: number): number => window & COUNTED_OF_TWO;
-
 /** Spreads windows over 32 bits, so that like ones fall on places far apart. */
 const SCATTER = 0x9e3779b1;
 
@@ -64,8 +58,7 @@ const SCATTER = 0x9e3779b1;
 const ROOM = 32;
 const MOST_PLACES_LOG = 21;
 
-/** What the last six letters come to, whatever stands between them. */
-export const scatteredSix = (older: number, window: number): number =>
+const scatteredSix = (older: number, window: number): number =>
   Math.imul(Math.imul(older & SIGNS_OF_TWO, SCATTER) + (window & SIGNS_OF_FOUR), SCATTER);
 
 const isDigit = (letter: number): boolean => letter >= 0x30 && letter <= 0x39;
@@ -79,7 +72,9 @@ export class Gathering {
   heed(spelling: Spelling): void {
     const { letters } = spelling;
     if (letters.length >= LONG_WINDOW && isDigit(letters[0] as number)) {
-      this.sixes.push(firstSix(spelling));
+      const [a, b, ...others] = letters.slice(0, LONG_WINDOW).map(signOf) as [number, number];
+      const four = others.reduce((window, sign) => (window << LETTER_BITS) | sign, 0);
+      this.sixes.push(scatteredSix((OPENING << LETTER_BITS) | (a << LETTER_BITS) | b, four));
     } else if (spelling.letters.length >= WINDOW) {
       forWindows(spelling, WINDOW, (window) => this.fours.push(window));
     } else {
@@ -103,59 +98,6 @@ export class Gathering {
   }
 }
 
-const firstSix = ({ letters }: Spelling): number => {
-  const [a, b, ...others] = letters.slice(0, LONG_WINDOW).map(signOf) as [number, number];
-  const four = others.reduce((window, sign) => (window << LETTER_BITS) | sign, 0);
-  return scatteredSix((OPENING << LETTER_BITS) | (a << LETTER_BITS) | b, four);
-};
-
-/** What the first letters of a spelling come to, in each way in which they may stand; those that it has not are none. */
-export interface FirstLettersOf {
-  readonly two: readonly number[];
-  readonly four: readonly number[];
-  readonly six: readonly number[];
-}
-
-/** The first two letters of a short spelling, else the first four, and the first six. */
-export function firstLettersOf(spelling: Spelling): FirstLettersOf {
-  const { length } = spelling.letters;
-  const ways = (count: number, comesTo: (window: number) => number): number[] => {
-    const all: number[] = [];
-    forWindows(spelling, count, (window) => all.push(comesTo(window)));
-    return all;
-  };
-  return {
-    two: length < WINDOW ? ways(2, lastTwo) : [],
-    four: length >= WINDOW ? ways(WINDOW, scatteredFour) : [],
-    six: length >= LONG_WINDOW ? [firstSix(spelling)] : [],
-  };
-}
-
-/** As if everything were sought: of each letter it is told. */
-export const ANYTHING: FirstLetters = {
-  twos: new Uint8Array(TWO + 1),
-  places: Int32Array.of(-1),
-  shift: 27,
-  sixes: bitsFor(new Int32Array(), 5),
-};
-
-/** Whether a word may begin with the first of the last letters, by how many they are. */
-export const mayOpen = (window: number, older: number, count: number): boolean =>
-  (letterOf(window, older, count - 1) & OPENING) !== 0;
-
-/** Letters in a row, as if a word began with the first of them. */
-export const opened = (window: number, count: number): number =>
-  window | (OPENING << (LETTER_BITS * (count - 1)));
-
-/** Whether all of the last letters are digits or plain letters. */
-export function arePlain(window: number, older: number, count: number): boolean {
-  for (let behind = 0; behind < count; behind++) {
-    const sign = letterOf(window, older, behind) & SIGN;
-    if (sign === NO_SIGN || sign >= FOREIGN_SIGN) return false;
-  }
-  return true;
-}
-
 /** What does not count of two letters, set or not: the gap before the first, a word that begins with the second. */
 const UNCOUNTED_OF_TWO = [
   0,
@@ -163,8 +105,6 @@ const UNCOUNTED_OF_TWO = [
   BEHIND_GAP << LETTER_BITS,
   OPENING | (BEHIND_GAP << LETTER_BITS),
 ];
-
-const COUNTED_OF_TWO = TWO & ~(OPENING | (BEHIND_GAP << LETTER_BITS));
 
 /** Gives the first letters of a spelling with every way in which gaps may stand between them. */
 function forWindows(

@@ -17,18 +17,10 @@ export class Bits {
   private words: Int32Array;
   private shift: number;
 
-  /**
-   * @param log of how many bits there are at most, in base 2: from 5 to 31
-   * @param words what `kept` gave of as many bits
-   */
-  constructor(log: number, words: Int32Array = new Int32Array(2 ** (log - 5))) {
-    this.words = words;
+  /** @param log of how many bits there are at most, in base 2: from 5 to 31 */
+  constructor(log: number) {
+    this.words = new Int32Array(2 ** (log - 5));
     this.shift = 32 - log;
-  }
-
-  /** Until they shrink. */
-  kept(): Int32Array {
-    return this.words;
   }
 
   add(value: number): void {

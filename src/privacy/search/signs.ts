@@ -11,14 +11,11 @@ export const UNSEEN_SIGN = 62;
 /** What a letter becomes that is folded to several. */
 export const SEVERAL_SIGN = 63;
 
-/** The first sign of those that other letters share. */
-export const FOREIGN_SIGN = 37;
-
 /** The sign of a letter in the tables of the search. */
 export function signOf(letter: number): number {
   if (letter >= 0x30 && letter <= 0x39) return letter - 0x30 + 1;
   if (letter >= 0x61 && letter <= 0x7a) return letter - 0x61 + 11;
-  return FOREIGN_SIGN + (letter % 25);
+  return 37 + (letter % 25);
 }
 
 /** The sign of a folded character. */

@@ -2,12 +2,11 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Identifier } from '../../privacy/identifiers.js';
 import { type Proof, proofFor } from '../../privacy/proof.js';
-import { HeldLetters } from '../../privacy/search/held.js';
 import type { Problem } from '../../record/problem.js';
 import { ownText, ownTexts } from '../own-text.js';
 import { FILES, type Site } from '../site/site.js';
 import { linksIn } from '../withheld.js';
-import { heldBy, heldKey, namesNobody, notYetSought, searchedFor, searchedKey } from './recall.js';
+import { namesNobody, notYetSought, searchedFor, searchedKey } from './recall.js';
 import type { Workbench } from './workbench.js';
 
 /** A part of the public tree. Plain data. */
@@ -43,42 +42,30 @@ export function prove(suspect: Suspect, bench: Workbench): Found[] {
   const { documents, sought } = suspect;
   const searched = documents === null ? null : searchedFor(documents, bench);
   const missing = searched && namesNobody(searched) ? notYetSought(searched, sought, bench) : null;
-  // Whoever searches documents for the second time will do so again: now it is worth its time.
-  const isAgain = documents !== null && missing !== null && !heldBy(documents, bench);
-  const held = isAgain ? new HeldLetters() : undefined;
   let found: readonly Found[] | undefined;
   if (searched && missing) {
     const added = foundIn(
       suspect,
       proverOf(`${searched.sought} ${sought}`, () => missing, bench),
-      held,
     );
     if (namesNobody({ sought, found: added })) found = searched.found;
   }
   found ??= foundIn(
     suspect,
     proverOf(sought, () => soughtBy(sought, bench), bench),
-    held,
   );
-  if (documents) {
-    if (held) bench.store.keepValue(heldKey(documents, bench), held.kept());
-    bench.store.keepValue(searchedKey(documents, bench), { sought, found });
-  }
+  if (documents) bench.store.keepValue(searchedKey(documents, bench), { sought, found });
   return [...found];
 }
 
-function foundIn(
-  { folder, entries }: Suspect,
-  { findingsIn, texts }: Prover,
-  held: HeldLetters | undefined,
-): Found[] {
+function foundIn({ folder, entries }: Suspect, { findingsIn, texts }: Prover): Found[] {
   return entries.flatMap(({ path, is }): Found[] => {
     const file = join('public', path);
     if (is === 'other') return [];
     const bytes = is === 'file' ? readFileSync(join(folder, path)) : new Uint8Array();
     return [
       ...linksIn(bytes).map((to): Found => ({ kind: 'link', file, to })),
-      ...findingsIn({ file, path, bytes, ownText: texts.get(path) }, held).map(
+      ...findingsIn({ file, path, bytes, ownText: texts.get(path) }).map(
         ({ identifier, problem }): Found =>
           identifier
             ? { kind: 'identifier', text: identifier.text, problem }

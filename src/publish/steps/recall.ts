@@ -1,5 +1,4 @@
 import type { Identifier } from '../../privacy/identifiers.js';
-import { HeldLetters, type KeptLetters, type Trace, tracesOf } from '../../privacy/search/held.js';
 import type { Outcome } from '../../record/problem.js';
 import { good } from '../../record/problem.js';
 import { unread } from '../load.js';
@@ -46,42 +45,16 @@ export interface Searched {
 }
 
 /**
- * What a search for these identifiers finds in documents, if they were searched for all of them before, or begin no word
- * as the others do. Where some that were found would have to be left out, or put in their place among others, nothing is
- * known.
+ * What a search for these identifiers finds in documents, if they were searched for all of them before. Where some that
+ * were found would have to be left out, or put in their place among others, nothing is known.
  */
 export function recallFound({ sought, documents }: Suspect, bench: Workbench): Found[] | null {
   const searched = documents === null ? null : searchedFor(documents, bench);
-  if (documents === null || !searched) return null;
+  if (!searched) return null;
   if (searched.sought === sought) return [...searched.found];
-  const missing = namesNobody(searched) ? notYetSought(searched, sought, bench) : null;
-  if (!missing) return null;
-  if (missing.length > 0) {
-    const held = heldBy(documents, bench);
-    if (!held || tracesOfAll(missing).some((trace) => held.mayHold(trace))) return null;
-  }
-  bench.store.keepValue(searchedKey(documents, bench), { ...searched, sought });
-  return [...searched.found];
-}
-
-/** With what letters the words of documents begin, if that was kept. */
-export function heldBy(documents: string, bench: Workbench): HeldLetters | null {
-  const kept = bench.store.value<KeptLetters>(heldKey(documents, bench));
-  return kept && new HeldLetters(kept);
-}
-
-export const heldKey = (documents: string, { digest }: Workbench): string =>
-  digestOf('letters that are held', digest, documents);
-
-/** The same identifiers are looked for in the documents of many cases. */
-const traces = new WeakMap<readonly Identifier[], readonly Trace[]>();
-
-function tracesOfAll(identifiers: readonly Identifier[]): readonly Trace[] {
-  const before = traces.get(identifiers);
-  if (before) return before;
-  const all = identifiers.flatMap(({ text }) => tracesOf(text));
-  traces.set(identifiers, all);
-  return all;
+  return namesNobody(searched) && notYetSought(searched, sought, bench)?.length === 0
+    ? [...searched.found]
+    : null;
 }
 
 export const searchedFor = (documents: string, bench: Workbench): Searched | null =>
