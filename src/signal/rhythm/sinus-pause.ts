@@ -1,6 +1,7 @@
 import { median } from '../filter/spread.js';
 import type { MarkedBeat } from '../marked-beat.js';
 import { reason } from '../reason.js';
+import { mostHidden } from './evidence/hidden-p.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { PAUSE, sinusIntervals, sinusLed } from './sinus.js';
 import { COMMON_PRACTICE } from './source.js';
@@ -30,7 +31,7 @@ export const sinusPause: Rhythm = {
         [
           reason('pauses', { count: ends.length }),
           reason('longest pause', { longest, usual, limit: PAUSE * usual }),
-          reason('P in pauses', { share: evidence.between.hiddenP }),
+          reason('P in pauses', { share: mostHidden(evidence.between.hiddenP) }),
         ],
         { beats: ends.map(({ time }) => time) },
       ),

@@ -2,16 +2,16 @@ import { excerptInto, valuesBetween } from '../../filter/excerpt.js';
 import { quantile } from '../../filter/spread.js';
 import type { MarkedBeat, Patient } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
-import { type Cycle, hiddenP } from './hidden-p.js';
+import { type Cycle, type HiddenP, hiddenP } from './hidden-p.js';
 
 // Lengths of P and QT follow Table 2.4 of Small Animal Internal Medicine, 6th ed.; the constants built on them are choices of the method: not clinical numbers.
 
 /** What the trace shows between beats, beyond the waves that were marked. */
 export interface BetweenBeats {
   /** Share of a P that may stand unfollowed between the P waves of neighbouring beats (`hiddenP`). */
-  readonly hiddenP: number;
+  readonly hiddenP: HiddenP;
   /** The same in the pauses alone; NaN where they are too few. */
-  readonly hiddenPInPauses: number;
+  readonly hiddenPInPauses: HiddenP;
   /** Tallest deflection in the long pauses, as a share of the usual QRS: a beat that was missed. */
   readonly tallestInPause: number;
   /** The same in the middle one of all intervals: each second beat was missed. */
@@ -31,7 +31,7 @@ export function betweenBeats(
   const pairs = pairsFromAbove(beats);
   const short = quantile(pairs.map(gapOf), 0.25);
   const long = longerThan(LONG * short, pairs);
-  const hidden = (among: readonly Cycle[]): number => hiddenP(among, beats, leads, patient);
+  const hidden = (among: readonly Cycle[]): HiddenP => hiddenP(among, beats, leads, patient);
   const usual = quiet.map((lead) => usualHeight(lead, beats));
   return {
     hiddenP: hidden(pairs),

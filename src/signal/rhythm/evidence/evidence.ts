@@ -17,9 +17,11 @@ import {
   placesBeforeQrs,
 } from './atrial.js';
 import { type BetweenBeats, betweenBeats } from './between-beats.js';
+import { clockedP } from './clocked-p.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
 import { countedTwice } from './counted-twice.js';
 import { halfwayAtria } from './halfway-atria.js';
+import type { HiddenP } from './hidden-p.js';
 import { riseOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { standsOutBetweenBeats } from './unmarked-atria.js';
@@ -67,6 +69,8 @@ export interface Evidence {
   /** Share of a P that stands halfway between those of the clock, which may be every second one (`halfwayAtria`). */
   readonly halfwayAtria: () => number;
   readonly between: BetweenBeats;
+  /** The same as `between.hiddenP`, told by what keeps the time of the atria (`clockedP`). */
+  readonly clockedP: () => HiddenP;
   /** Of the P of the sinus beats, s (`riseOfP`). */
   readonly riseOfP: number;
   /** How far unmarked bends between beats stand out: 3 for noise; null where it cannot be seen. */
@@ -124,6 +128,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     atrial: atrialEvidence(onTime, strip.quiet, strip.patient),
     beforeQrs: coherenceOf(strip.quiet, placesBeforeQrs(above, USUAL_P[strip.patient.species])),
     clock,
+    clockedP: () => clockedP(beats, strip.leads),
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
     countedTwice: countedTwice(beats, shapes, strip.patient),
     riseOfP: riseOfP(onTime, strip.leads),

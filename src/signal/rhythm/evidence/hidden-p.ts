@@ -1,6 +1,5 @@
 import { hertz } from '../../../units/brands.js';
 import {
-  average,
   averageExcerpt,
   excerptInto,
   isWhole,
@@ -8,29 +7,20 @@ import {
   valuesBetween,
   wholeExcerpts,
 } from '../../filter/excerpt.js';
-import { leastOf, mean, median, mostOf } from '../../filter/spread.js';
-import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
+import { leastOf, median, mostOf } from '../../filter/spread.js';
+import type { MarkedBeat, Patient } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
-import { type ShareOfP, shareOfP, type UsualP } from './share-of-p.js';
+import { type ShareOfP, shareOfP } from './share-of-p.js';
+import { aheadOf, HALF, hasP, lengthAfterR, PLAY, type UsualP, usualP } from './usual-p.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
 /** Hz: sixteen points on a P. */
 const RATE = 250;
-/** Half of the stretch that holds a P of a dog or cat (0.035 to 0.05 s) and its shoulders, s. */
-const HALF = 0.028;
-/** Atria need not wait exactly alike after a beat; s. */
-const PLAY = 0.016;
-/** Samples at either end of a P's stretch that it does not reach. */
-const END = 3;
 /** After the QRS, s: where less of a P shows, its peak does not. */
 const CLEAR_OF_QRS = 0.012;
-/** Where the end of QRS is not marked, s after R. */
-const QRS_HALF = 0.03;
 /** Fewer stretches tell nothing of their scatter. */
 const ENOUGH = 4;
-/** In either half of the beats that the usual P is taken from. */
-const HALF_ENOUGH = 3;
 /** Standard errors added to what was seen. */
 const MARGIN = 2;
 /** Times the least standard error: about as sure. */
@@ -51,10 +41,22 @@ export interface Cycle {
 
 /**
  * How much of a P wave may stand where one would if only each second or third were followed by a
- * QRS: halfway, or at thirds, between the P waves of neighbouring beats. 1 is a whole P, 0 none. It
- * is the upper end of what the trace allows (two standard errors), in the lead that tells most. NaN
- * where it cannot be seen: a QRS covers the place, or noise does; 0 where there is no P to compare with,
- * or where hardly two such beats follow each other.
+ * QRS: halfway, or at both thirds, between the P waves of neighbouring beats. 1 is a whole P, 0 none. It
+ * is the upper end of what the trace allows (two standard errors). NaN where it cannot be seen: a QRS
+ * covers the place, or noise does.
+ */
+export interface HiddenP {
+  readonly half: number;
+  readonly thirds: number;
+}
+
+/** The more of the two; NaN where a P halfway cannot be seen. */
+export const mostHidden = ({ half, thirds }: HiddenP): number =>
+  Number.isNaN(half) || Number.isNaN(thirds) ? half : Math.max(half, thirds);
+
+/**
+ * What the trace itself shows at these places; 0 where there is no P to compare with, or where hardly two such
+ * beats follow each other.
  *
  * @param beats all of the stretch: their P waves are the pattern
  */
@@ -63,14 +65,14 @@ export function hiddenP(
   beats: readonly MarkedBeat[],
   leads: readonly Channel[],
   { species }: Patient,
-): number {
+): HiddenP {
   const led = beats.filter(hasP);
-  if (led.length < ENOUGH || cycles.length < ENOUGH) return 0;
+  if (led.length < ENOUGH || cycles.length < ENOUGH) return { half: 0, thirds: 0 };
   // Counted from R: a peak that was marked in noise is a peak of that noise too.
   const ahead = median(led.map(aheadOf));
   const qrsEnd = median(beats.map(lengthAfterR));
   const views = leads.flatMap((lead) => {
-    const usual = usualP(lead, led, ahead);
+    const usual = usualP(lead, led, ahead, RATE);
     return usual ? [{ lead, usual }] : [];
   });
   const mostAt = (part: number): number => {
@@ -85,22 +87,15 @@ export function hiddenP(
       ]),
     );
   };
-  const half = mostAt(1 / 2);
-  if (Number.isNaN(half)) return half;
-  // Where each third one is followed both others must show.
-  const thirds = [1 / 3, 2 / 3].map(mostAt).filter((share) => !Number.isNaN(share));
-  return Math.max(0, half, thirds.length > 0 ? Math.min(...thirds) : 0);
+  const half = Math.max(0, mostAt(1 / 2));
+  return { half, thirds: Number.isNaN(half) ? half : bothThirds(mostAt) };
 }
 
-type WithP = MarkedBeat & { readonly p: Wave };
-
-const hasP = (beat: MarkedBeat): beat is WithP => beat.p !== null;
-
-/** From the peak of P to R, s. */
-const aheadOf = ({ time, p }: WithP): number => time - p.peak;
-
-/** From R to the end of QRS, s. */
-const lengthAfterR = ({ time, qrs }: MarkedBeat): number => (qrs?.end ?? time + QRS_HALF) - time;
+/** Where each third one is followed both others must show. */
+export function bothThirds(mostAt: (part: number) => number): number {
+  const thirds = [1 / 3, 2 / 3].map(mostAt).filter((share) => !Number.isNaN(share));
+  return thirds.length > 0 ? Math.min(...thirds) : Number.NaN;
+}
 
 /** Of the views that are about as sure as the surest, the one that allows most. */
 function upperEnd(found: readonly ShareOfP[]): number {
@@ -109,30 +104,6 @@ function upperEnd(found: readonly ShareOfP[]): number {
   return sure.length > 0
     ? Math.max(...sure.map(({ share, error }) => share + MARGIN * error))
     : Number.NaN;
-}
-
-function usualP(lead: Channel, led: readonly MarkedBeat[], ahead: number): UsualP | null {
-  const starts: number[] = [];
-  for (const { time } of led) starts.push(time - ahead - HALF);
-  const rows = wholeExcerpts(lead, starts, valuesBetween(-HALF, HALF, RATE), RATE);
-  if (rows.length < 2 * HALF_ENOUGH) return null;
-  return {
-    whole: onLine(average(rows)),
-    halves: [onLine(average(rows.filter(isEvenPlace))), onLine(average(rows.filter(isOddPlace)))],
-  };
-}
-
-const isEvenPlace = (_: Float64Array, place: number): boolean => place % 2 === 0;
-const isOddPlace = (_: Float64Array, place: number): boolean => place % 2 === 1;
-
-/** Less the straight line between its ends: a P stands on the line, and is 0 beyond. */
-function onLine(row: Float64Array): Float64Array {
-  const last = row.length - 1;
-  const first = mean([...row.subarray(0, END)]);
-  const tilt = (mean([...row.subarray(-END)]) - first) / (row.length - END);
-  return row.map((value, i) =>
-    i < END - 1 || i > last - END + 1 ? 0 : value - first - tilt * (i - (END - 1) / 2),
-  );
 }
 
 /** Where a P may stand: R of the beat before, and how long after it, s. */

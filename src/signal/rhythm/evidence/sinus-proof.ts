@@ -6,6 +6,7 @@ import { type Reason, reason } from '../../reason.js';
 import { type IntervalLimits, intervalLimits } from '../interval-limits.js';
 import { type RateRange, rateRange } from '../rate-ranges.js';
 import { type Evidence, isFromAbove } from './evidence.js';
+import { mostHidden } from './hidden-p.js';
 
 /** Whether the sinus node leads: every demand met, or those that are not. */
 export interface SinusProof {
@@ -48,6 +49,8 @@ const DEMANDS = {
    * of it. Sinus rhythms stay under this, a cat's less clearly, as its P is lower and lies nearer to T.
    */
   hiddenP: { dog: 0.45, cat: 0.5, rabbit: 0.45, ferret: 0.45 },
+  /** The same, of what keeps the time of the atria: neither T nor a QRS does. */
+  clockedP: 0.25,
   /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
   riseOfP: { dog: 0.017, cat: 0.015, rabbit: 0.015, ferret: 0.015 },
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
@@ -223,7 +226,8 @@ const UNEVEN = 0.05;
 function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
   const { hiddenP, hiddenPInPauses } = evidence.between;
   // Pauses are often too few to tell alone: then the whole stretch tells of them too.
-  const most = Number.isNaN(hiddenPInPauses) ? hiddenP : Math.max(hiddenP, hiddenPInPauses);
+  const inPauses = Number.isNaN(hiddenPInPauses.half) ? 0 : mostHidden(hiddenPInPauses);
+  const most = Math.max(mostHidden(hiddenP), inPauses);
   // Twice as fast the atria would be no sinus node's, and those do not follow breath or mood.
   if (range && evidence.unevenness > UNEVEN && 2 * evidence.rate > range.sinusCeiling) {
     const { unevenness } = evidence;
@@ -233,6 +237,20 @@ function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
     };
   }
   const limit = DEMANDS.hiddenP[evidence.patient.species];
+  if (!(most <= limit) && inPauses <= limit) {
+    // What T hides from sight, or a QRS, shows where it keeps another time than they.
+    const clocked = evidence.clockedP();
+    const left = Math.max(
+      hiddenP.half <= limit ? 0 : clocked.half,
+      hiddenP.thirds > limit ? clocked.thirds : 0,
+    );
+    if (left <= DEMANDS.clockedP) {
+      return {
+        passes: true,
+        why: reason('P in time between P', { share: left, limit: DEMANDS.clockedP }),
+      };
+    }
+  }
   return atMost(
     most,
     limit,
