@@ -5,6 +5,7 @@ import {
   atrialFlutterTwoToOne,
   atrialTachycardiaTwoToOne,
 } from '../synth/rhythms/atrial-two-to-one.js';
+import { coversEachSecondP } from './covered-p.js';
 import { completeBlock, conductedOneOf } from '../synth/rhythms/av-block-advanced.js';
 import { RHYTHMS, type Setting } from '../synth/rhythms/index.js';
 import { ripplesIn } from '../synth/rhythms/ripples.js';
@@ -38,6 +39,11 @@ export interface TrueRhythm {
   readonly mayBe?: readonly Possible[];
   /** For a truth that is an event in sinus rhythm: one of these must be found. */
   readonly events?: readonly WithinName[];
+  /**
+   * What no single strip can tell from it, as the plan of the strip makes it: to name it with these and nothing else
+   * is all that can rightly be said. Left out where a strip holds what tells it from others.
+   */
+  readonly lookAlikes?: (plan: BeatPlan) => readonly Possible[];
   /** What names the event beside another that looks the same: it leaves the strip open. */
   readonly openEvent?: WithinName;
   /** `never normal`: a normal name is an accident. `not normal`: it is wrong. `sinus`: led by the sinus node. */
@@ -76,6 +82,10 @@ const A_SINUS: readonly Possible[] = ['a sinus rhythm'];
 const FAST_ATRIA: readonly Possible[] = [
   'atrial tachycardia or flutter of which each second wave is conducted',
 ];
+
+/** The name for the truth and its look-alike where each second P stands under a T or in a QRS. */
+const coveredAtria = (plan: BeatPlan): readonly Possible[] =>
+  coversEachSecondP(plan) ? [...A_SINUS, ...FAST_ATRIA] : [];
 
 const VPC: readonly WithinName[] = ['ventricular premature complexes'];
 const IN_SINUS = 'ventricular beats in sinus rhythm';
@@ -153,6 +163,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => atrialTachycardiaTwoToOne(setting, 'in T'),
     names: ['supraventricular tachycardia'],
     mayBe: FAST_ATRIA,
+    lookAlikes: coveredAtria,
     danger: 'never normal',
   },
   'atrial tachycardia 2:1, P beside T': {
@@ -161,6 +172,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => atrialTachycardiaTwoToOne(setting, 'beside T'),
     names: ['supraventricular tachycardia'],
     mayBe: FAST_ATRIA,
+    lookAlikes: coveredAtria,
     danger: 'never normal',
   },
   'atrial flutter 2:1': {
@@ -169,6 +181,8 @@ export const TRUE_RHYTHMS = {
     plan: atrialFlutterTwoToOne,
     names: ['supraventricular tachycardia'],
     mayBe: FAST_ATRIA,
+    // Of the saw a QRS and T leave one wave to be seen, or what is no wave to the eye.
+    lookAlikes: () => [...A_SINUS, ...FAST_ATRIA, 'a junctional rhythm'],
     danger: 'never normal',
   },
   'atrial fibrillation': {
@@ -303,6 +317,8 @@ export const TRUE_RHYTHMS = {
     rates: NONE,
     plan: RHYTHMS.asystole,
     names: ['asystole'],
+    // No other channel is recorded with these strips.
+    lookAlikes: () => ['asystole', 'a lead that came off'],
     danger: 'never normal',
   },
 } as const satisfies Readonly<Record<string, TrueRhythm>>;

@@ -68,6 +68,12 @@ export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
   return ['a sinus rhythm', FAST_ATRIA, 'a junctional rhythm'];
 }
 
+/** Whether nothing but what faster atria would do speaks against a rhythm that P waves lead. */
+export function isLedByFasterAtria(evidence: Evidence): boolean {
+  const { unmet } = sinusProof(evidence);
+  return unmet.length > 0 && unmet.every(({ key }) => OF_SEEN_ATRIA.includes(key));
+}
+
 /** Whether a P may stand between those of the beats, though the beats keep time as they would not if it had come and gone. */
 export function mayHideP(evidence: Evidence): boolean {
   const { unmet } = sinusProof(evidence);

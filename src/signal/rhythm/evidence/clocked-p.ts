@@ -12,10 +12,10 @@ const RATE = 500;
 /** Steps by which the place of a P is tried, s. */
 const STEP = 0.004;
 /** Fewer cycles tell nothing of how they vary. */
-const ENOUGH = 12;
+const ENOUGH = 10;
 /** More cycles are not needed to tell. */
 const PLENTY = 400;
-/** Farther from the middle one a place is left out, s. */
+/** Farther from the others a place is left out, s. */
 const FAR = 0.03;
 /** Places farther off than so many times the usual way are those of an R that was misread, or of an early beat. */
 const MISREAD = 5;
@@ -78,12 +78,24 @@ function placesIn(
       room: following - ahead - HALF,
     });
   }
-  const middle = median(places.map(({ after }) => after));
-  const usual = median(places.map(({ after }) => Math.abs(after - middle)));
-  const far = Math.min(FAR, MISREAD * usual);
-  const near = places.filter(({ after }) => Math.abs(after - middle) <= far);
+  const middle = crowded(places.map(({ after }) => after));
+  const around = places.filter(({ after }) => Math.abs(after - middle) <= FAR);
+  const usual = median(around.map(({ after }) => Math.abs(after - middle)));
+  const near = around.filter(({ after }) => Math.abs(after - middle) <= MISREAD * usual);
   const each = Math.max(1, Math.ceil(near.length / PLENTY));
   return near.filter((_, i) => i % each === 0);
+}
+
+/** The middle of the places, or of those that most others are near to: T is not the same after intervals of any length. */
+function crowded(afters: readonly number[]): number {
+  const ranked = afters.toSorted((a, b) => a - b);
+  let best = { from: 0, count: 0 };
+  let end = 0;
+  for (let from = 0; from < ranked.length; from += 1) {
+    while (end < ranked.length && ranked[end]! - ranked[from]! <= 2 * FAR) end += 1;
+    if (end - from > best.count) best = { from, count: end - from };
+  }
+  return median(ranked.slice(best.from, best.from + best.count));
 }
 
 /** From one beat of the atria to the next, s; null where either came from elsewhere. */

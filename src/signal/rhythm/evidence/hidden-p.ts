@@ -19,6 +19,13 @@ import { aheadOf, HALF, hasP, lengthAfterR, PLAY, type UsualP, usualP } from './
 const RATE = 250;
 /** After the QRS, s: where less of a P shows, its peak does not. */
 const CLEAR_OF_QRS = 0.012;
+/** From the summit of T, s: what is nearer may be a remnant of it. */
+const CLEAR_OF_T: Record<Patient['species'], number> = {
+  dog: 0.045,
+  cat: 0.035,
+  rabbit: 0.03,
+  ferret: 0.03,
+};
 /** Fewer stretches tell nothing of their scatter. */
 const ENOUGH = 4;
 /** Standard errors added to what was seen. */
@@ -66,29 +73,77 @@ export function hiddenP(
   leads: readonly Channel[],
   { species }: Patient,
 ): HiddenP {
-  const led = beats.filter(hasP);
-  if (led.length < ENOUGH || cycles.length < ENOUGH) return { half: 0, thirds: 0 };
-  // Counted from R: a peak that was marked in noise is a peak of that noise too.
-  const ahead = median(led.map(aheadOf));
-  const qrsEnd = median(beats.map(lengthAfterR));
-  const views = leads.flatMap((lead) => {
-    const usual = usualP(lead, led, ahead, RATE);
-    return usual ? [{ lead, usual }] : [];
-  });
-  const mostAt = (part: number): number => {
-    const places = placesIn(cycles, part, ahead, qrsEnd + CLEAR_OF_QRS);
-    if (places.length < ENOUGH) return Number.NaN;
-    const nearest = leastOf(places.map(afterOf));
-    const reach = Math.min(HALF + PLAY, nearest - qrsEnd);
-    return upperEnd(
-      views.flatMap(({ lead, usual }) => [
-        ...withT(lead, places, usual, reach, SMOOTH[species]),
-        ...withoutT(lead, places, usual, reach, SMOOTH[species]),
-      ]),
-    );
-  };
+  const views = viewsOf(beats, leads, species);
+  if (!views || cycles.length < ENOUGH) return { half: 0, thirds: 0 };
+  const mostAt = (part: number): number => upperEnd(sharesAt(cycles, part, views));
   const half = Math.max(0, mostAt(1 / 2));
   return { half, thirds: Number.isNaN(half) ? half : bothThirds(mostAt) };
+}
+
+/**
+ * How much of a P stands halfway between those of neighbouring beats at the least (two standard errors), where
+ * neither QRS nor the summit of T is near, which look like one. NaN where they are, or where it cannot be seen.
+ */
+export function shownHalfway(
+  cycles: readonly Cycle[],
+  beats: readonly MarkedBeat[],
+  leads: readonly Channel[],
+  { species }: Patient,
+): number {
+  const views = viewsOf(beats, leads, species);
+  if (!views || cycles.length < ENOUGH) return Number.NaN;
+  const after = median(
+    cycles.map(({ before, beat }) => (beat.time - before.time) / 2 - views.ahead),
+  );
+  const summit = median(beats.flatMap(({ time, t }) => (t ? [t.peak - time] : [])));
+  if (!(Math.abs(after - summit) >= CLEAR_OF_T[species]) || after < views.qrsEnd + PLAY) {
+    return Number.NaN;
+  }
+  return lowerEnd(sharesAt(cycles, 1 / 2, views));
+}
+
+/** The pattern of P in each lead, and where it stands before the QRS. */
+interface Views {
+  readonly ahead: number;
+  readonly qrsEnd: number;
+  readonly smooth: number;
+  readonly each: readonly { readonly lead: Channel; readonly usual: UsualP }[];
+}
+
+function viewsOf(
+  beats: readonly MarkedBeat[],
+  leads: readonly Channel[],
+  species: Patient['species'],
+): Views | null {
+  const led = beats.filter(hasP);
+  if (led.length < ENOUGH) return null;
+  // Counted from R: a peak that was marked in noise is a peak of that noise too.
+  const ahead = median(led.map(aheadOf));
+  return {
+    ahead,
+    qrsEnd: median(beats.map(lengthAfterR)),
+    smooth: SMOOTH[species],
+    each: leads.flatMap((lead) => {
+      const usual = usualP(lead, led, ahead, RATE);
+      return usual ? [{ lead, usual }] : [];
+    }),
+  };
+}
+
+/** What each lead shows at a part of each cycle; empty where too few of them show the place. */
+function sharesAt(
+  cycles: readonly Cycle[],
+  part: number,
+  { ahead, qrsEnd, smooth, each }: Views,
+): ShareOfP[] {
+  const places = placesIn(cycles, part, ahead, qrsEnd + CLEAR_OF_QRS);
+  if (places.length < ENOUGH) return [];
+  const nearest = leastOf(places.map(afterOf));
+  const reach = Math.min(HALF + PLAY, nearest - qrsEnd);
+  return each.flatMap(({ lead, usual }) => [
+    ...withT(lead, places, usual, reach, smooth),
+    ...withoutT(lead, places, usual, reach, smooth),
+  ]);
 }
 
 /** Where each third one is followed both others must show. */
@@ -98,12 +153,20 @@ export function bothThirds(mostAt: (part: number) => number): number {
 }
 
 /** Of the views that are about as sure as the surest, the one that allows most. */
-function upperEnd(found: readonly ShareOfP[]): number {
+const upperEnd = (found: readonly ShareOfP[]): number =>
+  found.length === 0
+    ? Number.NaN
+    : Math.max(...surest(found).map(({ share, error }) => share + MARGIN * error));
+
+/** The one that asks for least. */
+const lowerEnd = (found: readonly ShareOfP[]): number =>
+  found.length === 0
+    ? Number.NaN
+    : Math.min(...surest(found).map(({ share, error }) => share - MARGIN * error));
+
+function surest(found: readonly ShareOfP[]): readonly ShareOfP[] {
   const least = Math.min(...found.map(({ error }) => error));
-  const sure = found.filter(({ error }) => error <= AS_SURE * least);
-  return sure.length > 0
-    ? Math.max(...sure.map(({ share, error }) => share + MARGIN * error))
-    : Number.NaN;
+  return found.filter(({ error }) => error <= AS_SURE * least);
 }
 
 /** Where a P may stand: R of the beat before, and how long after it, s. */

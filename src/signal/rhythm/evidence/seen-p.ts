@@ -1,3 +1,4 @@
+import { countBefore } from '../../filter/ascending.js';
 import {
   average,
   excerpt,
@@ -6,7 +7,7 @@ import {
   valuesBetween,
   wholeExcerpts,
 } from '../../filter/excerpt.js';
-import { correlation } from '../../filter/spread.js';
+import { correlation, mean } from '../../filter/spread.js';
 import type { MarkedBeat, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { P_HALF, P_RATE } from './atrial.js';
@@ -49,10 +50,40 @@ export function seenP(
     return correlation(row, template) >= ALIKE && ratio < SIZE && ratio > 1 / SIZE;
   };
   const calm = loneP.filter(
-    (wave) => hissAt(leads[best]!, quiet[best]!, wave) < HISS * heights[best]!,
+    (wave) =>
+      hissAt(leads[best]!, quiet[best]!, wave) < HISS * heights[best]! &&
+      !swings(quiet[best]!, wave, beats, SWING * heights[best]!),
   );
   return { calm, confirmed: calm.filter(isAlike) };
 }
+
+/** The line a little before and after a wave that stands clear of T and QRS, s from its peak. */
+const BESIDE = { from: 0.06, to: 0.1 };
+/** Times the height of P: what moves the line by more from the one to the other feigns P waves. */
+const SWING = 1;
+
+/** Whether the line goes up or down by more than `most` past a wave where neither T nor QRS would move it. */
+function swings(
+  quiet: Channel,
+  { peak }: Wave,
+  beats: readonly MarkedBeat[],
+  most: number,
+): boolean {
+  const next = countBefore(beats, ({ time }) => time >= peak);
+  const before = beats[next - 1];
+  const after = beats[next];
+  const from = peak - BESIDE.to;
+  const to = peak + BESIDE.to;
+  if (before && from < (before.t?.end ?? before.time + T_OVER)) return false;
+  if (after && to > (after.p?.onset ?? after.qrs?.onset ?? after.time - QRS_HALF)) return false;
+  const side = (start: number): number =>
+    mean([...excerpt(quiet, start, start + BESIDE.to - BESIDE.from, P_RATE)]);
+  return Math.abs(side(peak + BESIDE.from) - side(from)) > most;
+}
+
+/** Where they are not marked T is over and QRS begins by then, s from R. */
+const T_OVER = 0.25;
+const QRS_HALF = 0.06;
 
 const waveOf = ({ p }: MarkedBeat): Wave | null => p;
 const isThere = (wave: Wave | null): wave is Wave => wave !== null;

@@ -222,21 +222,27 @@ function betweenThem({ between, conduction, beats }: Evidence): Demand[] {
 
 /** Atria that fire of themselves are regular: half of the intervals within this share of the middle one. Common practice; the figure is an own choice. */
 const UNEVEN = 0.05;
+/** So many pauses without another P tell of all, where the other intervals come as unevenly as this. Own choices. */
+const CLEAR_PAUSES = 4;
+const UNEVEN_BESIDE = 0.03;
 
 function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
   const { hiddenP, hiddenPInPauses } = evidence.between;
   // Pauses are often too few to tell alone: then the whole stretch tells of them too.
   const inPauses = Number.isNaN(hiddenPInPauses.half) ? 0 : mostHidden(hiddenPInPauses);
   const most = Math.max(mostHidden(hiddenP), inPauses);
-  // Twice as fast the atria would be no sinus node's, and those do not follow breath or mood.
-  if (range && evidence.unevenness > UNEVEN && 2 * evidence.rate > range.sinusCeiling) {
+  const limit = DEMANDS.hiddenP[evidence.patient.species];
+  // Twice as fast the atria would be no sinus node's, and those do not follow breath or mood. In pauses they need not be.
+  const { pauses, unevenBeside } = evidence.between;
+  const areClear = pauses >= CLEAR_PAUSES && unevenBeside > UNEVEN_BESIDE && inPauses <= limit;
+  const rate = areClear ? shortRate(evidence) : evidence.rate;
+  if (range && evidence.unevenness > UNEVEN && 2 * rate > range.sinusCeiling) {
     const { unevenness } = evidence;
     return {
       passes: true,
       why: reason('too uneven for faster atria', { share: unevenness, limit: UNEVEN }),
     };
   }
-  const limit = DEMANDS.hiddenP[evidence.patient.species];
   if (!(most <= limit) && inPauses <= limit) {
     // What T hides from sight, or a QRS, shows where it keeps another time than they.
     const clocked = evidence.clockedP();
