@@ -5,7 +5,6 @@ import {
   atrialFlutterTwoToOne,
   atrialTachycardiaTwoToOne,
 } from '../synth/rhythms/atrial-two-to-one.js';
-import { coversEachSecondP } from './covered-p.js';
 import { completeBlock, conductedOneOf } from '../synth/rhythms/av-block-advanced.js';
 import { RHYTHMS, type Setting } from '../synth/rhythms/index.js';
 import { ripplesIn } from '../synth/rhythms/ripples.js';
@@ -13,6 +12,8 @@ import { planOn, stageOf } from '../synth/rhythms/setting.js';
 import { sinus } from '../synth/rhythms/sinus.js';
 import { unevenSinus } from '../synth/rhythms/uneven-sinus.js';
 import { ventricularFusion } from '../synth/rhythms/ventricular-fusion.js';
+import { meanRate, truthOf } from '../synth/truth.js';
+import { coversEachSecondP } from './covered-p.js';
 
 export const GROUPS = [
   'sinus',
@@ -83,9 +84,20 @@ const FAST_ATRIA: readonly Possible[] = [
   'atrial tachycardia or flutter of which each second wave is conducted',
 ];
 
-/** The name for the truth and its look-alike where each second P stands under a T or in a QRS. */
-const coveredAtria = (plan: BeatPlan): readonly Possible[] =>
-  coversEachSecondP(plan) ? [...A_SINUS, ...FAST_ATRIA] : [];
+/** Atria this fast, beats/min, are not led by a sinus node. Common practice. */
+const SINUS_CEILING = { dog: 220, cat: 280, rabbit: Number.NaN } as const;
+
+/**
+ * The look-alikes of atria of which each second wave is conducted: a sinus rhythm where each second P stands under a T
+ * or in a QRS; a block where all are seen and no faster than a sinus node may be; none where they are.
+ */
+function fasterAtria(plan: BeatPlan): readonly Possible[] {
+  if (coversEachSecondP(plan)) return [...A_SINUS, ...FAST_ATRIA];
+  const atrial = 2 * meanRate(truthOf(plan).beats);
+  return atrial <= SINUS_CEILING[plan.species]
+    ? [...FAST_ATRIA, 'a second-degree atrioventricular block']
+    : [];
+}
 
 const VPC: readonly WithinName[] = ['ventricular premature complexes'];
 const IN_SINUS = 'ventricular beats in sinus rhythm';
@@ -163,7 +175,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => atrialTachycardiaTwoToOne(setting, 'in T'),
     names: ['supraventricular tachycardia'],
     mayBe: FAST_ATRIA,
-    lookAlikes: coveredAtria,
+    lookAlikes: fasterAtria,
     danger: 'never normal',
   },
   'atrial tachycardia 2:1, P beside T': {
@@ -172,7 +184,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => atrialTachycardiaTwoToOne(setting, 'beside T'),
     names: ['supraventricular tachycardia'],
     mayBe: FAST_ATRIA,
-    lookAlikes: coveredAtria,
+    lookAlikes: fasterAtria,
     danger: 'never normal',
   },
   'atrial flutter 2:1': {

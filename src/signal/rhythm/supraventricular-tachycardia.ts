@@ -1,7 +1,7 @@
 import { reason } from '../reason.js';
 import { isLedByFasterAtria } from './atria-unseen.js';
 import type { Evidence } from './evidence/evidence.js';
-import { mostHidden } from './evidence/hidden-p.js';
+import { SHOWN, shownSecondP } from './evidence/second-p.js';
 import { isSteep, mainFamily, meanRate } from './evidence/sinus-proof.js';
 import { intervalLimits } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';
@@ -10,11 +10,6 @@ import { COMMON_PRACTICE } from './source.js';
 
 /** Half of the intervals lie nearer than this to the middle one. Own choice, not a clinical number. */
 const STEADY = 0.04;
-
-/** Share of a P halfway between the others, at the least: one is there. Own choice, not a clinical number. */
-const SHOWN = 0.6;
-/** Where the intervals vary enough to tell, so much of it keeps the time of the atria. Own choice, not a clinical number. */
-const CLOCKED = 0.5;
 
 /** Narrow beats on end, that come faster than the sinus node fires or follow each second wave of atria that do. */
 export const supraventricularTachycardia: Rhythm = {
@@ -65,10 +60,6 @@ export const supraventricularTachycardia: Rhythm = {
   },
 };
 
-/** How much of a second P shows, where all else is as in a rhythm that P waves lead; NaN where it does not. */
-function secondP(evidence: Evidence, atrial: number, ceiling: number): number {
-  if (!(atrial > ceiling) || !isLedByFasterAtria(evidence)) return Number.NaN;
-  if (!(mostHidden(evidence.between.hiddenP) >= SHOWN)) return Number.NaN;
-  const shown = evidence.between.shownHalfway();
-  return shown >= SHOWN && evidence.clockedP().half <= CLOCKED ? Number.NaN : shown;
-}
+/** How much of a second P shows, where the atria are then too fast for a sinus node and all else is as in a rhythm that P waves lead. */
+const secondP = (evidence: Evidence, atrial: number, ceiling: number): number =>
+  atrial > ceiling && isLedByFasterAtria(evidence) ? shownSecondP(evidence) : Number.NaN;

@@ -42,15 +42,23 @@ export function regularFamily(
 function marchesEvenly(tips: readonly Tip[]): boolean {
   const gaps = tips.slice(1).map(({ at }, i) => at - tips[i]!.at);
   const sorted = [...gaps].sort((a, b) => a - b);
-  // The lower third of the intervals: those without a P lost in between.
-  const cycle = sorted[Math.floor(sorted.length / 3)]!;
-  if (cycle < steps(shortestCycle)) return false;
+  const span = tips[tips.length - 1]!.at - tips[0]!.at;
+  // The lower third of the intervals are those without a P lost in between; the lowest tenth where most are lost.
+  return [3, 10].some((part) => {
+    const cycle = sorted[Math.floor(sorted.length / part)]!;
+    return (
+      cycle >= steps(shortestCycle) &&
+      tips.length >= seenShare * (span / cycle) &&
+      areWhole(gaps, cycle)
+    );
+  });
+}
+
+function areWhole(gaps: readonly number[], cycle: number): boolean {
   const whole = gaps.filter((gap) => {
     const turns = gap / cycle;
     const nearest = Math.round(turns);
     return nearest >= 1 && nearest <= 3 && Math.abs(turns - nearest) <= even * Math.sqrt(nearest);
   });
-  const span = tips[tips.length - 1]!.at - tips[0]!.at;
-  const isThroughout = tips.length >= seenShare * (span / cycle);
-  return isThroughout && whole.length >= evenShare * gaps.length;
+  return whole.length >= evenShare * gaps.length;
 }

@@ -1,5 +1,5 @@
 import { average, excerptInto, isWhole, valuesBetween } from '../../filter/excerpt.js';
-import { leastOf, mean, median, mostOf, quantile } from '../../filter/spread.js';
+import { mostOf as greatest, leastOf, mean, median, quantile } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { bothThirds, type HiddenP } from './hidden-p.js';
@@ -37,28 +37,49 @@ interface Place {
   readonly room: number;
 }
 
+/** What is told so. NaN where the intervals vary too little to tell, or too few can be seen. */
+export interface ClockedP extends HiddenP {
+  /** Of a P halfway, at the least. */
+  readonly halfAtLeast: number;
+}
+
 /**
  * How much of a P may stand halfway between those of neighbouring beats, told by what moves there: 1 for a whole
  * P, 0 for none. A P that is not followed keeps the time of the atria, and T that of the ventricles: where the
  * intervals vary, the one moves against the other, however tall T is. What each T does by itself (another height,
  * another place, on another line) is taken out of each cycle first. The upper end of what the trace allows (two
- * standard errors) over all the places where it may stand, from all leads together. NaN where the intervals vary too
- * little to tell, or too few can be seen.
+ * standard errors) over all the places where it may stand, from all leads together.
  */
-export function clockedP(beats: readonly MarkedBeat[], leads: readonly Channel[]): HiddenP {
+export function clockedP(beats: readonly MarkedBeat[], leads: readonly Channel[]): ClockedP {
   const led = beats.filter(hasP);
   const ahead = median(led.map(aheadOf));
   const views = leads.flatMap((lead) => {
     const usual = usualP(lead, led, ahead, RATE);
     return usual ? [{ lead, usual }] : [];
   });
-  if (led.length < ENOUGH || views.length === 0) return { half: Number.NaN, thirds: Number.NaN };
+  if (led.length < ENOUGH || views.length === 0) return UNTOLD;
   const qrsEnd = median(beats.map(lengthAfterR));
   // After each interval the atria may keep the time of the one before or of the one that follows.
-  const mostAt = (part: number): number =>
-    Math.max(...[1, 0].map((back) => upperEnd(placesIn(beats, part, ahead, back), views, qrsEnd)));
-  return { half: mostAt(1 / 2), thirds: bothThirds(mostAt) };
+  const at = (part: number): Ends[] =>
+    [1, 0].map((back) => endsOf(placesIn(beats, part, ahead, back), views, qrsEnd));
+  const mostOf = (found: readonly Ends[]): number => Math.max(...found.map(({ most }) => most));
+  const half = at(1 / 2);
+  return {
+    half: mostOf(half),
+    thirds: bothThirds((part) => mostOf(at(part))),
+    halfAtLeast: Math.max(...half.map(({ least }) => least)),
+  };
 }
+
+const UNTOLD: ClockedP = { half: Number.NaN, thirds: Number.NaN, halfAtLeast: Number.NaN };
+
+/** Upper and lower end. */
+interface Ends {
+  readonly most: number;
+  readonly least: number;
+}
+
+const UNSEEN: Ends = { most: Number.NaN, least: Number.NaN };
 
 function placesIn(
   beats: readonly MarkedBeat[],
@@ -112,28 +133,33 @@ interface View {
   readonly usual: UsualP;
 }
 
-function upperEnd(places: readonly Place[], views: readonly View[], qrsEnd: number): number {
-  if (places.length < ENOUGH) return Number.NaN;
+function endsOf(places: readonly Place[], views: readonly View[], qrsEnd: number): Ends {
+  if (places.length < ENOUGH) return UNSEEN;
   const afters = places.map(({ after }) => after);
   const intervals = places.map(({ interval }) => interval);
-  if (!(rms(intervals) >= VARIES * median(intervals)) || !(rms(afters) >= MOVES)) return Number.NaN;
+  if (!(rms(intervals) >= VARIES * median(intervals)) || !(rms(afters) >= MOVES)) return UNSEEN;
   const side = HALF + PLAY;
   const first = leastOf(afters) - side;
   // A P that is seen beyond the QRS is told by what lies there.
   const from = median(afters) > qrsEnd + side / 2 ? Math.max(first, qrsEnd) : first;
   const to = Math.min(
-    mostOf(afters) + side,
+    greatest(afters) + side,
     quantile(
       places.map(({ room }) => room),
       0.1,
     ),
   );
-  if (to - median(afters) < HALF / 2) return Number.NaN;
+  if (to - median(afters) < HALF / 2) return UNSEEN;
   const seen = views.flatMap((view) => Seen.in(view, places, from, to) ?? []);
-  if (seen.length === 0) return Number.NaN;
+  if (seen.length === 0) return UNSEEN;
   let most = Number.NEGATIVE_INFINITY;
-  for (let by = -PLAY; by <= PLAY + 1e-9; by += STEP) most = Math.max(most, shareAt(seen, by));
-  return most;
+  let least = Number.NEGATIVE_INFINITY;
+  for (let by = -PLAY; by <= PLAY + 1e-9; by += STEP) {
+    const ends = endsAt(seen, by);
+    most = Math.max(most, ends.most);
+    least = Math.max(least, ends.least);
+  }
+  return { most, least };
 }
 
 /** About their mean. */
@@ -142,16 +168,25 @@ function rms(values: readonly number[]): number {
   return Math.sqrt(mean(values.map((value) => (value - middle) ** 2)));
 }
 
-/** The upper end for a P that comes so much later than halfway, s; infinite where none could be seen. */
-function shareAt(seen: readonly Seen[], by: number): number {
-  const met = seen.flatMap((one) => one.meeting(by));
+/** For a P that comes so much later than halfway, s; anything may be where none could be seen. */
+function endsAt(seen: readonly Seen[], by: number): Ends {
+  // What one cycle has of its own shows in all leads: they are no witnesses apart.
+  const cycles = new Map<number, Meeting>();
+  for (const one of seen) one.addMeetings(by, cycles);
+  const met = [...cycles.values()];
   const n = met.length;
   const power = met.reduce((sum, one) => sum + one.power, 0);
-  if (!(power > 0) || n < ENOUGH) return Number.POSITIVE_INFINITY;
+  if (!(power > 0) || n < ENOUGH) return { most: Number.POSITIVE_INFINITY, least: 0 };
   const share = met.reduce((sum, { product }) => sum + product, 0) / power;
   const scatter = met.reduce((sum, one) => sum + (one.product - share * one.power) ** 2, 0);
   const error = Math.sqrt(Math.max(1 / power, (scatter * n) / (n - 1) / power ** 2));
-  return share + MARGIN * error;
+  return { most: share + MARGIN * error, least: share - MARGIN * error };
+}
+
+/** How far what is seen in a cycle goes along with a P that moves, and how far such a P would, over the noise. */
+interface Meeting {
+  product: number;
+  power: number;
 }
 
 /** What moves in one lead, cycle by cycle, beside T. */
@@ -193,16 +228,19 @@ class Seen {
     );
   }
 
-  /** Of each cycle: how far what is seen goes along with a P that moves, and how far such a P would, over the noise. */
-  meeting(by: number): { readonly product: number; readonly power: number }[] {
+  /** Adds those of each cycle, by its R. */
+  addMeetings(by: number, cycles: Map<number, Meeting>): void {
     const { whole, halves } = this.view.usual;
     const expected = this.moving(whole, by);
     const one = this.moving(halves[0], by);
     const two = this.moving(halves[1], by);
-    return this.rows.map((row, i) => ({
-      product: dot(row, expected[i]!) / this.noise,
-      power: dot(one[i]!, two[i]!) / this.noise,
-    }));
+    this.rows.forEach((row, i) => {
+      const { r } = this.places[i]!;
+      const met = cycles.get(r) ?? { product: 0, power: 0 };
+      met.product += dot(row, expected[i]!) / this.noise;
+      met.power += dot(one[i]!, two[i]!) / this.noise;
+      cycles.set(r, met);
+    });
   }
 
   /** What a P in each cycle leaves when the mean over all cycles, and what T does by itself, are taken off. */

@@ -192,8 +192,14 @@ function ofQrs(
   ];
 }
 
-function betweenThem({ between, conduction, beats }: Evidence): Demand[] {
-  const { blocked, marked } = conduction;
+/** Steady atria march: half of the intervals within this share of the middle one. Own choice. */
+const MARCHING = 0.03;
+
+function betweenThem({ between, conduction, beats, unevenness }: Evidence): Demand[] {
+  const { marked, inStep } = conduction;
+  // Where the atria keep time, what is out of step with them is no P of theirs but a jolt.
+  const blocked =
+    unevenness <= MARCHING ? Math.round(inStep * conduction.blocked) : conduction.blocked;
   const { tallestInPause, usuallyBetween } = between;
   const count = Math.max(1, beats.length);
   return [
@@ -236,7 +242,8 @@ function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
   const { pauses, unevenBeside } = evidence.between;
   const areClear = pauses >= CLEAR_PAUSES && unevenBeside > UNEVEN_BESIDE && inPauses <= limit;
   const rate = areClear ? shortRate(evidence) : evidence.rate;
-  if (range && evidence.unevenness > UNEVEN && 2 * rate > range.sinusCeiling) {
+  const isUneven = range && evidence.unevenness > UNEVEN && 2 * rate > range.sinusCeiling;
+  if (isUneven && !(evidence.clockedP().halfAtLeast > DEMANDS.clockedP)) {
     const { unevenness } = evidence;
     return {
       passes: true,
