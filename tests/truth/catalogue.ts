@@ -13,7 +13,7 @@ import { sinus } from '../synth/rhythms/sinus.js';
 import { unevenSinus } from '../synth/rhythms/uneven-sinus.js';
 import { ventricularFusion } from '../synth/rhythms/ventricular-fusion.js';
 import { meanRate, truthOf } from '../synth/truth.js';
-import { coversEachSecondP } from './covered-p.js';
+import { coveredShare } from './covered-p.js';
 
 export const GROUPS = [
   'sinus',
@@ -87,12 +87,18 @@ const FAST_ATRIA: readonly Possible[] = [
 /** Atria this fast, beats/min, are not led by a sinus node. Common practice. */
 const SINUS_CEILING = { dog: 220, cat: 280, rabbit: Number.NaN } as const;
 
+/** Of all P waves: every second one is covered, or every one. */
+const COVERED = { second: 0.4, all: 0.9 };
+
 /**
- * The look-alikes of atria of which each second wave is conducted: a sinus rhythm where each second P stands under a T
- * or in a QRS; a block where all are seen and no faster than a sinus node may be; none where they are.
+ * The look-alikes of atria of which each second wave is conducted: a sinus rhythm where each second P hides in a T or in
+ * a QRS, a junctional one as well where both do; a block where all are seen and no faster than a sinus node may be; none
+ * where they are.
  */
 function fasterAtria(plan: BeatPlan): readonly Possible[] {
-  if (coversEachSecondP(plan)) return [...A_SINUS, ...FAST_ATRIA];
+  const covered = coveredShare(plan);
+  if (covered >= COVERED.all) return [...A_SINUS, ...FAST_ATRIA, 'a junctional rhythm'];
+  if (covered >= COVERED.second) return [...A_SINUS, ...FAST_ATRIA];
   const atrial = 2 * meanRate(truthOf(plan).beats);
   return atrial <= SINUS_CEILING[plan.species]
     ? [...FAST_ATRIA, 'a second-degree atrioventricular block']
