@@ -15,6 +15,8 @@ const even = 0.15;
 const evenShare = 0.75;
 /** Atria march on: of their waves at least this share is seen, the others hide in QRS and T. */
 const seenShare = 0.4;
+/** So many cycles without one are time that cannot be read. */
+const farthest = 5;
 /** Atria that beat faster than this flutter or fibrillate; in s. */
 const shortestCycle = 0.18;
 
@@ -42,16 +44,17 @@ export function regularFamily(
 function marchesEvenly(tips: readonly Tip[]): boolean {
   const gaps = tips.slice(1).map(({ at }, i) => at - tips[i]!.at);
   const sorted = [...gaps].sort((a, b) => a - b);
-  const span = tips[tips.length - 1]!.at - tips[0]!.at;
   // The lower third of the intervals are those without a P lost in between; the lowest tenth where most are lost.
   return [3, 10].some((part) => {
     const cycle = sorted[Math.floor(sorted.length / part)]!;
-    return (
-      cycle >= steps(shortestCycle) &&
-      tips.length >= seenShare * (span / cycle) &&
-      areWhole(gaps, cycle)
-    );
+    return cycle >= steps(shortestCycle) && areSeenThroughout(gaps, cycle) && areWhole(gaps, cycle);
   });
+}
+
+/** Time that cannot be read hides any number of them: it does not count. */
+function areSeenThroughout(gaps: readonly number[], cycle: number): boolean {
+  const near = gaps.filter((gap) => gap <= farthest * cycle);
+  return near.length + 1 >= seenShare * near.reduce((sum, gap) => sum + gap / cycle, 0);
 }
 
 function areWhole(gaps: readonly number[], cycle: number): boolean {

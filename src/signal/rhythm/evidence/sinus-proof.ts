@@ -49,8 +49,8 @@ const DEMANDS = {
    * of it. Sinus rhythms stay under this, a cat's less clearly, as its P is lower and lies nearer to T.
    */
   hiddenP: { dog: 0.45, cat: 0.5, rabbit: 0.45, ferret: 0.45 },
-  /** The same, of what keeps the time of the atria: neither T nor a QRS does. */
-  clockedP: 0.25,
+  /** The same, of what keeps the time of the atria: neither T nor a QRS does. No more than this, and no less is sure. */
+  clockedP: { most: 0.3, least: 0.1 },
   /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
   riseOfP: { dog: 0.017, cat: 0.015, rabbit: 0.015, ferret: 0.015 },
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
@@ -243,7 +243,7 @@ function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
   const areClear = pauses >= CLEAR_PAUSES && unevenBeside > UNEVEN_BESIDE && inPauses <= limit;
   const rate = areClear ? shortRate(evidence) : evidence.rate;
   const isUneven = range && evidence.unevenness > UNEVEN && 2 * rate > range.sinusCeiling;
-  if (isUneven && !(evidence.clockedP().halfAtLeast > DEMANDS.clockedP)) {
+  if (isUneven && !(evidence.clockedP().halfAtLeast > DEMANDS.clockedP.least)) {
     const { unevenness } = evidence;
     return {
       passes: true,
@@ -257,10 +257,11 @@ function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
       hiddenP.half <= limit ? 0 : clocked.half,
       hiddenP.thirds > limit ? clocked.thirds : 0,
     );
-    if (left <= DEMANDS.clockedP) {
+    const { most: limitInTime, least } = DEMANDS.clockedP;
+    if (left <= limitInTime && !(clocked.halfAtLeast > least)) {
       return {
         passes: true,
-        why: reason('P in time between P', { share: left, limit: DEMANDS.clockedP }),
+        why: reason('P in time between P', { share: left, limit: limitInTime }),
       };
     }
   }
