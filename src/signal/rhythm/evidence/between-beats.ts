@@ -1,3 +1,4 @@
+import { seconds } from '../../../units/brands.js';
 import { excerptInto, valuesBetween } from '../../filter/excerpt.js';
 import { quantile, unevenness } from '../../filter/spread.js';
 import type { MarkedBeat, Patient } from '../../marked-beat.js';
@@ -37,9 +38,10 @@ export function betweenBeats(
   const short = quantile(pairs.map(gapOf), 0.25);
   const long = longerThan(LONG * short, pairs);
   const hidden = (among: readonly Cycle[]): HiddenP => hiddenP(among, beats, leads, patient);
+  const cut = pairs.length >= FEW ? cutShort(beats, quantile(pairs.map(gapOf), 0.5)) : [];
   const usual = quiet.map((lead) => usualHeight(lead, beats));
   return {
-    hiddenP: hidden(pairs),
+    hiddenP: hidden([...pairs, ...cut]),
     hiddenPInPauses: hidden(long),
     pauses: long.length,
     unevenBeside: unevenness(pairs.filter((pair) => gapOf(pair) <= LONG * short).map(gapOf)),
@@ -58,6 +60,24 @@ function pairsFromAbove(beats: readonly MarkedBeat[]): Cycle[] {
 
 function addIfFromAbove(before: MarkedBeat, beat: MarkedBeat, pairs: Cycle[]): void {
   if (isFromAbove(before) && isFromAbove(beat)) pairs.push({ before, beat });
+}
+
+/** Fewer cycles do not tell how long the usual one is. Own choice. */
+const FEW = 4;
+/** A beat of the ventricles later than this share of the usual interval leaves to be seen what stands halfway. Own choice. */
+const LATE_ENOUGH = 0.55;
+
+/** Cycles that a ventricle ended before the sinus node did, as long as they would have been. */
+function cutShort(beats: readonly MarkedBeat[], usual: number): Cycle[] {
+  const cut: Cycle[] = [];
+  for (let i = 1; i < beats.length; i += 1) {
+    const before = beats[i - 1]!;
+    const beat = beats[i]!;
+    if (!isFromAbove(before) || isFromAbove(beat)) continue;
+    if (beat.time - before.time < LATE_ENOUGH * usual) continue;
+    cut.push({ before, beat: { ...beat, time: seconds(before.time + usual) } });
+  }
+  return cut;
 }
 
 function longerThan(limit: number, pairs: readonly Cycle[]): Cycle[] {
