@@ -75,7 +75,7 @@ export function conductionEvidence(
   };
 }
 
-/** Intervals without a lone P tell how long one is from this many on, and this share of all. Own choice. */
+/** Intervals without a lone P tell how long one is from this many on, and this share of all. Own choice, not a clinical number. */
 const OTHERS = { count: 3, share: 0.2 };
 
 /** Atria do not keep time to the beat: a cycle may be off by this share. Own choice, not a clinical number. */

@@ -192,7 +192,7 @@ function ofQrs(
   ];
 }
 
-/** Steady atria march: half of the intervals within this share of the middle one. Own choice. */
+/** Steady atria march: half of the intervals within this share of the middle one. Own choice, not a clinical number. */
 const MARCHING = 0.03;
 
 function betweenThem({ between, conduction, beats, unevenness }: Evidence): Demand[] {
@@ -228,8 +228,9 @@ function betweenThem({ between, conduction, beats, unevenness }: Evidence): Dema
 
 /** Atria that fire of themselves are regular: half of the intervals within this share of the middle one. Common practice; the figure is an own choice. */
 const UNEVEN = 0.05;
-/** So many pauses without another P tell of all, where the other intervals come as unevenly as this. Own choices. */
+/** So many pauses without another P tell of all. Own choice, not a clinical number. */
 const CLEAR_PAUSES = 4;
+/** The other intervals must come as unevenly as this. Own choice, not a clinical number. */
 const UNEVEN_BESIDE = 0.03;
 
 function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
