@@ -56,6 +56,8 @@ export const REASONS = {
   'marked P without QRS': { count: 'count', limit: 'share' },
   'P between P': { share: 'share', limit: 'share' },
   'P between P unseen': { limit: 'share' },
+  'P halfway': { share: 'share', limit: 'share' },
+  'P in time between P': { share: 'share', limit: 'share' },
   'too uneven for faster atria': { share: 'share', limit: 'share' },
   'long PR': { pr: 'thousandths', limit: 'exact' },
   'short PR': { pr: 'thousandths', limit: 'exact' },

@@ -12,6 +12,8 @@ import { planOn, stageOf } from '../synth/rhythms/setting.js';
 import { sinus } from '../synth/rhythms/sinus.js';
 import { unevenSinus } from '../synth/rhythms/uneven-sinus.js';
 import { ventricularFusion } from '../synth/rhythms/ventricular-fusion.js';
+import { meanRate, truthOf } from '../synth/truth.js';
+import { coveredShare } from './covered-p.js';
 
 export const GROUPS = [
   'sinus',
@@ -38,6 +40,11 @@ export interface TrueRhythm {
   readonly mayBe?: readonly Possible[];
   /** For a truth that is an event in sinus rhythm: one of these must be found. */
   readonly events?: readonly WithinName[];
+  /**
+   * What no single strip can tell from it, as the plan of the strip makes it: to name it with these and nothing else
+   * is all that can rightly be said. Left out where a strip holds what tells it from others.
+   */
+  readonly lookAlikes?: (plan: BeatPlan) => readonly Possible[];
   /** What names the event beside another that looks the same: it leaves the strip open. */
   readonly openEvent?: WithinName;
   /** `never normal`: a normal name is an accident. `not normal`: it is wrong. `sinus`: led by the sinus node. */
@@ -76,6 +83,27 @@ const A_SINUS: readonly Possible[] = ['a sinus rhythm'];
 const FAST_ATRIA: readonly Possible[] = [
   'atrial tachycardia or flutter of which each second wave is conducted',
 ];
+
+/** Atria this fast, beats/min, are not led by a sinus node. Common practice. */
+const SINUS_CEILING = { dog: 220, cat: 280, rabbit: Number.NaN } as const;
+
+/** Of all P waves: every second one is covered, or every one. */
+const COVERED = { second: 0.4, all: 0.9 };
+
+/**
+ * The look-alikes of atria of which each second wave is conducted: a sinus rhythm where each second P hides in a T or in
+ * a QRS, a junctional one as well where both do; a block where all are seen and no faster than a sinus node may be; none
+ * where they are.
+ */
+function fasterAtria(plan: BeatPlan): readonly Possible[] {
+  const covered = coveredShare(plan);
+  if (covered >= COVERED.all) return [...A_SINUS, ...FAST_ATRIA, 'a junctional rhythm'];
+  if (covered >= COVERED.second) return [...A_SINUS, ...FAST_ATRIA];
+  const atrial = 2 * meanRate(truthOf(plan).beats);
+  return atrial <= SINUS_CEILING[plan.species]
+    ? [...FAST_ATRIA, 'a second-degree atrioventricular block']
+    : [];
+}
 
 const VPC: readonly WithinName[] = ['ventricular premature complexes'];
 const IN_SINUS = 'ventricular beats in sinus rhythm';
@@ -153,6 +181,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => atrialTachycardiaTwoToOne(setting, 'in T'),
     names: ['supraventricular tachycardia'],
     mayBe: FAST_ATRIA,
+    lookAlikes: fasterAtria,
     danger: 'never normal',
   },
   'atrial tachycardia 2:1, P beside T': {
@@ -161,6 +190,7 @@ export const TRUE_RHYTHMS = {
     plan: (setting) => atrialTachycardiaTwoToOne(setting, 'beside T'),
     names: ['supraventricular tachycardia'],
     mayBe: FAST_ATRIA,
+    lookAlikes: fasterAtria,
     danger: 'never normal',
   },
   'atrial flutter 2:1': {
@@ -169,6 +199,8 @@ export const TRUE_RHYTHMS = {
     plan: atrialFlutterTwoToOne,
     names: ['supraventricular tachycardia'],
     mayBe: FAST_ATRIA,
+    // Of the saw a QRS and T leave one wave to be seen, or what is no wave to the eye.
+    lookAlikes: () => [...A_SINUS, ...FAST_ATRIA, 'a junctional rhythm'],
     danger: 'never normal',
   },
   'atrial fibrillation': {
@@ -303,6 +335,8 @@ export const TRUE_RHYTHMS = {
     rates: NONE,
     plan: RHYTHMS.asystole,
     names: ['asystole'],
+    // No other channel is recorded with these strips.
+    lookAlikes: () => ['asystole', 'a lead that came off'],
     danger: 'never normal',
   },
 } as const satisfies Readonly<Record<string, TrueRhythm>>;

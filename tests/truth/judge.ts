@@ -8,8 +8,11 @@ import { ENGLISH } from '../tools/english.js';
 import { matchBeats } from '../tools/match-beats.js';
 import { TRUE_RHYTHMS, type TrueName, type TrueRhythm } from './catalogue.js';
 
-/** `open`: withheld, but the true rhythm is among the few that it is said to be. */
-export type Verdict = 'right' | 'open' | 'withheld' | 'wrong';
+/**
+ * `both`: said to be the truth or what no single strip can tell from it, and nothing else. `open`: withheld, but the true
+ * rhythm is among the few that it is said to be.
+ */
+export type Verdict = 'right' | 'both' | 'open' | 'withheld' | 'wrong';
 
 /** The five edges, in the order of a beat. */
 export const EDGES = ['P onset', 'P end', 'QRS onset', 'QRS end', 'T end'] as const;
@@ -64,7 +67,11 @@ export function judge(rhythm: TrueName, plan: BeatPlan, analysis: StripAnalysis)
   return {
     said,
     events,
-    verdict: isOpen(entry, said, analysis) ? 'open' : verdictOn(entry, said, truth, analysis),
+    verdict: isBoth(entry, said, plan, analysis)
+      ? 'both'
+      : isOpen(entry, said, analysis)
+        ? 'open'
+        : verdictOn(entry, said, truth, analysis),
     because: whyWithheld(analysis),
     readable: analysis.quality.readable,
     named: named.reduce((sum, { from, to }) => sum + to - from, 0) / analysis.duration,
@@ -121,6 +128,22 @@ function verdictOn(
     ),
   );
   return isNamed && !isOverlooked ? 'right' : 'wrong';
+}
+
+/** Whether what is left open at most length is the truth and its look-alikes, and nothing else. */
+function isBoth(
+  { names, mayBe, lookAlikes }: TrueRhythm,
+  said: string,
+  plan: BeatPlan,
+  { rhythms }: StripAnalysis,
+): boolean {
+  if (!isWithheld(said) || !lookAlikes) return false;
+  const possible: readonly string[] = longestOpen(rhythms)?.possible ?? [];
+  const alike: readonly string[] = lookAlikes(plan);
+  return (
+    [...names, ...(mayBe ?? [])].some((name) => possible.includes(name)) &&
+    possible.every((name) => alike.includes(name))
+  );
 }
 
 /** Whether what is left open at most length may be the truth. */

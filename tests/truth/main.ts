@@ -24,7 +24,7 @@ npm run truth -- [options]       with any of the choices below: prints each stri
   --leads N        ${LEAD_COUNTS.join(', ')}
   --seeds N        how many of each; ${SEEDS}
   --base N         ${BASE} is published
-  --only VERDICT   print strips that are right, withheld or wrong, or "unsafe" ones
+  --only VERDICT   print strips that are right, both, open, withheld or wrong, or "unsafe" ones
   --dry            write nothing
   --workers N      threads; 1`;
 

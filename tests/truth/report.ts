@@ -13,14 +13,18 @@ export interface Settings {
 export interface VerdictRow {
   readonly of: string;
   readonly strips: number;
+  /** By the one true name. */
   readonly right: number;
+  /** By the true name and those of look-alikes that no single strip can tell from it. */
+  readonly both: number;
   /** Withheld, with the true rhythm among the few that are left open. */
   readonly open: number;
   readonly withheld: number;
   readonly wrong: number;
-  /** Strips that are legible for at least half of their time, and the right and open ones among them. */
+  /** Strips that are legible for at least half of their time, and what came of these. */
   readonly readable: number;
   readonly readableRight: number;
+  readonly readableBoth: number;
   readonly readableOpen: number;
 }
 
@@ -46,9 +50,15 @@ interface ConfusionRow extends VerdictRow {
   readonly said: readonly { name: string; verdict: Verdict; strips: number }[];
   /** Right ones whose event was found though the rhythm itself was withheld. */
   readonly rightByEvent: number;
-  /** Share right, left open, withheld and wrong by level, 0 to 1. */
-  readonly levels: readonly { right: number; open: number; withheld: number; wrong: number }[];
-  /** First reasons of what was withheld, their numbers left out; most often first. */
+  /** Share right, told as both, left open, withheld and wrong by level, 0 to 1. */
+  readonly levels: readonly {
+    right: number;
+    both: number;
+    open: number;
+    withheld: number;
+    wrong: number;
+  }[];
+  /** First reasons of what is neither right nor told as both, their numbers left out; most often first. */
   readonly because: readonly { text: string; strips: number }[];
   /** Strips in which an event of sinus rhythm was found that is not there; null where beats are of several kinds. */
   readonly invented: number | null;
@@ -144,11 +154,13 @@ function verdictRow(of: string, some: readonly Result[]): VerdictRow {
     of,
     strips: some.length,
     right: count('right'),
+    both: count('both'),
     open: count('open'),
     withheld: count('withheld'),
     wrong: count('wrong'),
     readable: readable.length,
     readableRight: readable.filter(({ verdict }) => verdict === 'right').length,
+    readableBoth: readable.filter(({ verdict }) => verdict === 'both').length,
     readableOpen: readable.filter(({ verdict }) => verdict === 'open').length,
   };
 }
@@ -193,7 +205,9 @@ function confusionRow(name: TrueName, some: readonly Result[]): ConfusionRow {
     return { name: label, verdict: verdict as Verdict, strips };
   });
   const because = tally(
-    some.filter(({ verdict, because }) => verdict === 'withheld' && because !== null),
+    some.filter(
+      ({ verdict, because }) => (verdict === 'withheld' || verdict === 'open') && because !== null,
+    ),
     (each) => (each.because ?? '').replace(/\d+(\.\d+)?/g, '#'),
   ).map(([text, strips]) => ({ text, strips }));
   const expected: readonly string[] = entry.events ?? [];
@@ -210,6 +224,7 @@ function confusionRow(name: TrueName, some: readonly Result[]): ConfusionRow {
       const share = (count: number): number => rounded(count / row.strips, 4);
       return {
         right: share(row.right),
+        both: share(row.both),
         open: share(row.open),
         withheld: share(row.withheld),
         wrong: share(row.wrong),

@@ -19,6 +19,8 @@ const sameShape = 0.9;
  */
 const taller = 1.7;
 const steeper = 1.3;
+/** A P is never as steep as the QRS that it leads to; a QRS before a wide early one is. */
+const steepForP = 0.9;
 /** Neither QRS nor the rise of a T reaches farther than this from its peak; 80 ms in grid samples. */
 const clear = Math.round(0.08 * searchRate);
 /** An own T is at least this share of an early beat's height; between a QRS and a tall T less moves. */
@@ -45,12 +47,13 @@ export function ownOrCompanion(
   leads: readonly SearchLead[],
 ): 'own' | 'companion' | 'unsure' {
   let verdict: 'own' | 'unsure' = 'own';
-  for (const { beat } of besides(candidate, taken)) {
+  for (const { beat, distance } of besides(candidate, taken)) {
     const slope = steepest(leads, candidate.position) / steepest(leads, beat.position);
     if (slope < gentle) return 'companion';
     if (likeness(leads, beat.position, candidate.position).alike >= sameShape) continue;
     const height = tallness(leads, candidate.position) / tallness(leads, beat.position);
-    if (!(height > taller || slope > steeper)) verdict = 'unsure';
+    const isSteep = slope > (distance < 0 ? steepForP : steeper);
+    if (!(height > taller || isSteep)) verdict = 'unsure';
   }
   return verdict;
 }

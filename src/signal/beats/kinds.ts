@@ -15,6 +15,9 @@ const OTHER_P = 0.25;
 /** Intervals that vary less than this let timing alone tell an early beat. Own choice, not a clinical number. */
 const REGULAR = 0.1;
 
+/** An early beat comes so many times as early as intervals usually differ, with a P of its own kind and without. Own choice, not a clinical number. */
+const STANDS_OUT = { withOtherP: 4, alone: 6 };
+
 type Width = 'narrow' | 'wide' | 'unknown';
 
 interface Scene {
@@ -31,6 +34,8 @@ interface Scene {
   /** Usual interval of own beats, s. */
   readonly usual: number;
   readonly isRegular: boolean;
+  /** How far the middle one of the intervals is off what is usual around it, as a share of that. */
+  readonly off: number;
   /** PR of each beat with a P that can lead to it, s. */
   readonly pr: readonly (number | null)[];
   readonly usualPr: number;
@@ -102,7 +107,7 @@ function sceneOf(
   const led = shapes.families.map(({ members }) => shareLed(members, pr));
   const own = ownFamily(shapes, widths, led);
   const isOwn = areMembers(own, shapes);
-  const { local, usual, isRegular } = usualIntervals(beats, isOwn);
+  const { local, usual, off } = usualIntervals(beats, isOwn);
   const { prs, heights } = ofOwnBeats(beats, pr, isOwn);
   const usualPr = mode(prs, EQUAL_PR[patient.species]).middle;
   return {
@@ -114,7 +119,8 @@ function sceneOf(
     own,
     pace: pacesOf(beats, local),
     usual,
-    isRegular,
+    isRegular: off < REGULAR / 2,
+    off,
     pr,
     usualPr,
     tied: tieOf(prs, usualPr, EQUAL_PR[patient.species], isOwn.filter(Boolean).length),
@@ -215,13 +221,13 @@ function ownFamily(
 function usualIntervals(
   beats: readonly BeatWaves[],
   isOwn: readonly boolean[],
-): { local: number[]; usual: number; isRegular: boolean } {
+): { local: number[]; usual: number; off: number } {
   const known = knownIntervals(beats.map(timeOf), isOwn);
   const local = localIntervals(known, beats.length);
   return {
     local,
     usual: median(known.gaps),
-    isRegular: median(shareOff(known, local)) < REGULAR / 2,
+    off: median(shareOff(known, local)),
   };
 }
 
@@ -423,10 +429,13 @@ function narrowKind(
     !(next < EARLY) && !(before < EARLY) && !(next < pace / EARLY) && !(before < pace / EARLY);
   const isEarly = pace < EARLY && isAlone;
   if (isEarly && scene.own >= 0 && scene.tied !== 'no') {
-    if (scene.isRegular && (otherP || !hasOwnP)) {
+    const lead = (1 - pace) / scene.off;
+    if (scene.isRegular && (otherP || !hasOwnP) && lead > STANDS_OUT.withOtherP) {
       return { kind: 'supraventricular premature', confidence: 0.85 };
     }
-    if (scene.isRegular) return { kind: 'supraventricular premature', confidence: 0.65 };
+    if (scene.isRegular && lead > STANDS_OUT.alone) {
+      return { kind: 'supraventricular premature', confidence: 0.65 };
+    }
     if (otherP) return { kind: 'supraventricular premature', confidence: 0.5 };
   }
   if (hasOwnP) return { kind: 'sinus', confidence: scene.tied === 'equal' ? 0.9 : 0.6 };

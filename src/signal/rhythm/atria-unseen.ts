@@ -1,5 +1,6 @@
 import type { ReasonKey } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
+import { shownSecondP } from './evidence/second-p.js';
 import { isSteep, mainFamily, sinusProof } from './evidence/sinus-proof.js';
 import type { Possible } from './rhythm.js';
 
@@ -52,7 +53,10 @@ export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
   const unmet = isWide ? all : all.filter(({ key }) => key !== OF_WIDTH);
   const isOnly = (demands: readonly ReasonKey[]): boolean =>
     unmet.every(({ key }) => demands.includes(key));
-  if (isOnly(OF_FASTER_ATRIA)) return ['a sinus rhythm', FAST_ATRIA];
+  if (isOnly(OF_FASTER_ATRIA)) {
+    const isSeen = unevenness <= STEADY && !Number.isNaN(shownSecondP(evidence));
+    return isSeen ? [FAST_ATRIA, BLOCK] : ['a sinus rhythm', FAST_ATRIA];
+  }
   if (isOnly(OF_SEEN_ATRIA) && unevenness <= STEADY) return [FAST_ATRIA, BLOCK];
   const isRegular = beats.length >= BEATS && unevenness <= STEADY;
   if (!isOnly(OF_ATRIA) || !isRegular || !isSteep(shapes.families[mainFamily(evidence).index])) {
@@ -66,6 +70,12 @@ export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
     ];
   }
   return ['a sinus rhythm', FAST_ATRIA, 'a junctional rhythm'];
+}
+
+/** Whether nothing but what faster atria would do speaks against a rhythm that P waves lead. */
+export function isLedByFasterAtria(evidence: Evidence): boolean {
+  const { unmet } = sinusProof(evidence);
+  return unmet.length > 0 && unmet.every(({ key }) => OF_SEEN_ATRIA.includes(key));
 }
 
 /** Whether a P may stand between those of the beats, though the beats keep time as they would not if it had come and gone. */

@@ -11,6 +11,9 @@ const STEADY = 0.06;
 /** P waves a beat that noise may feign. Own choice, not a clinical number. */
 const STRAY = 0.15;
 
+/** Of the beats; the others are premature, or jolts of the leads. Own choice, not a clinical number. */
+const FROM_ABOVE = 0.8;
+
 /** No P at all, and slow even beats. */
 export const atrialStandstill: Rhythm = {
   names: ['atrial standstill'],
@@ -34,7 +37,7 @@ export const atrialStandstill: Rhythm = {
       !isSteep(shapes.families[main.index])
     )
       return [];
-    if (!range || beats.length < 6 || above.length < 0.9 * beats.length) return [];
+    if (!range || beats.length < 6 || above.length < FROM_ABOVE * beats.length) return [];
     if (!(rate < range.low) || !(unevenness <= STEADY)) return [];
     const lowest = patient.species === 'cat' ? 0.03 : 0.05;
     if (clock.times.length > STRAY * beats.length) return [];

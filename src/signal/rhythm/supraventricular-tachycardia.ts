@@ -1,4 +1,7 @@
 import { reason } from '../reason.js';
+import { isLedByFasterAtria } from './atria-unseen.js';
+import type { Evidence } from './evidence/evidence.js';
+import { SHOWN, shownSecondP } from './evidence/second-p.js';
 import { isSteep, mainFamily, meanRate } from './evidence/sinus-proof.js';
 import { intervalLimits } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';
@@ -8,11 +11,11 @@ import { COMMON_PRACTICE } from './source.js';
 /** Half of the intervals lie nearer than this to the middle one. Own choice, not a clinical number. */
 const STEADY = 0.04;
 
-/** Narrow beats on end, faster than the sinus node fires. */
+/** Narrow beats on end, that come faster than the sinus node fires or follow each second wave of atria that do. */
 export const supraventricularTachycardia: Rhythm = {
   names: ['supraventricular tachycardia'],
   criteria: [
-    'faster than a sinus node is taken to go (220 beats/min in a dog, 280 in a cat)',
+    'faster than a sinus node is taken to go (220 beats/min in a dog, 280 in a cat): the beats, or the atria, with a second P seen halfway between those that beats follow',
     'narrow QRS of one shape',
     'regular: half of the intervals within 4 % of the middle one',
   ],
@@ -26,20 +29,28 @@ export const supraventricularTachycardia: Rhythm = {
     const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
     const rate = meanRate(evidence);
     if (
-      !(rate > range.sinusCeiling) ||
       main.share < 0.9 ||
       !isSteep(shapes.families[main.index]) ||
-      !(width <= limits.narrowQrs)
-    )
+      !(width <= limits.narrowQrs) ||
+      !(evidence.unevenness <= STEADY)
+    ) {
       return [];
-    if (!(evidence.unevenness <= STEADY)) return [];
+    }
+    const isFast = rate > range.sinusCeiling;
+    const shown = isFast ? Number.NaN : secondP(evidence, 2 * rate, range.sinusCeiling);
+    if (!isFast && !(shown >= SHOWN)) return [];
     return [
       finding(
         'supraventricular tachycardia',
         evidence,
         0.9 * main.share,
         [
-          reason('rate', { rate, limit: range.sinusCeiling }),
+          ...(isFast
+            ? [reason('rate', { rate, limit: range.sinusCeiling })]
+            : [
+                reason('atrial rate', { rate: 2 * rate }),
+                reason('P halfway', { share: shown, limit: SHOWN }),
+              ]),
           reason('half of RR within', { share: evidence.unevenness, limit: STEADY }),
           reason('narrow QRS', { width, limit: limits.narrowQrs }),
         ],
@@ -48,3 +59,7 @@ export const supraventricularTachycardia: Rhythm = {
     ];
   },
 };
+
+/** How much of a second P shows, where the atria are then too fast for a sinus node and all else is as in a rhythm that P waves lead. */
+const secondP = (evidence: Evidence, atrial: number, ceiling: number): number =>
+  atrial > ceiling && isLedByFasterAtria(evidence) ? shownSecondP(evidence) : Number.NaN;

@@ -8,8 +8,8 @@ import type { MarkedGroup, Ventricles } from './ventricles.js';
 export const tipBeforeQrs = { most: 0.3, least: 0.018 };
 /** Nothing is searched sooner after the QRS before; in s. */
 const afterQrs = 0.03;
-/** No T peaks later than this after its QRS began; in s. From memory, unverified. */
-const latestT = 0.3;
+/** No T peaks later than this after its QRS began, in s, or than this share of the time to the next. From memory, unverified. */
+const latestT = { after: 0.3, share: 0.65, wideQrs: 0.065 };
 /** The mean bump of a group counts if it is this many standard errors high ... */
 const sure = 6;
 /**
@@ -163,6 +163,11 @@ export function earliestTip(
 ): number {
   if (member === 0) return 0;
   const before = qrs[member - 1];
-  if (!before) return beats[member - 1]! + steps(latestT);
-  return hasT[member - 1] ? before.end + steps(afterQrs) : before.onset + steps(latestT);
+  if (before && hasT[member - 1]) return before.end + steps(afterQrs);
+  const from = before?.onset ?? beats[member - 1]!;
+  // After a wide QRS T is late as well.
+  if (!before || before.end - before.onset > steps(latestT.wideQrs))
+    return from + steps(latestT.after);
+  const toNext = (beats[member] ?? Number.POSITIVE_INFINITY) - from;
+  return from + Math.round(Math.min(steps(latestT.after), latestT.share * toNext));
 }

@@ -15,6 +15,8 @@ const even = 0.15;
 const evenShare = 0.75;
 /** Atria march on: of their waves at least this share is seen, the others hide in QRS and T. */
 const seenShare = 0.4;
+/** So many cycles without one are time that cannot be read. */
+const farthest = 5;
 /** Atria that beat faster than this flutter or fibrillate; in s. */
 const shortestCycle = 0.18;
 
@@ -42,15 +44,24 @@ export function regularFamily(
 function marchesEvenly(tips: readonly Tip[]): boolean {
   const gaps = tips.slice(1).map(({ at }, i) => at - tips[i]!.at);
   const sorted = [...gaps].sort((a, b) => a - b);
-  // The lower third of the intervals: those without a P lost in between.
-  const cycle = sorted[Math.floor(sorted.length / 3)]!;
-  if (cycle < steps(shortestCycle)) return false;
+  // The lower third of the intervals are those without a P lost in between; the lowest tenth where most are lost.
+  return [3, 10].some((part) => {
+    const cycle = sorted[Math.floor(sorted.length / part)]!;
+    return cycle >= steps(shortestCycle) && areSeenThroughout(gaps, cycle) && areWhole(gaps, cycle);
+  });
+}
+
+/** Time that cannot be read hides any number of them: it does not count. */
+function areSeenThroughout(gaps: readonly number[], cycle: number): boolean {
+  const near = gaps.filter((gap) => gap <= farthest * cycle);
+  return near.length + 1 >= seenShare * near.reduce((sum, gap) => sum + gap / cycle, 0);
+}
+
+function areWhole(gaps: readonly number[], cycle: number): boolean {
   const whole = gaps.filter((gap) => {
     const turns = gap / cycle;
     const nearest = Math.round(turns);
     return nearest >= 1 && nearest <= 3 && Math.abs(turns - nearest) <= even * Math.sqrt(nearest);
   });
-  const span = tips[tips.length - 1]!.at - tips[0]!.at;
-  const isThroughout = tips.length >= seenShare * (span / cycle);
-  return isThroughout && whole.length >= evenShare * gaps.length;
+  return whole.length >= evenShare * gaps.length;
 }

@@ -12,6 +12,8 @@ const least = 0.012;
 const shareOfQrs = 0.02;
 /** A lobe against the main one belongs to a biphasic T from this share of it on. */
 const secondLobe = 0.3;
+/** ... unless the trace rests between the two: within this share of the main one, for so many s. Then it is a P wave. */
+const rest = { share: 0.1, seconds: 0.02 };
 /** The lines for the corners end so many half-widths beyond the steepest slope. */
 const beyond = 5;
 /** No slope of a T lies further from its peak; in s. */
@@ -54,7 +56,10 @@ export function tEdges(
   const size = Math.abs(height);
   if (size < Math.max(least, clear * noise, shareOfQrs * qrsHeight)) return null;
   const belongs = (i: number): boolean =>
-    i === main || (mean[i]! * height < 0 && Math.abs(mean[i]!) >= secondLobe * size);
+    i === main ||
+    (mean[i]! * height < 0 &&
+      Math.abs(mean[i]!) >= secondLobe * size &&
+      !restsBetween(mean, main, i, rest.share * size));
   const k = lobes.indexOf(main);
   const next = lobes[k + 1];
   const previous = lobes[k - 1];
@@ -66,6 +71,15 @@ export function tEdges(
     end: outwards(mean, last, Math.min(lastFinite(mean, last), qrs.onset + cycle), 1, noise),
     height,
   };
+}
+
+function restsBetween(mean: Float64Array, one: number, other: number, within: number): boolean {
+  let still = 0;
+  for (let i = Math.min(one, other); i < Math.max(one, other); i++) {
+    still = Math.abs(mean[i]!) < within ? still + 1 : 0;
+    if (still >= steps(rest.seconds)) return true;
+  }
+  return false;
 }
 
 /** Positions of the tips away from 0, one a half wave, in order. */

@@ -1,17 +1,23 @@
+import { seconds } from '../../../units/brands.js';
 import { excerptInto, valuesBetween } from '../../filter/excerpt.js';
-import { quantile } from '../../filter/spread.js';
+import { quantile, unevenness } from '../../filter/spread.js';
 import type { MarkedBeat, Patient } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
-import { type Cycle, hiddenP } from './hidden-p.js';
+import { type Cycle, type HiddenP, hiddenP, shownHalfway } from './hidden-p.js';
 
 // Lengths of P and QT follow Table 2.4 of Small Animal Internal Medicine, 6th ed.; the constants built on them are choices of the method: not clinical numbers.
 
 /** What the trace shows between beats, beyond the waves that were marked. */
 export interface BetweenBeats {
   /** Share of a P that may stand unfollowed between the P waves of neighbouring beats (`hiddenP`). */
-  readonly hiddenP: number;
+  readonly hiddenP: HiddenP;
   /** The same in the pauses alone; NaN where they are too few. */
-  readonly hiddenPInPauses: number;
+  readonly hiddenPInPauses: HiddenP;
+  /** How many pauses that was looked for in, and how unevenly the other intervals come (`unevenness`). */
+  readonly pauses: number;
+  readonly unevenBeside: number;
+  /** Share of a P that stands halfway at the least (`shownHalfway`); worked out when it is asked for. */
+  readonly shownHalfway: () => number;
   /** Tallest deflection in the long pauses, as a share of the usual QRS: a beat that was missed. */
   readonly tallestInPause: number;
   /** The same in the middle one of all intervals: each second beat was missed. */
@@ -31,11 +37,15 @@ export function betweenBeats(
   const pairs = pairsFromAbove(beats);
   const short = quantile(pairs.map(gapOf), 0.25);
   const long = longerThan(LONG * short, pairs);
-  const hidden = (among: readonly Cycle[]): number => hiddenP(among, beats, leads, patient);
+  const hidden = (among: readonly Cycle[]): HiddenP => hiddenP(among, beats, leads, patient);
+  const cut = pairs.length >= FEW ? cutShort(beats, quantile(pairs.map(gapOf), 0.5)) : [];
   const usual = quiet.map((lead) => usualHeight(lead, beats));
   return {
-    hiddenP: hidden(pairs),
+    hiddenP: hidden([...pairs, ...cut]),
     hiddenPInPauses: hidden(long),
+    pauses: long.length,
+    unevenBeside: unevenness(pairs.filter((pair) => gapOf(pair) <= LONG * short).map(gapOf)),
+    shownHalfway: () => shownHalfway(pairs, beats, leads, patient),
     // In one long pause a single beat may have been missed; in all intervals each second one.
     tallestInPause: deflections(long, quiet, usual).reduce((a, b) => Math.max(a, b), 0),
     usuallyBetween: quantile([0, ...deflections(pairs, quiet, usual)], 0.5),
@@ -50,6 +60,24 @@ function pairsFromAbove(beats: readonly MarkedBeat[]): Cycle[] {
 
 function addIfFromAbove(before: MarkedBeat, beat: MarkedBeat, pairs: Cycle[]): void {
   if (isFromAbove(before) && isFromAbove(beat)) pairs.push({ before, beat });
+}
+
+/** Fewer cycles do not tell how long the usual one is. Own choice. */
+const FEW = 4;
+/** A beat of the ventricles later than this share of the usual interval leaves to be seen what stands halfway. Own choice. */
+const LATE_ENOUGH = 0.55;
+
+/** Cycles that a ventricle ended before the sinus node did, as long as they would have been. */
+function cutShort(beats: readonly MarkedBeat[], usual: number): Cycle[] {
+  const cut: Cycle[] = [];
+  for (let i = 1; i < beats.length; i += 1) {
+    const before = beats[i - 1]!;
+    const beat = beats[i]!;
+    if (!isFromAbove(before) || isFromAbove(beat)) continue;
+    if (beat.time - before.time < LATE_ENOUGH * usual) continue;
+    cut.push({ before, beat: { ...beat, time: seconds(before.time + usual) } });
+  }
+  return cut;
 }
 
 function longerThan(limit: number, pairs: readonly Cycle[]): Cycle[] {
@@ -111,19 +139,32 @@ function rowFor(length: number): Float64Array {
   return laid.subarray(0, length);
 }
 
-/** Farthest that a lead lies from the mean of its values `AROUND` before and after, mV. */
+/** A peak that is so many times as high over twice as long is a swing of the line. */
+const SWING = 1.6;
+
+/** The highest peak over the values `AROUND` before and after it, mV, of those that are no part of a longer swing. */
 function tallest(lead: Channel, from: number, to: number): number {
   if (to - from < 2 * AROUND) return 0;
   const row = rowFor(valuesBetween(from, to, 300));
   excerptInto(lead, from, 300, row, 0, row.length);
-  return farthestOff(row, Math.round(AROUND * 300));
+  return highestPeak(row, Math.round(AROUND * 300));
 }
 
-function farthestOff(row: Float64Array, reach: number): number {
+function highestPeak(row: Float64Array, reach: number): number {
   let most = 0;
   for (let i = reach; i + reach < row.length; i += 1) {
-    const off = Math.abs(row[i]! - (row[i - reach]! + row[i + reach]!) / 2);
-    if (off > most) most = off;
+    const height = peakAt(row, i, reach);
+    if (height <= most) continue;
+    const isInside = i >= 2 * reach && i + 2 * reach < row.length;
+    if (isInside && peakAt(row, i, 2 * reach) > SWING * height) continue;
+    most = height;
   }
   return most;
+}
+
+/** By how much a value is over both of those so many steps away, or under both; 0 for a slope. */
+function peakAt(row: Float64Array, i: number, reach: number): number {
+  const before = row[i]! - row[i - reach]!;
+  const after = row[i]! - row[i + reach]!;
+  return before * after > 0 ? Math.min(Math.abs(before), Math.abs(after)) : 0;
 }

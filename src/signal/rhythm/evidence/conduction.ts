@@ -16,7 +16,7 @@ export interface ConductionEvidence {
   readonly blocked: number;
   /** As marked, in calm stretches, confirmed or not. */
   readonly marked: number;
-  /** Middle length of the intervals that hold one over that of the others; NaN under three others. */
+  /** Middle length of the intervals that hold one over that of the others; NaN where those are few. */
   readonly longerBy: number;
   /** The most of them in one interval. */
   readonly mostInARow: number;
@@ -52,7 +52,9 @@ export function conductionEvidence(
     blocked: blocked.length,
     marked: countIn(all, seen.calm),
     longerBy:
-      others.length >= 3 ? median(gaps.map(lengthOf)) / median(others.map(lengthOf)) : Number.NaN,
+      others.length >= Math.max(OTHERS.count, OTHERS.share * all.length)
+        ? median(gaps.map(lengthOf)) / median(others.map(lengthOf))
+        : Number.NaN,
     mostInARow: gaps.reduce((most, { inside }) => Math.max(most, inside.length), 0),
     gapsWithBlocked: gaps.length,
     inStep: inStepWithOthers(blocked, beats, loneP),
@@ -72,6 +74,9 @@ export function conductionEvidence(
     }),
   };
 }
+
+/** Intervals without a lone P tell how long one is from this many on, and this share of all. Own choice, not a clinical number. */
+const OTHERS = { count: 3, share: 0.2 };
 
 /** Atria do not keep time to the beat: a cycle may be off by this share. Own choice, not a clinical number. */
 const OFF_STEP = 0.2;

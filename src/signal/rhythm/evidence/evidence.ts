@@ -17,6 +17,7 @@ import {
   placesBeforeQrs,
 } from './atrial.js';
 import { type BetweenBeats, betweenBeats } from './between-beats.js';
+import { type ClockedP, clockedP } from './clocked-p.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
 import { countedTwice } from './counted-twice.js';
 import { halfwayAtria } from './halfway-atria.js';
@@ -67,6 +68,8 @@ export interface Evidence {
   /** Share of a P that stands halfway between those of the clock, which may be every second one (`halfwayAtria`). */
   readonly halfwayAtria: () => number;
   readonly between: BetweenBeats;
+  /** The same as `between.hiddenP`, told by what keeps the time of the atria (`clockedP`). */
+  readonly clockedP: () => ClockedP;
   /** Of the P of the sinus beats, s (`riseOfP`). */
   readonly riseOfP: number;
   /** How far unmarked bends between beats stand out: 3 for noise; null where it cannot be seen. */
@@ -105,6 +108,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const onTime = above.filter(isOnTime);
   const clock = atrialClock(beats, seen.confirmed);
   let known: Activity | null | undefined;
+  let clocked: ClockedP | undefined;
   return {
     activity: () => {
       if (known === undefined) known = activity(strip.leads, from, to);
@@ -124,6 +128,10 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     atrial: atrialEvidence(onTime, strip.quiet, strip.patient),
     beforeQrs: coherenceOf(strip.quiet, placesBeforeQrs(above, USUAL_P[strip.patient.species])),
     clock,
+    clockedP: () => {
+      clocked ??= clockedP(beats, strip.leads);
+      return clocked;
+    },
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
     countedTwice: countedTwice(beats, shapes, strip.patient),
     riseOfP: riseOfP(onTime, strip.leads),

@@ -1,6 +1,5 @@
 import { hertz } from '../../../units/brands.js';
 import {
-  average,
   averageExcerpt,
   excerptInto,
   isWhole,
@@ -8,29 +7,27 @@ import {
   valuesBetween,
   wholeExcerpts,
 } from '../../filter/excerpt.js';
-import { leastOf, mean, median, mostOf } from '../../filter/spread.js';
-import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
+import { leastOf, median, mostOf } from '../../filter/spread.js';
+import type { MarkedBeat, Patient } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
-import { type ShareOfP, shareOfP, type UsualP } from './share-of-p.js';
+import { type ShareOfP, shareOfP } from './share-of-p.js';
+import { aheadOf, HALF, hasP, lengthAfterR, PLAY, type UsualP, usualP } from './usual-p.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
 /** Hz: sixteen points on a P. */
 const RATE = 250;
-/** Half of the stretch that holds a P of a dog or cat (0.035 to 0.05 s) and its shoulders, s. */
-const HALF = 0.028;
-/** Atria need not wait exactly alike after a beat; s. */
-const PLAY = 0.016;
-/** Samples at either end of a P's stretch that it does not reach. */
-const END = 3;
 /** After the QRS, s: where less of a P shows, its peak does not. */
 const CLEAR_OF_QRS = 0.012;
-/** Where the end of QRS is not marked, s after R. */
-const QRS_HALF = 0.03;
+/** From the summit of T, s: what is nearer may be a remnant of it. */
+const CLEAR_OF_T: Record<Patient['species'], number> = {
+  dog: 0.045,
+  cat: 0.035,
+  rabbit: 0.03,
+  ferret: 0.03,
+};
 /** Fewer stretches tell nothing of their scatter. */
 const ENOUGH = 4;
-/** In either half of the beats that the usual P is taken from. */
-const HALF_ENOUGH = 3;
 /** Standard errors added to what was seen. */
 const MARGIN = 2;
 /** Times the least standard error: about as sure. */
@@ -51,10 +48,22 @@ export interface Cycle {
 
 /**
  * How much of a P wave may stand where one would if only each second or third were followed by a
- * QRS: halfway, or at thirds, between the P waves of neighbouring beats. 1 is a whole P, 0 none. It
- * is the upper end of what the trace allows (two standard errors), in the lead that tells most. NaN
- * where it cannot be seen: a QRS covers the place, or noise does; 0 where there is no P to compare with,
- * or where hardly two such beats follow each other.
+ * QRS: halfway, or at both thirds, between the P waves of neighbouring beats. 1 is a whole P, 0 none. It
+ * is the upper end of what the trace allows (two standard errors). NaN where it cannot be seen: a QRS
+ * covers the place, or noise does.
+ */
+export interface HiddenP {
+  readonly half: number;
+  readonly thirds: number;
+}
+
+/** The more of the two; NaN where a P halfway cannot be seen. */
+export const mostHidden = ({ half, thirds }: HiddenP): number =>
+  Number.isNaN(half) || Number.isNaN(thirds) ? half : Math.max(half, thirds);
+
+/**
+ * What the trace itself shows at these places; 0 where there is no P to compare with, or where hardly two such
+ * beats follow each other.
  *
  * @param beats all of the stretch: their P waves are the pattern
  */
@@ -63,76 +72,101 @@ export function hiddenP(
   beats: readonly MarkedBeat[],
   leads: readonly Channel[],
   { species }: Patient,
+): HiddenP {
+  const views = viewsOf(beats, leads, species);
+  if (!views || cycles.length < ENOUGH) return { half: 0, thirds: 0 };
+  const mostAt = (part: number): number => upperEnd(sharesAt(cycles, part, views));
+  const half = Math.max(0, mostAt(1 / 2));
+  return { half, thirds: Number.isNaN(half) ? half : bothThirds(mostAt) };
+}
+
+/**
+ * How much of a P stands halfway between those of neighbouring beats at the least (two standard errors), where
+ * neither QRS nor the summit of T is near, which look like one. NaN where they are, or where it cannot be seen.
+ */
+export function shownHalfway(
+  cycles: readonly Cycle[],
+  beats: readonly MarkedBeat[],
+  leads: readonly Channel[],
+  { species }: Patient,
 ): number {
+  const views = viewsOf(beats, leads, species);
+  if (!views || cycles.length < ENOUGH) return Number.NaN;
+  const after = median(
+    cycles.map(({ before, beat }) => (beat.time - before.time) / 2 - views.ahead),
+  );
+  const summit = median(beats.flatMap(({ time, t }) => (t ? [t.peak - time] : [])));
+  if (!(Math.abs(after - summit) >= CLEAR_OF_T[species]) || after < views.qrsEnd + PLAY) {
+    return Number.NaN;
+  }
+  return lowerEnd(sharesAt(cycles, 1 / 2, views));
+}
+
+/** The pattern of P in each lead, and where it stands before the QRS. */
+interface Views {
+  readonly ahead: number;
+  readonly qrsEnd: number;
+  readonly smooth: number;
+  readonly each: readonly { readonly lead: Channel; readonly usual: UsualP }[];
+}
+
+function viewsOf(
+  beats: readonly MarkedBeat[],
+  leads: readonly Channel[],
+  species: Patient['species'],
+): Views | null {
   const led = beats.filter(hasP);
-  if (led.length < ENOUGH || cycles.length < ENOUGH) return 0;
+  if (led.length < ENOUGH) return null;
   // Counted from R: a peak that was marked in noise is a peak of that noise too.
   const ahead = median(led.map(aheadOf));
-  const qrsEnd = median(beats.map(lengthAfterR));
-  const views = leads.flatMap((lead) => {
-    const usual = usualP(lead, led, ahead);
-    return usual ? [{ lead, usual }] : [];
-  });
-  const mostAt = (part: number): number => {
-    const places = placesIn(cycles, part, ahead, qrsEnd + CLEAR_OF_QRS);
-    if (places.length < ENOUGH) return Number.NaN;
-    const nearest = leastOf(places.map(afterOf));
-    const reach = Math.min(HALF + PLAY, nearest - qrsEnd);
-    return upperEnd(
-      views.flatMap(({ lead, usual }) => [
-        ...withT(lead, places, usual, reach, SMOOTH[species]),
-        ...withoutT(lead, places, usual, reach, SMOOTH[species]),
-      ]),
-    );
+  return {
+    ahead,
+    qrsEnd: median(beats.map(lengthAfterR)),
+    smooth: SMOOTH[species],
+    each: leads.flatMap((lead) => {
+      const usual = usualP(lead, led, ahead, RATE);
+      return usual ? [{ lead, usual }] : [];
+    }),
   };
-  const half = mostAt(1 / 2);
-  if (Number.isNaN(half)) return half;
-  // Where each third one is followed both others must show.
-  const thirds = [1 / 3, 2 / 3].map(mostAt).filter((share) => !Number.isNaN(share));
-  return Math.max(0, half, thirds.length > 0 ? Math.min(...thirds) : 0);
 }
 
-type WithP = MarkedBeat & { readonly p: Wave };
+/** What each lead shows at a part of each cycle; empty where too few of them show the place. */
+function sharesAt(
+  cycles: readonly Cycle[],
+  part: number,
+  { ahead, qrsEnd, smooth, each }: Views,
+): ShareOfP[] {
+  const places = placesIn(cycles, part, ahead, qrsEnd + CLEAR_OF_QRS);
+  if (places.length < ENOUGH) return [];
+  const nearest = leastOf(places.map(afterOf));
+  const reach = Math.min(HALF + PLAY, nearest - qrsEnd);
+  return each.flatMap(({ lead, usual }) => [
+    ...withT(lead, places, usual, reach, smooth),
+    ...withoutT(lead, places, usual, reach, smooth),
+  ]);
+}
 
-const hasP = (beat: MarkedBeat): beat is WithP => beat.p !== null;
-
-/** From the peak of P to R, s. */
-const aheadOf = ({ time, p }: WithP): number => time - p.peak;
-
-/** From R to the end of QRS, s. */
-const lengthAfterR = ({ time, qrs }: MarkedBeat): number => (qrs?.end ?? time + QRS_HALF) - time;
+/** Where each third one is followed both others must show. */
+export function bothThirds(mostAt: (part: number) => number): number {
+  const thirds = [1 / 3, 2 / 3].map(mostAt).filter((share) => !Number.isNaN(share));
+  return thirds.length > 0 ? Math.min(...thirds) : Number.NaN;
+}
 
 /** Of the views that are about as sure as the surest, the one that allows most. */
-function upperEnd(found: readonly ShareOfP[]): number {
+const upperEnd = (found: readonly ShareOfP[]): number =>
+  found.length === 0
+    ? Number.NaN
+    : Math.max(...surest(found).map(({ share, error }) => share + MARGIN * error));
+
+/** The one that asks for least. */
+const lowerEnd = (found: readonly ShareOfP[]): number =>
+  found.length === 0
+    ? Number.NaN
+    : Math.min(...surest(found).map(({ share, error }) => share - MARGIN * error));
+
+function surest(found: readonly ShareOfP[]): readonly ShareOfP[] {
   const least = Math.min(...found.map(({ error }) => error));
-  const sure = found.filter(({ error }) => error <= AS_SURE * least);
-  return sure.length > 0
-    ? Math.max(...sure.map(({ share, error }) => share + MARGIN * error))
-    : Number.NaN;
-}
-
-function usualP(lead: Channel, led: readonly MarkedBeat[], ahead: number): UsualP | null {
-  const starts: number[] = [];
-  for (const { time } of led) starts.push(time - ahead - HALF);
-  const rows = wholeExcerpts(lead, starts, valuesBetween(-HALF, HALF, RATE), RATE);
-  if (rows.length < 2 * HALF_ENOUGH) return null;
-  return {
-    whole: onLine(average(rows)),
-    halves: [onLine(average(rows.filter(isEvenPlace))), onLine(average(rows.filter(isOddPlace)))],
-  };
-}
-
-const isEvenPlace = (_: Float64Array, place: number): boolean => place % 2 === 0;
-const isOddPlace = (_: Float64Array, place: number): boolean => place % 2 === 1;
-
-/** Less the straight line between its ends: a P stands on the line, and is 0 beyond. */
-function onLine(row: Float64Array): Float64Array {
-  const last = row.length - 1;
-  const first = mean([...row.subarray(0, END)]);
-  const tilt = (mean([...row.subarray(-END)]) - first) / (row.length - END);
-  return row.map((value, i) =>
-    i < END - 1 || i > last - END + 1 ? 0 : value - first - tilt * (i - (END - 1) / 2),
-  );
+  return found.filter(({ error }) => error <= AS_SURE * least);
 }
 
 /** Where a P may stand: R of the beat before, and how long after it, s. */

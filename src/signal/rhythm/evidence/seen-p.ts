@@ -1,3 +1,4 @@
+import { countBefore } from '../../filter/ascending.js';
 import {
   average,
   excerpt,
@@ -6,7 +7,7 @@ import {
   valuesBetween,
   wholeExcerpts,
 } from '../../filter/excerpt.js';
-import { correlation } from '../../filter/spread.js';
+import { correlation, mean, median } from '../../filter/spread.js';
 import type { MarkedBeat, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { P_HALF, P_RATE } from './atrial.js';
@@ -48,11 +49,53 @@ export function seenP(
     const ratio = Math.sqrt(power(row) / size);
     return correlation(row, template) >= ALIKE && ratio < SIZE && ratio > 1 / SIZE;
   };
+  const most =
+    loneP.length === 0
+      ? 0
+      : Math.max(SWING * heights[best]!, WANDER * usualSwing(quiet[best]!, beats));
   const calm = loneP.filter(
-    (wave) => hissAt(leads[best]!, quiet[best]!, wave) < HISS * heights[best]!,
+    (wave) =>
+      hissAt(leads[best]!, quiet[best]!, wave) < HISS * heights[best]! &&
+      !(swingAt(quiet[best]!, wave.peak, beats) > most),
   );
   return { calm, confirmed: calm.filter(isAlike) };
 }
+
+/** The line a little before and after a place that lies clear of T and QRS, s from it. */
+const BESIDE = { from: 0.06, to: 0.1 };
+/** Times the height of P, and what the line does elsewhere: where it moves by more from the one to the other a jolt feigns P waves. */
+const SWING = 1;
+const WANDER = 4;
+
+/** By how much the line rises or falls past a place, mV; NaN where T or a QRS would move it. */
+function swingAt(quiet: Channel, at: number, beats: readonly MarkedBeat[]): number {
+  const next = countBefore(beats, ({ time }) => time >= at);
+  const before = beats[next - 1];
+  const after = beats[next];
+  const from = at - BESIDE.to;
+  const to = at + BESIDE.to;
+  if (before && from < endOfT(before)) return Number.NaN;
+  if (after && to > beginOf(after)) return Number.NaN;
+  const side = (start: number): number =>
+    mean([...excerpt(quiet, start, start + BESIDE.to - BESIDE.from, P_RATE)]);
+  return Math.abs(side(at + BESIDE.from) - side(from));
+}
+
+/** The middle one of what the line does between T and the next beat, mV; 0 where there is no room. */
+function usualSwing(quiet: Channel, beats: readonly MarkedBeat[]): number {
+  const swings = beats
+    .slice(1)
+    .map((beat, i) => swingAt(quiet, (endOfT(beats[i]!) + beginOf(beat)) / 2, beats))
+    .filter((swing) => !Number.isNaN(swing));
+  return swings.length > 0 ? median(swings) : 0;
+}
+
+const endOfT = ({ t, time }: MarkedBeat): number => t?.end ?? time + T_OVER;
+const beginOf = ({ p, qrs, time }: MarkedBeat): number => p?.onset ?? qrs?.onset ?? time - QRS_HALF;
+
+/** Where they are not marked T is over and QRS begins by then, s from R. */
+const T_OVER = 0.25;
+const QRS_HALF = 0.06;
 
 const waveOf = ({ p }: MarkedBeat): Wave | null => p;
 const isThere = (wave: Wave | null): wave is Wave => wave !== null;

@@ -1,5 +1,6 @@
 import { average, scatterAbout } from '../../filter/excerpt.js';
 import { solver } from '../../filter/solve.js';
+import type { UsualP } from './usual-p.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -12,15 +13,6 @@ const RIDGE = 1e-5;
 export interface ShareOfP {
   readonly share: number;
   readonly error: number;
-}
-
-/**
- * The usual P on its base line, its peak in the middle, and the same from either half of the beats:
- * they share no noise.
- */
-export interface UsualP {
-  readonly whole: Float64Array;
-  readonly halves: readonly [Float64Array, Float64Array];
 }
 
 /**

@@ -6,6 +6,7 @@ import { type Reason, reason } from '../../reason.js';
 import { type IntervalLimits, intervalLimits } from '../interval-limits.js';
 import { type RateRange, rateRange } from '../rate-ranges.js';
 import { type Evidence, isFromAbove } from './evidence.js';
+import { mostHidden } from './hidden-p.js';
 
 /** Whether the sinus node leads: every demand met, or those that are not. */
 export interface SinusProof {
@@ -48,6 +49,8 @@ const DEMANDS = {
    * of it. Sinus rhythms stay under this, a cat's less clearly, as its P is lower and lies nearer to T.
    */
   hiddenP: { dog: 0.45, cat: 0.5, rabbit: 0.45, ferret: 0.45 },
+  /** The same, of what keeps the time of the atria: neither T nor a QRS does. No more than this, and no less is sure. */
+  clockedP: { most: 0.3, least: 0.1 },
   /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
   riseOfP: { dog: 0.017, cat: 0.015, rabbit: 0.015, ferret: 0.015 },
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
@@ -189,8 +192,14 @@ function ofQrs(
   ];
 }
 
-function betweenThem({ between, conduction, beats }: Evidence): Demand[] {
-  const { blocked, marked } = conduction;
+/** Steady atria march: half of the intervals within this share of the middle one. Own choice, not a clinical number. */
+const MARCHING = 0.03;
+
+function betweenThem({ between, conduction, beats, unevenness }: Evidence): Demand[] {
+  const { marked, inStep } = conduction;
+  // Where the atria keep time, what is out of step with them is no P of theirs but a jolt.
+  const blocked =
+    unevenness <= MARCHING ? Math.round(inStep * conduction.blocked) : conduction.blocked;
   const { tallestInPause, usuallyBetween } = between;
   const count = Math.max(1, beats.length);
   return [
@@ -219,20 +228,44 @@ function betweenThem({ between, conduction, beats }: Evidence): Demand[] {
 
 /** Atria that fire of themselves are regular: half of the intervals within this share of the middle one. Common practice; the figure is an own choice. */
 const UNEVEN = 0.05;
+/** So many pauses without another P tell of all. Own choice, not a clinical number. */
+const CLEAR_PAUSES = 4;
+/** The other intervals must come as unevenly as this. Own choice, not a clinical number. */
+const UNEVEN_BESIDE = 0.03;
 
 function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
   const { hiddenP, hiddenPInPauses } = evidence.between;
   // Pauses are often too few to tell alone: then the whole stretch tells of them too.
-  const most = Number.isNaN(hiddenPInPauses) ? hiddenP : Math.max(hiddenP, hiddenPInPauses);
-  // Twice as fast the atria would be no sinus node's, and those do not follow breath or mood.
-  if (range && evidence.unevenness > UNEVEN && 2 * evidence.rate > range.sinusCeiling) {
+  const inPauses = Number.isNaN(hiddenPInPauses.half) ? 0 : mostHidden(hiddenPInPauses);
+  const most = Math.max(mostHidden(hiddenP), inPauses);
+  const limit = DEMANDS.hiddenP[evidence.patient.species];
+  // Twice as fast the atria would be no sinus node's, and those do not follow breath or mood. In pauses they need not be.
+  const { pauses, unevenBeside } = evidence.between;
+  const areClear = pauses >= CLEAR_PAUSES && unevenBeside > UNEVEN_BESIDE && inPauses <= limit;
+  const rate = areClear ? shortRate(evidence) : evidence.rate;
+  const isUneven = range && evidence.unevenness > UNEVEN && 2 * rate > range.sinusCeiling;
+  if (isUneven && !(evidence.clockedP().halfAtLeast > DEMANDS.clockedP.least)) {
     const { unevenness } = evidence;
     return {
       passes: true,
       why: reason('too uneven for faster atria', { share: unevenness, limit: UNEVEN }),
     };
   }
-  const limit = DEMANDS.hiddenP[evidence.patient.species];
+  if (!(most <= limit) && inPauses <= limit) {
+    // What T hides from sight, or a QRS, shows where it keeps another time than they.
+    const clocked = evidence.clockedP();
+    const left = Math.max(
+      hiddenP.half <= limit ? 0 : clocked.half,
+      hiddenP.thirds > limit ? clocked.thirds : 0,
+    );
+    const { most: limitInTime, least } = DEMANDS.clockedP;
+    if (left <= limitInTime && !(clocked.halfAtLeast > least)) {
+      return {
+        passes: true,
+        why: reason('P in time between P', { share: left, limit: limitInTime }),
+      };
+    }
+  }
   return atMost(
     most,
     limit,

@@ -1,5 +1,6 @@
 import { excerpt } from '../../filter/excerpt.js';
 import { quantile } from '../../filter/order-statistics.js';
+import { mean } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { P_RATE } from './atrial.js';
@@ -19,10 +20,11 @@ export function standsOutBetweenBeats(
     const to = (beat.qrs?.onset ?? beat.time - QRS_HALF) - CLEAR;
     return to - from > 4 * BEND ? [{ from, to }] : [];
   });
-  const seen = gaps.reduce((sum, { from, to }) => sum + to - from, 0);
-  if (seen < LEAST) return null;
+  if (timeOf(gaps) < LEAST) return null;
+  const still = gaps.filter((gap) => !quiet.some((lead) => isSwinging(lead, gap)));
+  const looked = timeOf(still) >= Math.max(LEAST, STILL * timeOf(gaps)) ? still : gaps;
   const perLead = quiet.map((lead) => {
-    const rows = gaps.map(({ from, to }) => bendsOf(excerpt(lead, from, to, P_RATE)));
+    const rows = looked.map(({ from, to }) => bendsOf(excerpt(lead, from, to, P_RATE)));
     const usual = quantile(rows.flat(), 0.5);
     const each = rows.filter((row) => row.length > 0).map((row) => quantile(row, 0.95) / usual);
     return quantile(each, MOST);
@@ -30,7 +32,35 @@ export function standsOutBetweenBeats(
   return Math.max(...perLead.filter((value) => Number.isFinite(value)), 0);
 }
 
+interface Gap {
+  readonly from: number;
+  readonly to: number;
+}
+
+const timeOf = (gaps: readonly Gap[]): number =>
+  gaps.reduce((sum, { from, to }) => sum + to - from, 0);
+
+/** Whether the line, less all that is as short as a P, moves by more than a P is high: the lead was jolted. */
+function isSwinging(lead: Channel, { from, to }: Gap): boolean {
+  const row = excerpt(lead, from, to, P_RATE);
+  const width = Math.round(SLOW * P_RATE);
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i + width <= row.length; i += width) {
+    const level = mean([...row.subarray(i, i + width)]);
+    least = Math.min(least, level);
+    most = Math.max(most, level);
+  }
+  return most - least > SWING;
+}
+
 // The constants of this file are choices of the method, not clinical numbers.
+
+/** s, and mV. */
+const SLOW = 0.12;
+const SWING = 0.2;
+/** Of the time between beats, so much must be still for the rest to be left out. */
+const STILL = 0.3;
 
 /** Where the end of T or the onset of QRS is not marked: T is over, QRS has not begun; s from R. */
 const T_OVER = 0.25;

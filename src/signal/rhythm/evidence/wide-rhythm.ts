@@ -4,7 +4,6 @@ import { intervalLimits } from '../interval-limits.js';
 import { type RateRange, rateRange } from '../rate-ranges.js';
 
 import type { Evidence } from './evidence.js';
-import { meanRate } from './sinus-proof.js';
 
 /** A rhythm of wide beats; its rate in beats/min. */
 export interface WideRhythm {
@@ -41,7 +40,8 @@ export function wideRhythm(evidence: Evidence): WideRhythm | null {
   if (!(width > limits.wideQrs)) return null;
   // Without a time of its own it is no rhythm; the trace may be fibrillating.
   if (!(evidence.unevenness <= STEADY)) return null;
-  const rate = meanRate(evidence);
+  // By the middle interval: a jolt that was counted among so few beats would move their mean.
+  const { rate } = evidence;
   // P at an equal distance before most: a bundle branch block cannot be told apart.
   const tied = clock.times.length > TIED * beats.length && conduction.led > TIED;
   if (tied) return null;

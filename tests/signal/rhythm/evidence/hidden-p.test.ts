@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analyseStrip } from '../../../../src/signal/analyse.js';
-import { hiddenP } from '../../../../src/signal/rhythm/evidence/hidden-p.js';
+import { hiddenP, mostHidden } from '../../../../src/signal/rhythm/evidence/hidden-p.js';
 import { riseOfP } from '../../../../src/signal/rhythm/evidence/rise-of-p.js';
 import type { BeatPlan } from '../../../synth/beat-plan.js';
 import {
@@ -17,14 +17,16 @@ function seen(plan: BeatPlan, seed: number) {
   const cycles = beats.slice(1).map((beat, i) => ({ before: beats[i]!, beat }));
   const marked = beats.map((beat) => ({ ...beat, confidence: 1 }));
   return {
-    hidden: hiddenP(
-      cycles.map(({ before, beat }) => ({
-        before: { ...before, confidence: 1 },
-        beat: { ...beat, confidence: 1 },
-      })),
-      marked,
-      leads,
-      patient,
+    hidden: mostHidden(
+      hiddenP(
+        cycles.map(({ before, beat }) => ({
+          before: { ...before, confidence: 1 },
+          beat: { ...beat, confidence: 1 },
+        })),
+        marked,
+        leads,
+        patient,
+      ),
     ),
     rise: riseOfP(marked, leads),
   };
