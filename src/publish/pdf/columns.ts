@@ -60,7 +60,7 @@ const SHEET_GUTTER = 16;
 
 /** Shares of the left column that are tried for a whole sheet, the best first. */
 const HALF = 0.5;
-const SHEET_SHARES = [HALF, 0.488, 0.512, 0.475, 0.525] as const;
+const SHEET_SHARES = [HALF, 0.488, 0.512, 0.475, 0.525, 0.455, 0.545] as const;
 
 /** Above this share of two columns' room a sheet is taken for too long; columns of other widths differ by less. */
 const FAR_TOO_LONG = 1.1;
@@ -71,11 +71,12 @@ const FAR_TOO_LONG = 1.1;
  */
 export function sheetInColumns(
   press: Press,
-  blocks: readonly Block[],
+  all: readonly Block[],
   lay: Lay,
   room: number,
 ): Piece | null {
   const whole = press.sheet.right - press.sheet.left - SHEET_GUTTER;
+  const blocks = oneAfterTheOther(all);
   const figure = widestFigure(press, blocks);
   // Which way the line between the columns has to go from the middle; not known at first.
   let towards = 0;
@@ -96,6 +97,12 @@ export function sheetInColumns(
   return null;
 }
 
+/** What stands side by side elsewhere follows in a column, where the line between the columns may part it. */
+const oneAfterTheOther = (blocks: readonly Block[]): Block[] =>
+  blocks.flatMap((block) =>
+    block.kind === 'beside' ? oneAfterTheOther([...block.left, ...block.right]) : [block],
+  );
+
 /** The sheet parted between two blocks where the higher column is lowest; null where it is far too long for two columns. */
 function lowestParting(
   press: Press,
@@ -105,18 +112,51 @@ function lowestParting(
   const { sheet, air } = press;
   const whole = sheet.right - sheet.left - SHEET_GUTTER;
   const second = whole * share + SHEET_GUTTER;
+  const parts = headed(blocks);
   const set = (edges: Partial<Sheet>) =>
-    blocks.map((block) => lay({ ...press, sheet: { ...sheet, ...edges } }, [block]));
+    parts.map((part) => lay({ ...press, sheet: { ...sheet, ...edges } }, part));
   const left = set({ right: sheet.left + whole * share });
   // No parting mends that, and the right column need not be set.
   if (heightOf(left.flat(), air) > 2 * room * FAR_TOO_LONG) return null;
   const right = set({ left: sheet.left + second });
-  const parted = blocks.flatMap((_, at): Columns[] => {
-    if (at === 0 || blocks[at - 1]?.kind === 'heading') return [];
-    const pieces = [left.slice(0, at).flat(), right.slice(at).flat()] as const;
-    return [{ second, pieces, height: Math.max(...pieces.map((some) => heightOf(some, air))) }];
-  });
+  const parted = parts.flatMap((part, at): Columns[] =>
+    placesToPart(part, left[at] as readonly Piece[], right[at] as readonly Piece[]).flatMap(
+      (place) => {
+        if (at === 0 && place === 0) return [];
+        const pieces = [
+          [...left.slice(0, at).flat(), ...(left[at] as readonly Piece[]).slice(0, place)],
+          [...(right[at] as readonly Piece[]).slice(place), ...right.slice(at + 1).flat()],
+        ] as const;
+        return [{ second, pieces, height: Math.max(...pieces.map((some) => heightOf(some, air))) }];
+      },
+    ),
+  );
   return parted.sort((one, other) => one.height - other.height)[0] ?? null;
+}
+
+/** How many pieces of a part may stand in the left column while the others stand in the right one: all lists may be parted. */
+function placesToPart(
+  part: readonly Block[],
+  left: readonly Piece[],
+  right: readonly Piece[],
+): number[] {
+  // Lines may fall otherwise in a column of another width, and pieces with them.
+  if (part.at(-1)?.kind !== 'list' || left.length !== right.length) return [0];
+  return left.flatMap((_, i) => (i === 0 || !left[i - 1]?.keepsWithNext ? [i] : []));
+}
+
+/** Each block with the headings above it; figures that are to be compared stay together. */
+function headed(blocks: readonly Block[]): Block[][] {
+  const parts: Block[][] = [];
+  let part: Block[] = [];
+  for (const [i, block] of blocks.entries()) {
+    part.push(block);
+    if (block.kind === 'heading') continue;
+    if (block.kind === 'figure' && blocks[i + 1]?.kind === 'figure') continue;
+    parts.push(part);
+    part = [];
+  }
+  return part.length > 0 ? [...parts, part] : parts;
 }
 
 /** In points: a figure has its size, so it cannot give way. */

@@ -12,7 +12,14 @@ import { sheetFor } from './page.js';
 import { type Placed, paginate } from './paginate.js';
 import { pairsPieces } from './pairs.js';
 import type { Piece, Press } from './press.js';
-import { codePieces, headingPieces, listPieces, paragraphPieces, smallPieces } from './prose.js';
+import {
+  codePieces,
+  headingPieces,
+  listPieces,
+  paragraphPieces,
+  runInPieces,
+  smallPieces,
+} from './prose.js';
 import { footHeight, mastheadPiece, printFoot, printRunningHead } from './running.js';
 import { tablePieces } from './table.js';
 import { rootTag, type Tag } from './tags.js';
@@ -167,7 +174,7 @@ const ON_ONE_PAGE: readonly SizeAndAirs[] = [
   { size: 0.94, airs: [0.7, 0.45] },
   { size: 0.915, airs: [0.6, 0.45] },
 ];
-const DENSEST = [0.915, 0.35] as const;
+const DENSEST = [0.915, 0.3] as const;
 
 /** Shares of the usual air between the blocks that may be tried at each size. */
 const LEAST_AIR = 0.55;
@@ -184,7 +191,14 @@ const SIZES: Readonly<Record<Handout['reader'], readonly number[]>> = {
 const LAST_RESORT = [0.92, 0.45] as const;
 
 function piecesOf(press: Press, root: Tag, blocks: readonly Block[]): Piece[] {
-  return blocks.flatMap((block) => piecesFor(press, root, block));
+  return blocks.flatMap((block, i): Piece[] => {
+    // A short heading and its paragraph share a line where one page is short of them.
+    const runIn = press.dense ? runInPieces(press, root, block, blocks[i + 1]) : null;
+    if (runIn) return runIn;
+    const before = blocks[i - 1];
+    if (press.dense && before && runInPieces(press, root, before, block)) return [];
+    return piecesFor(press, root, block);
+  });
 }
 
 function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
@@ -206,9 +220,7 @@ function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
     case 'code':
       return codePieces(press, root, block);
     case 'beside':
-      return besidePieces(press, block, (narrow, blocks) =>
-        blocks.flatMap((inner) => piecesFor(narrow, root, inner)),
-      );
+      return besidePieces(press, block, (narrow, blocks) => piecesOf(narrow, root, blocks));
     case 'exercise':
       return piecesOf(press, root, onPaper(block));
     case 'fold':
