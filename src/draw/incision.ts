@@ -50,10 +50,12 @@ export function incision(picture: IncisionPicture): Drawing {
   const bottom = Math.max(0, ...labels.map(({ top, lines }) => top + lines.length * leading));
   const inked = [
     titleLeft + textWidth(picture.title, fitting(picture.title)),
-    ...labels.flatMap(({ lines }) => lines.map((line) => labelLeft + textWidth(line, labelSize))),
+    ...labels.flatMap(({ lines }) =>
+      lines.map((line) => labelLeft + INKED * textWidth(line, labelSize)),
+    ),
   ];
   return {
-    width: Math.min(INCISION.width, Math.ceil(INKED * Math.max(...inked))),
+    width: Math.min(INCISION.width, Math.ceil(Math.max(...inked))),
     height: Math.max(INCISION.height, bottom + 0.4),
     marks: [
       ...skin(),
@@ -77,8 +79,8 @@ export function incision(picture: IncisionPicture): Drawing {
   };
 }
 
-/** Share of a guessed width that letters take at most: the guess is on the wide side. */
-const INKED = 0.92;
+/** Share of their guessed width that the letters of a label take at most: the guess is on the wide side. */
+const INKED = 0.93;
 
 /** The usual size of the title, or the one at which it fits. */
 const fitting = (title: string): number =>

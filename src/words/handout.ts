@@ -96,7 +96,15 @@ export type Block =
   /** Framed text: `first` is the one thing to remember, `note` an aside. */
   | {
       readonly kind: 'callout';
-      readonly tone: 'first' | 'note';
+      readonly tone: 'first';
+      readonly title: string;
+      readonly said: readonly Said[];
+      /** A small one that shows what is said, with a caption of few words. */
+      readonly picture?: FigureBlock;
+    }
+  | {
+      readonly kind: 'callout';
+      readonly tone: 'note';
       readonly title: string;
       readonly said: readonly Said[];
       /** Nothing to act on: where one page is short of lines it is set as running text after its title. */

@@ -39,6 +39,9 @@ const pictures = (blocks: readonly Block[]): string[] =>
     if (block.kind === 'table') {
       return block.rows.flat().flatMap(cellPictures);
     }
+    if (block.kind === 'callout') {
+      return block.tone === 'first' && block.picture ? [block.picture.alternative] : [];
+    }
     return block.kind === 'figure' ? [block.alternative] : [];
   });
 
@@ -90,6 +93,7 @@ function spokenBlock(block: Block, largeType: boolean): string[] {
         ...(block.tone === 'warning'
           ? block.telephones.flatMap(({ label, number }) => [label, number])
           : []),
+        ...(block.tone === 'first' && block.picture ? [words(block.picture.caption)] : []),
       ];
     case 'figure':
       return [words(block.caption)];

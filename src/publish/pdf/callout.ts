@@ -1,5 +1,7 @@
 import { inks } from '../../draw/inks.js';
-import type { Block, Telephone } from '../../words/handout.js';
+import type { Block, FigureBlock, Telephone } from '../../words/handout.js';
+import { printFigure, sizeOf } from './figure.js';
+import { mm } from './page.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
 import { bullet } from './prose.js';
 import { type RunIn, setRunIn } from './run-in.js';
@@ -32,7 +34,10 @@ export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] 
   const numbers = block.tone === 'warning' ? setTelephones(press, block.telephones, inner) : null;
   // In large type, and within a column, the numbers follow the reasons.
   const below = press.handout.largeType || press.dense ? numbers : null;
-  const width = inner - (numbers && !below ? numbers.width + columnGap : 0);
+  const picture =
+    block.tone === 'first' && block.picture ? setPicture(press, block.picture, inner) : null;
+  const taken = (numbers && !below ? numbers.width : 0) + (picture?.width ?? 0);
+  const width = inner - (taken > 0 ? taken + (picture ? pictureGap : columnGap) : 0);
   const node = tag(press, root, 'Sect');
   if (press.dense && block.tone === 'note' && block.minor) {
     const set = setRunIn(press, block, dress.text, width);
@@ -52,7 +57,7 @@ export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] 
   return parts.map((part, i) => {
     const head = i === 0 && headed ? title.height + (part.length > 0 ? gap : 0) : 0;
     const text = part.reduce((sum, passage) => sum + passage.height + gap, -gap);
-    const beside = i === 0 && numbers && !below ? numbers.height : 0;
+    const beside = i > 0 ? 0 : (picture?.height ?? (numbers && !below ? numbers.height : 0));
     const after = i === parts.length - 1 ? under : 0;
     const height = 2 * dress.pad + Math.max(head + Math.max(0, text) + after, beside);
     return piece({
@@ -81,7 +86,11 @@ export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] 
           }
           top += passage.height + gap;
         }
-        if (beside > 0) numbers?.print(node, { x: left + width + columnGap, y: y + dress.pad });
+        if (i === 0 && picture) {
+          const right = x + sheet.right - sheet.left - (press.dense ? 5 : 12);
+          picture.print(node, { x: right - picture.width, y: y + (height - picture.height) / 2 });
+        } else if (beside > 0)
+          numbers?.print(node, { x: left + width + columnGap, y: y + dress.pad });
         if (after > 0) below?.print(node, { x: left, y: y + height - dress.pad - below.height });
       },
     });
@@ -104,8 +113,28 @@ function runInPiece(press: Press, node: Tag, dress: Dress, set: RunIn): Piece {
   });
 }
 
-/** From the reasons to call to the numbers, in points. */
+/** From the reasons to call to the numbers, and from a message to its picture, in points. */
 const columnGap = 18;
+const pictureGap = 8;
+
+/** A small picture over its caption, both in the middle of a column as wide as the wider of the two. */
+function setPicture(press: Press, block: FigureBlock, room: number) {
+  const { width, height } = sizeOf(block);
+  const voice = { ...press.type.caption, colour: inks.ink };
+  const words = setPassage(block.caption.runs, voice, room / 3).lines.map((line) => line.width);
+  const wide = Math.max(width * mm, ...words);
+  const caption = setPassage(block.caption.runs, voice, wide + 0.01);
+  const tall = height * mm;
+  return {
+    width: wide,
+    height: tall + caption.height,
+    print: (node: Tag, { x, y }: Place) => {
+      printFigure(press, node, block, { x: x + (wide - width * mm) / 2, y });
+      const into = { tag: tag(press, node, 'Caption'), type: 'Caption' };
+      printPassage(press, caption, { place: { x, y: y + tall }, align: 'middle', into });
+    },
+  };
+}
 
 /** Each number large, under its label. */
 function setTelephones(press: Press, telephones: readonly Telephone[], room: number) {
@@ -143,16 +172,15 @@ function setTelephonesAbreast(press: Press, telephones: readonly Telephone[], ro
   const numbers = telephones.map(({ number }) =>
     setPassage([{ text: oneWord(number) }], type.telephone, room),
   );
-  // What the numbers leave free goes to the labels by their length: the name of a hospital is the longer one.
   const least = numbers.map(({ lines }) => lines[0]?.width ?? 0);
   const wanted = telephones.map((telephone, i) =>
     Math.max(least[i] as number, inkOf(telephone.label, label)),
   );
-  const sum = (of: readonly number[]) => of.reduce((all, one) => all + one, 0);
-  const free = room - gap * (telephones.length - 1) - sum(least);
-  const asked = sum(wanted) - sum(least);
-  const widths = least.map(
-    (width, i) => width + (asked > 0 ? (free * ((wanted[i] as number) - width)) / asked : 0),
+  // Where there is too little, the longest label is broken: it names a hospital, and the other says when.
+  const widest = wanted.indexOf(Math.max(...wanted));
+  const others = wanted.reduce((sum, width, i) => sum + (i === widest ? 0 : width + gap), 0);
+  const widths = wanted.map((width, i) =>
+    i === widest ? Math.max(least[i] as number, room - others) : width,
   );
   const labels = telephones.map((telephone, i) =>
     setPassage([{ text: telephone.label }], label, widths[i] as number),
