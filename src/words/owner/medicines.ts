@@ -1,5 +1,5 @@
 import { syringe } from '../../draw/syringe.js';
-import type { MedicineFacts } from '../../facts/case-facts.js';
+import type { HomeFacts, MedicineFacts } from '../../facts/case-facts.js';
 import type { Cell, FigureBlock, GridDay, Said, TickDay, TickGrid } from '../handout.js';
 import type { Language } from '../language.js';
 import { amount } from '../numbers.js';
@@ -39,11 +39,19 @@ export const medicines: OwnerSection = ({ identity, home }, language) => {
         ...(home.timeZone.value === identity.clinic.timeZone
           ? []
           : [owner.say('medicines.homeClock', {}, 'home.timeZone')]),
-        owner.say('medicines.rule'),
+        inOnePassage([owner.say('medicines.rule'), late(home, language)]),
       ],
     },
   ];
 };
+
+/** What to do about a dose that is late: by the clinic's own rule, or else whom to ask. */
+function late({ lateBy }: HomeFacts, { owner }: Language): Said {
+  const limit = lateBy?.value ?? null;
+  return limit === null
+    ? owner.say('medicines.late')
+    : owner.say('medicines.lateBy', { count: limit.value, unit: limit.unit }, 'home.lateBy');
+}
 
 function row(medicine: MedicineFacts, index: number, language: Language): Cell[] {
   const { owner, purposes, clock } = language;
