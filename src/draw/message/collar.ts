@@ -35,8 +35,18 @@ interface Cone {
   readonly wide: Point;
 }
 
-/** A head within its protective collar: the cone is clear, so that the face shows through it. */
+const drawn = new Map<Wearer, Drawing>();
+
+/** A head within its protective collar: the cone is clear, so that the face shows through it. Each is drawn once. */
 export function collarOn(wearer: Wearer): Drawing {
+  const before = drawn.get(wearer);
+  if (before) return before;
+  const made = headInCone(wearer);
+  drawn.set(wearer, made);
+  return made;
+}
+
+function headInCone(wearer: Wearer): Drawing {
   const { profile, features, ear, cone } = HEADS[wearer];
   const lean = Math.atan2(cone.rim[1] - cone.neck[1], cone.rim[0] - cone.neck[0]) + Math.PI;
   const rim = ellipse(cone.rim, cone.wide, lean);

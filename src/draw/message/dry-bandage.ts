@@ -6,8 +6,11 @@ import { closed, cover, fine, hairs, outline, picture, shape, smooth } from './p
 
 /** A bandage around a part of the body that could be any, and a drop of water struck out. */
 export function dryBandage(): Drawing {
-  return picture([...bandaged(), ...noWater()]);
+  drawn ??= picture([...bandaged(), ...noWater()]);
+  return drawn;
 }
+
+let drawn: Drawing | null = null;
 
 function bandaged(): Mark[] {
   const upper = smooth([

@@ -6,8 +6,11 @@ import { closed, cover, eye, fine, hairs, outline, picture, shape, smooth } from
 
 /** A rabbit from its left side, at its hay, a stalk in its mouth. */
 export function eatingHay(): Drawing {
-  return picture([...heap(), ...rabbit(), ...stalks()]);
+  drawn ??= picture([...heap(), ...rabbit(), ...stalks()]);
+  return drawn;
 }
+
+let drawn: Drawing | null = null;
 
 function rabbit(): Mark[] {
   const body = closed([

@@ -66,7 +66,8 @@ const SHEET_SHARES = [HALF, 0.488, 0.512, 0.475, 0.525, 0.455, 0.545] as const;
 const FAR_TOO_LONG = 1.1;
 
 /**
- * A whole sheet in two columns, parted between two blocks; null where no parting fits.
+ * A whole sheet in two columns, parted between two blocks or two items of a list, with the share of the room that the higher
+ * column takes; null where no parting fits.
  * @param room height in points
  */
 export function sheetInColumns(
@@ -74,7 +75,7 @@ export function sheetInColumns(
   all: readonly Block[],
   lay: Lay,
   room: number,
-): Piece | null {
+): { readonly piece: Piece; readonly filled: number } | null {
   const whole = press.sheet.right - press.sheet.left - SHEET_GUTTER;
   const blocks = oneAfterTheOther(all);
   const figure = widestFigure(press, blocks);
@@ -85,7 +86,9 @@ export function sheetInColumns(
     if (Math.sign(share - HALF) !== towards && share !== HALF) continue;
     const lowest = lowestParting(press, blocks, { share, lay, room });
     if (!lowest) return null;
-    if (lowest.height <= room) return asOnePiece(lowest, press, true);
+    if (lowest.height <= room) {
+      return { piece: asOnePiece(lowest, press, true), filled: lowest.height / room };
+    }
     const [left, right] = lowest.pieces.map((column) => heightOf(column, press.air)) as [
       number,
       number,
@@ -116,22 +119,58 @@ function lowestParting(
   const set = (edges: Partial<Sheet>) =>
     parts.map((part) => lay({ ...press, sheet: { ...sheet, ...edges } }, part));
   const left = set({ right: sheet.left + whole * share });
+  const before = left.flat();
   // No parting mends that, and the right column need not be set.
-  if (heightOf(left.flat(), air) > 2 * room * FAR_TOO_LONG) return null;
-  const right = set({ left: sheet.left + second });
-  const parted = parts.flatMap((part, at): Columns[] =>
-    placesToPart(part, left[at] as readonly Piece[], right[at] as readonly Piece[]).flatMap(
-      (place) => {
-        if (at === 0 && place === 0) return [];
-        const pieces = [
-          [...left.slice(0, at).flat(), ...(left[at] as readonly Piece[]).slice(0, place)],
-          [...(right[at] as readonly Piece[]).slice(place), ...right.slice(at + 1).flat()],
-        ] as const;
-        return [{ second, pieces, height: Math.max(...pieces.map((some) => heightOf(some, air))) }];
-      },
-    ),
-  );
-  return parted.sort((one, other) => one.height - other.height)[0] ?? null;
+  if (heightOf(before, air) > 2 * room * FAR_TOO_LONG) return null;
+  // Columns of one width hold the same pieces.
+  const right = share === HALF ? left : set({ left: sheet.left + second });
+  const after = right.flat();
+  const [above, below] = [downTo(before, air), upFrom(after, air)];
+  let best: { readonly height: number; readonly at: readonly [number, number] } | null = null;
+  let [l, r] = [0, 0];
+  parts.forEach((part, at) => {
+    const [ones, others] = [left[at] as readonly Piece[], right[at] as readonly Piece[]];
+    for (const place of placesToPart(part, ones, others)) {
+      const height = Math.max(above[l + place] as number, below[r + place] as number);
+      if (l + place > 0 && (!best || height < best.height)) {
+        best = { height, at: [l + place, r + place] };
+      }
+    }
+    l += ones.length;
+    r += others.length;
+  });
+  return best && columnsOf(best, before, after, second);
+}
+
+const columnsOf = (
+  { height, at: [l, r] }: { readonly height: number; readonly at: readonly [number, number] },
+  before: readonly Piece[],
+  after: readonly Piece[],
+  second: number,
+): Columns => ({ second, pieces: [before.slice(0, l), after.slice(r)], height });
+
+/** The height of the first none, one, two and so on of the pieces. */
+function downTo(pieces: readonly Piece[], air: number): number[] {
+  let height = 0;
+  return [
+    0,
+    ...pieces.map((part, i) => {
+      height += (i === 0 ? 0 : part.before * air) + part.height;
+      return height;
+    }),
+  ];
+}
+
+/** The height of the pieces from the first, the second and so on to the last. */
+function upFrom(pieces: readonly Piece[], air: number): number[] {
+  const heights: number[] = [];
+  let under = 0;
+  for (let i = pieces.length - 1; i >= 0; i--) {
+    const part = pieces[i] as Piece;
+    heights[i] = under + part.height;
+    under = (heights[i] as number) + part.before * air;
+  }
+  return heights;
 }
 
 /** How many pieces of a part may stand in the left column while the others stand in the right one: all lists may be parted. */

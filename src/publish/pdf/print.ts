@@ -89,7 +89,7 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
     root ??= rootTag(press);
     return { press, root };
   };
-  const onOnePage = (size: number, air: number): LaidOut | null => {
+  const onOnePage = (size: number, air: number): OnOnePage | null => {
     const { press, root } = setting(size, air, true);
     const masthead = mastheadPiece(press, root);
     const { top, bottom } = press.sheet;
@@ -99,9 +99,9 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
     if (!columns) return null;
     const placed = [
       { piece: masthead, y: top.first, again: false },
-      { piece: columns, y, again: false },
+      { piece: columns.piece, y, again: false },
     ];
-    return { press, root, pages: [placed] };
+    return { press, root, pages: [placed], filled: columns.filled };
   };
   const lay = (size: number, air: number, dense?: true): LaidOut => {
     const { press, root } = setting(size, air, dense);
@@ -115,7 +115,10 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   const plainOwner = handout.reader === 'owner' && !handout.largeType;
   if (plainOwner) {
     const one = onOnePage(...DENSEST);
-    if (one) return firstOf(ON_ONE_PAGE, (each) => loosest(each, onOnePage)) ?? one;
+    if (one) {
+      const likely = ON_ONE_PAGE.filter(({ size }) => one.filled * growth(size) <= 1);
+      return firstOf(likely, (each) => loosest(each, onOnePage)) ?? one;
+    }
     // One page cannot be had, so nothing need be pressed into two that fits them as it is.
     const usual = lay(1, 1);
     if (usual.pages.length === 2) return usual;
@@ -128,7 +131,10 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
     if (denser.pages.length < densest.pages.length) return denser;
   }
   const fits = ({ pages }: LaidOut) => pages.length <= densest.pages.length;
+  const most = densest.pages.length;
   for (const size of sizes) {
+    // A size that cannot do is not set: its letters take more room by more than their height.
+    if (plainOwner && extent(densest) * (size / last) ** 1.1 > most) continue;
     // Where the least air does not save the page, more air does not either.
     const tight = size === last && !plainOwner ? densest : lay(size, LEAST_AIR);
     if (!fits(tight)) continue;
@@ -140,6 +146,25 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   }
   return densest;
 }
+
+/** How many pages a sheet takes, the last one as far as it is filled. */
+function extent({ press, pages }: LaidOut): number {
+  const { top, bottom } = press.sheet;
+  const end = pages.at(-1)?.at(-1);
+  const used = end ? end.y + end.piece.height - top.later : 0;
+  return pages.length - 1 + used / (bottom - top.later);
+}
+
+interface OnOnePage extends LaidOut {
+  /** Share of its room that the higher column takes. */
+  readonly filled: number;
+}
+
+/**
+ * How much more room a sheet takes at a size than at the densest, at least: wider letters make more lines, and these are
+ * higher, which would be the square; short lines have room to grow. So a size that cannot fit is not tried.
+ */
+const growth = (size: number): number => (size / DENSEST[0]) ** 1.5;
 
 interface SizeAndAirs {
   readonly size: number;
