@@ -199,7 +199,7 @@ const ON_ONE_PAGE: readonly SizeAndAirs[] = [
   { size: 0.94, airs: [0.7, 0.45] },
   { size: 0.915, airs: [0.6, 0.45] },
 ];
-const DENSEST = [0.915, 0.3] as const;
+const DENSEST = [0.915, 0.26] as const;
 
 /** Shares of the usual air between the blocks that may be tried at each size. */
 const LEAST_AIR = 0.55;

@@ -14,7 +14,7 @@ export function headingPieces(press: Press, root: Tag, block: Of<'heading'>): Pi
   const voice = section ? type.section : type.subsection;
   const passage = setPassage([{ text: block.text }], voice, sheet.right - sheet.left);
   const level = section ? 'H2' : 'H3';
-  const drop = section ? (press.dense ? 2.5 : 5.5) : 0;
+  const drop = section ? (press.dense ? 2 : 5.5) : 0;
   return [
     piece({
       before: type.body.size * (press.dense ? 0.6 : section ? 0.95 : 0.75),

@@ -114,7 +114,7 @@ function rowInOneColumn(press: Press, table: Tag, cells: readonly Cell[], width:
   });
   return parts.map(({ part, node, of }, i) => {
     const last = i === parts.length - 1;
-    const height = part.height + (last ? 2.5 * pad : 0);
+    const height = part.height + (last ? (press.dense ? 1.4 : 2.5) * pad : 0);
     return piece({
       before: of === 'ticks' ? rowGap : pad,
       height,

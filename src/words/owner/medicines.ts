@@ -90,10 +90,13 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
       ),
     );
   }
-  course.push(owner.say('medicines.last', { day: clock.shortDay(last) }, fact('doses')));
-  if (medicine.dispensed.value !== null && medicine.dispensed.value.value > medicine.needed.value) {
-    course.push(owner.say('medicines.leftover', {}, fact('dispensed'), fact('needed')));
-  }
+  const handed = medicine.dispensed.value;
+  const day = { day: clock.shortDay(last) };
+  course.push(
+    handed !== null && handed.value > medicine.needed.value
+      ? owner.say('medicines.lastLeft', day, fact('doses'), fact('dispensed'), fact('needed'))
+      : owner.say('medicines.last', day, fact('doses')),
+  );
   const watch = purposes.say(`${medicine.purpose}.watch`);
   const boxed = ticked(doses);
   if (boxed.length < count) {

@@ -1,6 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { buildFacts } from '../../../src/facts/build-facts.js';
+import { makeCase } from '../../../src/publish/make-case.js';
 import { printPdf } from '../../../src/publish/pdf/print.js';
 import { readVitals } from '../../../src/record/vitals-file.js';
 import type { Handout } from '../../../src/words/handout.js';
@@ -68,28 +69,54 @@ describe.runIf(['pdfinfo', 'mutool'].every(hasProgram))('the sheet of a simple c
   });
 });
 
-describe.runIf(hasProgram('pdfinfo'))('the sheets of the demonstration, as drafts', () => {
-  it.each([
-    ['saffron', 1],
-    ['clover', 1],
-    ['juniper', 1],
-    ['tucker', 1],
-    ['bramble', 2],
-    ['pumpernickel', 2],
-  ])('%s has %i at most', (name, pages) => {
-    const { facts } = demo.cases.find((one) => one.name === name) as (typeof demo.cases)[0];
-    const language = demo.content.languages.get(facts.identity.owner.language) as Language;
-    const pdf = printPdf(ownerSheet(facts, language, []));
+describe.runIf(hasProgram('pdfinfo'))('the sheets of the demonstration', () => {
+  const PAPERS = ['Letter', 'A4'] as const;
+  /** With a code for the phone, as the clinic of the demonstration prints it. */
+  const pages = (name: string, tag: string, paper: Handout['paper'], draft: boolean): number => {
+    const loaded = demo.cases.find((one) => one.name === name) as (typeof demo.cases)[0];
+    const { identity } = loaded.facts;
+    const facts = {
+      ...loaded.facts,
+      identity: {
+        ...identity,
+        owner: { ...identity.owner, language: tag },
+        clinic: { ...identity.clinic, paper },
+      },
+    };
+    const { handout } = makeCase({ ...loaded, facts }, [], demo.content, 'en', null).owner();
+    expect(handout.code).toBeDefined();
+    const pdf = printPdf(draft ? handout : { ...handout, draft: null });
     const { text } = overFile(pdf, 'pdfinfo', 'FILE');
-    expect(Number(/Pages:\s+(\d+)/.exec(text)?.[1])).toBeLessThanOrEqual(pages);
+    return Number(/Pages:\s+(\d+)/.exec(text)?.[1]);
+  };
+  const names = demo.cases.map(({ name }) => name);
+
+  it.each(PAPERS)('are of one page each on %s, in English and approved', (paper) => {
+    expect(names.map((name) => [name, pages(name, 'en', paper, false)])).toEqual(
+      names.map((name) => [name, 1]),
+    );
+  });
+
+  it.each(PAPERS)('are of two at most on %s, in Spanish and as drafts', (paper) => {
+    for (const name of names) {
+      expect(pages(name, 'es', paper, true), name).toBeLessThanOrEqual(2);
+      expect(pages(name, 'es', paper, false), name).toBeLessThanOrEqual(2);
+      expect(pages(name, 'en', paper, true), name).toBeLessThanOrEqual(2);
+    }
+  });
+
+  it.each(['saffron', 'clover', 'juniper'])('%s is of one page in Spanish too', (name) => {
+    for (const paper of PAPERS) expect(pages(name, 'es', paper, false), paper).toBe(1);
   });
 });
 
 describe.runIf(hasProgram('pdftotext'))('a sheet of two pages', () => {
   it('has what the first night needs on its first page', async () => {
-    const { facts } = demo.cases.find(({ name }) => name === 'juniper') as (typeof demo.cases)[0];
-    const language = demo.content.languages.get('en') as Language;
+    // Two medicines, a syringe, three visits, two results that are awaited, and a language that takes more room.
+    const { facts } = demo.cases.find(({ name }) => name === 'bramble') as (typeof demo.cases)[0];
+    const language = demo.content.languages.get('es') as Language;
     const pdf = await printPdf(ownerSheet(facts, language, []));
+    expect(overFile(pdf, 'pdftotext', '-f', '2', 'FILE', '-').text).toMatch(/2 ?\/ ?2/);
     const { text } = overFile(pdf, 'pdftotext', '-l', '1', 'FILE', '-');
     for (const key of ['first', 'short', 'tonight', 'medicines', 'call']) {
       expect(text).toContain(language.owner.text(`${key}.title`));
