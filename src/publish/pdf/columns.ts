@@ -100,6 +100,66 @@ export function sheetInColumns(
   return null;
 }
 
+/**
+ * A sheet too long for one page, in two columns of one width on each page; null where they do not hold it. A table runs on
+ * from column to column between its rows.
+ * @param rooms height in points that each page leaves to its columns
+ */
+export function sheetOverPages(
+  press: Press,
+  all: readonly Block[],
+  lay: Lay,
+  rooms: readonly number[],
+): Piece[] | null {
+  const { sheet, air } = press;
+  const width = (sheet.right - sheet.left - SHEET_GUTTER) / 2;
+  const narrow = { ...press, sheet: { ...sheet, right: sheet.left + width } };
+  let rest = headed(oneAfterTheOther(all)).flatMap((part) => keptTogether(part, lay(narrow, part)));
+  const pages = rooms.map((room): Columns => {
+    const first = fitting(rest, room, air);
+    const second = fitting(rest.slice(first), room, air);
+    const both = rest.slice(0, first + second);
+    rest = rest.slice(first + second);
+    // The last page is filled evenly.
+    const at = rest.length > 0 ? first : evenly(both, air, first);
+    return {
+      second: width + SHEET_GUTTER,
+      pieces: [both.slice(0, at), both.slice(at)],
+      height: Math.max(heightOf(both.slice(0, at), air), heightOf(both.slice(at), air)),
+    };
+  });
+  return rest.length > 0 ? null : pages.map((columns) => asOnePiece(columns, press, true));
+}
+
+/** Figures that are to be compared stay in one column. */
+const keptTogether = (part: readonly Block[], pieces: readonly Piece[]): readonly Piece[] =>
+  part.filter(({ kind }) => kind === 'figure').length > 1
+    ? pieces.map((one, i) => ({ ...one, keepsWithNext: i < pieces.length - 1 }))
+    : pieces;
+
+/** How many of the pieces fit, none of them parted from what it is to be read with. */
+function fitting(pieces: readonly Piece[], room: number, air: number): number {
+  const heights = downTo(pieces, air);
+  let count = pieces.length;
+  while (count > 0 && ((heights[count] as number) > room || pieces[count - 1]?.keepsWithNext)) {
+    count--;
+  }
+  return count;
+}
+
+/** Where two columns of the pieces are most alike in height; the left one holds so many at most. */
+function evenly(pieces: readonly Piece[], air: number, most: number): number {
+  const [above, below] = [downTo(pieces, air), upFrom(pieces, air)];
+  let best = most;
+  for (let at = most; at > 0; at--) {
+    if (pieces[at - 1]?.keepsWithNext) continue;
+    if ((below[at] ?? 0) > (above[most] as number)) break;
+    const higher = (place: number) => Math.max(above[place] as number, below[place] ?? 0);
+    if (higher(at) < higher(best)) best = at;
+  }
+  return best;
+}
+
 /** What stands side by side elsewhere follows in a column, where the line between the columns may part it. */
 const oneAfterTheOther = (blocks: readonly Block[]): Block[] =>
   blocks.flatMap((block) =>

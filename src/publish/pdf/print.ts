@@ -3,7 +3,7 @@ import { onPaper } from '../../words/exercise-on-paper.js';
 import type { Block, Handout } from '../../words/handout.js';
 import { besidePieces } from './beside.js';
 import { calloutPieces } from './callout.js';
-import { type Lay, sheetInColumns } from './columns.js';
+import { type Lay, sheetInColumns, sheetOverPages } from './columns.js';
 import { draftBand, printDraftBand } from './draft-band.js';
 import { figurePieces } from './figure.js';
 import { gatherBytes, gatherContent } from './gathered.js';
@@ -103,6 +103,27 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
     ];
     return { press, root, pages: [placed], filled: columns.filled };
   };
+  const onTwoPages = (size: number, air: number): LaidOut | null => {
+    const { press, root } = setting(size, air, true);
+    const masthead = mastheadPiece(press, root);
+    const { top, bottom } = press.sheet;
+    const y = top.first + masthead.height + UNDER_MASTHEAD;
+    const lay: Lay = (narrow, blocks) => piecesOf(narrow, root, blocks);
+    const pages = sheetOverPages(press, handout.blocks, lay, [bottom - y, bottom - top.later]);
+    if (!pages) return null;
+    const [first, second] = pages as [Piece, Piece];
+    return {
+      press,
+      root,
+      pages: [
+        [
+          { piece: masthead, y: top.first, again: false },
+          { piece: first, y, again: false },
+        ],
+        [{ piece: second, y: top.later, again: false }],
+      ],
+    };
+  };
   const lay = (size: number, air: number, dense?: true): LaidOut => {
     const { press, root } = setting(size, air, dense);
     const last = handout.largeType && handout.code ? [handout.code] : [];
@@ -128,6 +149,11 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   const densest = plainOwner ? lay(...LAST_RESORT) : lay(last, LEAST_AIR);
   if (plainOwner && densest.pages.length > 2) {
     const denser = lay(...LAST_RESORT, true);
+    if (denser.pages.length === 2) return denser;
+    const columns = firstOf(ON_ONE_PAGE, ({ size, airs }) =>
+      onTwoPages(size, airs.at(-1) as number),
+    );
+    if (columns) return columns;
     if (denser.pages.length < densest.pages.length) return denser;
   }
   const fits = ({ pages }: LaidOut) => pages.length <= densest.pages.length;

@@ -9,6 +9,9 @@ import type { Language } from '../../../src/words/language.js';
 import { ownerSheet } from '../../../src/words/owner/owner-sheet.js';
 import { demo } from '../../facts/demo.js';
 import { accepted, caseWith, clinicWith } from '../../record/sample.js';
+import { failuresOf } from '../../tools/pdf-ua/checkpoints.js';
+import { examine } from '../../tools/pdf-ua/document.js';
+import { PdfObjects } from '../../tools/pdf-ua/objects.js';
 import { alongTheTree } from '../../tools/pdf-ua/reading-order.js';
 import { spokenHandout, squeezed } from '../../tools/spoken-handout.js';
 import { hasProgram, overFile } from '../programs.js';
@@ -109,6 +112,47 @@ describe.runIf(hasProgram('pdfinfo'))('the sheets of the demonstration', () => {
     for (const paper of PAPERS) expect(pages(name, 'es', paper, false), paper).toBe(1);
   });
 });
+
+describe.runIf(['pdfinfo', 'pdftotext', 'qpdf'].every(hasProgram))(
+  'a sheet of seven medicines',
+  () => {
+    /** Those of the demonstration, each for a week. */
+    const sevenMedicines = (tag: string, paper: Handout['paper']): Handout => {
+      const { facts } = demo.cases.find(({ name }) => name === 'bramble') as (typeof demo.cases)[0];
+      const all = demo.cases.flatMap((one) => one.facts.home.medicines).slice(0, 7);
+      const medicines = all.map((medicine) => {
+        const first = Temporal.Instant.from(medicine.doses.value[0] as string);
+        const value = Array.from({ length: 14 }, (_, i) =>
+          first
+            .add({ hours: 12 * i })
+            .toZonedDateTimeISO('-05:00')
+            .toString({ smallestUnit: 'minute', timeZoneName: 'never' }),
+        );
+        return { ...medicine, doses: { ...medicine.doses, value } };
+      });
+      expect(medicines).toHaveLength(7);
+      const language = demo.content.languages.get(tag) as Language;
+      const sheet = ownerSheet({ ...facts, home: { ...facts.home, medicines } }, language, []);
+      return { ...sheet, paper };
+    };
+
+    it.each([
+      ['en', 'Letter'],
+      ['en', 'A4'],
+      ['es', 'Letter'],
+      ['es', 'A4'],
+    ] as const)('has two pages, read in order and tagged, in %s on %s', (tag, paper) => {
+      const handout = sevenMedicines(tag, paper);
+      const pdf = printPdf(handout);
+      expect(overFile(pdf, 'pdfinfo', 'FILE').text).toMatch(/Pages:\s+2\n/);
+      expect(squeezed(alongTheTree(pdf))).toBe(squeezed(spokenHandout(handout).join(' ')));
+      expect(failuresOf(examine(new PdfObjects(pdf)))).toEqual({});
+      expect(overFile(pdf, 'pdftotext', '-l', '1', 'FILE', '-').text).toContain(
+        demo.content.languages.get(tag)?.owner.text('tonight.title'),
+      );
+    });
+  },
+);
 
 describe.runIf(hasProgram('pdftotext'))('a sheet of two pages', () => {
   it('has what the first night needs on its first page', async () => {
