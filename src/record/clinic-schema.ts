@@ -106,7 +106,7 @@ const lowMeanPressure = quantity(['mmHg'], LOW).superRefine(({ value, written },
   );
 });
 
-/** Steps of the clock to which a first home dose may be rounded up, in minutes. Each is a whole part of an hour. */
+/** Steps of the clock to which a first home dose may be rounded up, in minutes: whole parts of an hour. Not a clinical number. */
 export const DOSE_STEPS = {
   '5 min': 5,
   '10 min': 10,
