@@ -18,6 +18,8 @@ export interface DosePlan {
   readonly timeZone: string;
   /** That of the clinic, where it is another. */
   readonly clinicZone?: string;
+  /** Minutes: the step of the home's clock to which a computed first dose is rounded up; none keeps it to the minute. */
+  readonly step?: number;
 }
 
 /**
@@ -25,7 +27,8 @@ export interface DosePlan {
  * `every` counts elapsed hours, so a clock change shifts the clock time but never the interval; `at` keeps the clock
  * time. The first dose follows the last clinic dose by at least one interval; where doses have times of day, it is the
  * first such time that is not too early, and the same holds after a first dose that was set between those times. A local
- * time that a clock change skips is moved forward (RFC 5545, 3.3.5).
+ * time that a clock change skips is moved forward (RFC 5545, 3.3.5). A step moves the first of doses at an exact interval,
+ * and so all of them, by less than itself and never back: no dose is nearer to the one before.
  */
 export function homeDoses(plan: DosePlan): Temporal.ZonedDateTime[] {
   const first = firstDose(plan);
@@ -105,7 +108,19 @@ function firstDose(plan: DosePlan): Temporal.ZonedDateTime {
     .toZonedDateTime(plan.clinicZone ?? plan.timeZone)
     .withTimeZone(plan.timeZone)
     .add(interval(plan.rhythm));
-  return plan.rhythm.kind === 'every' ? earliest : notBefore(plan.rhythm.times, earliest);
+  return plan.rhythm.kind === 'every'
+    ? onStep(earliest, plan.step ?? 1)
+    : notBefore(plan.rhythm.times, earliest);
+}
+
+/** The first instant from this one on whose minute is on a step of the clock. @param step minutes, a whole part of an hour */
+function onStep(from: Temporal.ZonedDateTime, step: number): Temporal.ZonedDateTime {
+  let moment = from;
+  // A second time where the clock is changed between the two by less than the step.
+  while (moment.minute % step !== 0) {
+    moment = moment.add({ minutes: step - (moment.minute % step) });
+  }
+  return moment;
 }
 
 const interval = (rhythm: Rhythm) => ({ minutes: Math.round(shortestInterval(rhythm) * 60) });

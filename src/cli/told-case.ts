@@ -74,7 +74,10 @@ function medicine(of: MedicineFacts): string[] {
         '  in clinic',
         of.lastGiven.value === null ? 'none given' : `last given ${moment(of.lastGiven.value)}`,
       ],
-      ['  first', moment(all[0] as string)],
+      [
+        '  first',
+        `${moment(all[0] as string)}${of.exactFirst ? `, rounded up from ${moment(of.exactFirst.value)}` : ''}`,
+      ],
       ['  last', `${moment(all.at(-1) as string)}, dose ${all.length} of ${all.length}`],
       [
         '  handed out',

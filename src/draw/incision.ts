@@ -28,28 +28,34 @@ export interface IncisionPicture {
 }
 
 /** Size in mm: two of them stand side by side on either paper. */
-const INCISION = { width: 84, height: 21.6 } as const;
+const INCISION = { width: 84, height: 19.8 } as const;
 
 /** Share of the size at which skin and wound are drawn. */
-const WOUND = 0.68;
+const WOUND = 0.62;
 
-const labelLeft = 35.5;
+const labelLeft = 32.5;
 const labelSize = 3.15;
-const leading = 3.65;
+const leading = 3.5;
 /** Between one label and the next at least. */
-const air = 0.4;
+const air = 0.15;
 const titleSize = 3.7;
 const titleLeft = labelLeft + 6.2;
 const signAt: Point = [labelLeft + 2.2, 2.6];
-const labelTop = 5.7;
+const labelTop = 5.2;
 
 /** The wound from above in a patch of shaved skin, with a few words on what to look at: how it should be, or how not. */
 export function incision(picture: IncisionPicture): Drawing {
   const wound = woundOf(picture);
   const labels = setLabels(picture, wound);
   const bottom = Math.max(0, ...labels.map(({ top, lines }) => top + lines.length * leading));
+  const inked = [
+    titleLeft + textWidth(picture.title, fitting(picture.title)),
+    ...labels.flatMap(({ lines }) =>
+      lines.map((line) => labelLeft + INKED * textWidth(line, labelSize)),
+    ),
+  ];
   return {
-    width: INCISION.width,
+    width: Math.min(INCISION.width, Math.ceil(Math.max(...inked))),
     height: Math.max(INCISION.height, bottom + 0.4),
     marks: [
       ...skin(),
@@ -72,6 +78,9 @@ export function incision(picture: IncisionPicture): Drawing {
     ],
   };
 }
+
+/** Share of their guessed width that the letters of a label take at most: the guess is on the wide side. */
+const INKED = 0.93;
 
 /** The usual size of the title, or the one at which it fits. */
 const fitting = (title: string): number =>

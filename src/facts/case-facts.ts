@@ -287,6 +287,8 @@ export interface HomeFacts {
   /** IANA time zone of the home, by whose clock the doses are told. */
   readonly timeZone: Fact<string>;
   readonly medicines: readonly MedicineFacts[];
+  /** How late a dose may be before the owner has to call, where the clinic states it and it suits every medicine. */
+  readonly lateBy?: Stated<Quantity<'h' | 'min'>>;
   /** Last day with the collar on, `YYYY-MM-DD`. */
   readonly collarUntil: Stated<string>;
   readonly restUntil: Fact<string>;
@@ -335,6 +337,8 @@ export interface MedicineFacts {
   readonly lastGiven: Stated<string>;
   /** The home's local time of each dose, `YYYY-MM-DDTHH:MM±HH:MM`. */
   readonly doses: Fact<readonly string[]>;
+  /** The first dose as it was computed, where a rule of the clinic rounded it up: one interval after the last one there. */
+  readonly exactFirst?: Fact<string>;
   /** Where doses move on the clock because it was changed. */
   readonly clockChanges: Fact<readonly ClockChange[]>;
   /** mg at one time, and per kg of body weight. */

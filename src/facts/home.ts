@@ -1,15 +1,18 @@
 import { Temporal } from 'temporal-polyfill';
 import { checkDoses, type GivenDose, rowFor, whyNotChecked } from '../care/dose-check.js';
+import { shortestInterval } from '../care/doses.js';
 import { nearestOpenDay, openDays } from '../care/open-days.js';
 import type { CaseText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
+import type { Quantity } from '../record/quantity.js';
 import type { Species } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
-import type { FormularyCheck, HomeFacts } from './case-facts.js';
+import { roundTo } from '../units/round.js';
+import type { FormularyCheck, HomeFacts, MedicineFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import { type HomePlan, medicineFacts, type Zones } from './medicine.js';
 import { daysOf, type Timeline } from './timeline.js';
@@ -34,7 +37,10 @@ export function homeFacts(
     clinic: clinic['time zone'],
     home: home['at home in'] ?? clinic['time zone'],
   };
-  const plans = home.medicines.map((_, index) => medicineFacts(record, index, zones, time, weight));
+  const rules = clinic['home doses'];
+  const plans = home.medicines.map((_, index) =>
+    medicineFacts(record, index, zones, time, weight, rules['rounded up to']),
+  );
   // An amount that cannot be measured, or that runs out, can be an overdose as well: all is told at once.
   const { stops, warnings } = checkPlans(record, formulary, time, weight.value, zones, plans);
   const problems = [
@@ -59,6 +65,7 @@ export function homeFacts(
         home['at home in'] ? where('home', 'at home in') : 'clinic.yaml time zone',
       ),
       medicines,
+      ...(rules['late by more than'] && { lateBy: lateBy(rules['late by more than'], medicines) }),
       collarUntil: home.collar
         ? computed(until(home.collar), 'day of surgery plus the days', where('home', 'collar'))
         : notKnown('The record asks for no collar.'),
@@ -73,6 +80,26 @@ export function homeFacts(
       })),
     },
   });
+}
+
+/**
+ * A dose that is later than this share of the way to the next one is too near to that: from memory, unverified. It only
+ * decides whether the clinic's rule for late doses is told.
+ */
+const LATEST = 0.5;
+
+/** The clinic's rule for late doses; not known where a dose follows too soon for it. */
+function lateBy(
+  limit: Quantity<'h' | 'min'>,
+  medicines: readonly MedicineFacts[],
+): Stated<Quantity<'h' | 'min'>> {
+  const hours = limit.unit === 'h' ? limit.value : limit.value / 60;
+  const soonest = Math.min(...medicines.map(({ rhythm }) => shortestInterval(rhythm)));
+  return hours <= LATEST * soonest
+    ? recorded(limit, 'clinic.yaml home doses')
+    : notKnown(
+        `The clinic allows ${limit.written}, and a dose here follows after ${roundTo(soonest, 1)} h.`,
+      );
 }
 
 /** Days around a visit within which other open days are offered. Common practice. */

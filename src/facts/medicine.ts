@@ -9,6 +9,7 @@ import {
 } from '../care/doses.js';
 import { measureOf } from '../care/measure.js';
 import type { CaseText } from '../record/case-schema.js';
+import { DOSE_STEPS } from '../record/clinic-schema.js';
 import type { MedicineText } from '../record/medicine-schema.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
@@ -24,6 +25,11 @@ import { minutePrecision, type Timeline } from './timeline.js';
  * From memory, unverified: no published limit was found; it only decides when the tool asks.
  */
 const LONGEST_FIRST_GAP = 1.5;
+
+/** Where the rule stands that rounds first doses. */
+const ROUNDING_FROM = 'clinic.yaml home doses';
+
+type Rounding = keyof typeof DOSE_STEPS;
 
 /** IANA time zones; the two differ where the patient goes home to another place. */
 export interface Zones {
@@ -45,26 +51,33 @@ export function medicineFacts(
   zones: Zones,
   time: Timeline,
   weight: Fact<Kilogram>,
+  rounding: Rounding | undefined,
 ): HomePlan {
   const { value, where } = record;
   const medicine = value.home.medicines[index] as MedicineText;
   const field = (name: string) => where('home', 'medicines', index, name);
   const rhythm = rhythmOf(medicine);
   const lastGiven = medicine['last given'] ? time.local(medicine['last given']) : null;
-  const doses = homeDoses({
+  const plan = {
     rhythm,
     doses: medicine.doses,
     lastGiven,
     first: medicine.first ? time.local(medicine.first) : null,
     timeZone: zones.home,
     clinicZone: zones.clinic,
-  });
+  };
+  const [exact] = homeDoses({ ...plan, doses: 1 }) as [Temporal.ZonedDateTime];
+  const doses = homeDoses(rounding ? { ...plan, step: DOSE_STEPS[rounding] } : plan);
+  const rounded = !(doses[0] as Temporal.ZonedDateTime).equals(exact);
   const before = lastGiven?.toZonedDateTime(zones.clinic) ?? null;
   const { unit, value: give } = medicine.give;
   const needed = roundTo(give * medicine.doses, 4);
   const measure = measureOf(give, unit, medicine['do not cut'] === 'no');
   const problems = [
-    ...timing(record, index, zones, time, before, doses[0] as Temporal.ZonedDateTime),
+    ...timing(record, index, zones, time, before, {
+      exact,
+      printed: doses[0] as Temporal.ZonedDateTime,
+    }),
     ...amounts(record, index, needed, measure),
   ];
   const milligram = toMilligram(medicine.strength.value, medicine.strength.unit) * give;
@@ -99,15 +112,25 @@ export function medicineFacts(
         ? recorded(minutePrecision(lastGiven), field('last given'))
         : notKnown('None was given in the clinic.'),
       doses: computed(
-        doses.map((dose) => dose.toString({ smallestUnit: 'minute', timeZoneName: 'never' })),
+        doses.map(written),
         rhythm.kind === 'every'
-          ? `every ${rhythm.hours} h of elapsed time from the last clinic dose`
+          ? `every ${rhythm.hours} h of elapsed time from the last clinic dose${rounded ? `, the first rounded up to the next ${rounding} of the clock` : ''}`
           : 'the listed times of day, the first not sooner than one interval after the last clinic dose',
         field(medicine.first ? 'first' : 'last given'),
         field(rhythm.kind),
         field('doses'),
         zoneFrom,
+        ...(rounded ? [ROUNDING_FROM] : []),
       ),
+      ...(rounded && {
+        exactFirst: computed(
+          written(exact),
+          'one interval of elapsed time after the last clinic dose',
+          field('last given'),
+          field(rhythm.kind),
+          zoneFrom,
+        ),
+      }),
       clockChanges: computed(
         clockChanges(rhythm, doses, zones.home === zones.clinic ? before : null),
         'the offset of each dose from UTC less that of the dose before',
@@ -136,6 +159,9 @@ export function medicineFacts(
   };
 }
 
+const written = (dose: Temporal.ZonedDateTime): string =>
+  dose.toString({ smallestUnit: 'minute', timeZoneName: 'never' });
+
 /** What is wrong with the time of the first home dose. */
 function timing(
   { value, at }: Located<CaseText>,
@@ -143,7 +169,7 @@ function timing(
   zones: Zones,
   time: Timeline,
   before: Temporal.ZonedDateTime | null,
-  first: Temporal.ZonedDateTime,
+  { exact, printed: first }: Readonly<Record<'exact' | 'printed', Temporal.ZonedDateTime>>,
 ): Problem[] {
   const medicine = value.home.medicines[index] as MedicineText;
   const interval = shortestInterval(rhythmOf(medicine));
@@ -163,7 +189,8 @@ function timing(
     ];
   }
   const problems: Problem[] = [];
-  const gap = before ? before.until(first).total('hours') : 0;
+  // What the clinic's own rule adds to the gap is not for the veterinarian to decide again.
+  const gap = before ? before.until(exact).total('hours') : 0;
   if (gap > interval * LONGEST_FIRST_GAP && !medicine.first) {
     problems.push({
       kind: 'a long gap before the first home dose',

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { clock, date } from './moments.js';
 import { tableForm } from './monitor-table/table-form.js';
-import { quantity } from './quantity.js';
+import { positive, quantity } from './quantity.js';
 import { refusal, refused } from './refusal.js';
 import { timeZone } from './time-zone.js';
 import { oneOf, text, yesNo } from './words.js';
@@ -106,6 +106,16 @@ const lowMeanPressure = quantity(['mmHg'], LOW).superRefine(({ value, written },
   );
 });
 
+/** Steps of the clock to which a first home dose may be rounded up, in minutes: whole parts of an hour. Not a clinical number. */
+export const DOSE_STEPS = {
+  '5 min': 5,
+  '10 min': 10,
+  '15 min': 15,
+  '20 min': 20,
+  '30 min': 30,
+  '1 h': 60,
+} as const;
+
 /** `clinic.yaml`: what all cases of a clinic share. */
 export const clinicSchema = (tags: readonly string[]) =>
   z.strictObject({
@@ -182,6 +192,19 @@ export const clinicSchema = (tags: readonly string[]) =>
       .default([])
       .meta({ description: 'how the monitors of the clinic write their tables' }),
     'low mean pressure': lowMeanPressure.optional(),
+    'home doses': z
+      .strictObject({
+        'rounded up to': oneOf(
+          'the step of the clock to which a first home dose that is computed is rounded up',
+          Object.keys(DOSE_STEPS) as [keyof typeof DOSE_STEPS],
+        ).optional(),
+        'late by more than': positive(
+          ['h', 'min'],
+          'how late a dose may be before the owner has to call',
+        ).optional(),
+      })
+      .default({})
+      .meta({ description: "the clinic's own rules for the hours of doses at home" }),
     region: text('the region told in public, no smaller than a state or a province').optional(),
     'large type': yesNo(
       "whether owners' sheets are printed in large type, where the case does not say",

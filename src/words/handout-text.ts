@@ -28,6 +28,7 @@ function textOfBlock(block: Block): string {
         ...(block.tone === 'warning'
           ? block.telephones.map(({ label, number }) => `${label} ${number}`)
           : []),
+        ...(block.tone === 'first' && block.picture ? [textOfBlock(block.picture)] : []),
       ].join('\n');
     case 'figure':
       return `${block.alternative} ${textOfSaid(block.caption)}`;

@@ -96,9 +96,19 @@ export type Block =
   /** Framed text: `first` is the one thing to remember, `note` an aside. */
   | {
       readonly kind: 'callout';
-      readonly tone: 'first' | 'note';
+      readonly tone: 'first';
       readonly title: string;
       readonly said: readonly Said[];
+      /** A small one that shows what is said, with a caption of few words. */
+      readonly picture?: FigureBlock;
+    }
+  | {
+      readonly kind: 'callout';
+      readonly tone: 'note';
+      readonly title: string;
+      readonly said: readonly Said[];
+      /** Nothing to act on: where one page is short of lines it is set as running text after its title. */
+      readonly minor?: true;
     }
   /** What to act on, and whom to call: a reader in a hurry finds both in one frame. */
   | {
@@ -155,9 +165,29 @@ export type Cell =
   | {
       readonly kind: 'ticks';
       readonly days: readonly TickDay[];
+      /** The same by hours, for paper; absent where the days share too few of them. */
+      readonly grid?: TickGrid;
       /** A small picture under the calendar. */
       readonly figure?: FigureBlock;
     };
+
+/** Hours down the side, days along the top. */
+export interface TickGrid {
+  /** In the order of the clock. */
+  readonly hours: readonly string[];
+  /** Each one stretch of the grid, of as many days as stand side by side. */
+  readonly weeks: readonly (readonly GridDay[])[];
+}
+
+export interface GridDay {
+  /** As it is read aloud. */
+  readonly day: string;
+  /** The same for a narrow column: the month is named on the first day of a stretch and where it changes. */
+  readonly weekday: string;
+  readonly date: string;
+  /** Whether a dose is due, hour by hour. */
+  readonly due: readonly boolean[];
+}
 
 /** A day of the calendar, with a box for each label below it. */
 export interface TickDay {

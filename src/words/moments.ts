@@ -8,6 +8,10 @@ export interface Clockwork {
   readonly fullDay: (date: string) => string;
   /** Tue, Mar 24 */
   readonly shortDay: (date: string) => string;
+  /** Tue; only where a date stands below it, since the short form of a weekday may be that of a month too. */
+  readonly weekday: (date: string) => string;
+  /** Mar 24 */
+  readonly monthDay: (date: string) => string;
   /** 10:45 am; noon and midnight by name, since 12 o'clock is read both ways. */
   readonly time: (local: string) => string;
 }
@@ -31,6 +35,8 @@ export function clockwork(
     day: dates({ weekday: 'long', month: 'long', day: 'numeric' }),
     fullDay: dates({ weekday: 'long', month: 'long', day: 'numeric', year: 'numeric' }),
     shortDay: dates({ weekday: shortWeekday(locale), month: 'short', day: 'numeric' }),
+    weekday: dates({ weekday: 'short' }),
+    monthDay: dates({ month: 'short', day: 'numeric' }),
     time: (local) => {
       const clock = local.slice(11, 16);
       if (clock === '12:00') return names.noon;

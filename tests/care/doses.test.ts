@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { type DosePlan, homeDoses, type Rhythm, shortestInterval } from '../../src/care/doses.js';
+import { DOSE_STEPS } from '../../src/record/clinic-schema.js';
 
 const ZONES = [
   'America/Chicago',
@@ -120,6 +121,80 @@ describe('doses at an exact interval', () => {
         },
       ),
       { numRuns: 200 },
+    );
+  });
+});
+
+describe('a first dose that is rounded up to a step of the clock', () => {
+  const STEPS = Object.values(DOSE_STEPS);
+
+  it('is the next step, and one on a step stays', () => {
+    expect(times({ lastGiven: local('2026-03-09T10:22'), step: 15, doses: 2 })).toEqual([
+      '2026-03-09T22:30-05:00',
+      '2026-03-10T10:30-05:00',
+    ]);
+    expect(times({ lastGiven: local('2026-03-09T10:30'), step: 15, doses: 1 })).toEqual([
+      '2026-03-09T22:30-05:00',
+    ]);
+    expect(times({ lastGiven: local('2026-03-09T11:40'), step: 60, doses: 1 })).toEqual([
+      '2026-03-10T00:00-05:00',
+    ]);
+  });
+
+  it('goes by the clock at home, and past an hour that is skipped (Chicago, 2026-03-08; Kathmandu, UTC+5:45)', () => {
+    expect(times({ lastGiven: local('2026-03-07T13:50'), step: 30, doses: 1 })).toEqual([
+      '2026-03-08T03:00-05:00',
+    ]);
+    expect(
+      times({
+        lastGiven: local('2026-03-09T10:22'),
+        clinicZone: 'America/Chicago',
+        timeZone: 'Asia/Kathmandu',
+        step: 30,
+        doses: 1,
+      }),
+    ).toEqual(['2026-03-10T09:30+05:45']);
+  });
+
+  it('leaves alone a first dose that was set, and doses at times of day', () => {
+    const set = { first: local('2026-03-10T07:22'), doses: 3 };
+    expect(times({ ...set, step: 30 })).toEqual(times(set));
+    const listed = { rhythm: at('08:05', '20:05'), doses: 3 };
+    expect(times({ ...listed, step: 30 })).toEqual(times(listed));
+  });
+
+  it('is never earlier, later by less than the step, and the doses are apart by exactly the interval', () => {
+    fc.assert(
+      fc.property(
+        moment.chain((some) =>
+          fc.integer({ min: 0, max: 4 }).map((minutes) => some.add({ minutes })),
+        ),
+        zone,
+        zone,
+        fc.integer({ min: 1, max: 96 }).map((halves) => halves / 2),
+        fc.constantFrom(...STEPS),
+        count,
+        (lastGiven, timeZone, clinicZone, hours, step, doses) => {
+          const given = { lastGiven, timeZone, clinicZone, doses };
+          const exact = homeDoses(plan({ ...given, rhythm: { kind: 'every', hours } }));
+          const rounded = homeDoses(plan({ ...given, rhythm: { kind: 'every', hours }, step }));
+          expect(rounded).toHaveLength(doses);
+          const [first] = rounded as [Temporal.ZonedDateTime];
+          expect(first.minute % step).toBe(0);
+          rounded.forEach((dose, i) => {
+            const later = dose.epochMilliseconds - (exact[i]?.epochMilliseconds ?? 0);
+            expect(later).toBe(first.epochMilliseconds - (exact[0]?.epochMilliseconds ?? 0));
+            expect(later).toBeGreaterThanOrEqual(0);
+            // Where the clock is changed by half an hour between the two, the way to the next step is longer.
+            expect(later).toBeLessThan((timeZone === 'Australia/Lord_Howe' ? 90 : step) * 60_000);
+            const before = rounded[i - 1] ?? lastGiven.toZonedDateTime(clinicZone);
+            const apart = dose.epochMilliseconds - before.epochMilliseconds;
+            if (i > 0) expect(apart).toBe(hours * 3_600_000);
+            else expect(apart).toBeGreaterThanOrEqual(hours * 3_600_000);
+          });
+        },
+      ),
+      { numRuns: 300 },
     );
   });
 });

@@ -3,7 +3,7 @@ import type { Drawing, Mark, Point } from '../../src/draw/drawing.js';
 import { type IncisionPicture, incision } from '../../src/draw/incision.js';
 import type { SkinClosure } from '../../src/draw/incision-wound.js';
 import { toSvg } from '../../src/draw/svg.js';
-import { textWidth } from '../../src/draw/text-width.js';
+import { advanceOf } from '../../src/publish/pdf/typefaces.js';
 import { incisionPictures } from '../../src/words/owner/incision-pictures.js';
 import { demo } from '../facts/demo.js';
 
@@ -28,6 +28,10 @@ const ALL = CLOSURES.flatMap((closure) =>
   ),
 );
 
+/** As the face itself has it. */
+const widthOf = ({ text, size, weight }: Extract<Mark, { kind: 'text' }>): number =>
+  (advanceOf(weight === 'bold' ? 'bold' : 'regular', text, false) / 1000) * size;
+
 function points(mark: Mark): readonly Point[] {
   switch (mark.kind) {
     case 'line':
@@ -43,7 +47,7 @@ function points(mark: Mark): readonly Point[] {
     case 'text':
       return [
         [mark.at[0], mark.at[1] - mark.size * 0.8],
-        [mark.at[0] + textWidth(mark.text, mark.size), mark.at[1] + mark.size * 0.25],
+        [mark.at[0] + widthOf(mark), mark.at[1] + mark.size * 0.25],
       ];
   }
 }
@@ -79,7 +83,9 @@ describe.each(ALL)('the $looks picture of $closure, drain $drain', (picture) => 
 
   it('is the same each time, and can be written', () => {
     expect(incision(picture)).toEqual(drawing);
-    expect(toSvg(drawing, { title: 'a', description: 'b' })).toContain('viewBox="0 0 84');
+    expect(toSvg(drawing, { title: 'a', description: 'b' })).toContain(
+      `viewBox="0 0 ${drawing.width}`,
+    );
   });
 });
 

@@ -9,9 +9,9 @@ export const spokenHandout = (handout: Handout): string[] => [
   ...handout.sender,
   handout.title,
   handout.lead,
-  ...(handout.code && !handout.largeType ? spokenBlock(handout.code) : []),
-  ...handout.blocks.flatMap(spokenBlock),
-  ...(handout.code && handout.largeType ? spokenBlock(handout.code) : []),
+  ...(handout.code && !handout.largeType ? spokenBlock(handout.code, false) : []),
+  ...handout.blocks.flatMap((block) => spokenBlock(block, handout.largeType === true)),
+  ...(handout.code && handout.largeType ? spokenBlock(handout.code, true) : []),
 ];
 
 /** The pictures of a handout in usual type in words, in order. */
@@ -20,15 +20,27 @@ export const spokenPictures = ({ code, blocks }: Handout): string[] => [
   ...pictures(blocks),
 ];
 
+/** The pictures of a cell: in usual type a box by its day and hour, where the days share their hours. */
+const cellPictures = (cell: Cell): string[] =>
+  cell.kind === 'said'
+    ? []
+    : [
+        ...(cell.grid?.weeks.flat() ?? []).flatMap(({ day, due }) =>
+          due.flatMap((is, i) => (is ? [`${day}, ${cell.grid?.hours[i]}`] : [])),
+        ),
+        ...(cell.figure ? [cell.figure.alternative] : []),
+      ];
+
 const pictures = (blocks: readonly Block[]): string[] =>
   blocks.flatMap((block) => {
     if (block.kind === 'page' || block.kind === 'fold') return pictures(block.blocks);
     if (block.kind === 'exercise') return block.figure ? [block.figure.alternative] : [];
     if (block.kind === 'beside') return pictures([...block.left, ...block.right]);
     if (block.kind === 'table') {
-      return block.rows
-        .flat()
-        .flatMap((cell) => (cell.kind === 'ticks' && cell.figure ? [cell.figure.alternative] : []));
+      return block.rows.flat().flatMap(cellPictures);
+    }
+    if (block.kind === 'callout') {
+      return block.tone === 'first' && block.picture ? [block.picture.alternative] : [];
     }
     return block.kind === 'figure' ? [block.alternative] : [];
   });
@@ -38,13 +50,14 @@ export const squeezed = (text: string) => text.replace(/[\s\u00a0]+/g, '');
 
 const words = ({ runs }: Said): string => runs.map(({ text }) => text).join('');
 
-const cellWords = (cell: Cell): string[] =>
-  cell.kind === 'said'
-    ? cell.said.map(words)
-    : [
-        ...cell.days.flatMap(({ day, boxes }) => [day, ...boxes]),
-        ...(cell.figure ? [words(cell.figure.caption)] : []),
-      ];
+function cellWords(cell: Cell, largeType: boolean): string[] {
+  if (cell.kind === 'said') return cell.said.map(words);
+  const days =
+    cell.grid && !largeType
+      ? cell.grid.weeks.flat().flatMap(({ weekday, date }) => [weekday, date])
+      : cell.days.flatMap(({ day, boxes }) => [day, ...boxes]);
+  return [...days, ...(cell.figure ? [words(cell.figure.caption)] : [])];
+}
 
 const spokenLines = (asks: Asked): string[] => {
   const choices = (options: readonly { label: string }[]) => options.map(({ label }) => label);
@@ -55,7 +68,8 @@ const spokenLines = (asks: Asked): string[] => {
   return asks.items.map(({ label }) => `${label}: ${choices(asks.options).join(' / ')}`);
 };
 
-function spokenBlock(block: Block): string[] {
+function spokenBlock(block: Block, largeType: boolean): string[] {
+  const inner = (blocks: readonly Block[]) => blocks.flatMap((one) => spokenBlock(one, largeType));
   switch (block.kind) {
     case 'heading':
     case 'code':
@@ -70,7 +84,7 @@ function spokenBlock(block: Block): string[] {
       return [
         ...(block.captionBy === 'heading' ? [] : [block.caption]),
         ...block.columns.map(({ title }) => title),
-        ...block.rows.flat().flatMap(cellWords),
+        ...block.rows.flat().flatMap((cell) => cellWords(cell, largeType)),
       ];
     case 'callout':
       return [
@@ -79,16 +93,17 @@ function spokenBlock(block: Block): string[] {
         ...(block.tone === 'warning'
           ? block.telephones.flatMap(({ label, number }) => [label, number])
           : []),
+        ...(block.tone === 'first' && block.picture ? [words(block.picture.caption)] : []),
       ];
     case 'figure':
       return [words(block.caption)];
     case 'page':
-      return block.blocks.flatMap(spokenBlock);
+      return inner(block.blocks);
     case 'fold':
       return [
         // A small one begins with its title, on the same line.
         block.small ? `${block.title}:` : block.title,
-        ...block.blocks.flatMap(spokenBlock),
+        ...inner(block.blocks),
       ];
     case 'exercise':
       return [
@@ -98,6 +113,6 @@ function spokenBlock(block: Block): string[] {
         ...spokenLines(block.asks),
       ];
     case 'beside':
-      return [...block.left, ...block.right].flatMap(spokenBlock);
+      return inner([...block.left, ...block.right]);
   }
 }

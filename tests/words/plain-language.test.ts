@@ -55,7 +55,7 @@ const everyBlock = (blocks: readonly Block[]): Block[] =>
 const blocksOf = <K extends Block['kind']>({ blocks }: Handout, kind: K) =>
   everyBlock(blocks).filter((block): block is Extract<Block, { kind: K }> => block.kind === kind);
 const mainMessage = (sheet: Handout) =>
-  blocksOf(sheet, 'callout').filter(({ tone }) => tone === 'first');
+  blocksOf(sheet, 'callout').flatMap((block) => (block.tone === 'first' ? [block] : []));
 const calls = (sheet: Handout) =>
   blocksOf(sheet, 'callout').filter(({ tone }) => tone === 'warning');
 const listsOf = (sheet: Handout) => [
@@ -73,6 +73,7 @@ const texts = (sheet: Handout) =>
   sentencesOf(passagesOf(sheet.blocks), 'en').map(({ text }) => text);
 
 const figuresOf = (sheet: Handout) => [
+  ...mainMessage(sheet).flatMap(({ picture }) => picture ?? []),
   ...blocksOf(sheet, 'figure'),
   ...blocksOf(sheet, 'table').flatMap(({ rows }) =>
     rows.flat().flatMap((cell) => (cell.kind === 'ticks' && cell.figure ? [cell.figure] : [])),
@@ -115,6 +116,9 @@ const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | nul
     1: every((sheet) => mainMessage(sheet).length === 1),
     2: every((sheet) => opensWithMessage(sheet)),
     3: every((sheet) => mainMessage(sheet).every(({ title }) => title !== '')),
+    4: every((sheet) =>
+      mainMessage(sheet).every(({ picture }) => picture && readText(picture.caption) !== ''),
+    ),
     5: actions,
     6: Number(
       english.every(

@@ -30,6 +30,7 @@ type WarningView = Omit<Warning, 'telephones'> & {
 };
 
 type Warning = Extract<Block, { tone: 'warning' }>;
+type First = Extract<Block, { tone: 'first' }>;
 
 type Table = Extract<Block, { kind: 'table' }>;
 
@@ -43,12 +44,15 @@ type Heading = Extract<Block, { kind: 'heading' }>;
 type BlockView =
   | Exclude<
       Block,
-      Warning | { kind: 'heading' | 'figure' | 'page' | 'beside' | 'table' | 'fold' | 'exercise' }
+      | Warning
+      | First
+      | { kind: 'heading' | 'figure' | 'page' | 'beside' | 'table' | 'fold' | 'exercise' }
     >
   /** A heading with its place in the page's address. */
   | (Heading & { readonly id: string })
   | (Omit<Table, 'rows'> & { readonly rows: readonly (readonly CellView[])[] })
   | WarningView
+  | (Omit<First, 'picture'> & { readonly picture: FigureView | null })
   | FigureView
   | { kind: 'page'; blocks: BlockView[] }
   | { kind: 'fold'; title: string; blocks: BlockView[] }
@@ -96,6 +100,9 @@ export function pageView({ address, handout }: Pick<MadeDocument, 'address' | 'h
       return { kind: 'beside', left: block.left.map(see), right: block.right.map(see) };
     }
     if (block.kind === 'callout' && block.tone === 'warning') return dialled(block);
+    if (block.kind === 'callout' && block.tone === 'first') {
+      return { ...block, picture: block.picture ? show(block.picture) : null };
+    }
     if (block.kind === 'table') {
       return { ...block, rows: block.rows.map((row) => row.map(seeCell)) };
     }

@@ -1,7 +1,10 @@
 import { inks } from '../../draw/inks.js';
-import type { Block, Telephone } from '../../words/handout.js';
+import type { Block, FigureBlock, Telephone } from '../../words/handout.js';
+import { printFigure, sizeOf } from './figure.js';
+import { mm } from './page.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
 import { bullet } from './prose.js';
+import { type RunIn, setRunIn } from './run-in.js';
 import { aside, type Tag, tag } from './tags.js';
 import { baseline, type Passage, printPassage, setPassage, setWithoutWidow } from './text.js';
 import type { Voice } from './type-scale.js';
@@ -27,15 +30,22 @@ interface Frame extends Place {
 export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] {
   const { sheet, type } = press;
   const dress = dressFor(press, block.tone);
-  const inner = sheet.right - sheet.left - dress.inset - (press.dense ? 8 : 14);
+  const inner = sheet.right - sheet.left - dress.inset - (press.dense ? 6 : 14);
   const numbers = block.tone === 'warning' ? setTelephones(press, block.telephones, inner) : null;
   // In large type, and within a column, the numbers follow the reasons.
   const below = press.handout.largeType || press.dense ? numbers : null;
-  const width = inner - (numbers && !below ? numbers.width + columnGap : 0);
+  const picture =
+    block.tone === 'first' && block.picture ? setPicture(press, block.picture, inner) : null;
+  const taken = (numbers && !below ? numbers.width : 0) + (picture?.width ?? 0);
+  const width = inner - (taken > 0 ? taken + (picture ? pictureGap : columnGap) : 0);
   const node = tag(press, root, 'Sect');
+  if (press.dense && block.tone === 'note' && block.minor) {
+    const set = setRunIn(press, block, dress.text, width);
+    if (set) return [runInPiece(press, node, dress, set)];
+  }
   const gap = dress.text.size * (press.dense ? 0.2 : 0.3) * press.air;
   const listed = block.said.length > 1;
-  const indent = listed ? dress.text.size * 1.25 : 0;
+  const indent = listed ? dress.text.size * (press.dense ? 1.1 : 1.25) : 0;
   const title = setPassage([{ text: block.title }], dress.title, width);
   const set = block.tone === 'first' ? setWithoutWidow : setPassage;
   const texts = block.said.map(({ runs }) => set(runs, dress.text, width - indent));
@@ -47,7 +57,7 @@ export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] 
   return parts.map((part, i) => {
     const head = i === 0 && headed ? title.height + (part.length > 0 ? gap : 0) : 0;
     const text = part.reduce((sum, passage) => sum + passage.height + gap, -gap);
-    const beside = i === 0 && numbers && !below ? numbers.height : 0;
+    const beside = i > 0 ? 0 : (picture?.height ?? (numbers && !below ? numbers.height : 0));
     const after = i === parts.length - 1 ? under : 0;
     const height = 2 * dress.pad + Math.max(head + Math.max(0, text) + after, beside);
     return piece({
@@ -76,25 +86,61 @@ export function calloutPieces(press: Press, root: Tag, block: Callout): Piece[] 
           }
           top += passage.height + gap;
         }
-        if (beside > 0) numbers?.print(node, { x: left + width + columnGap, y: y + dress.pad });
+        if (i === 0 && picture) {
+          const right = x + sheet.right - sheet.left - (press.dense ? 5 : 12);
+          picture.print(node, { x: right - picture.width, y: y + (height - picture.height) / 2 });
+        } else if (beside > 0)
+          numbers?.print(node, { x: left + width + columnGap, y: y + dress.pad });
         if (after > 0) below?.print(node, { x: left, y: y + height - dress.pad - below.height });
       },
     });
   });
 }
 
-/** From the reasons to call to the numbers, in points. */
+/** A note whose title begins its text. */
+function runInPiece(press: Press, node: Tag, dress: Dress, set: RunIn): Piece {
+  const { sheet, type } = press;
+  const height = set.height + 2 * dress.pad;
+  const into = (type: string) => ({ tag: tag(press, node, type), type });
+  return piece({
+    before: type.body.size * 0.85,
+    height,
+    print: ({ x, y }) => {
+      aside(press, () => dress.frame(press, { x, y, width: sheet.right - sheet.left, height }));
+      const place = { x: x + dress.inset, y: y + dress.pad };
+      set.print(place, { heading: into('H2'), text: into('P') });
+    },
+  });
+}
+
+/** From the reasons to call to the numbers, and from a message to its picture, in points. */
 const columnGap = 18;
+const pictureGap = 8;
+
+/** A small picture over its caption, both in the middle of a column as wide as the wider of the two. */
+function setPicture(press: Press, block: FigureBlock, room: number) {
+  const { width, height } = sizeOf(block);
+  const voice = { ...press.type.caption, colour: inks.ink };
+  const words = setPassage(block.caption.runs, voice, room / 3).lines.map((line) => line.width);
+  const wide = Math.max(width * mm, ...words);
+  const caption = setPassage(block.caption.runs, voice, wide + 0.01);
+  const tall = height * mm;
+  return {
+    width: wide,
+    height: tall + caption.height,
+    print: (node: Tag, { x, y }: Place) => {
+      printFigure(press, node, block, { x: x + (wide - width * mm) / 2, y });
+      const into = { tag: tag(press, node, 'Caption'), type: 'Caption' };
+      printPassage(press, caption, { place: { x, y: y + tall }, align: 'middle', into });
+    },
+  };
+}
 
 /** Each number large, under its label. */
 function setTelephones(press: Press, telephones: readonly Telephone[], room: number) {
   const { type } = press;
-  if (press.dense) return setTelephoneLines(press, telephones, room);
-  const ink = telephones.map(
-    ({ number }) =>
-      setPassage([{ text: oneWord(number) }], type.telephone, Number.POSITIVE_INFINITY).lines[0]
-        ?.width ?? 0,
-  );
+  if (press.dense) return setTelephonesAbreast(press, telephones, room);
+  const ink = telephones.map(({ number }) => inkOf(oneWord(number), type.telephone));
   // A number is dialled from one line, if it takes half of the frame.
   const width = press.handout.largeType ? room : Math.min(room / 2, Math.max(room * 0.33, ...ink));
   const label = { ...type.note, colour: inks.ink };
@@ -118,33 +164,46 @@ function setTelephones(press: Press, telephones: readonly Telephone[], room: num
   };
 }
 
-/** Each number at the end of the line of its label. */
-function setTelephoneLines(press: Press, telephones: readonly Telephone[], room: number) {
+/** The numbers side by side, each under its label. */
+function setTelephonesAbreast(press: Press, telephones: readonly Telephone[], room: number) {
   const { type } = press;
-  const gap = 3;
-  const label = { ...type.note, colour: inks.ink };
-  const set = telephones.map((telephone) => {
-    const runs = [{ text: oneWord(telephone.number) }];
-    const number = setPassage(runs, type.telephone, room * 0.6);
-    const ink = number.lines.length > 1 ? room * 0.6 : (number.lines[0]?.width ?? 0);
-    const words = setPassage([{ text: telephone.label }], label, room - ink - columnGap);
-    return { words, number, ink, height: Math.max(words.height, number.height) };
-  });
+  const gap = 10;
+  const label = { ...type.caption, colour: inks.ink };
+  const numbers = telephones.map(({ number }) =>
+    setPassage([{ text: oneWord(number) }], type.telephone, room),
+  );
+  const least = numbers.map(({ lines }) => lines[0]?.width ?? 0);
+  const wanted = telephones.map((telephone, i) =>
+    Math.max(least[i] as number, inkOf(telephone.label, label)),
+  );
+  // Where there is too little, the longest label is broken: it names a hospital, and the other says when.
+  const widest = wanted.indexOf(Math.max(...wanted));
+  const others = wanted.reduce((sum, width, i) => sum + (i === widest ? 0 : width + gap), 0);
+  const widths = wanted.map((width, i) =>
+    i === widest ? Math.max(least[i] as number, room - others) : width,
+  );
+  const labels = telephones.map((telephone, i) =>
+    setPassage([{ text: telephone.label }], label, widths[i] as number),
+  );
+  const tallest = Math.max(...labels.map(({ height }) => height));
   return {
     width: room,
-    height: set.reduce((sum, { height }) => sum + height + gap, -gap),
+    height: tallest + Math.max(...numbers.map(({ height }) => height)),
     print: (node: Tag, { x, y }: Place) => {
-      let top = y;
-      for (const { words, number, ink, height } of set) {
+      let left = x;
+      telephones.forEach((_, i) => {
         const into = { tag: tag(press, node, 'P'), type: 'P' };
-        const middle = (part: Passage) => top + (height - part.height) / 2;
-        printPassage(press, words, { place: { x, y: middle(words) }, into });
-        printPassage(press, number, { place: { x: x + room - ink, y: middle(number) }, into });
-        top += height + gap;
-      }
+        printPassage(press, labels[i] as Passage, { place: { x: left, y }, into });
+        printPassage(press, numbers[i] as Passage, { place: { x: left, y: y + tallest }, into });
+        left += (widths[i] as number) + gap;
+      });
     },
   };
 }
+
+/** Points that a text takes on one line. */
+const inkOf = (text: string, voice: Voice): number =>
+  setPassage([{ text }], voice, Number.POSITIVE_INFINITY).lines[0]?.width ?? 0;
 
 const oneWord = (number: string) => number.replaceAll(' ', '\u00a0');
 
@@ -177,13 +236,19 @@ function dressFor({ type, dense }: Press, tone: Callout['tone']): Dress {
       return {
         title: type.subsection,
         text: type.body,
-        inset: dense ? 24 : 42,
+        inset: dense ? 22 : 42,
         pad: dense ? 4 : 8,
         frame: barAndSign,
       };
     case 'note': {
       const title = { ...type.note, bold: true as const };
-      return { title, text: type.note, inset: dense ? 8 : 12, pad: dense ? 1 : 3, frame: thinRule };
+      return {
+        title,
+        text: type.note,
+        inset: dense ? 7.5 : 12,
+        pad: dense ? 1 : 3,
+        frame: thinRule,
+      };
     }
   }
 }
@@ -196,7 +261,7 @@ function fullFrame({ doc }: Press, { x, y, width, height }: Frame): void {
 
 /** A black bar at the left with a warning sign on it, rules above and below, open at the right. */
 function barAndSign({ doc, type, dense }: Press, { x, y, width, height }: Frame): void {
-  const bar = dense ? 18 : 30;
+  const bar = dense ? 17 : 30;
   doc.fillColor(inks.ink).rect(x, y, bar, height).fill();
   doc.lineWidth(0.9).strokeColor(inks.ink);
   doc

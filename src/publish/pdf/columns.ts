@@ -60,22 +60,24 @@ const SHEET_GUTTER = 16;
 
 /** Shares of the left column that are tried for a whole sheet, the best first. */
 const HALF = 0.5;
-const SHEET_SHARES = [HALF, 0.488, 0.512, 0.475, 0.525] as const;
+const SHEET_SHARES = [HALF, 0.488, 0.512, 0.475, 0.525, 0.455, 0.545] as const;
 
 /** Above this share of two columns' room a sheet is taken for too long; columns of other widths differ by less. */
 const FAR_TOO_LONG = 1.1;
 
 /**
- * A whole sheet in two columns, parted between two blocks; null where no parting fits.
+ * A whole sheet in two columns, parted between two blocks or two items of a list, with the share of the room that the higher
+ * column takes; null where no parting fits.
  * @param room height in points
  */
 export function sheetInColumns(
   press: Press,
-  blocks: readonly Block[],
+  all: readonly Block[],
   lay: Lay,
   room: number,
-): Piece | null {
+): { readonly piece: Piece; readonly filled: number } | null {
   const whole = press.sheet.right - press.sheet.left - SHEET_GUTTER;
+  const blocks = oneAfterTheOther(all);
   const figure = widestFigure(press, blocks);
   // Which way the line between the columns has to go from the middle; not known at first.
   let towards = 0;
@@ -84,7 +86,9 @@ export function sheetInColumns(
     if (Math.sign(share - HALF) !== towards && share !== HALF) continue;
     const lowest = lowestParting(press, blocks, { share, lay, room });
     if (!lowest) return null;
-    if (lowest.height <= room) return asOnePiece(lowest, press, true);
+    if (lowest.height <= room) {
+      return { piece: asOnePiece(lowest, press, true), filled: lowest.height / room };
+    }
     const [left, right] = lowest.pieces.map((column) => heightOf(column, press.air)) as [
       number,
       number,
@@ -96,6 +100,72 @@ export function sheetInColumns(
   return null;
 }
 
+/**
+ * A sheet too long for one page, in two columns of one width on each page; null where they do not hold it. A table runs on
+ * from column to column between its rows.
+ * @param rooms height in points that each page leaves to its columns
+ */
+export function sheetOverPages(
+  press: Press,
+  all: readonly Block[],
+  lay: Lay,
+  rooms: readonly number[],
+): Piece[] | null {
+  const { sheet, air } = press;
+  const width = (sheet.right - sheet.left - SHEET_GUTTER) / 2;
+  const narrow = { ...press, sheet: { ...sheet, right: sheet.left + width } };
+  let rest = headed(oneAfterTheOther(all)).flatMap((part) => keptTogether(part, lay(narrow, part)));
+  const pages = rooms.map((room): Columns => {
+    const first = fitting(rest, room, air);
+    const second = fitting(rest.slice(first), room, air);
+    const both = rest.slice(0, first + second);
+    rest = rest.slice(first + second);
+    // The last page is filled evenly.
+    const at = rest.length > 0 ? first : evenly(both, air, first);
+    return {
+      second: width + SHEET_GUTTER,
+      pieces: [both.slice(0, at), both.slice(at)],
+      height: Math.max(heightOf(both.slice(0, at), air), heightOf(both.slice(at), air)),
+    };
+  });
+  return rest.length > 0 ? null : pages.map((columns) => asOnePiece(columns, press, true));
+}
+
+/** Figures that are to be compared stay in one column. */
+const keptTogether = (part: readonly Block[], pieces: readonly Piece[]): readonly Piece[] =>
+  part.filter(({ kind }) => kind === 'figure').length > 1
+    ? pieces.map((one, i) => ({ ...one, keepsWithNext: i < pieces.length - 1 }))
+    : pieces;
+
+/** How many of the pieces fit, none of them parted from what it is to be read with. */
+function fitting(pieces: readonly Piece[], room: number, air: number): number {
+  const heights = downTo(pieces, air);
+  let count = pieces.length;
+  while (count > 0 && ((heights[count] as number) > room || pieces[count - 1]?.keepsWithNext)) {
+    count--;
+  }
+  return count;
+}
+
+/** Where two columns of the pieces are most alike in height; the left one holds so many at most. */
+function evenly(pieces: readonly Piece[], air: number, most: number): number {
+  const [above, below] = [downTo(pieces, air), upFrom(pieces, air)];
+  let best = most;
+  for (let at = most; at > 0; at--) {
+    if (pieces[at - 1]?.keepsWithNext) continue;
+    if ((below[at] ?? 0) > (above[most] as number)) break;
+    const higher = (place: number) => Math.max(above[place] as number, below[place] ?? 0);
+    if (higher(at) < higher(best)) best = at;
+  }
+  return best;
+}
+
+/** What stands side by side elsewhere follows in a column, where the line between the columns may part it. */
+const oneAfterTheOther = (blocks: readonly Block[]): Block[] =>
+  blocks.flatMap((block) =>
+    block.kind === 'beside' ? oneAfterTheOther([...block.left, ...block.right]) : [block],
+  );
+
 /** The sheet parted between two blocks where the higher column is lowest; null where it is far too long for two columns. */
 function lowestParting(
   press: Press,
@@ -105,18 +175,87 @@ function lowestParting(
   const { sheet, air } = press;
   const whole = sheet.right - sheet.left - SHEET_GUTTER;
   const second = whole * share + SHEET_GUTTER;
+  const parts = headed(blocks);
   const set = (edges: Partial<Sheet>) =>
-    blocks.map((block) => lay({ ...press, sheet: { ...sheet, ...edges } }, [block]));
+    parts.map((part) => lay({ ...press, sheet: { ...sheet, ...edges } }, part));
   const left = set({ right: sheet.left + whole * share });
+  const before = left.flat();
   // No parting mends that, and the right column need not be set.
-  if (heightOf(left.flat(), air) > 2 * room * FAR_TOO_LONG) return null;
-  const right = set({ left: sheet.left + second });
-  const parted = blocks.flatMap((_, at): Columns[] => {
-    if (at === 0 || blocks[at - 1]?.kind === 'heading') return [];
-    const pieces = [left.slice(0, at).flat(), right.slice(at).flat()] as const;
-    return [{ second, pieces, height: Math.max(...pieces.map((some) => heightOf(some, air))) }];
+  if (heightOf(before, air) > 2 * room * FAR_TOO_LONG) return null;
+  // Columns of one width hold the same pieces.
+  const right = share === HALF ? left : set({ left: sheet.left + second });
+  const after = right.flat();
+  const [above, below] = [downTo(before, air), upFrom(after, air)];
+  let best: { readonly height: number; readonly at: readonly [number, number] } | null = null;
+  let [l, r] = [0, 0];
+  parts.forEach((part, at) => {
+    const [ones, others] = [left[at] as readonly Piece[], right[at] as readonly Piece[]];
+    for (const place of placesToPart(part, ones, others)) {
+      const height = Math.max(above[l + place] as number, below[r + place] as number);
+      if (l + place > 0 && (!best || height < best.height)) {
+        best = { height, at: [l + place, r + place] };
+      }
+    }
+    l += ones.length;
+    r += others.length;
   });
-  return parted.sort((one, other) => one.height - other.height)[0] ?? null;
+  return best && columnsOf(best, before, after, second);
+}
+
+const columnsOf = (
+  { height, at: [l, r] }: { readonly height: number; readonly at: readonly [number, number] },
+  before: readonly Piece[],
+  after: readonly Piece[],
+  second: number,
+): Columns => ({ second, pieces: [before.slice(0, l), after.slice(r)], height });
+
+/** The height of the first none, one, two and so on of the pieces. */
+function downTo(pieces: readonly Piece[], air: number): number[] {
+  let height = 0;
+  return [
+    0,
+    ...pieces.map((part, i) => {
+      height += (i === 0 ? 0 : part.before * air) + part.height;
+      return height;
+    }),
+  ];
+}
+
+/** The height of the pieces from the first, the second and so on to the last. */
+function upFrom(pieces: readonly Piece[], air: number): number[] {
+  const heights: number[] = [];
+  let under = 0;
+  for (let i = pieces.length - 1; i >= 0; i--) {
+    const part = pieces[i] as Piece;
+    heights[i] = under + part.height;
+    under = (heights[i] as number) + part.before * air;
+  }
+  return heights;
+}
+
+/** How many pieces of a part may stand in the left column while the others stand in the right one: all lists may be parted. */
+function placesToPart(
+  part: readonly Block[],
+  left: readonly Piece[],
+  right: readonly Piece[],
+): number[] {
+  // Lines may fall otherwise in a column of another width, and pieces with them.
+  if (part.at(-1)?.kind !== 'list' || left.length !== right.length) return [0];
+  return left.flatMap((_, i) => (i === 0 || !left[i - 1]?.keepsWithNext ? [i] : []));
+}
+
+/** Each block with the headings above it; figures that are to be compared stay together. */
+function headed(blocks: readonly Block[]): Block[][] {
+  const parts: Block[][] = [];
+  let part: Block[] = [];
+  for (const [i, block] of blocks.entries()) {
+    part.push(block);
+    if (block.kind === 'heading') continue;
+    if (block.kind === 'figure' && blocks[i + 1]?.kind === 'figure') continue;
+    parts.push(part);
+    part = [];
+  }
+  return part.length > 0 ? [...parts, part] : parts;
 }
 
 /** In points: a figure has its size, so it cannot give way. */

@@ -70,10 +70,25 @@ function draw(pen: Pen, mark: Shape): void {
   const fill = mark.kind === 'line' ? undefined : mark.fill;
   dip(pen, fill, stroke);
   const closes = mark.kind !== 'line';
-  const path = mark.kind === 'circle' ? circle(mark.centre, mark.radius) : polyline(mark.points);
+  const path = pathOf(mark);
   if (path === '') return;
   pen.lines.push(closes ? `${path}\nh` : path);
   pen.lines.push(fill && stroke ? 'B' : fill ? 'f' : stroke ? 'S' : 'n');
+}
+
+/** Paths of marks that many drawings share: the hairs of the skin are the same around every wound. */
+const paths = new WeakMap<Shape, string>();
+
+/** A longer path is a trace, which no other drawing has. */
+const MOST_POINTS = 100;
+
+function pathOf(mark: Shape): string {
+  if (mark.kind !== 'circle' && mark.points.length > MOST_POINTS) return polyline(mark.points);
+  const before = paths.get(mark);
+  if (before !== undefined) return before;
+  const path = mark.kind === 'circle' ? circle(mark.centre, mark.radius) : polyline(mark.points);
+  paths.set(mark, path);
+  return path;
 }
 
 /** Pens and colours come before the path: inside one, the format allows only the path itself. */

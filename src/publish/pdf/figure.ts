@@ -26,17 +26,26 @@ export function setFigure(press: Press, block: FigureBlock, room: number): SetCe
       `figure ${block.name} is ${width} mm wide and its room only ${(room / mm).toFixed(1)} mm`,
     );
   }
-  const caption = setPassage(block.caption.runs, press.type.caption, room);
-  const tall = height * mm + (press.dense ? 1 : 4);
+  const free = room - width * mm - BESIDE.gap;
+  const beside = press.dense && free >= BESIDE.narrowest;
+  const caption = setPassage(block.caption.runs, press.type.caption, beside ? free : room);
+  const tall = height * mm;
+  const under = tall + (press.dense ? 1 : 4);
+  const at = beside
+    ? { x: width * mm + BESIDE.gap, y: Math.max(0, (tall - caption.height) / 2) }
+    : { x: 0, y: under };
   return {
-    height: tall + caption.height,
+    height: beside ? Math.max(tall, caption.height) : under + caption.height,
     print: ({ x, y }, into) => {
       printFigure(press, into, figure, { x, y });
       const words = { tag: tag(press, into, 'Caption'), type: 'Caption' };
-      printPassage(press, caption, { place: { x, y: y + tall }, into: words });
+      printPassage(press, caption, { place: { x: x + at.x, y: y + at.y }, into: words });
     },
   };
 }
+
+/** Where one page is short of lines a caption stands beside its figure; narrowest column and distance, in points. */
+const BESIDE = { narrowest: 52, gap: 8 };
 
 /** Letters of large type, mm: 18 points. */
 const LARGE_LETTER = 18 / mm;

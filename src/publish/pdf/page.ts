@@ -25,7 +25,7 @@ const usualSide = 14 * mm;
 /** The edges of the paper that stay empty, and what parts the rest from the band and the foot, in points. */
 const USUAL = { side: usualSide, head: 11 * mm, foot: 8.5 * mm, underBand: 4 * mm, overFoot: 8 };
 /** Most printers reach this far. */
-const DENSE = { side: 10 * mm, head: 8 * mm, foot: 7 * mm, underBand: 2 * mm, overFoot: 5 };
+const DENSE = { side: 9 * mm, head: 7 * mm, foot: 6.8 * mm, underBand: 1.7 * mm, overFoot: 4 };
 
 /** Heights in points of what stands on every page; 0 for what does not. */
 export interface Furniture {

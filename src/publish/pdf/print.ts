@@ -3,7 +3,7 @@ import { onPaper } from '../../words/exercise-on-paper.js';
 import type { Block, Handout } from '../../words/handout.js';
 import { besidePieces } from './beside.js';
 import { calloutPieces } from './callout.js';
-import { type Lay, sheetInColumns } from './columns.js';
+import { type Lay, sheetInColumns, sheetOverPages } from './columns.js';
 import { draftBand, printDraftBand } from './draft-band.js';
 import { figurePieces } from './figure.js';
 import { gatherBytes, gatherContent } from './gathered.js';
@@ -12,7 +12,14 @@ import { sheetFor } from './page.js';
 import { type Placed, paginate } from './paginate.js';
 import { pairsPieces } from './pairs.js';
 import type { Piece, Press } from './press.js';
-import { codePieces, headingPieces, listPieces, paragraphPieces, smallPieces } from './prose.js';
+import {
+  codePieces,
+  headingPieces,
+  listPieces,
+  paragraphPieces,
+  runInPieces,
+  smallPieces,
+} from './prose.js';
 import { footHeight, mastheadPiece, printFoot, printRunningHead } from './running.js';
 import { tablePieces } from './table.js';
 import { rootTag, type Tag } from './tags.js';
@@ -82,7 +89,7 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
     root ??= rootTag(press);
     return { press, root };
   };
-  const onOnePage = (size: number, air: number): LaidOut | null => {
+  const onOnePage = (size: number, air: number): OnOnePage | null => {
     const { press, root } = setting(size, air, true);
     const masthead = mastheadPiece(press, root);
     const { top, bottom } = press.sheet;
@@ -92,9 +99,30 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
     if (!columns) return null;
     const placed = [
       { piece: masthead, y: top.first, again: false },
-      { piece: columns, y, again: false },
+      { piece: columns.piece, y, again: false },
     ];
-    return { press, root, pages: [placed] };
+    return { press, root, pages: [placed], filled: columns.filled };
+  };
+  const onTwoPages = (size: number, air: number): LaidOut | null => {
+    const { press, root } = setting(size, air, true);
+    const masthead = mastheadPiece(press, root);
+    const { top, bottom } = press.sheet;
+    const y = top.first + masthead.height + UNDER_MASTHEAD;
+    const lay: Lay = (narrow, blocks) => piecesOf(narrow, root, blocks);
+    const pages = sheetOverPages(press, handout.blocks, lay, [bottom - y, bottom - top.later]);
+    if (!pages) return null;
+    const [first, second] = pages as [Piece, Piece];
+    return {
+      press,
+      root,
+      pages: [
+        [
+          { piece: masthead, y: top.first, again: false },
+          { piece: first, y, again: false },
+        ],
+        [{ piece: second, y: top.later, again: false }],
+      ],
+    };
   };
   const lay = (size: number, air: number, dense?: true): LaidOut => {
     const { press, root } = setting(size, air, dense);
@@ -108,7 +136,10 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   const plainOwner = handout.reader === 'owner' && !handout.largeType;
   if (plainOwner) {
     const one = onOnePage(...DENSEST);
-    if (one) return firstOf(ON_ONE_PAGE, (each) => loosest(each, onOnePage)) ?? one;
+    if (one) {
+      const likely = ON_ONE_PAGE.filter(({ size }) => one.filled * growth(size) <= 1);
+      return firstOf(likely, (each) => loosest(each, onOnePage)) ?? one;
+    }
     // One page cannot be had, so nothing need be pressed into two that fits them as it is.
     const usual = lay(1, 1);
     if (usual.pages.length === 2) return usual;
@@ -118,10 +149,18 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   const densest = plainOwner ? lay(...LAST_RESORT) : lay(last, LEAST_AIR);
   if (plainOwner && densest.pages.length > 2) {
     const denser = lay(...LAST_RESORT, true);
+    if (denser.pages.length === 2) return denser;
+    const columns = firstOf(ON_ONE_PAGE, ({ size, airs }) =>
+      onTwoPages(size, airs.at(-1) as number),
+    );
+    if (columns) return columns;
     if (denser.pages.length < densest.pages.length) return denser;
   }
   const fits = ({ pages }: LaidOut) => pages.length <= densest.pages.length;
+  const most = densest.pages.length;
   for (const size of sizes) {
+    // A size that cannot do is not set: its letters take more room by more than their height.
+    if (plainOwner && extent(densest) * (size / last) ** 1.1 > most) continue;
     // Where the least air does not save the page, more air does not either.
     const tight = size === last && !plainOwner ? densest : lay(size, LEAST_AIR);
     if (!fits(tight)) continue;
@@ -133,6 +172,25 @@ function laidOut(doc: PDFKit.PDFDocument, handout: Handout): LaidOut {
   }
   return densest;
 }
+
+/** How many pages a sheet takes, the last one as far as it is filled. */
+function extent({ press, pages }: LaidOut): number {
+  const { top, bottom } = press.sheet;
+  const end = pages.at(-1)?.at(-1);
+  const used = end ? end.y + end.piece.height - top.later : 0;
+  return pages.length - 1 + used / (bottom - top.later);
+}
+
+interface OnOnePage extends LaidOut {
+  /** Share of its room that the higher column takes. */
+  readonly filled: number;
+}
+
+/**
+ * How much more room a sheet takes at a size than at the densest, at least: wider letters make more lines, and these are
+ * higher, which would be the square; short lines have room to grow. So a size that cannot fit is not tried.
+ */
+const growth = (size: number): number => (size / DENSEST[0]) ** 1.5;
 
 interface SizeAndAirs {
   readonly size: number;
@@ -167,7 +225,7 @@ const ON_ONE_PAGE: readonly SizeAndAirs[] = [
   { size: 0.94, airs: [0.7, 0.45] },
   { size: 0.915, airs: [0.6, 0.45] },
 ];
-const DENSEST = [0.915, 0.35] as const;
+const DENSEST = [0.915, 0.26] as const;
 
 /** Shares of the usual air between the blocks that may be tried at each size. */
 const LEAST_AIR = 0.55;
@@ -184,7 +242,14 @@ const SIZES: Readonly<Record<Handout['reader'], readonly number[]>> = {
 const LAST_RESORT = [0.92, 0.45] as const;
 
 function piecesOf(press: Press, root: Tag, blocks: readonly Block[]): Piece[] {
-  return blocks.flatMap((block) => piecesFor(press, root, block));
+  return blocks.flatMap((block, i): Piece[] => {
+    // A short heading and its paragraph share a line where one page is short of them.
+    const runIn = press.dense ? runInPieces(press, root, block, blocks[i + 1]) : null;
+    if (runIn) return runIn;
+    const before = blocks[i - 1];
+    if (press.dense && before && runInPieces(press, root, before, block)) return [];
+    return piecesFor(press, root, block);
+  });
 }
 
 function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
@@ -206,9 +271,7 @@ function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
     case 'code':
       return codePieces(press, root, block);
     case 'beside':
-      return besidePieces(press, block, (narrow, blocks) =>
-        blocks.flatMap((inner) => piecesFor(narrow, root, inner)),
-      );
+      return besidePieces(press, block, (narrow, blocks) => piecesOf(narrow, root, blocks));
     case 'exercise':
       return piecesOf(press, root, onPaper(block));
     case 'fold':

@@ -1,6 +1,7 @@
 import { inks } from '../../draw/inks.js';
 import type { Block } from '../../words/handout.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
+import { setRunIn } from './run-in.js';
 import { aside, type Tag, tag } from './tags.js';
 import { baseline, type Passage, printPassage, setPassage } from './text.js';
 import type { Voice } from './type-scale.js';
@@ -13,7 +14,7 @@ export function headingPieces(press: Press, root: Tag, block: Of<'heading'>): Pi
   const voice = section ? type.section : type.subsection;
   const passage = setPassage([{ text: block.text }], voice, sheet.right - sheet.left);
   const level = section ? 'H2' : 'H3';
-  const drop = section ? (press.dense ? 2.5 : 5.5) : 0;
+  const drop = section ? (press.dense ? 2 : 5.5) : 0;
   return [
     piece({
       before: type.body.size * (press.dense ? 0.6 : section ? 0.95 : 0.75),
@@ -34,6 +35,59 @@ export function headingPieces(press: Press, root: Tag, block: Of<'heading'>): Pi
         printPassage(press, passage, { place: { x, y: y + drop }, into });
       },
     }),
+  ];
+}
+
+/**
+ * A heading in one line with the paragraph that it heads: a small one begins it, a section's stands before what fits beside
+ * it. Null for other blocks, and where they would not stand apart.
+ */
+export function runInPieces(
+  press: Press,
+  root: Tag,
+  heading: Block,
+  paragraph: Block | undefined,
+): Piece[] | null {
+  if (heading.kind !== 'heading' || paragraph?.kind !== 'paragraph') return null;
+  if (heading.level === 2) return besideHeading(press, root, heading, paragraph);
+  const { sheet, type } = press;
+  const said = [paragraph.said];
+  const set = setRunIn(press, { title: heading.text, said }, type.body, sheet.right - sheet.left);
+  if (!set) return null;
+  const into = (type: string) => ({ tag: tag(press, root, type), type });
+  return [
+    piece({
+      before: type.body.size * 0.5,
+      height: set.height,
+      print: (place) => set.print(place, { heading: into('H3'), text: into('P') }),
+    }),
+  ];
+}
+
+function besideHeading(
+  press: Press,
+  root: Tag,
+  heading: Of<'heading'>,
+  paragraph: Of<'paragraph'>,
+): Piece[] | null {
+  const { sheet, type } = press;
+  const width = sheet.right - sheet.left;
+  const [above] = headingPieces(press, root, heading);
+  const title = setPassage([{ text: heading.text }], type.section, width);
+  const said = setPassage(paragraph.said.runs, type.body, Number.POSITIVE_INFINITY);
+  const ink = (passage: Passage) => passage.lines[0]?.width ?? 0;
+  const left = ink(title) + type.section.size;
+  if (!above || title.lines.length > 1 || left + ink(said) > width) return null;
+  const nudge = above.height - title.height + baseline(type.section) - baseline(type.body);
+  return [
+    {
+      ...above,
+      print: (standing) => {
+        above.print(standing);
+        const place = { x: standing.x + left, y: standing.y + nudge };
+        printPassage(press, said, { place, into: { tag: tag(press, root, 'P'), type: 'P' } });
+      },
+    },
   ];
 }
 
@@ -98,7 +152,7 @@ function linesAsPieces(
 export function listPieces(press: Press, root: Tag, block: Of<'list'>): Piece[] {
   const { sheet, type } = press;
   const list = tag(press, root, 'L', block.ordered ? { numbering: 'Decimal' } : {});
-  const indent = type.body.size * (block.ordered ? 1.9 : press.dense ? 1.2 : 1.45);
+  const indent = type.body.size * (block.ordered ? 1.9 : press.dense ? 1.1 : 1.45);
   return block.items.flatMap((item, i) => {
     const passage = setPassage(item.runs, type.body, sheet.right - sheet.left - indent);
     const entry = tag(press, list, 'LI');

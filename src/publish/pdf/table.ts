@@ -4,7 +4,7 @@ import { setFigure } from './figure.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
 import { aside, type Tag, tag } from './tags.js';
 import { type Passage, printPassage, setPassage } from './text.js';
-import { rowGap, tickCalendar, tickRows } from './ticks.js';
+import { rowGap, tickCalendar, tickGrid, tickRows } from './ticks.js';
 
 type Table = Extract<Block, { kind: 'table' }>;
 
@@ -63,9 +63,45 @@ function oneColumn(press: Press, table: Tag, block: Table): Piece[] {
   }));
   return [
     ...caption,
-    { ...headerPiece(press, table, slots), before: press.type.body.size * 0.5 },
+    headerInOneColumn(press, table, slots, block),
     ...block.rows.flatMap((row) => rowInOneColumn(press, table, row, width)),
   ];
+}
+
+/** The column titles; at the end of the heading's line where one page is short of lines. */
+function headerInOneColumn(press: Press, table: Tag, slots: readonly Slot[], block: Table): Piece {
+  const header = headerPiece(press, table, slots);
+  const { type, sheet } = press;
+  if (!press.dense || block.captionBy !== 'heading') {
+    return { ...header, before: type.body.size * 0.5 };
+  }
+  const titles = block.columns.map(({ title }) =>
+    setPassage([{ text: title }], type.columnTitle, Number.POSITIVE_INFINITY),
+  );
+  const widths = titles.map(({ lines }) => lines[0]?.width ?? 0);
+  const wide = widths.reduce((sum, width) => sum + width + gutter, -gutter);
+  if (wide > (sheet.right - sheet.left) / 2) return { ...header, before: type.body.size * 0.5 };
+  return piece({
+    height: 3,
+    keepsWithNext: true,
+    print: ({ x, y }) => {
+      const right = x + sheet.right - sheet.left;
+      aside(press, () => {
+        press.doc.lineWidth(1.1).strokeColor(inks.ink);
+        press.doc
+          .moveTo(x, y + 1)
+          .lineTo(right, y + 1)
+          .stroke();
+      });
+      const row = tag(press, table, 'TR');
+      let left = right - wide;
+      titles.forEach((title, i) => {
+        const into = { tag: tag(press, row, 'TH', { scope: 'Column' }), type: 'TH' };
+        printPassage(press, title, { place: { x: left, y: y - title.height }, into });
+        left += (widths[i] as number) + gutter;
+      });
+    },
+  });
 }
 
 function rowInOneColumn(press: Press, table: Tag, cells: readonly Cell[], width: number): Piece[] {
@@ -78,7 +114,7 @@ function rowInOneColumn(press: Press, table: Tag, cells: readonly Cell[], width:
   });
   return parts.map(({ part, node, of }, i) => {
     const last = i === parts.length - 1;
-    const height = part.height + (last ? 2.5 * pad : 0);
+    const height = part.height + (last ? (press.dense ? 1.4 : 2.5) * pad : 0);
     return piece({
       before: of === 'ticks' ? rowGap : pad,
       height,
@@ -120,7 +156,11 @@ function cellParts(press: Press, cell: Cell, width: number): SetCell[] {
     })),
   );
   const figure = cell.figure ? [setFigure(press, cell.figure, width)] : [];
-  return [...tickRows(press, days, width), ...figure];
+  const calendar =
+    cell.grid && !press.handout.largeType
+      ? [tickGrid(press, cell.grid, width)]
+      : tickRows(press, days, width);
+  return [...calendar, ...figure];
 }
 
 /**
@@ -253,7 +293,10 @@ export interface SetCell {
 
 function setCell(press: Press, cell: Cell, width: number, align: Column['align']): SetCell {
   if (cell.kind === 'ticks') {
-    const calendar = tickCalendar(press, cell.days, width);
+    const calendar =
+      cell.grid && !press.handout.largeType
+        ? tickGrid(press, cell.grid, width)
+        : tickCalendar(press, cell.days, width);
     return cell.figure ? above(calendar, setFigure(press, cell.figure, width)) : calendar;
   }
   const { cell: voice } = press.type;

@@ -1,8 +1,8 @@
 import { inks } from '../../draw/inks.js';
-import type { TickDay } from '../../words/handout.js';
+import type { GridDay, TickDay, TickGrid } from '../../words/handout.js';
 import type { Place, Press } from './press.js';
 import type { SetCell } from './table.js';
-import { aside, type Tag, tag } from './tags.js';
+import { aside, type Tag, tag, within } from './tags.js';
 import { type Passage, printPassage, setPassage } from './text.js';
 
 interface SetDay {
@@ -104,3 +104,117 @@ const part = (press: Press, parent: Tag, type: string) => ({
   tag: tag(press, parent, type),
   type,
 });
+
+/** Between two hours of a grid, in points. */
+const hourGap = 2.5;
+/** Widest room beside a day of a grid, in points: a short course stays together. */
+const widestGap = 18;
+
+/**
+ * Hours down the side, days along the top. To a listener it is the list of days that it stands for, each box named by its
+ * day and hour; the hours at the side are for the eye.
+ */
+export function tickGrid(press: Press, { hours, weeks }: TickGrid, width: number): SetCell {
+  const { tick } = press.type;
+  const labels = hours.map((hour) => setPassage([{ text: hour }], tick, Number.POSITIVE_INFINITY));
+  const side = Math.max(...labels.map(({ lines }) => lines[0]?.width ?? 0)) + gapOf(press);
+  const set = weeks.map((week) => setWeek(press, week, { hours, labels, side, width }));
+  let list: Tag | null = null;
+  return {
+    height: set.reduce((sum, { height }) => sum + height + rowGap, -rowGap),
+    print: ({ x, y }, into) => {
+      list ??= tag(press, into, 'L');
+      let top = y;
+      for (const week of set) {
+        week.print({ x, y: top }, list);
+        top += week.height + rowGap;
+      }
+    },
+  };
+}
+
+interface Sides {
+  readonly hours: readonly string[];
+  readonly labels: readonly Passage[];
+  /** Points that the hours take at the left, and all that there are. */
+  readonly side: number;
+  readonly width: number;
+}
+
+function setWeek(
+  press: Press,
+  week: readonly GridDay[],
+  { hours, labels, side, width }: Sides,
+): SetCell {
+  const { tick } = press.type;
+  const box = boxOf(press);
+  const bold = (text: string) =>
+    setPassage([{ text, strong: true }], tick, Number.POSITIVE_INFINITY);
+  const inkOf = (passage: Passage) => passage.lines[0]?.width ?? 0;
+  const room = width - side;
+  const whole = (passages: readonly Passage[]) =>
+    passages.reduce((sum, passage) => sum + inkOf(passage), 0);
+  const onOneLine = week.map(({ weekday, date }) => [bold(`${weekday} ${date}`)]);
+  const heads =
+    whole(onOneLine.flat()) + between * week.length <= room
+      ? onOneLine
+      : week.map(({ weekday, date }) => [bold(weekday), bold(date)]);
+  const widths = heads.map((lines) => Math.max(box, ...lines.map(inkOf)));
+  const free = room - widths.reduce((sum, ink) => sum + ink, 0);
+  const gap = Math.min(widestGap, free / week.length);
+  const head = Math.max(
+    ...heads.map((lines) => lines.reduce((sum, { height }) => sum + height, 0)),
+  );
+  const row = Math.max(box, tick.leading) + hourGap;
+  return {
+    height: head + 2 + row * hours.length - hourGap,
+    print: ({ x, y }, list) => {
+      const top = y + head + 2;
+      aside(press, () => {
+        labels.forEach((label, i) => {
+          const place = { x, y: top + i * row + (row - hourGap - label.height) / 2 };
+          printPassage(press, label, { place });
+        });
+      });
+      let left = x + side;
+      week.forEach((day, k) => {
+        const entry = tag(press, list, 'LI');
+        const into = part(press, entry, 'Lbl');
+        let down = y;
+        for (const line of heads[k] as readonly Passage[]) {
+          printPassage(press, line, { place: { x: left, y: down }, into });
+          down += line.height;
+        }
+        const body = tag(press, entry, 'LBody');
+        day.due.forEach((due, i) => {
+          const middle = top + i * row + (row - hourGap) / 2;
+          if (due) {
+            const named = `${day.day}, ${hours[i]}`;
+            printBox(press, body, { x: left, y: middle - box / 2 }, named);
+          } else printDash(press, { x: left + box * 0.3, y: middle }, box * 0.4);
+        });
+        left += (widths[k] as number) + gap;
+      });
+    },
+  };
+}
+
+function printBox(press: Press, body: Tag, { x, y }: Place, alt: string): void {
+  const box = boxOf(press);
+  const bbox = [x, y, x + box + 1, y + box] as const;
+  within(press, tag(press, body, 'Figure', { alt, bbox }), 'Figure', () => {
+    press.doc.lineWidth(0.9).strokeColor(inks.ink);
+    press.doc.roundedRect(x + 0.5, y, box, box, 1).stroke();
+  });
+}
+
+/** No dose at this hour of this day. */
+function printDash(press: Press, { x, y }: Place, width: number): void {
+  aside(press, () => {
+    press.doc.lineWidth(0.7).strokeColor(inks.soft);
+    press.doc
+      .moveTo(x, y)
+      .lineTo(x + width, y)
+      .stroke();
+  });
+}

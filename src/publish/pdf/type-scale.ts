@@ -84,7 +84,7 @@ function denseScale(size: number): TypeScale {
   const base = OWNER_SIZE * size;
   const voice = (share: number, line: number, colour: string = inks.ink): Voice => ({
     size: base * share,
-    leading: base * share * line,
+    leading: base * share * line * (size < CLOSE ? 0.98 : 1),
     colour,
   });
   return {

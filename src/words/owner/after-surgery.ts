@@ -5,7 +5,7 @@ import type { Language } from '../language.js';
 import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
-/** What was done, and what the first night asks for. */
+/** What was done, and what the surgeon wrote about it. */
 export const afterSurgery: OwnerSection = (facts, language) => {
   const { identity, surgery } = facts;
   const { owner, procedures } = language;
@@ -17,20 +17,17 @@ export const afterSurgery: OwnerSection = (facts, language) => {
     done.push(owner.say('done.site', { site: surgery.site.value }, 'surgery.site'));
   }
   return [
-    {
-      kind: 'beside',
-      left: [
-        { kind: 'heading', level: 2, text: owner.text('done.title') },
-        { kind: 'paragraph', said: inOnePassage(done) },
-        ...note(facts, language),
-      ],
-      right: [
-        { kind: 'heading', level: 2, text: owner.text('tonight.title') },
-        { kind: 'list', ordered: false, items: tonight(facts, language) },
-      ],
-    },
+    { kind: 'heading', level: 2, text: owner.text('done.title') },
+    { kind: 'paragraph', said: inOnePassage(done) },
+    ...note(facts, language),
   ];
 };
+
+/** What the first night asks for. */
+export const firstNight: OwnerSection = (facts, language) => [
+  { kind: 'heading', level: 2, text: language.owner.text('tonight.title') },
+  { kind: 'list', ordered: false, items: tonight(facts, language) },
+];
 
 /** What the veterinarian wrote for this owner; it may give advice, so it has a heading of its own. */
 function note({ surgery }: CaseFacts, { owner }: Language): Block[] {

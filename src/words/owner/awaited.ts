@@ -4,10 +4,18 @@ import type { OwnerSection } from './owner-sheet.js';
 export const awaited: OwnerSection = ({ home }, { owner, clock }) => {
   if (home.awaited.length === 0) return [];
   const results = home.awaited.map(({ result, expected }, index) =>
-    owner.say('awaited.item', { date: clock.day(expected.value), result }, `home.awaited.${index}`),
+    owner.say(
+      'awaited.item',
+      { date: clock.shortDay(expected.value), result },
+      `home.awaited.${index}`,
+    ),
   );
   return [
-    { kind: 'heading', level: 2, text: owner.text('awaited.title') },
-    { kind: 'list', ordered: false, items: [...results, owner.say('awaited.call')] },
+    {
+      kind: 'callout',
+      tone: 'note',
+      title: owner.text('awaited.title'),
+      said: [...results, owner.say('awaited.call')],
+    },
   ];
 };

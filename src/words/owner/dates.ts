@@ -72,7 +72,7 @@ function removal({ wound }: CaseFacts, { owner, clock }: Language): DayToKeep[] 
   const { removal: visit, skin } = wound;
   if (visit === null || skin.value.kind !== 'remove') return [];
   const { from, to, proposed, set, others, next } = visit.value;
-  const window = { from: clock.day(from), to: clock.day(to) };
+  const window = { from: clock.shortDay(from), to: clock.shortDay(to) };
   if (proposed === null) {
     const key = next === null ? 'dates.removeUnknown' : 'dates.removeNext';
     return [{ on: next, what: owner.say(key, window, 'wound.removal') }];

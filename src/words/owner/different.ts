@@ -8,6 +8,7 @@ export const different: OwnerSection = (facts, language) => [
   {
     kind: 'callout',
     tone: 'note',
+    minor: true,
     title: language.owner.text('different.title'),
     said: looksDifferent(facts, language),
   },

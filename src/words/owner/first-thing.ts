@@ -1,5 +1,9 @@
+import type { Drawing } from '../../draw/drawing.js';
+import { collarOn } from '../../draw/message/collar.js';
+import { dryBandage } from '../../draw/message/dry-bandage.js';
+import { eatingHay } from '../../draw/message/hay.js';
 import type { CaseFacts } from '../../facts/case-facts.js';
-import type { Said } from '../handout.js';
+import type { FigureBlock, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import type { OwnerSection } from './owner-sheet.js';
 
@@ -10,15 +14,14 @@ export const firstThing: OwnerSection = (facts, language) => [
     tone: 'first',
     title: language.owner.text('first.title'),
     said: [mostImportant(facts, language)],
+    ...pictured(facts, language),
   },
 ];
 
+type Message = 'rabbit' | 'open' | 'collar' | 'rest';
+
 /** What would do most harm if it were forgotten. */
-export function mostImportantIs({
-  patient,
-  wound,
-  home,
-}: CaseFacts): 'rabbit' | 'open' | 'collar' | 'rest' {
+export function mostImportantIs({ patient, wound, home }: CaseFacts): Message {
   // A rabbit's gut stops within a day of not eating; no wound is as urgent (common practice).
   if (patient.species.value === 'rabbit') return 'rabbit';
   if (wound.healing.value === 'left open') return 'open';
@@ -41,5 +44,37 @@ function mostImportant(facts: CaseFacts, { owner, clock }: Language): Said {
       const date = clock.day(home.restUntil.value);
       return owner.say('first.rest', { ...name, date }, 'home.restUntil');
     }
+  }
+}
+
+/** What the message asks for as a picture; nothing where none shows it. */
+function pictured(facts: CaseFacts, { owner }: Language): { picture?: FigureBlock } {
+  const message = mostImportantIs(facts);
+  const drawing = drawingOf(message, facts);
+  if (!drawing) return {};
+  const species = facts.patient.species.value;
+  return {
+    picture: {
+      kind: 'figure',
+      name: 'message',
+      figure: { kind: 'drawing', drawing },
+      caption: owner.say(`first.picture.${message}.caption`),
+      alternative: owner.text(`first.picture.${message}.shows`, { species }),
+    },
+  };
+}
+
+function drawingOf(message: Message, { patient }: CaseFacts): Drawing | null {
+  const species = patient.species.value;
+  switch (message) {
+    case 'rabbit':
+      return eatingHay();
+    case 'open':
+      return dryBandage();
+    case 'collar':
+      // A rabbit's message is another one.
+      return species === 'rabbit' ? null : collarOn(species);
+    case 'rest':
+      return null;
   }
 }

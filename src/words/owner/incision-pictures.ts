@@ -1,3 +1,4 @@
+import type { Drawing } from '../../draw/drawing.js';
 import { type IncisionPicture, incision } from '../../draw/incision.js';
 import type { SkinClosure } from '../../draw/incision-wound.js';
 import type { CaseFacts } from '../../facts/case-facts.js';
@@ -7,29 +8,35 @@ import type { Language } from '../language.js';
 type Looks = IncisionPicture['looks'];
 
 /** The wound of the case as it should look, beside how it should not. */
-export const incisionPictures = (facts: CaseFacts, language: Language): Block => ({
-  kind: 'beside',
-  left: [picture('good', facts, language)],
-  right: [picture('bad', facts, language)],
-});
+export function incisionPictures(facts: CaseFacts, language: Language): Block {
+  const drawn = (looks: Looks) => draw(looks, facts, language);
+  const [good, bad] = [drawn('good'), drawn('bad')];
+  // Of one width, so that a page shows both at one scale.
+  const width = Math.max(good.width, bad.width);
+  return {
+    kind: 'beside',
+    left: [picture('good', { ...good, width }, facts, language)],
+    right: [picture('bad', { ...bad, width }, facts, language)],
+  };
+}
 
-function picture(looks: Looks, { wound }: CaseFacts, language: Language): Block {
+const draw = (looks: Looks, { wound }: CaseFacts, language: Language): Drawing =>
+  incision({
+    looks,
+    closure: closureOf(wound),
+    drain: wound.drain !== null,
+    title: language.owner.text(`picture.${looks}`),
+    labels: labelsOf(looks, closureOf(wound), wound.drain !== null, language),
+  });
+
+function picture(looks: Looks, drawing: Drawing, { wound }: CaseFacts, language: Language): Block {
   const { owner } = language;
   const closure = closureOf(wound);
   const labels = labelsOf(looks, closure, wound.drain !== null, language);
   return {
     kind: 'figure',
     name: `wound-${looks}`,
-    figure: {
-      kind: 'drawing',
-      drawing: incision({
-        looks,
-        closure,
-        drain: wound.drain !== null,
-        title: owner.text(`picture.${looks}`),
-        labels,
-      }),
-    },
+    figure: { kind: 'drawing', drawing },
     caption: owner.say(
       looks === 'good'
         ? 'picture.goodCaption'

@@ -1,6 +1,6 @@
 import { syringe } from '../../draw/syringe.js';
-import type { MedicineFacts } from '../../facts/case-facts.js';
-import type { Cell, FigureBlock, Said, TickDay } from '../handout.js';
+import type { HomeFacts, MedicineFacts } from '../../facts/case-facts.js';
+import type { Cell, FigureBlock, GridDay, Said, TickDay, TickGrid } from '../handout.js';
 import type { Language } from '../language.js';
 import { amount } from '../numbers.js';
 import { inOnePassage } from './one-passage.js';
@@ -39,27 +39,18 @@ export const medicines: OwnerSection = ({ identity, home }, language) => {
         ...(home.timeZone.value === identity.clinic.timeZone
           ? []
           : [owner.say('medicines.homeClock', {}, 'home.timeZone')]),
-        owner.say('medicines.rule'),
-        ...watchFor(home.medicines, language),
+        inOnePassage([owner.say('medicines.rule'), late(home, language)]),
       ],
     },
   ];
 };
 
-/** What to watch for, under the names of the medicines that it is about. */
-function watchFor(medicines: readonly MedicineFacts[], { purposes }: Language): Said[] {
-  const drugs = new Map<string, string[]>();
-  for (const { purpose, drug } of medicines) {
-    drugs.set(purpose, [...(drugs.get(purpose) ?? []), drug]);
-  }
-  return [...drugs].map(([purpose, names]) => ({
-    runs: [
-      { text: names.join(', '), strong: true },
-      { text: ': ' },
-      ...purposes.say(`${purpose}.watch`).runs,
-    ],
-    facts: [],
-  }));
+/** What to do about a dose that is late: by the clinic's own rule, or else whom to ask. */
+function late({ lateBy }: HomeFacts, { owner }: Language): Said {
+  const limit = lateBy?.value ?? null;
+  return limit === null
+    ? owner.say('medicines.late')
+    : owner.say('medicines.lateBy', { count: limit.value, unit: limit.unit }, 'home.lateBy');
 }
 
 function row(medicine: MedicineFacts, index: number, language: Language): Cell[] {
@@ -80,7 +71,7 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
       : owner.say(
           'medicines.at',
           {
-            times: medicine.rhythm.times.map((time) => clock.time(`2000-01-01T${time}`)).join(', '),
+            times: medicine.rhythm.times.length,
             count,
           },
           fact('rhythm'),
@@ -99,16 +90,14 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
       ),
     );
   }
+  const handed = medicine.dispensed.value;
+  const day = { day: clock.shortDay(last) };
   course.push(
-    owner.say(
-      'medicines.last',
-      { day: clock.shortDay(last), time: clock.time(last) },
-      fact('doses'),
-    ),
+    handed !== null && handed.value > medicine.needed.value
+      ? owner.say('medicines.lastLeft', day, fact('doses'), fact('dispensed'), fact('needed'))
+      : owner.say('medicines.last', day, fact('doses')),
   );
-  if (medicine.dispensed.value !== null && medicine.dispensed.value.value > medicine.needed.value) {
-    course.push(owner.say('medicines.leftover', {}, fact('dispensed'), fact('needed')));
-  }
+  const watch = purposes.say(`${medicine.purpose}.watch`);
   const boxed = ticked(doses);
   if (boxed.length < count) {
     course.push(owner.say('medicines.more', { boxes: boxed.length }, fact('doses')));
@@ -122,10 +111,11 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
     ),
   ];
   return [
-    { kind: 'said', said: [what, [...give, ...course]].map(inOnePassage) },
+    { kind: 'said', said: [what, [...give, ...course, watch]].map(inOnePassage) },
     {
       kind: 'ticks',
       days: tickDays(boxed, language),
+      ...tickGrid(boxed, language),
       ...syringePicture(medicine, index, language),
     },
   ];
@@ -240,3 +230,38 @@ function tickDays(doses: readonly string[], { clock }: Language): TickDay[] {
   }
   return [...days].map(([date, boxes]) => ({ day: clock.shortDay(date), boxes }));
 }
+
+/** Not a clinical number: days side by side in half the width of a sheet. */
+const MOST_ABREAST = 8;
+/** Not a clinical number: hours one below the other that are still found at a glance. */
+const MOST_HOURS = 4;
+
+/** The boxes by hour; nothing where a clock change or an odd rhythm makes too many hours, or one hour twice on a day. */
+function tickGrid(doses: readonly string[], { clock }: Language): { grid?: TickGrid } {
+  const dates = [...new Set(doses.map(dateOf))];
+  const hours = [...new Set(doses.map(hourOf))].sort();
+  const due = new Set(doses.map((dose) => `${dateOf(dose)}T${hourOf(dose)}`));
+  if (hours.length > MOST_HOURS || due.size < doses.length) return {};
+  const stretches = Math.ceil(dates.length / MOST_ABREAST);
+  // Stretches of even length: five and four rather than eight and one.
+  const across = Math.ceil(dates.length / stretches);
+  const week = (_: unknown, i: number): GridDay[] =>
+    dates.slice(i * across, (i + 1) * across).map((date, k, all) => ({
+      day: clock.shortDay(date),
+      weekday: clock.weekday(date),
+      date:
+        k === 0 || date.slice(0, 7) !== all[k - 1]?.slice(0, 7)
+          ? clock.monthDay(date)
+          : `${Number(date.slice(8, 10))}`,
+      due: hours.map((hour) => due.has(`${date}T${hour}`)),
+    }));
+  return {
+    grid: {
+      hours: hours.map((hour) => clock.time(`${dates[0]}T${hour}`)),
+      weeks: Array.from({ length: stretches }, week),
+    },
+  };
+}
+
+const dateOf = (dose: string): string => dose.slice(0, 10);
+const hourOf = (dose: string): string => dose.slice(11, 16);

@@ -15,6 +15,7 @@ export const monitor: OwnerSection = (facts, language) => [
   {
     kind: 'callout',
     tone: 'note',
+    minor: true,
     title: language.owner.text('monitor.title'),
     said: [
       inOnePassage([

@@ -3,7 +3,7 @@ import { NEVER_APPROVED, type Standing } from '../../facts/standing.js';
 import type { Block, Handout } from '../handout.js';
 import type { Language } from '../language.js';
 import { type Photo, photoBlocks } from '../photos.js';
-import { afterSurgery } from './after-surgery.js';
+import { afterSurgery, firstNight } from './after-surgery.js';
 import { approvedBy, draftMark, news } from './approval.js';
 import { awaited } from './awaited.js';
 import { different } from './different.js';
@@ -37,9 +37,10 @@ const oneAfterTheOther =
 /** In the order in which an owner needs them: what the first night asks for comes before what the next days do. */
 const SECTIONS: readonly OwnerSection[] = [
   pair(firstThing, inShort),
-  afterSurgery,
+  firstNight,
   medicines,
   callNow,
+  afterSurgery,
   wound,
   plan,
   awaited,

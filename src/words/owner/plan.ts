@@ -10,6 +10,7 @@ export const plan: OwnerSection = (facts, language) => {
   const course = facts.plan.course.value;
   return [
     { kind: 'heading', level: 2, text: language.owner.text('plan.title') },
+    { kind: 'paragraph', said: inOnePassage(foresight(course, facts, language)) },
     {
       kind: 'list',
       ordered: false,
@@ -22,7 +23,6 @@ export const plan: OwnerSection = (facts, language) => {
         return { runs: [...runs, ...told.runs], facts: [...new Set([fact(index), ...told.facts])] };
       }),
     },
-    { kind: 'paragraph', said: inOnePassage(foresight(course, facts, language)) },
   ];
 };
 

@@ -2,7 +2,7 @@ import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Statements } from '../../record/approval-schema.js';
 import { readText, textOf } from '../handout-text.js';
 import type { Language } from '../language.js';
-import { afterSurgery } from './after-surgery.js';
+import { afterSurgery, firstNight } from './after-surgery.js';
 import { daysToKeep } from './dates.js';
 import { amountAtOnce, howToGive } from './medicines.js';
 import type { OwnerSection } from './owner-sheet.js';
@@ -14,6 +14,7 @@ import { wound } from './wound.js';
 const PARTS: Readonly<Record<string, OwnerSection>> = {
   call: (...given) => [...callNow(...given), ...tellLater(...given)],
   done: afterSurgery,
+  tonight: firstNight,
   wound,
   plan,
 };

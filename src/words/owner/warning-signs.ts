@@ -37,6 +37,7 @@ export const tellLater: OwnerSection = (facts, language) => [
   {
     kind: 'callout',
     tone: 'note',
+    minor: true,
     title: language.owner.text('call.visitTitle'),
     said: signs('visit', facts, language),
   },

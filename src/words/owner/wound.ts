@@ -34,7 +34,7 @@ export const wound: OwnerSection = (facts, language) => {
           ? [
               owner.say(
                 'wound.collar',
-                { date: clock.day(home.collarUntil.value) },
+                { date: clock.shortDay(home.collarUntil.value) },
                 'home.collarUntil',
               ),
             ]
@@ -63,7 +63,7 @@ function bath({ patient, plan }: CaseFacts, { owner, clock }: Language): Said {
   const from = plan.bathFrom.value;
   return from === null
     ? owner.say(`wound.noBath.${species}`, {}, 'plan.bathFrom')
-    : owner.say(`wound.bath.${species}`, { date: clock.day(from) }, 'plan.bathFrom');
+    : owner.say(`wound.bath.${species}`, { date: clock.shortDay(from) }, 'plan.bathFrom');
 }
 
 function stitches({ wound }: CaseFacts, { owner }: Language): Said[] {

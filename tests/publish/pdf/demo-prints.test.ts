@@ -187,8 +187,8 @@ describe.runIf(hasProgram('pdftotext'))('an owner’s sheet on A4 and on Letter'
     for (const { name, handout, pdf } of prints) {
       const [width, height] = PAPERS[handout.paper];
       // An owner's sheet reaches further out where that makes one page of two; most printers leave 6.4 mm (common practice).
-      const side = (handout.reader === 'owner' && !handout.largeType ? 9.5 : 12) * (72 / 25.4);
-      const edge = (handout.reader === 'owner' && !handout.largeType ? 6.8 : 8) * (72 / 25.4);
+      const side = (handout.reader === 'owner' && !handout.largeType ? 8.5 : 12) * (72 / 25.4);
+      const edge = (handout.reader === 'owner' && !handout.largeType ? 6.4 : 8) * (72 / 25.4);
       const { text } = overFile(pdf, 'pdftotext', '-bbox', 'FILE', '-');
       const pages = [...text.matchAll(/<page width="([\d.]+)" height="([\d.]+)"/g)];
       expect(pages.length).toBeGreaterThan(0);

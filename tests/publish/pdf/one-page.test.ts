@@ -1,6 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { buildFacts } from '../../../src/facts/build-facts.js';
+import { makeCase } from '../../../src/publish/make-case.js';
 import { printPdf } from '../../../src/publish/pdf/print.js';
 import { readVitals } from '../../../src/record/vitals-file.js';
 import type { Handout } from '../../../src/words/handout.js';
@@ -8,6 +9,9 @@ import type { Language } from '../../../src/words/language.js';
 import { ownerSheet } from '../../../src/words/owner/owner-sheet.js';
 import { demo } from '../../facts/demo.js';
 import { accepted, caseWith, clinicWith } from '../../record/sample.js';
+import { failuresOf } from '../../tools/pdf-ua/checkpoints.js';
+import { examine } from '../../tools/pdf-ua/document.js';
+import { PdfObjects } from '../../tools/pdf-ua/objects.js';
 import { alongTheTree } from '../../tools/pdf-ua/reading-order.js';
 import { spokenHandout, squeezed } from '../../tools/spoken-handout.js';
 import { hasProgram, overFile } from '../programs.js';
@@ -68,28 +72,95 @@ describe.runIf(['pdfinfo', 'mutool'].every(hasProgram))('the sheet of a simple c
   });
 });
 
-describe.runIf(hasProgram('pdfinfo'))('the sheets of the demonstration, as drafts', () => {
-  it.each([
-    ['saffron', 1],
-    ['clover', 1],
-    ['juniper', 2],
-    ['tucker', 2],
-    ['bramble', 2],
-    ['pumpernickel', 2],
-  ])('%s has %i at most', (name, pages) => {
-    const { facts } = demo.cases.find((one) => one.name === name) as (typeof demo.cases)[0];
-    const language = demo.content.languages.get(facts.identity.owner.language) as Language;
-    const pdf = printPdf(ownerSheet(facts, language, []));
+describe.runIf(hasProgram('pdfinfo'))('the sheets of the demonstration', () => {
+  const PAPERS = ['Letter', 'A4'] as const;
+  /** With a code for the phone, as the clinic of the demonstration prints it. */
+  const pages = (name: string, tag: string, paper: Handout['paper'], draft: boolean): number => {
+    const loaded = demo.cases.find((one) => one.name === name) as (typeof demo.cases)[0];
+    const { identity } = loaded.facts;
+    const facts = {
+      ...loaded.facts,
+      identity: {
+        ...identity,
+        owner: { ...identity.owner, language: tag },
+        clinic: { ...identity.clinic, paper },
+      },
+    };
+    const { handout } = makeCase({ ...loaded, facts }, [], demo.content, 'en', null).owner();
+    expect(handout.code).toBeDefined();
+    const pdf = printPdf(draft ? handout : { ...handout, draft: null });
     const { text } = overFile(pdf, 'pdfinfo', 'FILE');
-    expect(Number(/Pages:\s+(\d+)/.exec(text)?.[1])).toBeLessThanOrEqual(pages);
+    return Number(/Pages:\s+(\d+)/.exec(text)?.[1]);
+  };
+  const names = demo.cases.map(({ name }) => name);
+
+  it.each(PAPERS)('are of one page each on %s, in English and approved', (paper) => {
+    expect(names.map((name) => [name, pages(name, 'en', paper, false)])).toEqual(
+      names.map((name) => [name, 1]),
+    );
+  });
+
+  it.each(PAPERS)('are of two at most on %s, in Spanish and as drafts', (paper) => {
+    for (const name of names) {
+      expect(pages(name, 'es', paper, true), name).toBeLessThanOrEqual(2);
+      expect(pages(name, 'es', paper, false), name).toBeLessThanOrEqual(2);
+      expect(pages(name, 'en', paper, true), name).toBeLessThanOrEqual(2);
+    }
+  });
+
+  it.each(['saffron', 'clover', 'juniper'])('%s is of one page in Spanish too', (name) => {
+    for (const paper of PAPERS) expect(pages(name, 'es', paper, false), paper).toBe(1);
   });
 });
 
+describe.runIf(['pdfinfo', 'pdftotext', 'qpdf'].every(hasProgram))(
+  'a sheet of seven medicines',
+  () => {
+    /** Those of the demonstration, each for a week. */
+    const sevenMedicines = (tag: string, paper: Handout['paper']): Handout => {
+      const { facts } = demo.cases.find(({ name }) => name === 'bramble') as (typeof demo.cases)[0];
+      const all = demo.cases.flatMap((one) => one.facts.home.medicines).slice(0, 7);
+      const medicines = all.map((medicine) => {
+        const first = Temporal.Instant.from(medicine.doses.value[0] as string);
+        const value = Array.from({ length: 14 }, (_, i) =>
+          first
+            .add({ hours: 12 * i })
+            .toZonedDateTimeISO('-05:00')
+            .toString({ smallestUnit: 'minute', timeZoneName: 'never' }),
+        );
+        return { ...medicine, doses: { ...medicine.doses, value } };
+      });
+      expect(medicines).toHaveLength(7);
+      const language = demo.content.languages.get(tag) as Language;
+      const sheet = ownerSheet({ ...facts, home: { ...facts.home, medicines } }, language, []);
+      return { ...sheet, paper };
+    };
+
+    it.each([
+      ['en', 'Letter'],
+      ['en', 'A4'],
+      ['es', 'Letter'],
+      ['es', 'A4'],
+    ] as const)('has two pages, read in order and tagged, in %s on %s', (tag, paper) => {
+      const handout = sevenMedicines(tag, paper);
+      const pdf = printPdf(handout);
+      expect(overFile(pdf, 'pdfinfo', 'FILE').text).toMatch(/Pages:\s+2\n/);
+      expect(squeezed(alongTheTree(pdf))).toBe(squeezed(spokenHandout(handout).join(' ')));
+      expect(failuresOf(examine(new PdfObjects(pdf)))).toEqual({});
+      expect(overFile(pdf, 'pdftotext', '-l', '1', 'FILE', '-').text).toContain(
+        demo.content.languages.get(tag)?.owner.text('tonight.title'),
+      );
+    });
+  },
+);
+
 describe.runIf(hasProgram('pdftotext'))('a sheet of two pages', () => {
   it('has what the first night needs on its first page', async () => {
-    const { facts } = demo.cases.find(({ name }) => name === 'juniper') as (typeof demo.cases)[0];
-    const language = demo.content.languages.get('en') as Language;
+    // Two medicines, a syringe, three visits, two results that are awaited, and a language that takes more room.
+    const { facts } = demo.cases.find(({ name }) => name === 'bramble') as (typeof demo.cases)[0];
+    const language = demo.content.languages.get('es') as Language;
     const pdf = await printPdf(ownerSheet(facts, language, []));
+    expect(overFile(pdf, 'pdftotext', '-f', '2', 'FILE', '-').text).toMatch(/2 ?\/ ?2/);
     const { text } = overFile(pdf, 'pdftotext', '-l', '1', 'FILE', '-');
     for (const key of ['first', 'short', 'tonight', 'medicines', 'call']) {
       expect(text).toContain(language.owner.text(`${key}.title`));

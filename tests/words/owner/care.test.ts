@@ -126,7 +126,7 @@ describe('the owner is told, in plain words,', () => {
   it('the next open day where the clinic is closed when stitches should come out', () => {
     const english = sheet('en', [CLOSED]);
     expect(english).toContain(
-      'We are closed from Thursday, March 19 to Monday, March 23, when stitches come out. This is the next open day. Call us now to book it.',
+      'We are closed from Thu, Mar 19 to Mon, Mar 23, when stitches come out. This is the next open day. Call us now to book it.',
     );
     expect(english).toContain('Tue, Mar 24: We are closed');
     expect(sheet('es', [CLOSED])).toContain('Este es el próximo día abierto.');

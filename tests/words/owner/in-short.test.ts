@@ -20,7 +20,7 @@ describe('the sheet in short', () => {
       'Give 2 medicines. The last dose is on Sat, Mar 21.',
       'Rest heals: no running, no jumping before Tue, Apr 14.',
       'Fri, Mar 20: Visit to check the wound.',
-      'Fri, Mar 27: Stitches come out. Please book this visit. Any open day up to Tuesday, March 31 will do.',
+      'Fri, Mar 27: Stitches come out. Please book this visit. Any open day up to Tue, Mar 31 will do.',
       'Thu, Apr 2: Visit to talk about what comes next.',
       'Hard breathing or bleeding that goes on: call now.',
     ]);

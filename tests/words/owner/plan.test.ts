@@ -115,10 +115,10 @@ it('puts the parts of the sheet in the order in which an owner needs them', () =
   const titles = [
     'first',
     'short',
-    'done',
     'tonight',
     'medicines',
     'call',
+    'done',
     'wound',
     'plan',
     'awaited',
