@@ -25,8 +25,10 @@ export interface UsualP {
   readonly halves: readonly [Float64Array, Float64Array];
 }
 
+/** A beat whose P is marked. */
 export type WithP = MarkedBeat & { readonly p: Wave };
 
+/** Whether the P of a beat is marked. */
 export const hasP = (beat: MarkedBeat): beat is WithP => beat.p !== null;
 
 /** From the peak of P to R, s. */
