@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { inLetters } from '../../src/privacy/letters.js';
+import { searchFor } from '../../src/privacy/search/search.js';
 import { shifted, veilOf } from '../../src/privacy/veil.js';
 import { keyedHash } from '../../src/publish/pseudonym-key.js';
 import { hasProgram } from '../publish/programs.js';
@@ -41,6 +42,25 @@ describe('the pseudonym of a case', () => {
     );
     expect(name('2026-0117')).toBe(letters.join(''));
     expect(inLetters(Uint8Array.of(0xff, 0xe0), 3)).toBe('zzg');
+  });
+
+  it('spells no day, and else is what it was', () => {
+    const records = Array.from({ length: 5000 }, (_, i) => `R-${i}`);
+    const search = searchFor(
+      Array.from({ length: 366 }, (_, i) => ({
+        what: 'a day',
+        text: new Date(Date.UTC(2028, 0, 1 + i)).toISOString().slice(0, 10),
+      })),
+    );
+    const spells = (text: string) =>
+      search({ bytes: Buffer.from(`"${text}"`), sort: 'text', wide: false }).length > 0;
+    const first = (record: string) => inLetters(keyedHash(KEY)('pseudonym', record), 16);
+    expect(spells('0e2wp83jan7mpkn3')).toBe(true);
+    expect(records.filter((record) => spells(name(record)))).toEqual([]);
+    const other = records.filter((record) => name(record) !== first(record));
+    expect(other.length / records.length).toBeLessThan(0.02);
+    expect(other.length).toBeGreaterThan(0);
+    expect(new Set(records.map((record) => name(record))).size).toBe(records.length);
   });
 
   it('stays from build to build, and differs for each record and each key', () => {
