@@ -10,7 +10,7 @@ const MONTHS = {
   en: 'January February March April May June July August September October November December',
   es: 'enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre',
 };
-/** The first three letters of each month, in either language, in small letters. */
+/** The first three letters of each month, in either language, in small letters. Not a clinical number. */
 export const SHORT_MONTHS = Object.values(MONTHS).flatMap((months) =>
   months.split(' ').map((month) => month.slice(0, 3).toLowerCase()),
 );
