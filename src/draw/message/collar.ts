@@ -1,18 +1,7 @@
 import { sampled } from '../curve.js';
 import type { Drawing, Mark, Point } from '../drawing.js';
 import { inks } from '../inks.js';
-import {
-  closed,
-  cover,
-  ellipse,
-  eye,
-  fine,
-  outline,
-  picture,
-  SHEET,
-  shape,
-  smooth,
-} from './pen.js';
+import { closed, cover, ellipse, eye, fine, outline, picture, shape, smooth } from './pen.js';
 
 /** Whose head is drawn. */
 export type Wearer = 'dog' | 'cat' | 'ferret';
@@ -52,11 +41,13 @@ function headInCone(wearer: Wearer): Drawing {
   const rim = ellipse(cone.rim, cone.wide, lean);
   const band = ellipse(cone.neck, cone.narrow, lean);
   const skin = smooth(profile);
+  const nearBand = sampled(band, 18, -0.25, 0.25);
   return picture([
-    cover([band(0.25), rim(0.25), ...sampled(rim, 24, 0.25, 0.75), band(0.75)]),
+    cover([...sampled(rim, 24, 0.25, 0.75), ...nearBand]),
     // The far side of the rim, behind the head; one looks a little into the cone.
     outline(sampled(rim, 24, 0.25, 0.75)),
-    cover([...skin, [SHEET.width, SHEET.height], [SHEET.width, (skin[0] as Point)[1]]]),
+    // As far as the band: what is behind it is no more than two lines, and stands on whatever the sheet has there.
+    cover(skin.filter(([x]) => x <= cone.neck[0])),
     outline(skin),
     ...features,
     ...ear,
@@ -66,7 +57,7 @@ function headInCone(wearer: Wearer): Drawing {
     // The near side of the band around the neck.
     {
       kind: 'line',
-      points: sampled(band, 18, -0.25, 0.25),
+      points: nearBand,
       stroke: { colour: inks.ink, width: 0.8 },
     },
     // Light on the clear wall.

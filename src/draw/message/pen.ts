@@ -6,7 +6,7 @@ import { inks } from '../inks.js';
 // How the pictures of the main message are drawn: black lines, white paper, one tint.
 
 /** Width and height of the sheet that they are drawn on. */
-export const SHEET = { width: 21, height: 16 } as const;
+const SHEET = { width: 21, height: 16 } as const;
 /** Millimetres on paper for one on that sheet. */
 const PRINTED = 0.9;
 
