@@ -10,10 +10,6 @@ const MONTHS = {
   en: 'January February March April May June July August September October November December',
   es: 'enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre',
 };
-/** The first three letters of each month, in either language, in small letters. Not a clinical number. */
-export const SHORT_MONTHS = Object.values(MONTHS).flatMap((months) =>
-  months.split(' ').map((month) => month.slice(0, 3).toLowerCase()),
-);
 const ORDINALS =
   `first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth
   sixteenth seventeenth eighteenth nineteenth twentieth twenty-first twenty-second twenty-third twenty-fourth twenty-fifth

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { CHANNELS, CLINIC_ROUTES, EVENTS, SPECIES } from '../../record/vocabulary.js';
 
 /** Raised with every change that a reader of older files would stumble over. */
-export const RECORD_VERSION = 1;
+export const RECORD_VERSION = 2;
 
 const minute = z.number().meta({ description: 'minutes since the start of anesthesia' });
 const seconds = z.number().meta({ description: 'seconds after the first sample of the strip' });
@@ -49,7 +49,7 @@ export const recordSchema = z.strictObject({
   checked: z.boolean().meta({ description: 'whether a veterinarian has approved the case' }),
   case: z
     .string()
-    .regex(/^[0-9a-hjkmnp-tv-z]{16}$/)
+    .regex(/^([a-hjkmnp-tv-z]{2}[0-9]){7}$/)
     .meta({ description: 'the pseudonym, the same in every version of this case' }),
   called: z.string(),
   patient: z.strictObject({
