@@ -84,6 +84,19 @@ it('seeks nothing anew where a name is gone', async () => {
   expect(await search(tree, named('Clover'))).toEqual({ problems: [], searched: 0 });
 });
 
+it('seeks nothing anew where a name is gone for one build and comes back, whoever it is called by', async () => {
+  const tree = treeOf({ 'one/a.html': '<p>slept well</p>', 'two/b.html': '<p>ate</p>' });
+  const search = searcher();
+  await search(tree, named('Juniper', 'Clover'));
+  expect((await search(tree, named('Clover', 'juniper.yaml'))).searched).toBe(3);
+  const again = [...named('Clover'), { what: 'the name of a file', text: 'Juniper' }];
+  expect(await search(tree, again)).toEqual({ problems: [], searched: 0 });
+  // Behind its back, so that a name that is new after all is found.
+  writeFileSync(join(tree.folder, 'one/a.html'), '<p>Juniper slept with Saffron</p>');
+  expect((await search(tree, again)).problems).toEqual([]);
+  expect((await search(tree, named('Juniper', 'Saffron'))).problems).toHaveLength(2);
+});
+
 it('seeks in the names of folders, and each time in what no part is known to be', async () => {
   const tree = treeOf({ 'one/a.html': '<p>slept well</p>', 'two-clover/b.html': '<p>ate</p>' });
   const search = searcher();

@@ -5,8 +5,9 @@ import { type Proof, proofFor } from '../../privacy/proof.js';
 import type { Problem } from '../../record/problem.js';
 import { ownText, ownTexts } from '../own-text.js';
 import { FILES, type Site } from '../site/site.js';
+import { digestOf } from '../store/digest.js';
 import { linksIn } from '../withheld.js';
-import { namesNobody, notYetSought, searchedFor, searchedKey } from './recall.js';
+import { namesNobody, type Searched, searchedFor, searchedKey, soughtBefore } from './recall.js';
 import type { Workbench } from './workbench.js';
 
 /** A part of the public tree. Plain data. */
@@ -39,23 +40,36 @@ export type Found =
  * they are searched for those alone. Where that finds one, everything is sought anew, so that all is told in its order.
  */
 export function prove(suspect: Suspect, bench: Workbench): Found[] {
+  const { documents } = suspect;
+  const searched = moreSought(suspect, bench) ?? everythingSought(suspect, bench);
+  if (documents) bench.store.keepValue(searchedKey(documents, bench), searched);
+  return [...searched.found];
+}
+
+const everythingSought = (suspect: Suspect, bench: Workbench): Searched => {
+  const { sought } = suspect;
+  const prover = proverOf(sought, () => soughtBy(sought, bench), bench);
+  return { sought, found: foundIn(suspect, prover) };
+};
+
+/** What was found before, where what is new is not found; null else. */
+function moreSought(suspect: Suspect, bench: Workbench): Searched | null {
   const { documents, sought } = suspect;
   const searched = documents === null ? null : searchedFor(documents, bench);
-  const missing = searched && namesNobody(searched) ? notYetSought(searched, sought, bench) : null;
-  let found: readonly Found[] | undefined;
-  if (searched && missing) {
-    const added = foundIn(
-      suspect,
-      proverOf(`${searched.sought} ${sought}`, () => missing, bench),
-    );
-    if (namesNobody({ sought, found: added })) found = searched.found;
-  }
-  found ??= foundIn(
-    suspect,
-    proverOf(sought, () => soughtBy(sought, bench), bench),
+  const before = searched && namesNobody(searched) ? soughtBefore(searched, sought, bench) : null;
+  if (!searched || !before) return null;
+  const name = digestOf('sought in turn', searched.sought, sought);
+  const prover = proverOf(
+    name,
+    () => {
+      bench.store.keepValue(name, before.all());
+      return before.missing;
+    },
+    bench,
   );
-  if (documents) bench.store.keepValue(searchedKey(documents, bench), { sought, found });
-  return [...found];
+  return namesNobody({ sought, found: foundIn(suspect, prover) })
+    ? { sought: name, found: searched.found }
+    : null;
 }
 
 function foundIn({ folder, entries }: Suspect, { findingsIn, texts }: Prover): Found[] {

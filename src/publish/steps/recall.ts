@@ -52,7 +52,7 @@ export function recallFound({ sought, documents }: Suspect, bench: Workbench): F
   const searched = documents === null ? null : searchedFor(documents, bench);
   if (!searched) return null;
   if (searched.sought === sought) return [...searched.found];
-  return namesNobody(searched) && notYetSought(searched, sought, bench)?.length === 0
+  return namesNobody(searched) && soughtBefore(searched, sought, bench)?.missing.length === 0
     ? [...searched.found]
     : null;
 }
@@ -63,27 +63,38 @@ export const searchedFor = (documents: string, bench: Workbench): Searched | nul
 export const namesNobody = ({ found }: Searched): boolean =>
   found.every(({ kind }) => kind !== 'identifier');
 
-/** The identifiers that are sought now and were not then; null where it is no longer known what was sought. */
-export function notYetSought(
+/** What is sought now, held against what was sought before. */
+interface Compared {
+  /** Sought now and not then. */
+  readonly missing: readonly Identifier[];
+  /** Either: what a record that cannot be read hides for one build was sought all the same. */
+  readonly all: () => readonly Identifier[];
+}
+
+/** Null where it is no longer known what was sought. */
+export function soughtBefore(
   { sought: then }: Searched,
   now: string,
   { store }: Workbench,
-): readonly Identifier[] | null {
-  if (compared?.then !== then || compared.now !== now) {
-    const [before, after] = [then, now].map((key) => store.value<readonly Identifier[]>(key));
-    const known = new Set(before?.map((one) => JSON.stringify(one)));
-    compared = {
-      ...{ then, now },
-      missing: before ? (after ?? []).filter((one) => !known.has(JSON.stringify(one))) : null,
-    };
-  }
-  return compared.missing;
+): Compared | null {
+  const key = `${then} ${now}`;
+  const kept = compared.get(key);
+  if (kept) return kept;
+  const [before, after] = [then, now].map((list) => store.value<readonly Identifier[]>(list));
+  if (!before || !after) return null;
+  // By what is sought: of whom it is, plays no part where nothing is found.
+  const known = new Set(before.map(({ text }) => text));
+  const missing = after.filter(({ text }) => !known.has(text));
+  const one = { missing, all: () => [...before, ...missing] };
+  const [oldest] = compared.keys();
+  if (compared.size >= MOST_COMPARED) compared.delete(oldest as string);
+  compared.set(key, one);
+  return one;
 }
 
-/** Most documents were searched for the same: the last comparison is kept. */
-let compared:
-  | { readonly then: string; readonly now: string; readonly missing: readonly Identifier[] | null }
-  | undefined;
+/** Most documents were searched for the same: the last comparisons are kept. Not a clinical number. */
+const MOST_COMPARED = 4;
+const compared = new Map<string, Compared>();
 
 export const searchedKey = (documents: string, { digest }: Workbench): string =>
   digestOf('what was found', digest, documents);
