@@ -60,6 +60,7 @@ export const collection: Row = {
       yield `one patient renamed: ${changed(/name: .*/, 'name: Zebulon')}`;
       const steps = inFreshProcess<StepCosts>(new URL('./measure-steps.js', import.meta.url), [
         few,
+        others,
       ]);
       const ms = (cost: number) => `${cost.toFixed(0)} ms`;
       yield `CPU a case by step, one thread, warm (${steps.cases} cases): read and analyse ${ms(steps.read)}, print ${ms(steps.print)} (of it Eleventy ${ms(steps.eleventy)}), search for identifiers ${ms(steps.search)}`;
