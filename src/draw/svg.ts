@@ -10,7 +10,7 @@ export function toSvg(
   const width = short(drawing.width);
   const height = short(drawing.height);
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" role="img" font-family="${family}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" role="img" fill="none" stroke-linejoin="round" font-family="${family}">`,
     `<title>${escaped(words.title)}</title>`,
     `<desc>${escaped(words.description)}</desc>`,
     ...drawing.marks.map(element),
@@ -22,12 +22,12 @@ export function toSvg(
 function element(mark: Mark): string {
   switch (mark.kind) {
     case 'line':
-      return `<path${named(mark.part)} d="${path(mark.points)}" fill="none"${stroked(mark.stroke)}/>`;
+      return `<path${named(mark.part)} d="${path(mark.points)}"${stroked(mark.stroke)}/>`;
     case 'area':
-      return `<path${named(mark.part)} d="${path(mark.points)}Z" fill="${escaped(mark.fill)}"${stroked(mark.stroke)}/>`;
+      return `<path${named(mark.part)} d="${path(mark.points)}Z"${filled(mark.fill)}${stroked(mark.stroke)}/>`;
     case 'circle': {
       const [x, y] = mark.centre;
-      return `<circle${named(mark.part)} cx="${short(x)}" cy="${short(y)}" r="${short(mark.radius)}" fill="${escaped(mark.fill ?? 'none')}"${stroked(mark.stroke)}/>`;
+      return `<circle${named(mark.part)} cx="${short(x)}" cy="${short(y)}" r="${short(mark.radius)}"${filled(mark.fill)}${stroked(mark.stroke)}/>`;
     }
     case 'text': {
       const [x, y] = mark.at;
@@ -44,10 +44,14 @@ function named(part: Part | undefined): string {
   return ` data-part="${escaped(part.name)}"${turn}`;
 }
 
+/** The drawing as a whole has none, as most of its marks. */
+const filled = (colour: string | undefined): string =>
+  colour === undefined ? '' : ` fill="${escaped(colour)}"`;
+
 function stroked(stroke: Stroke | undefined): string {
   if (!stroke) return '';
   const dash = stroke.dash ? ` stroke-dasharray="${stroke.dash.map(short).join(' ')}"` : '';
-  return ` stroke="${escaped(stroke.colour)}" stroke-width="${short(stroke.width)}" stroke-linejoin="round"${dash}`;
+  return ` stroke="${escaped(stroke.colour)}" stroke-width="${short(stroke.width)}"${dash}`;
 }
 
 /** From point to point by how far it is: half of what the places themselves would take. Each place is still right to a micrometre, as whole micrometres are told apart. */

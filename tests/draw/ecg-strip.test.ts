@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Drawing, Mark } from '../../src/draw/drawing.js';
+import { gutter } from '../../src/draw/ecg-row.js';
 import { ecgStrip } from '../../src/draw/ecg-strip.js';
 import { inks } from '../../src/draw/inks.js';
 import { sampleStrip } from './sample-ecg.js';
@@ -12,14 +13,17 @@ const textAt = (drawing: Drawing, words: string) => {
   if (!found) throw new Error(`the drawing does not say ${words}`);
   return found.at;
 };
-/** Black lines of the trace's width: the calibration pulses (6 points) and the trace. */
+/** Black lines of the trace's width: the calibration pulses and the trace. */
 const inked = (drawing: Drawing) =>
   drawing.marks.filter(
     (mark): mark is Extract<Mark, { kind: 'line' }> =>
       mark.kind === 'line' && mark.stroke.colour === inks.ink && mark.stroke.width === 0.28,
   );
-const pulses = (drawing: Drawing) => inked(drawing).filter(({ points }) => points.length === 6);
-const trace = (drawing: Drawing) => inked(drawing).filter(({ points }) => points.length > 6);
+/** Before the first second of a row. */
+const isPulse = ({ points }: ReturnType<typeof inked>[number]) =>
+  points.every(([x]) => x < 0.5 + gutter);
+const pulses = (drawing: Drawing) => inked(drawing).filter(isPulse);
+const trace = (drawing: Drawing) => inked(drawing).filter((line) => !isPulse(line));
 const triangles = (drawing: Drawing) =>
   drawing.marks.filter((mark) => mark.kind === 'area' && mark.fill === inks.accent);
 
