@@ -1,4 +1,5 @@
-import { type ClinicDose, checkGiven, rowInClinic, whyNotChecked } from '../care/dose-check.js';
+import { type ClinicDose, rowInClinic, whyNotChecked } from '../care/dose-check/formulary-row.js';
+import { checkGiven } from '../care/dose-check/in-the-clinic.js';
 import type { CaseText } from '../record/case-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';

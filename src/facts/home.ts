@@ -1,5 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
-import { checkDoses, type GivenDose, rowFor, whyNotChecked } from '../care/dose-check.js';
+import { rowFor, whyNotChecked } from '../care/dose-check/formulary-row.js';
+import { checkDoses } from '../care/dose-check/medicines-for-home.js';
+import type { GivenDose } from '../care/dose-check/planned-medicine.js';
 import { shortestInterval } from '../care/doses.js';
 import { nearestOpenDay, openDays } from '../care/open-days.js';
 import type { CaseText } from '../record/case-schema.js';

@@ -1,5 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
-import type { PlannedMedicine } from '../care/dose-check.js';
+import type { PlannedMedicine } from '../care/dose-check/planned-medicine.js';
 import {
   clockChanges,
   dosesInDay,

@@ -1,14 +1,9 @@
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
-import {
-  type ClinicDose,
-  checkDoses,
-  checkGiven,
-  type GivenDose,
-  type PlannedMedicine,
-  rowFor,
-  rowInClinic,
-} from '../../src/care/dose-check.js';
+import { type ClinicDose, rowFor, rowInClinic } from '../../src/care/dose-check/formulary-row.js';
+import { checkGiven } from '../../src/care/dose-check/in-the-clinic.js';
+import { checkDoses } from '../../src/care/dose-check/medicines-for-home.js';
+import type { GivenDose, PlannedMedicine } from '../../src/care/dose-check/planned-medicine.js';
 import { dosesInDay, homeDoses, type Rhythm } from '../../src/care/doses.js';
 import { readFormulary } from '../../src/record/read-case.js';
 import { accepted } from '../record/sample.js';

@@ -1,0 +1,29 @@
+import type { ProblemKind } from '../../record/problem-kind.js';
+import type { Refusal } from '../../record/refusal.js';
+
+/** What speaks against a plan. */
+export interface Finding extends Refusal {
+  /** Index of the medicine. */
+  readonly medicine: number;
+  /** `stop` where nothing may be printed, `warn` where a veterinarian may have meant it. */
+  readonly weight: 'stop' | 'warn';
+  readonly field: 'drug' | 'give' | 'rhythm';
+}
+
+/** What is said of one medicine. */
+export type Said = Omit<Finding, 'medicine'>;
+
+/** A veterinarian may have meant it. */
+export const warn = (
+  kind: ProblemKind,
+  field: Finding['field'],
+  found: string,
+  expected: string,
+): Said => ({
+  kind,
+  weight: 'warn',
+  field,
+  found,
+  expected,
+  mend: 'Mend it, or write "accepted because:" with the reason in this medicine.',
+});

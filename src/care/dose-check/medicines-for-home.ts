@@ -1,0 +1,124 @@
+import type { Formulary } from '../../record/formulary-schema.js';
+import type { Species } from '../../record/vocabulary.js';
+import { drugClass } from '../drug-class.js';
+import { above, shown, spanned, within } from './amounts.js';
+import { banned } from './banned.js';
+import { againstClinic } from './beside-clinic-doses.js';
+import { leastHoursApart, SAME_DAY } from './between-doses.js';
+import { type Finding, type Said, warn } from './finding.js';
+import { type Checked, type NotChecked, rowFor } from './formulary-row.js';
+import type { GivenDose, PlannedMedicine } from './planned-medicine.js';
+import { clash, shared } from './shared-ingredients.js';
+
+/**
+ * Everything that speaks against medicines for home: bans, doses and intervals out of the formulary's range, and
+ * medicines that clash with one another or with what was given in the clinic. Without a row a veterinarian is asked, as the
+ * program knows neither doses nor bans of its own: only that two medicines of the same name are the same, and which classes
+ * clash.
+ */
+export function checkDoses(
+  formulary: Formulary | null,
+  species: Species,
+  planned: readonly PlannedMedicine[],
+  given: readonly GivenDose[],
+): Finding[] {
+  return planned.flatMap((medicine, index) => {
+    const row = rowFor(formulary, medicine.drug, species);
+    const said: Said[] = [
+      ...againstRow(row, medicine, species, drugClass(formulary, medicine.drug) !== null),
+      ...againstClinic(formulary, row, medicine, given),
+      ...planned.slice(0, index).flatMap((other) => againstOther(formulary, medicine, other)),
+    ];
+    return said.map((finding) => ({ ...finding, medicine: index }));
+  });
+}
+
+/** A medicine that nothing was compared with: silence would pass for a check. */
+function unchecked(
+  { lack, meant }: NotChecked,
+  { drug }: PlannedMedicine,
+  species: Species,
+  classKnown: boolean,
+): Said {
+  const slip = meant === null ? '' : `If ${meant} is meant, mend the name. `;
+  return {
+    kind: 'a medicine that nothing was checked against',
+    weight: 'warn',
+    field: 'drug',
+    found: `${drug} for a ${species}, unchecked: not whether a ${species} may have it, not its dose, not its interval${classKnown ? '' : ', not what it clashes with'}`,
+    expected: `a row to check it against; ${lack}`,
+    mend: `${slip}Look up species and dose, then write its row into formulary.yaml, or "accepted because:" with the reason in this medicine.`,
+  };
+}
+
+function againstRow(
+  row: Checked,
+  medicine: PlannedMedicine,
+  species: Species,
+  known: boolean,
+): Said[] {
+  const { drug, perKilogram, perKilogramDay, hours } = medicine;
+  if (row.kind === 'not checked') return [unchecked(row, medicine, species, known)];
+  if (row.kind === 'never') {
+    return [
+      {
+        weight: 'stop',
+        field: 'drug',
+        ...banned(drug, species, row),
+        mend: 'Choose another medicine, or mend formulary.yaml.',
+      },
+    ];
+  }
+  if (above(perKilogramDay, row.mostInDay)) {
+    return [
+      {
+        kind: 'more than the most in a day',
+        weight: 'stop',
+        field: 'give',
+        found: `${shown(perKilogramDay)} mg/kg of ${drug} within 24 h`,
+        expected: `at most ${shown(row.mostInDay)} mg/kg a day, as the formulary says`,
+        mend: 'Give less or less often, or mend formulary.yaml.',
+      },
+    ];
+  }
+  return [
+    ...(within(perKilogram, row.dose)
+      ? []
+      : [
+          warn(
+            'a dose out of its range',
+            'give',
+            `${shown(perKilogram)} mg/kg of ${drug} at one time`,
+            `${spanned(row.dose)} mg/kg, as the formulary says`,
+          ),
+        ]),
+    ...(within(hours, row.hours)
+      ? []
+      : [
+          warn(
+            'an interval out of its range',
+            'rhythm',
+            `${drug} every ${shown(hours)} h`,
+            `every ${spanned(row.hours)} h, as the formulary says`,
+          ),
+        ]),
+  ];
+}
+
+function againstOther(
+  formulary: Formulary | null,
+  medicine: PlannedMedicine,
+  other: PlannedMedicine,
+): Said[] {
+  const apart = leastHoursApart(medicine.doses, other.doses);
+  if (apart > SAME_DAY) return [];
+  const twice = shared(formulary, medicine.drug, other.drug);
+  // One strength may follow another of the same medicine a day later.
+  if (twice.length > 0 && apart === SAME_DAY) return [];
+  const why =
+    twice.length > 0
+      ? `each ingredient in one medicine only; both hold ${twice.join(' and ')}`
+      : clash(formulary, medicine.drug, other.drug);
+  const found = `${medicine.drug} and ${other.drug} within ${SAME_DAY} h`;
+  return why === null ? [] : [warn('drugs that do not go together', 'drug', found, why)];
+}

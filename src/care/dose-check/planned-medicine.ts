@@ -1,0 +1,21 @@
+import type { Temporal } from 'temporal-polyfill';
+import type { ClinicDose } from './formulary-row.js';
+
+/** A medicine to be given at home, by what its dose comes to. */
+export interface PlannedMedicine {
+  readonly drug: string;
+  /** mg per kg of body weight at one time, and the most within 24 hours. */
+  readonly perKilogram: number;
+  readonly perKilogramDay: number;
+  /** Shortest time from dose to dose, in hours. */
+  readonly hours: number;
+  /** The last clinic dose that the plan knows of. */
+  readonly lastGiven: Temporal.ZonedDateTime | null;
+  /** Ascending, at least one. */
+  readonly doses: readonly Temporal.ZonedDateTime[];
+}
+
+/** A dose that was given in the clinic; mg per kg where the record gives a mass. */
+export interface GivenDose extends ClinicDose {
+  readonly at: Temporal.ZonedDateTime;
+}
