@@ -19,8 +19,8 @@ export interface Veil {
   readonly say: (text: string) => string;
 }
 
-/** 85 bits. Not a clinical number. */
-const PSEUDONYM_SYLLABLES = 7;
+/** 73 bits. Not a clinical number. */
+const PSEUDONYM_SYLLABLES = 6;
 
 /**
  * Dates move into the next century, by 100 to 200 years: so far that nobody takes one for true, and none can fall on a

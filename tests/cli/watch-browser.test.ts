@@ -1,15 +1,12 @@
-import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { loadavg } from 'node:os';
 import { setTimeout } from 'node:timers/promises';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { violationsOn } from '../publish/axe.js';
 import { TestClinic } from '../publish/clinic.js';
+import { chromiumIsHere, useBrowser } from '../tools/chromium.js';
 import { type Watched, watching } from './watch.js';
-
-const CHROMIUM = '/usr/bin/chromium';
-const chromiumIsHere = existsSync(CHROMIUM);
-if (!chromiumIsHere) console.log(`skipped: there is no ${CHROMIUM}`);
 
 const SHEET = 'see/private/juniper/discharge.html';
 const TEACHING = 'see/public/ventilator-and-heartbeat/teaching.html';
@@ -22,21 +19,16 @@ const OWN_WORK = 250;
 /** The processors have nothing else to do than this test while fewer programs than this wait for one. */
 const IDLE = 1.5;
 
+const browser = useBrowser();
 let clinic: TestClinic;
 let watched: Watched;
-let browser: Browser;
 
 beforeAll(async () => {
   if (!chromiumIsHere) return;
   clinic = new TestClinic('juniper', 'clover');
   watched = await watching(clinic.folder);
-  browser = await chromium.launch({
-    executablePath: CHROMIUM,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
 }, 60_000);
 afterAll(async () => {
-  await browser?.close();
   await watched?.end();
   clinic?.remove();
 });

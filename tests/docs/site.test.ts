@@ -10,7 +10,8 @@ import { exportsOf, referenceOf } from '../../docs/site/reference.js';
 import { writeDocs } from '../../docs/site/write-docs.js';
 import { root } from '../cli/thrice.js';
 import { violationsOn } from '../publish/axe.js';
-import { chromiumIsHere, launch, listen, pagesOf } from '../publish/site/in-chromium.js';
+import { listen, pagesOf } from '../publish/site/in-chromium.js';
+import { chromiumIsHere, launch } from '../tools/chromium.js';
 import { PAGES as SOURCES } from './markdown.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'docs-site-'));

@@ -1,12 +1,11 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { exerciseFacts } from '../../src/facts/exercises.js';
 import { demoSite, spanishSite } from '../demo-site.js';
 import { demo } from '../facts/demo.js';
 import { violationsOn } from '../publish/axe.js';
-import { chromiumIsHere, launched, opened, wordsOf } from './page.js';
-
-if (!chromiumIsHere) console.log('skipped: there is no Chromium');
+import { chromiumIsHere, useBrowser } from '../tools/chromium.js';
+import { opened, wordsOf } from './page.js';
 
 const out = await demoSite();
 const spanish = await spanishSite();
@@ -74,11 +73,7 @@ function answersFor(name: string): Map<string, Answer> {
   );
 }
 
-let browser: Browser;
-beforeAll(async () => {
-  if (chromiumIsHere) browser = await launched();
-}, 60_000);
-afterAll(() => browser?.close());
+const browser = useBrowser();
 
 const section = (page: Page, name: string) => page.locator(`[data-exercise="${name}"]`);
 

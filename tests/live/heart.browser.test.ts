@@ -1,16 +1,13 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import type { BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { LiveCase } from '../../src/live/contract.js';
 import { demoSite } from '../demo-site.js';
 import { violationsOn } from '../publish/axe.js';
+import { chromiumIsHere, useBrowser } from '../tools/chromium.js';
 import { awaken } from './page.js';
-
-const CHROMIUM = '/usr/bin/chromium';
-const chromiumIsHere = existsSync(CHROMIUM);
-if (!chromiumIsHere) console.log(`skipped: there is no ${CHROMIUM}`);
 
 const site = join(await demoSite(), 'public');
 const dataOf = (address: string): LiveCase =>
@@ -20,15 +17,7 @@ const dataOf = (address: string): LiveCase =>
 const EARLY = 'seven-early-beats';
 const FAST = 'a-patient-that-must-keep-eating';
 
-let browser: Browser;
-beforeAll(async () => {
-  if (!chromiumIsHere) return;
-  browser = await chromium.launch({
-    executablePath: CHROMIUM,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
-}, 60_000);
-afterAll(() => browser?.close());
+const browser = useBrowser();
 
 /** The page of a case with its heart in view; whatever the browser complains of is an error. */
 async function open(address: string, options: BrowserContextOptions = {}) {

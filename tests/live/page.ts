@@ -1,23 +1,7 @@
-import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import {
-  type Browser,
-  type BrowserContextOptions,
-  chromium,
-  type Locator,
-  type Page,
-} from 'playwright-core';
-
-const CHROMIUM = '/usr/bin/chromium';
-
-export const chromiumIsHere = existsSync(CHROMIUM);
-
-export const launched = (): Promise<Browser> =>
-  chromium.launch({
-    executablePath: CHROMIUM,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+import type { BrowserContextOptions, Locator, Page } from 'playwright-core';
+import type { Pages } from '../tools/chromium.js';
 
 /** The words of a part of a page, with plain spaces. */
 export const wordsOf = async (part: Locator): Promise<string> =>
@@ -30,7 +14,7 @@ export interface Opened {
 }
 
 export async function opened(
-  browser: Browser,
+  browser: Pages,
   out: string,
   address: string,
   options: BrowserContextOptions = {},

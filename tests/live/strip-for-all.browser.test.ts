@@ -5,9 +5,9 @@ import { describe, expect, it } from 'vitest';
 import { toldBeats } from '../../src/signal/told-beats.js';
 import { spanishSite } from '../demo-site.js';
 import { violationsOn } from '../publish/axe.js';
+import { chromiumIsHere } from '../tools/chromium.js';
 import {
   button,
-  chromiumIsHere,
   DESK,
   EARLY,
   measuredWords,
@@ -22,10 +22,10 @@ import {
   temporaryFolder,
   told,
   UNNAMED,
-  useBrowser,
+  useStripPages,
 } from './strip-page.js';
 
-useBrowser();
+useStripPages();
 
 const spanish = chromiumIsHere ? await spanishSite() : '';
 

@@ -1,19 +1,16 @@
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { runInNewContext } from 'node:vm';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
-import { afterAll, beforeAll } from 'vitest';
+import type { BrowserContextOptions, Page } from 'playwright-core';
+import { afterAll } from 'vitest';
 import { LIVE_CASE, type LiveCase } from '../../src/live/contract.js';
 import { demoSite } from '../demo-site.js';
+import { chromiumIsHere, type Pages, useBrowser } from '../tools/chromium.js';
 import { awaken } from './page.js';
 
 // The strip of a teaching page in a browser, for the tests that look at it.
-
-const CHROMIUM = '/usr/bin/chromium';
-export const chromiumIsHere = existsSync(CHROMIUM);
-if (!chromiumIsHere) console.log(`skipped: there is no ${CHROMIUM}`);
 
 /** Early beats, two leads, a start that is known. */
 export const EARLY = 'seven-early-beats';
@@ -28,21 +25,14 @@ export const PHONE = {
 };
 export const NARROW = { viewport: { width: 320, height: 700 } };
 
-let browser: Browser;
+let browser: Pages;
 const temporary: string[] = [];
 export const site = chromiumIsHere ? join(await demoSite(), 'public') : '';
 
 /** Each file of tests has a browser of its own; test files may share this module. */
-export function useBrowser(): void {
-  beforeAll(async () => {
-    if (!chromiumIsHere) return;
-    browser = await chromium.launch({
-      executablePath: CHROMIUM,
-      args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-    });
-  }, 60_000);
-  afterAll(async () => {
-    await browser?.close();
+export function useStripPages(): void {
+  browser = useBrowser();
+  afterAll(() => {
     for (const folder of temporary.splice(0)) rmSync(folder, { recursive: true, force: true });
   });
 }

@@ -5,9 +5,9 @@ import { describe, expect, it } from 'vitest';
 import { LIVE_CASE, type LiveCase } from '../../src/live/contract.js';
 import { readCounts, writeCounts } from '../../src/live/counts.js';
 import { seconds } from '../../src/units/brands.js';
+import { chromiumIsHere } from '../tools/chromium.js';
 import { awaken } from './page.js';
 import {
-  chromiumIsHere,
   dataOf,
   newPage,
   PHONE,
@@ -15,10 +15,10 @@ import {
   site,
   temporaryFolder,
   told,
-  useBrowser,
+  useStripPages,
 } from './strip-page.js';
 
-useBrowser();
+useStripPages();
 
 describe.runIf(chromiumIsHere)('ten minutes at 500 Hz on a phone', () => {
   const long = temporaryFolder();

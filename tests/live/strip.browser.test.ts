@@ -4,9 +4,9 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { readCounts } from '../../src/live/counts.js';
 import { toldBeats } from '../../src/signal/told-beats.js';
+import { chromiumIsHere } from '../tools/chromium.js';
 import {
   button,
-  chromiumIsHere,
   DESK,
   EARLY,
   measuredWords,
@@ -19,10 +19,10 @@ import {
   stripOf,
   told,
   UNNAMED,
-  useBrowser,
+  useStripPages,
 } from './strip-page.js';
 
-useBrowser();
+useStripPages();
 
 describe.runIf(chromiumIsHere)('stepping from beat to beat', () => {
   it('tells each of the first beats as the facts have it', async () => {

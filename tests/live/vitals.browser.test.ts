@@ -1,14 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
-import type { Browser, Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Locator, Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { demoSite } from '../demo-site.js';
 import { violationsOn } from '../publish/axe.js';
 import { DEMO } from '../publish/clinic.js';
-import { chromiumIsHere, launched, opened, wordsOf } from './page.js';
-
-if (!chromiumIsHere) console.log('skipped: there is no Chromium');
+import { chromiumIsHere, useBrowser } from '../tools/chromium.js';
+import { opened, wordsOf } from './page.js';
 
 const out = await demoSite();
 const TIE = 'when-a-tie-slips';
@@ -28,11 +27,7 @@ const rowAt = (minute: number) => {
   return row;
 };
 
-let browser: Browser;
-beforeAll(async () => {
-  if (chromiumIsHere) browser = await launched();
-}, 60_000);
-afterAll(() => browser?.close());
+const browser = useBrowser();
 
 const canvasOf = (page: Page) => page.locator('figure[data-figure="vitals"] canvas');
 const sliderOf = (page: Page) => page.getByRole('slider', { name: 'Minute' });

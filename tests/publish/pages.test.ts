@@ -1,18 +1,17 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { build } from '../../src/publish/build.js';
 import { disk } from '../../src/publish/disk.js';
 import { demoSite } from '../demo-site.js';
 import { awaken } from '../live/page.js';
+import { chromiumIsHere, useBrowser } from '../tools/chromium.js';
 import { violationsOn } from './axe.js';
 import { TestClinic } from './clinic.js';
 import { hasProgram, overFile } from './programs.js';
-
-const CHROMIUM = '/usr/bin/chromium';
 
 const folder = mkdtempSync(join(tmpdir(), 'thrice-pages-'));
 const out = await demoSite();
@@ -58,18 +57,7 @@ describe.runIf(hasProgram('pdfinfo'))('an owner’s sheet on paper', () => {
   });
 });
 
-const chromiumIsHere = existsSync(CHROMIUM);
-if (!chromiumIsHere) console.log(`skipped: there is no ${CHROMIUM}`);
-
-let browser: Browser;
-beforeAll(async () => {
-  if (!chromiumIsHere) return;
-  browser = await chromium.launch({
-    executablePath: CHROMIUM,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
-}, 60_000);
-afterAll(() => browser?.close());
+const browser = useBrowser();
 
 /** Every page; of the library those of each template, and the longest, as the rest are made alike. */
 const allPages = () =>

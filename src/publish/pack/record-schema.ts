@@ -49,7 +49,7 @@ export const recordSchema = z.strictObject({
   checked: z.boolean().meta({ description: 'whether a veterinarian has approved the case' }),
   case: z
     .string()
-    .regex(/^([a-hjkmnp-tv-z]{2}[0-9]){7}$/)
+    .regex(/^([a-hjkmnp-tv-z]{2}[0-9]){6}$/)
     .meta({ description: 'the pseudonym, the same in every version of this case' }),
   called: z.string(),
   patient: z.strictObject({

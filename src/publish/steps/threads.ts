@@ -12,7 +12,7 @@ export interface Threads {
 const AT_ONCE: Readonly<Record<StepName, number>> = {
   survey: 8,
   glance: 32,
-  produce: 16,
+  produce: 8,
   prove: 4,
 };
 
@@ -65,7 +65,7 @@ export function startThreads(count: number, start: ThreadStart): Threads {
 }
 
 /** MB of a thread's heap: without a bound it would grow by what a machine has, long before anything is let go. Not a clinical number. */
-const HEAP = 300;
+const HEAP = 256;
 /** MB. Not a clinical number. */
 const YOUNG = 48;
 

@@ -1,19 +1,16 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { demoSite } from '../../demo-site.js';
-import { chromiumIsHere, type Heard, launch, listen, pagesOf, serve } from './in-chromium.js';
+import { chromiumIsHere, useBrowser } from '../../tools/chromium.js';
+import { type Heard, listen, pagesOf, serve } from './in-chromium.js';
 
 const tree = join(await demoSite(), 'public');
 const pages = pagesOf(tree);
 
-let browser: Browser;
-beforeAll(async () => {
-  if (chromiumIsHere) browser = await launch();
-}, 60_000);
-afterAll(() => browser?.close());
+const browser = useBrowser();
 
 /** Every address that a page leads to or is put together from, as a browser resolves it. */
 const ADDRESSES = `[...document.querySelectorAll('[href], [src]')]

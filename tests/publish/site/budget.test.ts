@@ -2,11 +2,11 @@ import { readFileSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
-import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { demoSite } from '../../demo-site.js';
 import { awaken } from '../../live/page.js';
-import { chromiumIsHere, launch, pagesOf, serve } from './in-chromium.js';
+import { chromiumIsHere, useBrowser } from '../../tools/chromium.js';
+import { pagesOf, serve } from './in-chromium.js';
 
 const tree = join(await demoSite(), 'public');
 const casePages = pagesOf(tree).filter((name) => /\/(teaching|record)\.html$/.test(name));
@@ -16,16 +16,12 @@ const LARGEST_PAGE = 150_000; // bytes; our own choice
 const LONGEST_START = 1000; // ms; our own choice
 const SLOWER = 4; // times; our own choice
 
-let browser: Browser;
+const browser = useBrowser();
 let site: Awaited<ReturnType<typeof serve>>;
 beforeAll(async () => {
   site = await serve(tree, '/');
-  if (chromiumIsHere) browser = await launch();
 }, 60_000);
-afterAll(async () => {
-  await browser?.close();
-  await site.close();
-});
+afterAll(() => site.close());
 
 /** A page without what its figures are drawn from: drawings, pictures and the samples of its strips. */
 const withoutFigures = (html: string) => html.replace(/<svg[\s\S]*?<\/svg>/g, '');

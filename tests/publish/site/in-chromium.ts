@@ -1,19 +1,9 @@
-import { existsSync, readdirSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join, relative, sep } from 'node:path';
-import { type Browser, chromium, type Page } from 'playwright-core';
-
-const CHROMIUM = '/usr/bin/chromium';
-export const chromiumIsHere = existsSync(CHROMIUM);
-if (!chromiumIsHere) console.log(`skipped: there is no ${CHROMIUM}`);
-
-export const launch = (): Promise<Browser> =>
-  chromium.launch({
-    executablePath: CHROMIUM,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+import type { Page } from 'playwright-core';
 
 /** Pages of a tree as paths in it. */
 export const pagesOf = (tree: string): string[] =>

@@ -1,21 +1,18 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { demoSite, spanishSite } from '../../demo-site.js';
 import { awaken } from '../../live/page.js';
+import { chromiumIsHere, useBrowser } from '../../tools/chromium.js';
 import { violationsOn } from '../axe.js';
-import { chromiumIsHere, launch, listen, pagesOf } from './in-chromium.js';
+import { listen, pagesOf } from './in-chromium.js';
 
 const demo = await demoSite();
 const spanish = join(await spanishSite(), 'public');
 
-let browser: Browser;
-beforeAll(async () => {
-  if (chromiumIsHere) browser = await launch();
-}, 60_000);
-afterAll(() => browser?.close());
+const browser = useBrowser();
 
 const address = (tree: string, name: string) => pathToFileURL(join(tree, name)).href;
 const colourOf = (page: Page, selector: string, of = 'backgroundColor') =>

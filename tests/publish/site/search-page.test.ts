@@ -1,19 +1,16 @@
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { demoSite } from '../../demo-site.js';
+import { chromiumIsHere, useBrowser } from '../../tools/chromium.js';
 import { violationsOn } from '../axe.js';
-import { chromiumIsHere, type Heard, launch, listen } from './in-chromium.js';
+import { type Heard, listen } from './in-chromium.js';
 
 const tree = join(await demoSite(), 'public');
 const address = (rest = '') => `${pathToFileURL(join(tree, 'search.html')).href}${rest}`;
 
-let browser: Browser;
-beforeAll(async () => {
-  if (chromiumIsHere) browser = await launch();
-}, 60_000);
-afterAll(() => browser?.close());
+const browser = useBrowser();
 
 describe.runIf(chromiumIsHere)('the search, from a folder without a server', () => {
   let page: Page;
