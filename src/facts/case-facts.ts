@@ -203,7 +203,8 @@ export type WhyNotShown =
   | WhyNoBegin
   | 'The beats on the strip could not be counted.'
   | 'The vitals hold no displayed heart rate of the patient.'
-  | 'No heart rate was displayed within 2.5 minutes of the strip.';
+  | 'No heart rate was displayed within 2.5 minutes of the strip.'
+  | 'No two beats in a row could be read within a minute of the displayed rates.';
 
 /** One ECG strip and what its analysis says. */
 export interface StripFacts {
@@ -224,6 +225,8 @@ export interface ShownRate {
   readonly shown: readonly ShownStretch[];
   /** What every reading says by itself; `mixed` where they do not say the same. */
   readonly verdict: ShownVerdict;
+  /** Whether the whole strip was counted for each of them; of a longer strip it was the minute around the reading. */
+  readonly isWhole: boolean;
   /** Whether highest and lowest reading agree with each other as a reading must agree with the count. */
   readonly alike: boolean;
   /** Size of T over height of R on the strip, the evidence for a T that was counted; null where it was not measured. */
@@ -238,7 +241,7 @@ export interface ShownStretch {
   /** beats/min */
   readonly lowest: number;
   readonly highest: number;
-  /** Of the lowest and of the highest over the counted mean rate. */
+  /** Of the lowest and of the highest over the mean rate that was counted beside them. */
   readonly ratios: readonly [lowest: number, highest: number];
   readonly relation: ShownRelation;
 }

@@ -295,7 +295,9 @@ function turnsOf(times: readonly number[], phases: readonly (number | null)[]): 
 function trustTheNumber({ analysis, shown }: Strip, strip: number): TrustTheNumber | null {
   const { rate } = analysis;
   if (rate === null || shown.value === null) return null;
-  const { during, shown: stretches, alike, verdict } = shown.value;
+  const { during, shown: stretches, isWhole, alike, verdict } = shown.value;
+  // The page gives one count for the strip: on a longer one it is not what each number is held against.
+  if (!isWhole) return null;
   return {
     name: 'trust-the-number',
     strip,

@@ -1,7 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import type { CaseText } from '../record/case-schema.js';
 import type { Located } from '../record/yaml-file.js';
-import type { StripAnalysis, StripRate } from '../signal/strip-analysis.js';
+import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { Waveform } from '../signal/waveform.js';
 import { roundTo } from '../units/round.js';
 import type { Reading } from '../vitals/channel.js';
@@ -14,6 +14,7 @@ import type {
   WhyNoBegin,
   WhyNotShown,
 } from './case-facts.js';
+import { BESIDE, type CountBeside, countBeside } from './count-beside.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import type { Timeline } from './timeline.js';
 
@@ -81,7 +82,6 @@ function shownRate(
   if (!displayed || displayed.patient.length === 0) {
     return notKnown('The vitals hold no displayed heart rate of the patient.');
   }
-  const { rate } = analysis;
   const from = begins.value;
   const to = from + analysis.duration / 60;
   const within = displayed.patient.filter(({ minute }) => minute >= from && minute <= to);
@@ -90,20 +90,28 @@ function shownRate(
   if (readings.length === 0) {
     return notKnown('No heart rate was displayed within 2.5 minutes of the strip.');
   }
-  const single = readings.map((reading) => stretchOf(reading, rate, during));
-  const values = readings.map(({ value }) => value);
+  const compared = readings.flatMap((reading) => {
+    const count = countBeside(analysis, 60 * (reading.minute - from));
+    return count ? [{ reading, single: stretchOf(reading, count, during) }] : [];
+  });
+  if (compared.length === 0) {
+    return notKnown('No two beats in a row could be read within a minute of the displayed rates.');
+  }
+  const single = compared.map((one) => one.single);
+  const values = compared.map(({ reading }) => reading.value);
   const relations = new Set(single.map(({ relation }) => relation));
   return computed(
     {
       during,
       shown: during ? single.reduce<ShownStretch[]>(joined, []) : single,
       verdict: relations.size === 1 ? (single[0] as ShownStretch).relation : 'mixed',
+      isWhole: analysis.duration <= BESIDE,
       alike: Math.max(...values) <= (1 + AGREES_WITHIN) * Math.min(...values),
       tToR: analysis.measures.tToR.value,
     },
-    'each displayed rate over the mean rate counted on the strip',
+    'each displayed rate over the mean rate counted on the strip in the minute around it',
     `${file} ${analysis.beats.length} beats`,
-    ...readings.map((reading) => `vitals line ${reading.line} heart rate`),
+    ...compared.map(({ reading }) => `vitals line ${reading.line} heart rate`),
   ) satisfies Fact<ShownRate>;
 }
 
@@ -114,15 +122,15 @@ function nearest(readings: readonly Reading[], from: number, to: number): Readin
   return [...before.slice(-1), ...after.slice(0, 1)];
 }
 
-function stretchOf({ minute, value }: Reading, rate: StripRate, during: boolean): ShownStretch {
-  const ratio = roundTo(value / rate.mean, 3);
+function stretchOf({ minute, value }: Reading, count: CountBeside, during: boolean): ShownStretch {
+  const ratio = roundTo(value / count.mean, 3);
   return {
     from: minute,
     to: minute,
     lowest: value,
     highest: value,
     ratios: [ratio, ratio],
-    relation: relationOf(value, rate, during),
+    relation: relationOf(value, count, during),
   };
 }
 
@@ -146,11 +154,11 @@ function joined(before: readonly ShownStretch[], next: ShownStretch): ShownStret
 }
 
 /** What a few of the strip's beats could have shown explains only a rate that was displayed while they ran. */
-function relationOf(shown: number, rate: StripRate, during: boolean): ShownRelation {
+function relationOf(shown: number, count: CountBeside, during: boolean): ShownRelation {
   const near = (target: number) => Math.abs(shown / target - 1) <= AGREES_WITHIN;
-  if (near(rate.mean)) return 'agrees';
-  if (near(2 * rate.mean)) return 'about double';
-  if (near(rate.mean / 2)) return 'about half';
-  const window = during ? rate.shortWindow : null;
+  if (near(count.mean)) return 'agrees';
+  if (near(2 * count.mean)) return 'about double';
+  if (near(count.mean / 2)) return 'about half';
+  const window = during ? count.shortWindow : null;
   return window && shown >= window.low && shown <= window.high ? 'short window' : 'differs';
 }

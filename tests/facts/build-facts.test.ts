@@ -343,21 +343,33 @@ describe('the wound', () => {
 });
 
 describe('a strip', () => {
-  const strip = (startsAt: string | null): ReadStrip => ({
+  /** Beats of a stretch, s. */
+  const every = (interval: number, from: number, to: number) =>
+    Array.from({ length: Math.floor((to - from) / interval) }, (_, i) => from + i * interval);
+  const strip = (
+    startsAt: string | null,
+    beats: readonly number[],
+    duration: number,
+  ): ReadStrip => ({
     waveform: { channels: [], startsAt, annotations: [] } as unknown as ReadStrip['waveform'],
     lead: {} as ReadStrip['lead'],
     analysis: {
-      duration: 60,
-      beats: [],
-      quality: { spans: [] },
-      rate: { mean: 48, shortWindow: { window: 6, low: 40, high: 56 } },
+      duration,
+      beats: beats.map((time) => ({ time })),
+      quality: { spans: [{ from: 0, to: duration, readable: true, why: '' }] },
+      rate: { mean: 48 },
       measures: { tToR: { value: null } },
     } as unknown as ReadStrip['analysis'],
   });
-  const withStrip = (startsAt: string | null, line = '{ file: a.csv, lead: II }') =>
+  const withStrip = (
+    startsAt: string | null,
+    line = '{ file: a.csv, lead: II }',
+    beats = every(1.25, 0, 60),
+    duration = 60,
+  ) =>
     accepted(
       factsWith([['closure:\n', `  strips:\n    - ${line}\nclosure:\n`]], VITALS, [
-        strip(startsAt),
+        strip(startsAt, beats, duration),
       ]),
     ).strips[0];
 
@@ -384,8 +396,25 @@ describe('a strip', () => {
     expect(withStrip('2026-03-09T09:30:00')?.shown.value).toMatchObject({
       during: true,
       verdict: 'about double',
+      isWhole: true,
       shown: [{ from: 20, lowest: 96, ratios: [2, 2] }],
     });
+  });
+
+  it('that is long is counted in the minute around each displayed rate, not over all of it', () => {
+    // 98 beats/min where 98 is displayed and 96 where 96 and 94 are; 200 in between, where nothing is: 133 over all of it.
+    const beats = [...every(60 / 98, 0, 90), ...every(0.3, 90, 540), ...every(0.625, 540, 1200)];
+    expect(withStrip('2026-03-09T09:20:00', undefined, beats, 1200)?.shown.value).toMatchObject({
+      isWhole: false,
+      verdict: 'agrees',
+      shown: [{ from: 10, to: 30, lowest: 94, highest: 98 }],
+    });
+  });
+
+  it('that cannot be read beside a displayed rate says so', () => {
+    const built = withStrip('2026-03-09T09:20:00', undefined, every(0.5, 90, 500), 1200);
+    expect(built?.shown.value).toBeNull();
+    expect(built?.shown).toMatchObject({ why: expect.stringContaining('No two beats in a row') });
   });
 });
 

@@ -259,7 +259,7 @@ function trustTheNumber(facts: TrustTheNumber, words: Words, { strips }: PublicF
     },
     answer: [
       words.say('answer', { counted: decimals(counted, 0) }),
-      ...shownSaid(facts, `${words.fact}.shown`, learner),
+      ...shownSaid({ ...facts, isWhole: true }, `${words.fact}.shown`, learner),
       ...(analysis && hasOtherBeats(analysis)
         ? [learner.say('rhythm.pulse', {}, `strips.${strip}.analysis`)]
         : []),

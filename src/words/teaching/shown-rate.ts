@@ -5,6 +5,8 @@ import { decimals, times } from '../numbers.js';
 
 /** What was displayed beside a strip, as it is told: each reading with its minute. */
 type Shown = Pick<ShownRate, 'during' | 'shown' | 'alike'>;
+/** As it is told beside the count. */
+type Compared = Shown & Pick<ShownRate, 'isWhole'>;
 
 /** The displayed rates with their minutes, without what they say of the count: for a question. */
 export const shownNumbers = ({ shown }: Shown, learner: Language['learner']): string =>
@@ -15,10 +17,11 @@ export const shownAgainst = ({ shown }: Shown, learner: Language['learner']): st
   listed(shown, 'against', learner);
 
 /** Each displayed rate with its minute, what it says of the count, and why. @param fact path of the facts that it rests on */
-export function shownSaid(shown: Shown, fact: string, learner: Language['learner']): Said[] {
+export function shownSaid(shown: Compared, fact: string, learner: Language['learner']): Said[] {
   const told = shownAgainst(shown, learner);
   return [
     learner.say(`strip.shown.${shown.during ? 'during' : 'around'}`, { shown: told }, fact),
+    ...(shown.isWhole ? [] : [learner.say('strip.shown.beside', {}, fact)]),
     ...shownBetween(shown, fact, learner),
     ...relations(shown).map((relation) =>
       learner.say(`strip.shown.why.${whyOf(relation, shown.during)}`, {}, fact),
