@@ -8,11 +8,15 @@ export type Refusal = Pick<Problem, 'kind' | 'found' | 'expected' | 'mend'>;
 export function describe(input: unknown): string {
   if (input === undefined) return 'nothing';
   if (input === null) return 'an empty value';
-  if (typeof input === 'string') return `"${input.length > 60 ? `${input.slice(0, 57)}…` : input}"`;
+  if (typeof input === 'string') return `"${shortened(input)}"`;
   if (Array.isArray(input)) return `a list of ${input.length}`;
   if (typeof input === 'object') return 'a group of keys';
   return typeof input === 'number' ? `the bare number ${input}` : `${input}`;
 }
+
+/** A text as a message quotes it: by its beginning where it is long. @param most letters, the sign of what is left out among them */
+export const shortened = (text: string, most = 60): string =>
+  text.length > most ? `${text.slice(0, most - 1)}…` : text;
 
 /** The issue to add in a schema's transform for what cannot be taken. */
 export const refused = (params: Refusal) => ({

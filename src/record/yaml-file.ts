@@ -12,7 +12,7 @@ import {
 import { z } from 'zod';
 import { nearest } from './nearest.js';
 import { bad, good, type Outcome, type Place, type Problem } from './problem.js';
-import { describe, type Refusal, refusalOf } from './refusal.js';
+import { describe, type Refusal, refusalOf, shortened } from './refusal.js';
 
 type Path = readonly (string | number)[];
 
@@ -27,6 +27,9 @@ export interface Located<T> {
 
 /** One slip can upset everything after it; this many mistakes of form show where it is. Not a clinical number. */
 const MOST_MISTAKES = 20;
+
+/** Letters of what the parser says, which may quote the text. Not a clinical number. */
+const LONGEST_MISTAKE = 160;
 
 /** More problems of one file than anybody mends in one go: the rest are counted. Not a clinical number. */
 const MOST_ISSUES = 100;
@@ -65,7 +68,7 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
           kind: 'an alias',
           file,
           ...position(lines, offset),
-          found: `the alias "*${name}"`,
+          found: `the alias "*${shortened(name)}"`,
           expected: 'each value written out where it belongs',
           mend: 'Write the value itself; put quotes around a text that begins with a star.',
         }),
@@ -110,7 +113,9 @@ export function readLoosely(text: string): unknown {
 /** `medicines[0].dose` */
 export function fieldName(path: Path): string {
   return path
-    .map((key, index) => (typeof key === 'number' ? `[${key}]` : index === 0 ? key : `.${key}`))
+    .map((key, index) =>
+      typeof key === 'number' ? `[${key}]` : `${index === 0 ? '' : '.'}${shortened(key)}`,
+    )
     .join('');
 }
 
@@ -134,7 +139,7 @@ function mistakeOfForm({ code, message }: YAMLError): Refusal {
   }
   return {
     kind: 'not YAML',
-    found: `not YAML: ${message.split('\n')[0]}`,
+    found: `not YAML: ${shortened(message.split('\n')[0] as string, LONGEST_MISTAKE)}`,
     expected: 'YAML that can be read',
     mend: 'Check the indentation, the colons and the quotes around here.',
   };
@@ -176,7 +181,7 @@ function problemsOf(
       (key): Problem => ({
         kind: 'an unknown key',
         ...at(...path, key),
-        found: `the key "${key}"`,
+        found: `the key "${shortened(key)}"`,
         expected: 'a key that the record knows',
         mend: suggestKey(key, schema, document, path),
       }),

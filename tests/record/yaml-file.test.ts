@@ -48,6 +48,20 @@ describe('a problem of a record names file, line, column, field, found, expected
     });
   });
 
+  it.each([
+    ['a key', `? ${'k'.repeat(5000)}\n: 1\n`],
+    ['a tag', `record: !<${'t'.repeat(5000)}> x\n`],
+    ['an alias', `record: *${'a'.repeat(5000)}\n`],
+    ['a value', `record: [${'v'.repeat(5000)}]\nspecies: ${'v'.repeat(5000)}\n`],
+    ['a quote that never ends', `record: "${'q'.repeat(5000)}\n`],
+  ])('for %s of thousands of letters, by its beginning', (_, yaml) => {
+    const problems = problemsOf(readCase(yaml, 'case.yaml', KEYS));
+    expect(problems.length).toBeGreaterThan(0);
+    for (const { found, expected, mend, field } of problems) {
+      expect(`${found} ${expected} ${mend} ${field ?? ''}`.length).toBeLessThan(1000);
+    }
+  });
+
   it('for a misspelt key, with the key that was meant', () => {
     expect(problemsOf(caseWith(['  weight:', '  wieght:']))).toContainEqual({
       kind: 'an unknown key',

@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import { bad, good, type Outcome, type Problem } from '../../record/problem.js';
+import { shortened } from '../../record/refusal.js';
 import { RULES, WITHIN } from '../../signal/rhythm/handbook.js';
 import type { GlossaryTerm } from '../../words/glossary.js';
 import type { Block, Said } from '../../words/handout.js';
@@ -216,7 +217,7 @@ function sourceProblems(
         kind: 'a number without its source',
         file,
         line,
-        found: `a number without its source: "${text.length > 80 ? `${text.slice(0, 80)}…` : text}"`,
+        found: `a number without its source: "${shortened(text, 80)}"`,
         expected: `the mark of a source in the same passage, or ${phrases.map((phrase) => `"${phrase}"`).join(' or ')}`,
         mend: 'Say where the number comes from.',
       }),
