@@ -3,7 +3,7 @@ import { dayClock } from '../day-clock.js';
 import { nearest } from '../nearest.js';
 import { bad, good, type Outcome, type Problem } from '../problem.js';
 import { unitOf } from '../quantity.js';
-import { describe } from '../refusal.js';
+import { describe, shortened } from '../refusal.js';
 import {
   ACCEPTED_UNITS,
   type ColumnPlan,
@@ -76,7 +76,7 @@ function planOf(
         line: header.line,
         ...place(header.line, again),
         field: title,
-        found: index < 0 ? `no column "${title}"` : `two columns "${title}"`,
+        found: index < 0 ? `no column "${shortened(title)}"` : `two columns "${shortened(title)}"`,
         expected: `the columns of the form "${form.name}", each once`,
         mend:
           index < 0 && close

@@ -3,6 +3,7 @@ import { type CellPlace, cellPlaces } from '../../record/monitor-table/cell-plac
 import { quotePlace } from '../../record/monitor-table/table-text.js';
 import type { Outcome, Problem } from '../../record/problem.js';
 import { bad, good } from '../../record/problem.js';
+import { shortened } from '../../record/refusal.js';
 import { hertz, seconds } from '../../units/brands.js';
 import type { Channel, Waveform } from '../waveform.js';
 import type { TimeColumn } from './csv-time.js';
@@ -144,7 +145,7 @@ function readTable(text: string, file: string): Outcome<Table> {
           line,
           ...place(line, index),
           field: column.name,
-          found: cell === '' ? 'an empty cell' : `"${cell.slice(0, 40)}"`,
+          found: cell === '' ? 'an empty cell' : `"${shortened(cell)}"`,
           expected:
             column.secondsPerUnit === null
               ? 'a number, or an empty cell where there is no sample'
@@ -228,7 +229,7 @@ function readHeaderRow(
         line,
         ...place(line, index),
         field: name,
-        found: `"${name}"`,
+        found: `"${shortened(name)}"`,
         expected: '"time", "time [s]" or "time [ms]", elapsed since the first sample',
         mend: 'Export the elapsed time in seconds or milliseconds.',
       });
@@ -241,7 +242,7 @@ function readHeaderRow(
         line,
         ...place(line, index),
         field: name,
-        found: `a second column "${label}"`,
+        found: `a second column "${shortened(label)}"`,
         expected: 'every column name once',
         mend: 'Rename or remove one of the two columns.',
       });
