@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Drawing, Mark, Point } from '../../src/draw/drawing.js';
-import { type IncisionPicture, incision } from '../../src/draw/incision.js';
-import type { SkinClosure } from '../../src/draw/incision-wound.js';
+import type { SkinClosure } from '../../src/draw/incision/drawn-wound.js';
+import { type IncisionPicture, incision } from '../../src/draw/incision/incision.js';
 import { toSvg } from '../../src/draw/svg.js';
 import { advanceOf } from '../../src/publish/pdf/typefaces.js';
 import { incisionPictures } from '../../src/words/owner/incision-pictures.js';

@@ -1,6 +1,6 @@
 import type { Drawing } from '../../draw/drawing.js';
-import { type IncisionPicture, incision } from '../../draw/incision.js';
-import type { SkinClosure } from '../../draw/incision-wound.js';
+import type { SkinClosure } from '../../draw/incision/drawn-wound.js';
+import { type IncisionPicture, incision } from '../../draw/incision/incision.js';
 import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Block } from '../handout.js';
 import type { Language } from '../language.js';

@@ -1,21 +1,14 @@
-import { sampled } from './curve.js';
-import type { Drawing, Mark, Point } from './drawing.js';
-import { scaled } from './enlarged.js';
-import { skinPatch } from './incision-skin.js';
-import {
-  badOpenWound,
-  badWound,
-  type DrawnWound,
-  drainMouth,
-  drainTube,
-  type Feature,
-  goodOpenWound,
-  goodWound,
-  type SkinClosure,
-} from './incision-wound.js';
-import { inks } from './inks.js';
-import { text } from './lettering.js';
-import { textWidth, wrapped } from './text-width.js';
+import { sampled } from '../curve.js';
+import type { Drawing, Mark, Point } from '../drawing.js';
+import { scaled } from '../enlarged.js';
+import { inks } from '../inks.js';
+import { text } from '../lettering.js';
+import { textWidth, wrapped } from '../text-width.js';
+import { drainMouth, drainTube } from './drain.js';
+import type { DrawnWound, Feature, SkinClosure } from './drawn-wound.js';
+import { badWound, goodWound } from './joined-wound.js';
+import { badOpenWound, goodOpenWound } from './open-wound.js';
+import { skinPatch } from './skin.js';
 
 /** A wound from above: how its skin is closed, how it looks, and the words for what is to be looked at. */
 export interface IncisionPicture {

@@ -1,6 +1,6 @@
-import { bent, blob, looseGrid, sampled, scattered } from './curve.js';
-import type { Mark, Point } from './drawing.js';
-import { inks } from './inks.js';
+import { bent, blob, looseGrid, sampled, scattered } from '../curve.js';
+import type { Mark, Point } from '../drawing.js';
+import { inks } from '../inks.js';
 
 /** A patch of coat with the shaved skin in its middle, in mm. */
 const patch = {
