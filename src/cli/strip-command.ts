@@ -1,5 +1,5 @@
-import { ecgSheets, PAPERS, type Paper } from '../draw/ecg-sheets.js';
-import { type EcgStrip, ecgStrip } from '../draw/ecg-strip.js';
+import { ecgSheets, PAPERS, type Paper } from '../draw/ecg/sheets.js';
+import { type EcgStrip, ecgStrip } from '../draw/ecg/strip.js';
 import { loadContent } from '../publish/content.js';
 import {
   DRAWING_ENDINGS,

@@ -17,10 +17,7 @@ export function thinned(points: readonly Point[], tolerance: number): Point[] {
   return points.filter((_, index) => kept[index] === 1);
 }
 
-/**
- * The point between two that lies farthest off the straight line from one to the other, or off both where they are one
- * place; null where none is beyond reach.
- */
+/** The point between two that lies farthest off the straight stretch from one to the other; null where none is beyond reach. */
 function farthestOff(
   points: readonly Point[],
   from: number,
@@ -29,13 +26,15 @@ function farthestOff(
 ): number | null {
   const [x, y] = points[from] as Point;
   const [toX, toY] = points[to] as Point;
-  const length = Math.hypot(toX - x, toY - y);
-  const [right, down] = length === 0 ? [0, 0] : [(toX - x) / length, (toY - y) / length];
-  let [farthest, off]: [number | null, number] = [null, reach];
+  const [right, down] = [toX - x, toY - y];
+  const square = right * right + down * down;
+  let [farthest, off]: [number | null, number] = [null, reach * reach];
   for (let i = from + 1; i < to; i++) {
     const point = points[i] as Point;
     const [dx, dy] = [point[0] - x, point[1] - y];
-    const distance = length === 0 ? Math.hypot(dx, dy) : Math.abs(dx * down - dy * right);
+    // Of the stretch and not of the line that it lies on: beside a steep one a spike would pass for a part of it.
+    const along = square === 0 ? 0 : Math.min(1, Math.max(0, (dx * right + dy * down) / square));
+    const distance = (dx - along * right) ** 2 + (dy - along * down) ** 2;
     if (distance > off) [farthest, off] = [i, distance];
   }
   return farthest;

@@ -1,4 +1,4 @@
-import type { VitalsChart } from '../draw/vitals-chart-data.js';
+import type { VitalsChart } from '../draw/vitals/chart-data.js';
 import type { ExerciseFacts } from '../facts/exercises.js';
 import type { BeatKind } from '../signal/marked-beat.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';

@@ -1,4 +1,4 @@
-import { numberedPaper } from '../draw/vitals-beats.js';
+import { numberedPaper } from '../draw/vitals/beats.js';
 import type { ReadStrip } from '../facts/build-facts.js';
 import type {
   LiveAnalysis,

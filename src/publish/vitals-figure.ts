@@ -1,5 +1,5 @@
-import type { ChartSeries, VitalsChart } from '../draw/vitals-chart-data.js';
-import type { Measure, PanelName } from '../draw/vitals-panels.js';
+import type { ChartSeries, VitalsChart } from '../draw/vitals/chart-data.js';
+import type { Measure, PanelName } from '../draw/vitals/panels.js';
 import type { ChannelFacts } from '../facts/case-facts.js';
 import type { PublicFacts } from '../privacy/public-facts.js';
 import type { ChannelName } from '../record/vocabulary.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { ecgStrip } from '../../src/draw/ecg-strip.js';
+import { ecgStrip } from '../../src/draw/ecg/strip.js';
 import { toSvg } from '../../src/draw/svg.js';
-import { sampleStrip } from './sample-ecg.js';
+import { sampleStrip } from './ecg/sample.js';
 
 /** Reads every character as markup or text and returns the names of the elements; throws where the nesting breaks. */
 function elementsOf(xml: string): string[] {

@@ -68,6 +68,17 @@ describe('a thinned line', () => {
     expect(thinned(flat, 0.01)).toEqual([flat[0], flat[49]]);
     const spike = flat.with(20, [20, 2.03]);
     expect(thinned(spike, 0.02)).toContain(spike[20]);
+    // Beyond the end of a steep stretch, though on its line.
+    expect(
+      thinned(
+        [
+          [0, 0],
+          [0.01, -1],
+          [0.05, 5],
+        ],
+        0.02,
+      ),
+    ).toHaveLength(3);
     // Up and back to one place: the way is not nothing.
     expect(
       thinned(

@@ -4,10 +4,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inks } from '../../src/draw/inks.js';
-import { vitalsChart } from '../../src/draw/vitals-chart.js';
+import { vitalsChart } from '../../src/draw/vitals/chart.js';
 import { chartDrawing } from '../../src/publish/chart-drawing.js';
 import { RecordedCanvas } from '../../src/publish/recorded-canvas.js';
-import { sampleVitals } from '../draw/sample-vitals.js';
+import { sampleVitals } from '../draw/vitals/sample.js';
 import { printDigests } from './print-digests.js';
 
 /** Millimetres in a CSS pixel (CSS Values and Units, 6.2: 96 to the inch). */

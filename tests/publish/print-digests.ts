@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
-import { vitalsChart } from '../../src/draw/vitals-chart.js';
+import { vitalsChart } from '../../src/draw/vitals/chart.js';
 import { chartDrawing } from '../../src/publish/chart-drawing.js';
 import { printPdf } from '../../src/publish/pdf/print.js';
-import { sampleVitals } from '../draw/sample-vitals.js';
+import { sampleVitals } from '../draw/vitals/sample.js';
 import { sampleHandout } from './pdf/sample-handout.js';
 
 const digest = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest('hex');

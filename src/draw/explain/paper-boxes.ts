@@ -1,5 +1,5 @@
 import type { Drawing, Mark } from '../drawing.js';
-import { paperGrid } from '../ecg-paper.js';
+import { paperGrid } from '../ecg/paper.js';
 import { inks } from '../inks.js';
 import { trace } from './beat.js';
 import { accent, LEADING, lettered, line, pen, pointer, span, WIDTH } from './pointed.js';

@@ -1,9 +1,9 @@
 import { sampled } from '../../draw/curve.js';
 import type { Point } from '../../draw/drawing.js';
-import { STREAM_ENDS, STREAMS } from '../../draw/heart-flow.js';
-import { HEART_AT } from '../../draw/heart-place.js';
-import { avNode } from '../../draw/heart-shape.js';
-import { leaflets, type ValveName } from '../../draw/heart-valves.js';
+import { STREAM_ENDS, STREAMS } from '../../draw/heart/flow.js';
+import { HEART_AT } from '../../draw/heart/place.js';
+import { avNode } from '../../draw/heart/shape.js';
+import { leaflets, type ValveName } from '../../draw/heart/valves.js';
 import type { Blood, Flow, Valve } from './blood.js';
 import { svg } from './make.js';
 import type { Muscle, Phase } from './phase.js';

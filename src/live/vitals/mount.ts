@@ -7,7 +7,7 @@ import {
   type Plugin,
   PointElement,
 } from 'chart.js';
-import { vitalsChart } from '../../draw/vitals-chart.js';
+import { vitalsChart } from '../../draw/vitals/chart.js';
 import type { LiveCase } from '../contract.js';
 import type { Cursor } from '../cursor.js';
 import { saying } from '../saying.js';

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import type { LiveVitals } from '../../../src/live/contract.js';
 import { saying } from '../../../src/live/saying.js';
 import { minutesOf, nearest, readingAt } from '../../../src/live/vitals/reading.js';
-import { sampleVitals } from '../../draw/sample-vitals.js';
+import { sampleVitals } from '../../draw/vitals/sample.js';
 import { demo } from '../../facts/demo.js';
 
 const say = saying(demo.content.languages.get('en')?.live ?? {});

@@ -1,9 +1,9 @@
-import { ecgStrip } from '../../../src/draw/ecg-strip.js';
-import { vitalsChart } from '../../../src/draw/vitals-chart.js';
+import { ecgStrip } from '../../../src/draw/ecg/strip.js';
+import { vitalsChart } from '../../../src/draw/vitals/chart.js';
 import { chartDrawing } from '../../../src/publish/chart-drawing.js';
 import type { Block, Cell, ExerciseBlock, Handout, Run, Said } from '../../../src/words/handout.js';
-import { sampleStrip } from '../../draw/sample-ecg.js';
-import { sampleVitals } from '../../draw/sample-vitals.js';
+import { sampleStrip } from '../../draw/ecg/sample.js';
+import { sampleVitals } from '../../draw/vitals/sample.js';
 
 const said = (...runs: (string | Run)[]): Said => ({
   runs: runs.map((run) => (typeof run === 'string' ? { text: run } : run)),

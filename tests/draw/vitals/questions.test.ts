@@ -1,0 +1,107 @@
+import { describe, expect, it } from 'vitest';
+import type { Drawing } from '../../../src/draw/drawing.js';
+import { numberedBeats } from '../../../src/draw/vitals/beats.js';
+import { countingStrip } from '../../../src/draw/vitals/count.js';
+import { beatIntervals } from '../../../src/draw/vitals/intervals.js';
+import { flagsOf } from '../../../src/draw/vitals/story.js';
+import { sampleStrip } from '../ecg/sample.js';
+
+const words = ({ marks }: Drawing) =>
+  marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+
+/** Every point and letter of a drawing lies on its sheet. */
+function isOnSheet({ width, height, marks }: Drawing): boolean {
+  const points = marks.flatMap((mark) => {
+    if (mark.kind === 'circle') return [mark.centre];
+    return mark.kind === 'text' ? [mark.at] : mark.points;
+  });
+  return points.every(([x, y]) => x >= -0.01 && x <= width + 0.01 && y >= -0.01 && y <= height);
+}
+
+describe('a strip to count on', () => {
+  const { samples, samplingRate } = sampleStrip();
+  const to = (samples.length - 1) / samplingRate;
+  const drawn = countingStrip({
+    samples,
+    samplingRate,
+    from: 0,
+    to,
+    windows: [{ from: 1, to: 4, label: '3 s' }],
+    width: 174,
+  });
+
+  it('marks no beat, names its windows and has a number each five seconds', () => {
+    const said = words(drawn);
+    expect(said).toContain('3 s');
+    expect(said).toContain('5 s');
+    expect(said.every((text) => /^\d+ s$/.test(text))).toBe(true);
+    expect(drawn.marks.every(({ kind }) => kind === 'line' || kind === 'text')).toBe(true);
+    expect(isOnSheet(drawn)).toBe(true);
+  });
+
+  it('keeps the lowest and the highest sample of what it shows', () => {
+    const trace = drawn.marks.filter(
+      (mark) => mark.kind === 'line' && mark.stroke.width === 0.24,
+    ) as Extract<Drawing['marks'][number], { kind: 'line' }>[];
+    const ys = trace.flatMap(({ points }) => points.map(([, y]) => y));
+    // The scale runs from the lowest to the highest sample over 13 mm in each row.
+    expect(Math.max(...ys) - Math.min(...ys)).toBeGreaterThanOrEqual(12.98);
+  });
+});
+
+it('numbers each beat over its R, and marks no wave', () => {
+  const strip = sampleStrip();
+  const beats = strip.beats.slice(0, 4).map(({ time }) => time);
+  const drawn = numberedBeats(
+    { ...strip, from: 0, to: (beats.at(-1) as number) + 0.2, width: 174 },
+    beats,
+  );
+  const said = words(drawn);
+  for (const number of ['1', '2', '3', '4']) expect(said).toContain(number);
+  expect(said).not.toContain('P');
+  expect(said).not.toContain('QRS');
+  expect(isOnSheet(drawn)).toBe(true);
+});
+
+it('draws a dot for each interval and a dashed line for each breath', () => {
+  const intervals = Array.from({ length: 20 }, (_, i) => ({
+    time: 1 + i,
+    length: 0.8 + (i % 4) / 10,
+  }));
+  const drawn = beatIntervals({
+    intervals,
+    breathAt: [4, 8, 12, 16],
+    duration: 21,
+    strings: { interval: 'interval', breath: 'breath' },
+    width: 174,
+  });
+  expect(drawn.marks.filter(({ kind }) => kind === 'circle')).toHaveLength(20);
+  const dashed = drawn.marks.filter((mark) => mark.kind === 'line' && mark.stroke.dash);
+  expect(dashed).toHaveLength(4);
+  expect(isOnSheet(drawn)).toBe(true);
+});
+
+describe('the flags of events', () => {
+  const events = [0, 4, 15, 16, 60].map((minute, index) => ({
+    minute,
+    number: index + 1,
+    label: `event ${index + 1}`,
+  }));
+
+  it('stand so that no line runs through a name', () => {
+    const flags = flagsOf(events, (minute) => 34 + minute * 8, 657);
+    for (const one of flags) {
+      for (const other of flags) {
+        const reachesOver = other.left < one.x && one.x < other.left + 60 && other !== one;
+        if (reachesOver && other.x < one.x) expect(other.row).toBeLessThan(one.row);
+      }
+    }
+    expect(flags.at(-1)?.row).toBe(0);
+  });
+
+  it('carry their numbers alone where the chart is narrow', () => {
+    const flags = flagsOf(events, (minute) => 34 + minute * 3, 343);
+    expect(flags.every(({ named }) => !named)).toBe(true);
+    expect(Math.max(...flags.map(({ row }) => row))).toBeLessThan(3);
+  });
+});
