@@ -68,7 +68,7 @@ export interface RhythmEvent {
 }
 
 /** What the rate was. Nothing in it is counted across a stretch that cannot be read. */
-export interface StripRate {
+interface StripRate {
   /** Over the whole strip: 60 · intervals / the time that they fill. */
   readonly mean: Bpm;
   /** The shortest RR interval in s; the fastest beat-to-beat rate is 60 over it. */
