@@ -14,8 +14,8 @@ import { withinCircle } from '../../../src/draw/within-circle.js';
 import { contrast, luminance } from '../../tools/contrast.js';
 
 const labelsIn = (tag: string): Record<HeartLabel, string> =>
-  parse(readFileSync(new URL(`../../../content/${tag}/learner.yaml`, import.meta.url), 'utf8')).heart
-    .labels;
+  parse(readFileSync(new URL(`../../../content/${tag}/learner.yaml`, import.meta.url), 'utf8'))
+    .heart.labels;
 const labels = labelsIn('en');
 
 const pointsOf = (mark: Mark): readonly Point[] =>
