@@ -10,7 +10,7 @@ export function toSvg(
   const width = short(drawing.width);
   const height = short(drawing.height);
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" role="img" fill="none" stroke-linejoin="round" font-family="${family}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" role="img" fill="none" stroke-linejoin="round" font-family="${family}, sans-serif">`,
     `<title>${escaped(words.title)}</title>`,
     `<desc>${escaped(words.description)}</desc>`,
     ...drawing.marks.map(element),

@@ -4,6 +4,8 @@ import { CHANNELS, CLINIC_ROUTES, EVENTS, SPECIES } from '../../record/vocabular
 /** Raised with every change that a reader of older files would stumble over. */
 export const RECORD_VERSION = 2;
 
+export const RECORD_SCHEMA_NAME = `record-${RECORD_VERSION}.schema.json`;
+
 const minute = z.number().meta({ description: 'minutes since the start of anesthesia' });
 const seconds = z.number().meta({ description: 'seconds after the first sample of the strip' });
 const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
@@ -129,4 +131,6 @@ export type AnonymousRecord = z.output<typeof recordSchema>;
 
 /** The schema as JSON Schema 2020-12, for any program. */
 export const recordJsonSchema = (): object =>
-  z.toJSONSchema(recordSchema.meta({ title: 'thrice anesthesia record, version 1' }));
+  z.toJSONSchema(
+    recordSchema.meta({ title: `thrice anesthesia record, version ${RECORD_VERSION}` }),
+  );

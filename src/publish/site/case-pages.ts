@@ -2,6 +2,7 @@ import { LIVE_CASE, type LiveCase } from '../../live/contract.js';
 import { pageView } from '../html/page-view.js';
 import { nameOf, type TreeFile } from '../html/tree-file.js';
 import type { MadeDocument } from '../make-case.js';
+import { RECORD_SCHEMA_NAME } from '../pack/record-schema.js';
 import type { PrintedCase } from '../print-case.js';
 import { seeAlso } from './explanations.js';
 import { frameOf } from './frame.js';
@@ -40,6 +41,7 @@ export function casePage(
       others: one.documents.filter((other) => other !== shown).map(linkTo),
       answers: isRecord || !answers ? null : `${nameOf(answers.address)}.pdf`,
       files: packed.map(({ name }) => name),
+      schema: RECORD_SCHEMA_NAME,
       seeAlso: {
         title: site.language.site.text('seeAlso'),
         links: (shared ? seeAlso(site, shared) : []).map(({ href, label }) => ({

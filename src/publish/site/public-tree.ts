@@ -8,7 +8,7 @@ import { type TreeFile, writeFiles } from '../html/tree-file.js';
 import { writePages } from '../html/write-pages.js';
 import { fileAt, placesOn } from '../library/places.js';
 import { listedPages, writeGlossaries } from '../library/write-library.js';
-import { recordJsonSchema } from '../pack/record-schema.js';
+import { RECORD_SCHEMA_NAME, recordJsonSchema } from '../pack/record-schema.js';
 import type { PrintedCase, PrintedDocument } from '../print-case.js';
 import { casePage } from './case-pages.js';
 import { atomFeed, robots, sitemap } from './feed.js';
@@ -21,7 +21,7 @@ import { collectionData } from './structured-data.js';
 
 /** The JSON Schema that every `record.json` of the tree follows. */
 export const RECORD_SCHEMA: TreeFile = {
-  path: 'assets/record-1.schema.json',
+  path: `assets/${RECORD_SCHEMA_NAME}`,
   bytes: () => Buffer.from(`${JSON.stringify(recordJsonSchema(), null, 2)}\n`),
 };
 
