@@ -33,6 +33,18 @@ const SPELLINGS: Readonly<Record<string, readonly string[]>> = {
   '/min': ['per minute', 'per min', 'bpm'],
 };
 
+/**
+ * The longest spans that a record of one surgery can mean: a year from dose to dose, ten years for what comes after it, a
+ * hundred for an age. A slip that is longer would lead to days that no calendar has. Not clinical numbers.
+ */
+const LONGEST: Readonly<Record<string, number>> = {
+  h: 8784,
+  days: 3660,
+  weeks: 520,
+  months: 1200,
+  years: 100,
+};
+
 /** The longest form first: of `1 1/2 tablets` the number is `1 1/2`, not `1`. */
 const NUMBER = String.raw`\d+ \d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?`;
 const QUANTITY = new RegExp(`^(${NUMBER})\\s*(\\D.*)$`);
@@ -102,6 +114,8 @@ export function quantity<const U extends string>(
             : `Use a unit that is known here: ${units.join(', ')}.`,
         );
       }
+      const longest = LONGEST[unit] ?? Number.POSITIVE_INFINITY;
+      if (value > longest) return fail(`Write a time of at most ${longest} ${unit}.`);
       if (!Number.isFinite(value)) return fail('Write a number that this unit can have.');
       return { value, unit, written: text };
     });

@@ -20,6 +20,22 @@ function mend(schema: typeof tablets | typeof weight, written: unknown): string 
 
 describe('a quantity', () => {
   it.each([
+    [8784, 'h'],
+    [3660, 'days'],
+    [520, 'weeks'],
+    [1200, 'months'],
+    [100, 'years'],
+  ] as const)(
+    'of time is taken up to %d %s, and refused beyond, as no calendar has such days',
+    (most, unit) => {
+      const span = positive([unit], 'how long');
+      expect(span.parse(`${most} ${unit}`).value).toBe(most);
+      expect(mend(span, `${most + 1} ${unit}`)).toBe(`Write a time of at most ${most} ${unit}.`);
+      expect(mend(span, `9${'0'.repeat(400)} ${unit}`)).toContain(`at most ${most}`);
+    },
+  );
+
+  it.each([
     ['1 tablet', 1],
     ['2 tablets', 2],
     ['0.5 mL', 0.5],
