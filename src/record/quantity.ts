@@ -35,7 +35,7 @@ const SPELLINGS: Readonly<Record<string, readonly string[]>> = {
 
 /**
  * The longest spans that a record of one surgery can mean: a year from dose to dose, ten years for what comes after it, a
- * hundred for an age. A slip that is longer would lead to days that no calendar has. Not clinical numbers.
+ * hundred for an age. A slip that is longer would lead to days that no calendar has. Not a clinical number.
  */
 const LONGEST: Readonly<Record<string, number>> = {
   h: 8784,

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { z } from 'zod';
 import { positive, quantity, unitOf } from '../../src/record/quantity.js';
 import { refusalOf } from '../../src/record/refusal.js';
 
@@ -10,7 +11,7 @@ const value = (schema: typeof tablets | typeof weight, written: string) =>
   schema.parse(written).value;
 
 /** How to mend a text that is refused. */
-function mend(schema: typeof tablets | typeof weight, written: unknown): string {
+function mend(schema: z.ZodType, written: unknown): string {
   const result = schema.safeParse(written);
   expect(result.success, String(written)).toBe(false);
   const [issue] = result.error?.issues ?? [];
