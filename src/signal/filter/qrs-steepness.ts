@@ -1,28 +1,38 @@
 import { pieces } from './pieces.js';
 import { finiteRuns, type Run } from './runs.js';
-import { bandPass } from './zero-phase.js';
+import { bandPassBoth } from './zero-phase.js';
 
 /** Every lead is searched on this grid, whatever rate it was recorded at; in Hz. */
 export const searchRate = 250;
 
 /** Corners of the band in which a QRS stands out from P, T, wander and mains; in Hz. */
 const band = { low: 11, high: 34 };
+/** Shapes are compared between these: free of wander and most mains; in Hz. */
+const shapeBand = { low: 2, high: 36 };
 /** About the length of a canine QRS; in s. */
 const averagedOver = 0.06;
+
+/** What a search for QRS looks at, on the grid of `searchRate`; NaN where the signal is. */
+export interface QrsViews {
+  /** Root mean square slope over 60 ms within the band of the QRS, mV/s. */
+  readonly steepness: Float64Array;
+  /** Between 2 and 36 Hz, mV. */
+  readonly shape: Float64Array;
+}
 
 /**
  * How steeply the signal runs up and down within the band of the QRS: the root mean square slope
  * over 60 ms around each sample. `samples` in mV at `searchRate` -> mV/s, never negative, NaN where
- * the signal is. Grows in proportion with the signal and does not care for its sign.
+ * the signal is. Grows in proportion with the signal and does not care for its sign. And its shape,
+ * which the filter finds beside it.
  */
-export function qrsSteepness(samples: Float64Array): Float64Array {
-  const banded = bandPass(samples, searchRate, band.low, band.high);
-  const out = new Float64Array(samples.length).fill(Number.NaN);
+export function qrsViews(samples: Float64Array): QrsViews {
+  const runs = finiteRuns(samples);
+  const [banded, shape] = bandPassBoth(samples, runs, searchRate, band, shapeBand);
+  const steepness = new Float64Array(samples.length).fill(Number.NaN);
   const half = Math.round((averagedOver * searchRate) / 2);
-  for (const { from, to } of finiteRuns(banded)) {
-    averageSlope(banded, from, to, half, out);
-  }
-  return out;
+  for (const { from, to } of runs) averageSlope(banded, from, to, half, steepness);
+  return { steepness, shape };
 }
 
 function averageSlope(

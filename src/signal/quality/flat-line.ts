@@ -32,9 +32,10 @@ function restsOf(samples: Float64Array, least: number): Run[] {
     low: Number.POSITIVE_INFINITY,
     high: Number.NEGATIVE_INFINITY,
   };
-  for (const [from, to] of pieces(samples.length + 1)) {
+  for (const [from, to] of pieces(samples.length)) {
     findRests(samples, from, to, least, open, rests);
   }
+  if (samples.length - open.from >= least) rests.push({ from: open.from, to: samples.length });
   return rests;
 }
 
@@ -55,13 +56,11 @@ function findRests(
 ): void {
   let { from, low, high } = open;
   for (let i = first; i < end; i++) {
-    const x = i < samples.length ? samples[i]! : Number.NaN;
-    // Both are NaN after a missing sample, and then hold no stretch together.
-    const nextLow = Math.min(x, low);
-    const nextHigh = Math.max(x, high);
-    if (nextHigh - nextLow <= stillness) {
-      low = nextLow;
-      high = nextHigh;
+    const x = samples[i]!;
+    // Nothing is near a missing sample, nor it to anything: it is a stretch by itself.
+    if (x - low <= stillness && high - x <= stillness) {
+      if (x < low) low = x;
+      if (x > high) high = x;
       continue;
     }
     if (i - from >= least) rests.push({ from, to: i });

@@ -21,7 +21,7 @@ const broad = 32;
 
 /**
  * Stretches of broad-band noise about as large as the QRS of this lead. `grid` in mV at
- * `searchRate` with its `qrsSteepness`; positions on that grid.
+ * `searchRate` with its steepness (`qrsViews`); positions on that grid.
  */
 export function noise(grid: Float64Array, steepness: Float64Array): Blemish[] {
   const usual = usualQrsLevel(steepness);
