@@ -1,4 +1,4 @@
-import { everyNth, quantile } from '../filter/order-statistics.js';
+import { quantileOfEvery } from '../filter/order-statistics.js';
 import { BlockLevels, levelBlock } from '../quality/qrs-level.js';
 import type { SearchLead } from './search-lead.js';
 
@@ -80,7 +80,7 @@ function blockFloors(values: Float64Array): Float64Array {
   const floors = new Float64Array(Math.ceil(values.length / block));
   for (let k = 0; k < floors.length; k++) {
     const to = Math.min(values.length, (k + 1) * block);
-    floors[k] = quantile(everyNth(values, 6, k * block, to), 0.2);
+    floors[k] = quantileOfEvery(6, values, k * block, to, 0.2);
   }
   return floors;
 }

@@ -1,5 +1,6 @@
 import type { Channel } from '../waveform.js';
-import { median } from './order-statistics.js';
+import { isWhole } from './excerpt.js';
+import { medianOfFirst } from './order-statistics.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -150,9 +151,13 @@ class Line {
   #usualSize(): number {
     const values = this.#swings;
     const step = Math.max(1, Math.floor(values.length / (SIZES / 2)));
-    const count = Math.ceil(values.length / step);
-    for (let k = 0; k < count; k += 1) this.#sizes[k] = Math.abs(values[k * step]!);
-    return median(this.#sizes.subarray(0, count));
+    const sizes = this.#sizes;
+    let seen = 0;
+    for (let i = 0; i < values.length; i += step) {
+      const size = Math.abs(values[i]!);
+      if (size < Number.POSITIVE_INFINITY) sizes[seen++] = size;
+    }
+    return medianOfFirst(sizes, seen);
   }
 
   /** The swings, held to their bounds, against cosine and sine from the beginning of the block. */
@@ -166,7 +171,7 @@ class Line {
     for (let i = 0; i < swings.length; i += 1) {
       const swing = swings[i]!;
       if (Number.isNaN(swing)) continue;
-      const held = Math.min(most, Math.max(-most, swing));
+      const held = swing > most ? most : Math.max(swing, -most);
       a += held * cosine[i]!;
       b += held * sine[i]!;
       seen += 1;
@@ -185,8 +190,13 @@ class Line {
 /** The samples from `from` on less their running mean over one period of the hum, which leaves the hum as it is. */
 function takeOutSlow(samples: Float64Array, from: number, period: number, out: Float64Array): void {
   const last = samples.length - 1;
-  // Beyond either end the lead goes on as it begins or ends.
   const start = from - Math.floor(period / 2);
+  const end = start + out.length + period;
+  if (start >= 0 && end <= samples.length && isWhole(samples, start, end)) {
+    takeOutSlowOfAll(samples, from, period, out);
+    return;
+  }
+  // Beyond either end the lead goes on as it begins or ends.
   let sum = 0;
   for (let i = start; i < start + period; i += 1) sum += samples[held(i, last)]!;
   for (let i = 0; i < out.length; i += 1) {
@@ -199,6 +209,22 @@ function takeOutSlow(samples: Float64Array, from: number, period: number, out: F
       sum = 0;
       for (let k = 1; k <= period; k += 1) sum += samples[held(start + i + k, last)]!;
     }
+  }
+}
+
+/** The same where no sample is missing and the mean reaches beyond neither end. */
+function takeOutSlowOfAll(
+  samples: Float64Array,
+  from: number,
+  period: number,
+  out: Float64Array,
+): void {
+  const start = from - Math.floor(period / 2);
+  let sum = 0;
+  for (let i = start; i < start + period; i += 1) sum += samples[i]!;
+  for (let i = 0; i < out.length; i += 1) {
+    out[i] = samples[from + i]! - sum / period;
+    sum += samples[start + i + period]! - samples[start + i]!;
   }
 }
 

@@ -1,4 +1,4 @@
-import { everyNth, median } from '../filter/order-statistics.js';
+import { medianOfEvery } from '../filter/order-statistics.js';
 import { pieces } from '../filter/pieces.js';
 import { runsOf } from '../filter/runs.js';
 import type { Blemish } from './span.js';
@@ -18,7 +18,7 @@ const margin = 0.1;
 /** Stretches in which the signal stands at a rail. `samples` in mV, `rate` in Hz. */
 export function clipping(samples: Float64Array, rate: number): Blemish[] {
   const { lowest, highest, atLowest, atHighest } = rangeOf(samples);
-  const middle = median(everyNth(samples, Math.ceil(samples.length / 100_000)));
+  const middle = medianOfEvery(Math.ceil(samples.length / 100_000), samples, 0, samples.length);
   const isRail = (value: number) => Math.abs(value - middle) > awayFromMiddle * (highest - lowest);
   const least = Math.max(3, heldFor * rate);
   const held = [
@@ -65,12 +65,7 @@ function rangeOf(samples: Float64Array): Extremes {
   return range;
 }
 
-function rangeWith(
-  samples: Float64Array,
-  from: number,
-  to: number,
-  before: Extremes,
-): Extremes {
+function rangeWith(samples: Float64Array, from: number, to: number, before: Extremes): Extremes {
   let { lowest, highest, atLowest, atHighest } = before;
   for (let i = from; i < to; i++) {
     const x = samples[i]!;

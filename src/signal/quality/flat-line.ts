@@ -27,6 +27,7 @@ export function flatLine(samples: Float64Array, rate: number): Blemish[] {
 /** Stretches of at least `least` samples that stay within `stillness` of each other. */
 function restsOf(samples: Float64Array, least: number): Run[] {
   const rests: Run[] = [];
+  if (!mayRest(samples, least >> 1)) return rests;
   const open: Open = {
     from: 0,
     low: Number.POSITIVE_INFINITY,
@@ -37,6 +38,22 @@ function restsOf(samples: Float64Array, least: number): Run[] {
   }
   if (samples.length - open.from >= least) rests.push({ from: open.from, to: samples.length });
   return rests;
+}
+
+/** Whether a lead rests anywhere for `half` samples from one to the next multiple of them, as it does within a rest of twice that. */
+function mayRest(samples: Float64Array, half: number): boolean {
+  if (half < 1) return true;
+  for (let from = 0; from + half < samples.length; from += half) {
+    if (isStill(samples, from, from + half)) return true;
+  }
+  return false;
+}
+
+/** Whether all samples from place `from` to `to` (included) stay near the first. */
+function isStill(samples: Float64Array, from: number, to: number): boolean {
+  const first = samples[from]!;
+  for (let i = to; i > from; i--) if (!(Math.abs(samples[i]! - first) <= stillness)) return false;
+  return true;
 }
 
 /** The stretch under way. */

@@ -15,11 +15,7 @@ export function missing(holes: readonly Run[], length: number, rate: number): Bl
  * The samples with each of their `holes` too short to hide a beat filled by a straight line between its
  * neighbours; the very same array where there is no such gap.
  */
-export function bridged(
-  samples: Float64Array,
-  holes: readonly Run[],
-  rate: number,
-): Float64Array {
+export function bridged(samples: Float64Array, holes: readonly Run[], rate: number): Float64Array {
   const short = holes.filter((gap) => isBridgeable(gap, samples.length, rate));
   if (short.length === 0) return samples;
   const out = samples.slice();

@@ -111,6 +111,10 @@ class Hum {
     const { length } = second;
     let { c, s, count } = before;
     let place = (from - 1) % length;
+    // The places in a period of what enters, of what leaves and of the middle between them.
+    let phase = from % repeat;
+    let leavingPhase = (((from - length) % repeat) + repeat) % repeat;
+    let centrePhase = (((from - reach) % repeat) + repeat) % repeat;
     for (let entering = from; entering < to; entering++) {
       place = place + 1 < length ? place + 1 : 0;
       const leaving = second[place]!;
@@ -118,20 +122,23 @@ class Hum {
       const x = this.bare(entering);
       second[place] = x;
       if (!Number.isNaN(x)) {
-        c += x * cosine[entering % repeat]!;
-        s += x * sine[entering % repeat]!;
+        c += x * cosine[phase]!;
+        s += x * sine[phase]!;
         count++;
       }
       if (!Number.isNaN(leaving)) {
-        const phase = (entering - length) % repeat;
-        c -= leaving * cosine[phase]!;
-        s -= leaving * sine[phase]!;
+        c -= leaving * cosine[leavingPhase]!;
+        s -= leaving * sine[leavingPhase]!;
         count--;
       }
       const centre = entering - reach;
-      if (centre < 0 || count < reach / 4) continue;
-      const scale = 2 / (count * this.gain);
-      samples[centre]! -= scale * (c * cosine[centre % repeat]! + s * sine[centre % repeat]!);
+      if (centre >= 0 && count >= reach / 4) {
+        const scale = 2 / (count * this.gain);
+        samples[centre]! -= scale * (c * cosine[centrePhase]! + s * sine[centrePhase]!);
+      }
+      phase = nextPhase(phase);
+      leavingPhase = nextPhase(leavingPhase);
+      centrePhase = nextPhase(centrePhase);
     }
     return { c, s, count };
   }
@@ -143,3 +150,5 @@ class Hum {
     return samples[i]! - 0.5 * (samples[i - half]! + samples[i + half]!);
   }
 }
+
+const nextPhase = (phase: number): number => (phase + 1 < repeat ? phase + 1 : 0);

@@ -1,4 +1,5 @@
-import { pieces } from '../filter/pieces.js';
+import { isWhole } from '../filter/excerpt.js';
+import { PIECE } from '../filter/pieces.js';
 
 /** Each sample as the mean of itself and `half` samples on either side; NaN where one of them is. `out` may be longer. */
 export function boxMean(
@@ -8,10 +9,34 @@ export function boxMean(
 ): Float64Array {
   out.fill(Number.NaN);
   let state = { sum: 0, held: 0 };
-  for (const [from, to] of pieces(samples.length)) {
-    state = meanPiece(samples, half, from, to, state, out);
+  for (let from = 0; from < samples.length; from += PIECE) {
+    const to = Math.min(samples.length, from + PIECE);
+    // Single samples are asked only where some are missing.
+    const isFull = state.held === 2 * half + 1 && isWhole(samples, from, to);
+    state = isFull
+      ? { sum: meanOfAll(samples, half, from, to, state.sum, out), held: state.held }
+      : meanPiece(samples, half, from, to, state, out);
   }
   return out;
+}
+
+/** Where the window is full and stays so. -> its sum. */
+function meanOfAll(
+  samples: Float64Array,
+  half: number,
+  from: number,
+  to: number,
+  before: number,
+  out: Float64Array,
+): number {
+  const width = 2 * half + 1;
+  let sum = before;
+  for (let i = from; i < to; i++) {
+    sum += samples[i]!;
+    sum -= samples[i - width]!;
+    out[i - half] = sum / width;
+  }
+  return sum;
 }
 
 /** Of the window, and of how many values. */
