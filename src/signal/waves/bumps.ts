@@ -45,6 +45,25 @@ export class Bumps {
     return cores[i]! - 0.5 * (cores[i - away]! + cores[i + away]!);
   }
 
+  /** Adds the heights that can be read from a sample on to the sums from place `first` to `end` (excluded), and counts them. */
+  addHeights(
+    from: number,
+    first: number,
+    end: number,
+    sums: Float64Array,
+    counts: Uint16Array,
+  ): void {
+    const { cores, away } = this;
+    const last = Math.min(end, cores.length - away - from);
+    for (let k = Math.max(first, away - from); k < last; k++) {
+      const i = from + k;
+      const height = cores[i]! - 0.5 * (cores[i - away]! + cores[i + away]!);
+      if (Number.isNaN(height)) continue;
+      sums[k]! += height;
+      counts[k]! += 1;
+    }
+  }
+
   /** Samples of the trace. */
   get length(): number {
     return this.cores.length;
@@ -86,10 +105,12 @@ export class Bumps {
   /** Local tips of the sign within from..to that are higher than `least` and fall off on both sides. */
   tips(from: number, to: number, sign: number, least: number): number[] {
     const found: number[] = [];
-    const end = Math.min(this.length - 2, to);
-    let h = sign * this.heightAt(Math.max(1, from) - 1);
-    let next = sign * this.heightAt(Math.max(1, from));
-    for (let i = Math.max(1, from); i <= end; i++) {
+    // Whole, as are all places of marks; `| 0` says so to the compiler.
+    const start = Math.max(1, from) | 0;
+    const end = Math.min(this.length - 2, to) | 0;
+    let h = sign * this.heightAt(start - 1);
+    let next = sign * this.heightAt(start);
+    for (let i = start; i <= end; i++) {
       const before = h;
       h = next;
       next = sign * this.heightAt(i + 1);

@@ -42,8 +42,9 @@ interface Fit {
 }
 
 class Hum {
-  private readonly cosine = new Float64Array(repeat);
-  private readonly sine = new Float64Array(repeat);
+  /** Twice over, so that a place in a period may be moved on by any other. */
+  private readonly cosine = new Float64Array(2 * repeat);
+  private readonly sine = new Float64Array(2 * repeat);
   /** About half a period: a sample less the mean of those so far away holds hum but no slope. */
   private readonly half: number;
   /** How much that difference enlarges the hum. */
@@ -55,9 +56,9 @@ class Hum {
     frequency: number,
   ) {
     const step = (2 * Math.PI * frequency) / gridRate;
-    for (let i = 0; i < repeat; i++) {
-      this.cosine[i] = Math.cos(step * i);
-      this.sine[i] = Math.sin(step * i);
+    for (let i = 0; i < 2 * repeat; i++) {
+      this.cosine[i] = Math.cos(step * (i % repeat));
+      this.sine[i] = Math.sin(step * (i % repeat));
     }
     this.half = Math.round(Math.PI / step);
     this.gain = 1 - Math.cos(step * this.half);
@@ -111,10 +112,10 @@ class Hum {
     const { length } = second;
     let { c, s, count } = before;
     let place = (from - 1) % length;
-    // The places in a period of what enters, of what leaves and of the middle between them.
+    // The place in a period of what enters; that of what leaves and of the middle between them lie so much further on.
     let phase = from % repeat;
-    let leavingPhase = (((from - length) % repeat) + repeat) % repeat;
-    let centrePhase = (((from - reach) % repeat) + repeat) % repeat;
+    const leaves = repeat - (length % repeat);
+    const middle = repeat - (reach % repeat);
     for (let entering = from; entering < to; entering++) {
       place = place + 1 < length ? place + 1 : 0;
       const leaving = second[place]!;
@@ -127,18 +128,16 @@ class Hum {
         count++;
       }
       if (!Number.isNaN(leaving)) {
-        c -= leaving * cosine[leavingPhase]!;
-        s -= leaving * sine[leavingPhase]!;
+        c -= leaving * cosine[phase + leaves]!;
+        s -= leaving * sine[phase + leaves]!;
         count--;
       }
       const centre = entering - reach;
       if (centre >= 0 && count >= reach / 4) {
         const scale = 2 / (count * this.gain);
-        samples[centre]! -= scale * (c * cosine[centrePhase]! + s * sine[centrePhase]!);
+        samples[centre]! -= scale * (c * cosine[phase + middle]! + s * sine[phase + middle]!);
       }
-      phase = nextPhase(phase);
-      leavingPhase = nextPhase(leavingPhase);
-      centrePhase = nextPhase(centrePhase);
+      phase = phase + 1 < repeat ? phase + 1 : 0;
     }
     return { c, s, count };
   }
@@ -150,5 +149,3 @@ class Hum {
     return samples[i]! - 0.5 * (samples[i - half]! + samples[i + half]!);
   }
 }
-
-const nextPhase = (phase: number): number => (phase + 1 < repeat ? phase + 1 : 0);

@@ -9,13 +9,18 @@ export function boxMean(
 ): Float64Array {
   out.fill(Number.NaN);
   let state = { sum: 0, held: 0 };
-  for (let from = 0; from < samples.length; from += PIECE) {
-    const to = Math.min(samples.length, from + PIECE);
+  const width = 2 * half + 1;
+  let from = 0;
+  // The first piece fills the window.
+  let to = Math.min(samples.length, width);
+  while (from < samples.length) {
     // Single samples are asked only where some are missing.
-    const isFull = state.held === 2 * half + 1 && isWhole(samples, from, to);
-    state = isFull
-      ? { sum: meanOfAll(samples, half, from, to, state.sum, out), held: state.held }
-      : meanPiece(samples, half, from, to, state, out);
+    state =
+      state.held === width && isWhole(samples, from, to)
+        ? { sum: meanOfAll(samples, half, from, to, state.sum, out), held: width }
+        : meanPiece(samples, half, from, to, state, out);
+    from = to;
+    to = Math.min(samples.length, to + PIECE);
   }
   return out;
 }
