@@ -122,12 +122,12 @@ export function levelInto(values: Float64Array, out: Float64Array): Float64Array
   const centre = (values.length - 1) / 2;
   let sum = 0;
   let tilt = 0;
-  let reach = 0;
   for (let i = 0; i < values.length; i += 1) {
     sum += values[i]!;
     tilt += (i - centre) * values[i]!;
-    reach += (i - centre) ** 2;
   }
+  // The sum of (i - centre)² in closed form.
+  const reach = (values.length * (values.length ** 2 - 1)) / 12;
   const middle = sum / values.length;
   const slope = reach > 0 ? tilt / reach : 0;
   for (let i = 0; i < out.length; i += 1) out[i] = values[i]! - middle - slope * (i - centre);

@@ -59,6 +59,10 @@ function averagePiece(
   running: Float64Array,
   out: Float64Array,
 ): void {
+  if (first - half - 1 > from && end + half < to) {
+    averageWithin(banded, first, end, half, running, out);
+    return;
+  }
   let sum = running[0]!;
   for (let i = first; i < end; i++) {
     // The ends of a run have no slope.
@@ -66,11 +70,32 @@ function averagePiece(
     const leaving = i - half - 1;
     if (entering > from && entering < to - 1) sum += squaredSlope(banded, entering);
     if (leaving > from && leaving < to - 1) sum -= squaredSlope(banded, leaving);
-    // Adding and taking away leaves rounding crumbs; a sum of squares cannot be negative.
-    out[i] = Math.sqrt(Math.max(0, sum) / (2 * half + 1));
+    out[i] = rootOfMean(sum, half);
   }
   running[0] = sum;
 }
+
+/** The same away from the ends of a run. */
+function averageWithin(
+  banded: Float64Array,
+  first: number,
+  end: number,
+  half: number,
+  running: Float64Array,
+  out: Float64Array,
+): void {
+  let sum = running[0]!;
+  for (let i = first; i < end; i++) {
+    sum += squaredSlope(banded, i + half);
+    sum -= squaredSlope(banded, i - half - 1);
+    out[i] = rootOfMean(sum, half);
+  }
+  running[0] = sum;
+}
+
+/** Adding and taking away leaves rounding crumbs; a sum of squares cannot be negative. */
+const rootOfMean = (sum: number, half: number): number =>
+  sum > 0 ? Math.sqrt(sum / (2 * half + 1)) : 0;
 
 function squaredSlope(banded: Float64Array, i: number): number {
   const slope = ((banded[i + 1]! - banded[i - 1]!) * searchRate) / 2;

@@ -33,7 +33,7 @@ function meanOfWhole(
   out: Float64Array,
 ): void {
   for (let j = from; j < to; j++) {
-    const first = (j - 0.5) * stride;
+    const first = j * stride - stride / 2;
     const final = first + stride;
     let sum = samples[first]! * 0.5 + samples[final]! * 0.5;
     for (let i = first + 1; i < final; i++) sum += samples[i]!;
