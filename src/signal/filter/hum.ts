@@ -1,6 +1,6 @@
 import type { Channel } from '../waveform.js';
 import { isWhole } from './excerpt.js';
-import { medianOfFirst } from './order-statistics.js';
+import { medianNear } from './order-statistics.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -76,6 +76,8 @@ class Line {
   /** Of each block that was asked for: some are looked at first. */
   readonly #known: (Sine | undefined)[];
   readonly #sizes = new Float64Array(SIZES);
+  /** The middle size of the block that was looked at last. */
+  #usual = Number.NaN;
 
   /** @param turn angle from sample to sample @param half of a block, in samples */
   constructor(
@@ -157,7 +159,9 @@ class Line {
       const size = Math.abs(values[i]!);
       if (size < Number.POSITIVE_INFINITY) sizes[seen++] = size;
     }
-    return medianOfFirst(sizes, seen);
+    // It changes little from block to block.
+    this.#usual = medianNear(this.#usual, sizes, seen);
+    return this.#usual;
   }
 
   /** The swings, held to their bounds, against cosine and sine from the beginning of the block. */
@@ -171,7 +175,9 @@ class Line {
     for (let i = 0; i < swings.length; i += 1) {
       const swing = swings[i]!;
       if (Number.isNaN(swing)) continue;
-      const held = swing > most ? most : Math.max(swing, -most);
+      let held = swing;
+      if (swing > most) held = most;
+      if (swing < -most) held = -most;
       a += held * cosine[i]!;
       b += held * sine[i]!;
       seen += 1;

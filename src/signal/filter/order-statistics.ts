@@ -42,6 +42,27 @@ export function medianOfFirst(values: Float64Array, count: number): number {
   return count % 2 === 1 ? upper : (largestOf(values, count >> 1) + upper) / 2;
 }
 
+/** What is ranked by a guess lies between these shares of it. */
+const nearby = { from: 0.8, to: 1.25 };
+
+/** `medianOfFirst` of sizes, none of them negative: where the `guess` is near it, only what is near the guess is ranked. */
+export function medianNear(guess: number, sizes: Float64Array, count: number): number {
+  const near = roomFor(count);
+  const low = nearby.from * guess;
+  const high = nearby.to * guess;
+  let below = 0;
+  let within = 0;
+  for (let i = 0; i < count; i++) {
+    const size = sizes[i]!;
+    if (size < low) below++;
+    else if (size <= high) near[within++] = size;
+  }
+  const rank = (count >> 1) - below;
+  if (!(rank > 0 && rank < within)) return medianOfFirst(sizes, count);
+  const upper = nthSmallest(near, rank, within);
+  return count % 2 === 1 ? upper : (largestOf(near, rank) + upper) / 2;
+}
+
 /**
  * The `rank`-th smallest of the first `count` numbers (no NaN), counted from 0, found without sorting (Hoare 1961, Algorithm 65: FIND):
  * time in proportion to the number of values. Rearranges them: before the place `rank` lies nothing

@@ -167,6 +167,8 @@ class StretchActivity implements Activity {
 }
 
 const LENGTH = WINDOW * RATE;
+/** A recording has too many windows for arrays of their own. */
+const WAVES = new Float64Array(LENGTH);
 /** Hann window: without it the edges smear slow wander over all frequencies. */
 const HANN = Float64Array.from(
   { length: LENGTH },
@@ -219,17 +221,19 @@ function powerOf(row: Float64Array): Power {
   return { total, middle };
 }
 
-/** Less the mean of the half second around. */
+/** Less the mean of the half second around; holds until the next is asked for. */
 function slowLess(row: Float64Array): Float64Array {
   const side = Math.round(RATE / 4);
-  const out = new Float64Array(row.length);
+  const { length } = row;
+  const out = WAVES;
   let sum = 0;
-  let from = 0;
-  let end = 0;
-  for (let i = 0; i < row.length; i += 1) {
-    while (end < row.length && end <= i + side) sum += row[end++]!;
-    while (from < i - side) sum -= row[from++]!;
-    out[i] = row[i]! - sum / (end - from);
+  for (let end = 0; end < side; end += 1) sum += row[end]!;
+  for (let i = 0; i < length; i += 1) {
+    const end = i + side + 1;
+    const from = i - side;
+    if (end <= length) sum += row[end - 1]!;
+    if (from > 0) sum -= row[from - 1]!;
+    out[i] = row[i]! - sum / (Math.min(end, length) - Math.max(from, 0));
   }
   return out;
 }
