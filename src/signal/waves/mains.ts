@@ -56,10 +56,12 @@ class Hum {
     frequency: number,
   ) {
     const step = (2 * Math.PI * frequency) / gridRate;
-    for (let i = 0; i < 2 * repeat; i++) {
-      this.cosine[i] = Math.cos(step * (i % repeat));
-      this.sine[i] = Math.sin(step * (i % repeat));
+    for (let i = 0; i < repeat; i++) {
+      this.cosine[i] = Math.cos(step * i);
+      this.sine[i] = Math.sin(step * i);
     }
+    this.cosine.copyWithin(repeat, 0);
+    this.sine.copyWithin(repeat, 0);
     this.half = Math.round(Math.PI / step);
     this.gain = 1 - Math.cos(step * this.half);
   }
