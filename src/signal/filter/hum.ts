@@ -66,6 +66,33 @@ const NONE: Sine = { a: 0, b: 0 };
 
 const isNone = ({ a, b }: Sine): boolean => a === 0 && b === 0;
 
+/** Cosine and sine of each sample of a block. */
+interface Circle {
+  readonly turn: number;
+  readonly cosine: Float64Array;
+  readonly sine: Float64Array;
+}
+
+/** The latest ones: all leads of a strip, and most strips, ask for the same. */
+const circles: Circle[] = [];
+/** The frequencies at two sampling rates. Not a clinical number. */
+const KEPT = 8;
+
+function circle(turn: number, length: number): Circle {
+  const known = circles.find((one) => one.turn === turn && one.cosine.length === length);
+  if (known) return known;
+  const cosine = new Float64Array(length);
+  const sine = new Float64Array(length);
+  for (let i = 0; i < length; i += 1) {
+    cosine[i] = Math.cos(turn * i);
+    sine[i] = Math.sin(turn * i);
+  }
+  if (circles.length >= KEPT) circles.shift();
+  const made = { turn, cosine, sine };
+  circles.push(made);
+  return made;
+}
+
 /** The power line at one frequency. Sine and cosine are worked out for one block; the others are turned onto it. */
 class Line {
   readonly #cosine: Float64Array;
@@ -86,13 +113,10 @@ class Line {
     private readonly half: number,
   ) {
     const length = 2 * half;
-    this.#cosine = new Float64Array(length);
-    this.#sine = new Float64Array(length);
     this.#swings = new Float64Array(length);
-    for (let i = 0; i < length; i += 1) {
-      this.#cosine[i] = Math.cos(turn * i);
-      this.#sine[i] = Math.sin(turn * i);
-    }
+    const { cosine, sine } = circle(turn, length);
+    this.#cosine = cosine;
+    this.#sine = sine;
     this.#known = new Array(Math.ceil(samples.length / half) + 1).fill(undefined);
   }
 
