@@ -52,6 +52,7 @@ interface Extremes {
   readonly atHighest: number;
 }
 
+/** Of no samples. Not a clinical number. */
 const NOTHING: Extremes = {
   lowest: Number.POSITIVE_INFINITY,
   highest: Number.NEGATIVE_INFINITY,

@@ -84,11 +84,31 @@ export function restlessStretches(
 }
 
 function addIfRestless(lead: Channel, start: number, out: { from: number; to: number }[]): void {
+  // Nearly every window is told by this alone.
+  if (!(peakednessAt(lead, start) <= RESTLESS.peakedness)) return;
   const window = windowAt(lead, start);
   if (!window || !isRestless(window)) return;
   const last = out.at(-1);
   if (last && start <= last.to) last.to = start + WINDOW;
   else out.push({ from: start, to: start + WINDOW });
+}
+
+/** Of the windows of each lead, by their beginnings: a stretch is asked for as a whole after its windows were. */
+const peakednesses = new WeakMap<Channel, Map<number, number>>();
+
+/** Of the window from `start` on; NaN where samples are missing. */
+function peakednessAt(lead: Channel, start: number): number {
+  let ofLead = peakednesses.get(lead);
+  if (!ofLead) {
+    ofLead = new Map();
+    peakednesses.set(lead, ofLead);
+  }
+  let peakedness = ofLead.get(start);
+  if (peakedness === undefined) {
+    peakedness = windowAt(lead, start)?.peakedness ?? Number.NaN;
+    ofLead.set(start, peakedness);
+  }
+  return peakedness;
 }
 
 /** Of one window. */
@@ -157,6 +177,11 @@ class StretchActivity implements Activity {
     if (known !== undefined) return known;
     const values: number[] = [];
     for (const start of windowStarts(this.from, this.to)) {
+      if (measure === 'peakedness') {
+        const peakedness = peakednessAt(this.lead, start);
+        if (!Number.isNaN(peakedness)) values.push(peakedness);
+        continue;
+      }
       const window = windowAt(this.lead, start);
       if (window) values.push(window[measure]);
     }
