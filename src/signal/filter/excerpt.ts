@@ -1,5 +1,5 @@
 import type { Channel } from '../waveform.js';
-import { pieces } from './pieces.js';
+import { PIECE, pieces } from './pieces.js';
 
 /**
  * The stretch from `from` to `to` (s) at `rate` Hz, read on the straight line between samples; NaN
@@ -173,20 +173,27 @@ function addInto(sum: Float64Array, row: Float64Array): void {
 export function withoutMains(lead: Channel): Channel {
   const { samples, samplingRate } = lead;
   const once = meanOver(samples, Math.max(1, Math.round(samplingRate / 50)));
-  return { ...lead, samples: meanOver(once, Math.max(1, Math.round(samplingRate / 60))) };
+  return { ...lead, samples: meanOver(once, Math.max(1, Math.round(samplingRate / 60)), once) };
 }
 
 /**
  * Running mean of `width` samples around each; a missing sample makes the samples near it missing.
- * Beyond either end the lead goes on as it begins or ends.
+ * Beyond either end the lead goes on as it begins or ends. `out` may be the samples themselves.
  */
-function meanOver(samples: Float64Array, width: number): Float64Array {
-  const out = new Float64Array(samples.length);
+function meanOver(
+  samples: Float64Array,
+  width: number,
+  out: Float64Array = new Float64Array(samples.length),
+): Float64Array {
   const before = Math.floor(width / 2);
   let window = { sum: 0, missing: 0 };
   for (let i = -before; i < width - before; i += 1) window = entered(window, samples, i);
+  // What the window is about to leave, as it was.
+  const behind = new Float64Array(before + PIECE).fill(samples[0] ?? Number.NaN);
   for (const [from, to] of pieces(samples.length)) {
-    window = meanPiece(samples, width, from, to, window, out);
+    behind.set(samples.subarray(from, to), before);
+    window = meanPiece(samples, behind, width, from, to, window, out);
+    behind.copyWithin(0, to - from);
   }
   return out;
 }
@@ -207,41 +214,7 @@ const held = (i: number, last: number): number => (i < 0 ? 0 : Math.min(i, last)
 /** The window lies around each of the places from `from` to `to`, and then moves on by one. */
 function meanPiece(
   samples: Float64Array,
-  width: number,
-  from: number,
-  to: number,
-  before: Window,
-  out: Float64Array,
-): Window {
-  const first = from - Math.floor(width / 2);
-  const end = to - Math.floor(width / 2) + width;
-  const isWithin = first >= 0 && end <= samples.length;
-  return isWithin && before.missing === 0 && isWhole(samples, first, end)
-    ? { sum: meanOfAll(samples, width, from, to, before.sum, out), missing: 0 }
-    : meanOfSeen(samples, width, from, to, before, out);
-}
-
-/** Where no sample is missing and the window lies within the lead. -> the sum in the window. */
-function meanOfAll(
-  samples: Float64Array,
-  width: number,
-  from: number,
-  to: number,
-  before: number,
-  out: Float64Array,
-): number {
-  let sum = before;
-  let leaving = from - Math.floor(width / 2);
-  for (let i = from; i < to; i += 1, leaving += 1) {
-    out[i] = sum / width;
-    sum -= samples[leaving]!;
-    sum += samples[leaving + width]!;
-  }
-  return sum;
-}
-
-function meanOfSeen(
-  samples: Float64Array,
+  behind: Float64Array,
   width: number,
   from: number,
   to: number,
@@ -249,12 +222,12 @@ function meanOfSeen(
   out: Float64Array,
 ): Window {
   const last = samples.length - 1;
-  const first = Math.floor(width / 2);
+  const ahead = width - Math.floor(width / 2);
   let { sum, missing } = before;
   for (let i = from; i < to; i += 1) {
     out[i] = missing > 0 ? Number.NaN : sum / width;
-    const leaving = samples[held(i - first, last)]!;
-    const entering = samples[held(i - first + width, last)]!;
+    const leaving = behind[i - from]!;
+    const entering = samples[Math.min(i + ahead, last)]!;
     if (Number.isNaN(leaving)) missing -= 1;
     else sum -= leaving;
     if (Number.isNaN(entering)) missing += 1;
