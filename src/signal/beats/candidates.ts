@@ -26,11 +26,14 @@ function addFrom(
   found: Candidate[],
 ): void {
   const last = prominence.length - 1;
+  let before = from > 0 ? prominence[from - 1]! : Number.NaN;
+  let next = prominence[from]!;
   for (let i = from; i < to; i++) {
-    const x = prominence[i]!;
-    if (!(x >= least)) continue;
-    if ((i > 0 && prominence[i - 1]! > x) || (i < last && prominence[i + 1]! > x)) continue;
-    if (!isHighest(prominence, i)) continue;
+    const x = next;
+    const isUnder = before > x;
+    before = x;
+    next = i < last ? prominence[i + 1]! : Number.NaN;
+    if (isUnder || next > x || !(x >= least) || !isHighest(prominence, i)) continue;
     const isWhole =
       i >= edge && i + edge <= last && prominence[i - edge]! >= 0 && prominence[i + edge]! >= 0;
     found.push({ place: found.length, position: i, prominence: x, isWhole });

@@ -115,8 +115,10 @@ function addRanked(candidate: Candidate, usual: Usual, rest: BlockLevels, out: R
   if (share >= searchBackThreshold) out.push({ candidate, share });
 }
 
-const strongestFirst = (a: Ranked, b: Ranked): number =>
-  b.share - a.share || a.candidate.position - b.candidate.position;
+function strongestFirst(a: Ranked, b: Ranked): number {
+  if (a.share !== b.share) return a.share > b.share ? -1 : 1;
+  return a.candidate.position - b.candidate.position;
+}
 
 /** The middle prominence of the beats nearest to a grid position. */
 class UsualBeat implements Usual {

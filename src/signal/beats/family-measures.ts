@@ -53,7 +53,7 @@ export function measured(
 class AverageQrs {
   readonly mean = new Float64Array(width);
   readonly count: number;
-  /** Sum over the beats of the square of each slope. */
+  /** Sum over the beats of the square of each slope beside the QRS. */
   readonly #squares = new Float64Array(width);
 
   constructor(lead: Channel, centres: readonly number[]) {
@@ -71,10 +71,18 @@ class AverageQrs {
   }
 
   #add(row: Float64Array): void {
-    for (let i = 0; i < width; i += 1) {
-      this.mean[i]! += row[i]!;
+    const { mean } = this;
+    for (let i = 0; i < width; i += 1) mean[i]! += row[i]!;
+    this.#addSquares(row, 0, side - half + 1);
+    this.#addSquares(row, side + half, width);
+  }
+
+  /** The squares within the QRS are not asked for. */
+  #addSquares(row: Float64Array, from: number, to: number): void {
+    const squares = this.#squares;
+    for (let i = from; i < to; i += 1) {
       const slope = slopeAt(row, i);
-      this.#squares[i]! += slope * slope;
+      squares[i]! += slope * slope;
     }
   }
 

@@ -21,16 +21,20 @@ export function likeness(
 ): { readonly alike: number; readonly larger: number } {
   let alike = -1;
   let larger = 0;
+  const slopes = leads.map(({ shape, level }) => ({
+    scale: 1 / level.at(one) ** 2,
+    ones: slopesAround(shape, one, half),
+    others: slopesAround(shape, other, half + play),
+  }));
   for (let shift = -play; shift <= play; shift += 1) {
     let compared = 0;
     let cross = 0;
     let first = 0;
     let second = 0;
-    for (const { shape, level } of leads) {
-      const scale = 1 / level.at(one) ** 2;
-      for (let k = -half; k <= half; k++) {
-        const a = shape[one + k]! - shape[one + k - 1]!;
-        const b = shape[other + shift + k]! - shape[other + shift + k - 1]!;
+    for (const { scale, ones, others } of slopes) {
+      for (let k = 0; k < ones.length; k++) {
+        const a = ones[k]!;
+        const b = others[k + play + shift]!;
         const product = a * b * scale;
         if (Number.isNaN(product)) continue;
         compared++;
@@ -47,6 +51,17 @@ export function likeness(
     }
   }
   return { alike, larger };
+}
+
+/** From each grid sample to the next, within so many of a position; NaN where it cannot be read. */
+function slopesAround(shape: Float64Array, position: number, reach: number): Float64Array {
+  const out = new Float64Array(2 * reach + 1).fill(Number.NaN);
+  const first = position - reach;
+  const end = Math.min(out.length, shape.length - first);
+  for (let k = Math.max(0, 1 - first); k < end; k++) {
+    out[k] = shape[first + k]! - shape[first + k - 1]!;
+  }
+  return out;
 }
 
 /** The steepest slope within 60 ms of a grid position, as a multiple of the leads' levels. */

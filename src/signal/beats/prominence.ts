@@ -1,4 +1,4 @@
-import { everyNth, quantile } from '../filter/order-statistics.js';
+import { quantileOfEvery } from '../filter/order-statistics.js';
 import { BlockLevels, levelBlock } from '../quality/qrs-level.js';
 import type { SearchLead } from './search-lead.js';
 
@@ -15,6 +15,11 @@ export function prominence(leads: readonly SearchLead[]): Float64Array {
   const length = Math.max(...leads.map((lead) => lead.grid.length));
   const views = leads.map((lead) => new View(lead));
   const out = new Float64Array(length);
+  const [only, ...others] = views;
+  if (only && others.length === 0) {
+    for (let k = 0; k * block < length; k++) weighAlone(only, k, out);
+    return out;
+  }
   for (let k = 0; k * block < length; k++) combine(views, k, out);
   return out;
 }
@@ -37,6 +42,14 @@ class View {
       this.scales[k] = weight / usual;
     }
   }
+}
+
+/** What `combine` gives for a single lead. */
+function weighAlone({ steepness, scales, weights }: View, k: number, out: Float64Array): void {
+  const scale = scales[k]!;
+  const weight = weights[k]!;
+  const end = Math.min(out.length, (k + 1) * block);
+  for (let i = k * block; i < end; i++) out[i] = (steepness[i]! * scale) / weight;
 }
 
 /** What the leads say of one block. */
@@ -80,7 +93,7 @@ function blockFloors(values: Float64Array): Float64Array {
   const floors = new Float64Array(Math.ceil(values.length / block));
   for (let k = 0; k < floors.length; k++) {
     const to = Math.min(values.length, (k + 1) * block);
-    floors[k] = quantile(everyNth(values, 6, k * block, to), 0.2);
+    floors[k] = quantileOfEvery(6, values, k * block, to, 0.2);
   }
   return floors;
 }

@@ -45,6 +45,7 @@ export class QrsShapes {
   /** What is left of a beat's squares without each lead's mean, mV^2, at each shift. */
   readonly #powers: Float64Array;
   readonly #isSeen: Uint8Array;
+  readonly #three = new Float64Array(3);
 
   constructor(leads: readonly Channel[], beats: readonly Timed[]) {
     const chosen = clearLeads(leads.map((lead) => rowsOn(lead, beats)));
@@ -90,38 +91,59 @@ export class QrsShapes {
     const power = dot(template, template);
     let alike = -1;
     let shift = 0;
-    for (let at = -most; at <= most; at += COARSE) {
-      const here = this.#alikeAt(beat, template, power, at);
-      if (here > alike) {
-        alike = here;
-        shift = at;
+    for (let first = -most; first <= most; first += 3 * COARSE) {
+      this.#crossThree(beat, template, first, COARSE);
+      for (let k = 0; k < 3; k += 1) {
+        const here = this.#alikeAt(beat, power, first + k * COARSE, this.#three[k]!);
+        if (here > alike) {
+          alike = here;
+          shift = first + k * COARSE;
+        }
       }
     }
     const around = shift;
-    for (let at = around - COARSE + 1; at < around + COARSE; at += 1) {
-      if (at === around || Math.abs(at) > most) continue;
-      const here = this.#alikeAt(beat, template, power, at);
-      if (here > alike) {
-        alike = here;
-        shift = at;
+    for (const aside of [1 - COARSE, 0]) {
+      const first = Math.max(-most, Math.min(most - 2, around + aside));
+      this.#crossThree(beat, template, first, 1);
+      for (let k = 0; k < 3; k += 1) {
+        const here = this.#alikeAt(beat, power, first + k, this.#three[k]!);
+        if (here > alike && first + k !== around) {
+          alike = here;
+          shift = first + k;
+        }
       }
     }
     return { alike, shift };
   }
 
-  #alikeAt(beat: number, template: Float64Array, power: number, shift: number): number {
+  #alikeAt(beat: number, power: number, shift: number, cross: number): number {
     const own = this.#powers[beat * shifts + most + shift]!;
     const ratio = own / power;
-    if (!(ratio > SIZE * SIZE && ratio < 1 / (SIZE * SIZE))) return -1;
-    const from = beat * roomy + most + shift;
-    // The template has mean 0 in each lead, so the beat's own mean need not be taken off here.
-    let cross = 0;
+    return ratio > SIZE * SIZE && ratio < 1 / (SIZE * SIZE) ? cross / Math.sqrt(own * power) : -1;
+  }
+
+  /**
+   * Scalar products of the template and the beat at three shifts, `first` and so many steps on: three sums that wait
+   * for none but themselves. The template has mean 0 in each lead, so the beat's own mean need not be taken off.
+   */
+  #crossThree(beat: number, template: Float64Array, first: number, step: number): void {
+    const from = beat * roomy + most + first;
+    let one = 0;
+    let two = 0;
+    let three = 0;
     for (let lead = 0; lead < this.#rows.length; lead += 1) {
       const rows = this.#rows[lead]!;
       const start = lead * compared;
-      for (let i = 0; i < compared; i += 1) cross += rows[from + i]! * template[start + i]!;
+      for (let i = 0; i < compared; i += 1) {
+        const value = template[start + i]!;
+        one += rows[from + i]! * value;
+        two += rows[from + i + step]! * value;
+        three += rows[from + i + 2 * step]! * value;
+      }
     }
-    return cross / Math.sqrt(own * power);
+    this.#three[0] = one;
+    this.#three[1] = two;
+    this.#three[2] = three;
   }
 
   #addPowers(rows: Float64Array, beat: number): void {
@@ -142,6 +164,7 @@ export class QrsShapes {
   }
 }
 
+/** So that the coarse shifts from -`most` to `most` are nine, and two lie between neighbours. */
 const COARSE = 3;
 
 /** What one lead shows of each beat. */

@@ -1,4 +1,4 @@
-import { everyNth, median } from '../filter/order-statistics.js';
+import { median, medianOfEvery } from '../filter/order-statistics.js';
 import { searchRate } from '../filter/qrs-steepness.js';
 import type { SearchLead } from './search-lead.js';
 
@@ -22,14 +22,13 @@ export interface Deflections {
 export function deflections(lead: SearchLead, position: number): Deflections | null {
   const { grid, samples, samplingRate } = lead;
   const around = Math.round(surroundings * searchRate);
-  const baseline = median(
-    everyNth(grid, 4, Math.max(0, position - around), Math.min(grid.length, position + around + 1)),
-  );
-  const { from, to } = extent(lead, position);
+  const from = Math.max(0, position - around);
+  const baseline = medianOfEvery(4, grid, from, Math.min(grid.length, position + around + 1));
+  const steep = extent(lead, position);
   let high = -1;
   let low = -1;
-  const last = Math.min(samples.length - 1, Math.floor((to * samplingRate) / searchRate));
-  for (let i = Math.max(0, Math.ceil((from * samplingRate) / searchRate)); i <= last; i++) {
+  const last = Math.min(samples.length - 1, Math.floor((steep.to * samplingRate) / searchRate));
+  for (let i = Math.max(0, Math.ceil((steep.from * samplingRate) / searchRate)); i <= last; i++) {
     if (!Number.isFinite(samples[i])) continue;
     if (high < 0 || samples[i]! > samples[high]!) high = i;
     if (low < 0 || samples[i]! < samples[low]!) low = i;

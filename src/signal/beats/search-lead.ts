@@ -1,5 +1,3 @@
-import { searchRate } from '../filter/qrs-steepness.js';
-import { bandPass } from '../filter/zero-phase.js';
 import { type BlockLevels, localQrsLevel } from '../quality/qrs-level.js';
 import type { ReadableLead } from '../quality/readable-lead.js';
 
@@ -18,14 +16,14 @@ export interface SearchLead {
   readonly shape: Float64Array;
 }
 
-/** A lead made ready for the search for beats: steepness, its usual height around each place, and the shape in the band of a QRS. */
-export function searchLead({ channel, grid, steepness }: ReadableLead): SearchLead {
+/** A lead made ready for the search for beats: its steepness gets a usual height around each place. */
+export function searchLead({ channel, grid, steepness, shape }: ReadableLead): SearchLead {
   return {
     samples: channel.samples,
     samplingRate: channel.samplingRate,
     grid,
     steepness,
     level: localQrsLevel(steepness),
-    shape: bandPass(grid, searchRate, 2, 36),
+    shape,
   };
 }

@@ -1,3 +1,4 @@
+import { median } from '../filter/order-statistics.js';
 import type { Reason } from '../reason.js';
 import type { Annotation, Channel } from '../waveform.js';
 
@@ -44,17 +45,6 @@ export interface BreathEvidence {
 
 /** Fewer starts than this give no period that could be checked against another. */
 export const FEWEST_STARTS = 3;
-
-/** Middle of a list; NaN of an empty one. */
-export function median(values: readonly number[]): number {
-  const sorted = values.toSorted(ascending);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1
-    ? (sorted[half] as number)
-    : ((sorted[half - 1] as number) + (sorted[half] as number)) / 2;
-}
-
-const ascending = (a: number, b: number): number => a - b;
 
 /** Median time between breaths, s. */
 export function usualPeriod(times: readonly number[]): number {

@@ -1,6 +1,7 @@
+import { median } from '../filter/order-statistics.js';
 import { reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
-import { type Breaths, median } from './breaths.js';
+import type { Breaths } from './breaths.js';
 import { followShare, withoutTrend } from './follow.js';
 import { Phases } from './phases.js';
 

@@ -1,5 +1,5 @@
+import { median } from '../filter/order-statistics.js';
 import type { BeatWaves, Patient, Wave } from '../marked-beat.js';
-import { median } from './breaths.js';
 import type { BreathLink } from './link.js';
 
 /** What must be shown before a beat that goes with the breath is called a normal variant. */

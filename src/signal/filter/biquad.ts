@@ -49,19 +49,81 @@ function polePairs(order: 2 | 4, cutoff: number, rate: number) {
  * as if the first value had been there for ever, so that a constant offset causes no transient.
  */
 export function runThrough(section: Biquad, samples: Float64Array, step: 1 | -1): void {
-  const { b0, b1, b2, a1, a2 } = section;
   const n = samples.length;
   if (n === 0) return;
-  const first = samples[step === 1 ? 0 : n - 1]!;
-  // Transposed direct form II; the steady state for a constant input `first`.
-  const settled = ((b0 + b1 + b2) / (1 + a1 + a2)) * first;
   const state = new Float64Array(2);
-  state[1] = b2 * first - a2 * settled;
-  state[0] = b1 * first - a1 * settled + state[1]!;
+  settle(section, samples[step === 1 ? 0 : n - 1]!, state, 0);
   for (const [from, to] of pieces(n)) {
     if (step === 1) runPiece(section, samples, from, to, 1, state);
     else runPiece(section, samples, n - 1 - from, n - 1 - to, -1, state);
   }
+}
+
+/**
+ * Two sections over two arrays of equal length at once, each as `runThrough` does. Every output waits for the one
+ * before it: a processor has the time for both.
+ */
+export function runBothThrough(
+  [section, other]: readonly [Biquad, Biquad],
+  samples: Float64Array,
+  others: Float64Array,
+  step: 1 | -1,
+): void {
+  const n = samples.length;
+  if (n === 0) return;
+  const start = step === 1 ? 0 : n - 1;
+  const state = new Float64Array(4);
+  settle(section, samples[start]!, state, 0);
+  settle(other, others[start]!, state, 2);
+  for (const [from, to] of pieces(n)) {
+    const first = step === 1 ? from : n - 1 - from;
+    runBothPieces(section, other, samples, others, first, to - from, step, state);
+  }
+}
+
+/** Lays the steady state for a constant input `first` into `state` (transposed direct form II). */
+function settle(
+  { b0, b1, b2, a1, a2 }: Biquad,
+  first: number,
+  state: Float64Array,
+  at: number,
+): void {
+  const settled = ((b0 + b1 + b2) / (1 + a1 + a2)) * first;
+  state[at + 1] = b2 * first - a2 * settled;
+  state[at] = b1 * first - a1 * settled + state[at + 1]!;
+}
+
+/** `count` places from `first` on; `state` goes on from piece to piece. */
+function runBothPieces(
+  { b0, b1, b2, a1, a2 }: Biquad,
+  { b0: c0, b1: c1, b2: c2, a1: d1, a2: d2 }: Biquad,
+  samples: Float64Array,
+  others: Float64Array,
+  first: number,
+  count: number,
+  step: 1 | -1,
+  state: Float64Array,
+): void {
+  let s1 = state[0]!;
+  let s2 = state[1]!;
+  let t1 = state[2]!;
+  let t2 = state[3]!;
+  for (let k = 0, i = first; k < count; k += 1, i += step) {
+    const x = samples[i]!;
+    const y = b0 * x + s1;
+    s1 = b1 * x - a1 * y + s2;
+    s2 = b2 * x - a2 * y;
+    samples[i] = y;
+    const v = others[i]!;
+    const w = c0 * v + t1;
+    t1 = c1 * v - d1 * w + t2;
+    t2 = c2 * v - d2 * w;
+    others[i] = w;
+  }
+  state[0] = s1;
+  state[1] = s2;
+  state[2] = t1;
+  state[3] = t2;
 }
 
 /** From place `from` on, up to `to` (excluded); `state` goes on from piece to piece. */

@@ -1,5 +1,5 @@
 import type { Channel } from '../waveform.js';
-import { pieces } from './pieces.js';
+import { PIECE, pieces } from './pieces.js';
 
 /**
  * The stretch from `from` to `to` (s) at `rate` Hz, read on the straight line between samples; NaN
@@ -41,7 +41,10 @@ export function excerptInto(
   }
 }
 
-/** The same where the lead reaches beyond either end: most excerpts, as nearly all beats lie within it. */
+/**
+ * The same where the lead reaches beyond either end: most excerpts, as nearly all beats lie within it. No place is
+ * negative, so to take off its fraction (`| 0`) gives the sample to its left, in one step of the processor.
+ */
 function excerptWithin(
   samples: Float64Array,
   samplingRate: number,
@@ -53,7 +56,7 @@ function excerptWithin(
 ): void {
   for (let i = 0; i < count; i += 1) {
     const at = (from + i / rate) * samplingRate;
-    const left = Math.floor(at);
+    const left = at | 0;
     const rest = at - left;
     const here = samples[left]!;
     out[start + i] = rest < 1e-9 ? here : here + (samples[left + 1]! - here) * rest;
@@ -119,12 +122,12 @@ export function levelInto(values: Float64Array, out: Float64Array): Float64Array
   const centre = (values.length - 1) / 2;
   let sum = 0;
   let tilt = 0;
-  let reach = 0;
   for (let i = 0; i < values.length; i += 1) {
     sum += values[i]!;
     tilt += (i - centre) * values[i]!;
-    reach += (i - centre) ** 2;
   }
+  // The sum of (i - centre)² in closed form.
+  const reach = (values.length * (values.length ** 2 - 1)) / 12;
   const middle = sum / values.length;
   const slope = reach > 0 ? tilt / reach : 0;
   for (let i = 0; i < out.length; i += 1) out[i] = values[i]! - middle - slope * (i - centre);
@@ -170,20 +173,27 @@ function addInto(sum: Float64Array, row: Float64Array): void {
 export function withoutMains(lead: Channel): Channel {
   const { samples, samplingRate } = lead;
   const once = meanOver(samples, Math.max(1, Math.round(samplingRate / 50)));
-  return { ...lead, samples: meanOver(once, Math.max(1, Math.round(samplingRate / 60))) };
+  return { ...lead, samples: meanOver(once, Math.max(1, Math.round(samplingRate / 60)), once) };
 }
 
 /**
  * Running mean of `width` samples around each; a missing sample makes the samples near it missing.
- * Beyond either end the lead goes on as it begins or ends.
+ * Beyond either end the lead goes on as it begins or ends. `out` may be the samples themselves.
  */
-function meanOver(samples: Float64Array, width: number): Float64Array {
-  const out = new Float64Array(samples.length);
+function meanOver(
+  samples: Float64Array,
+  width: number,
+  out: Float64Array = new Float64Array(samples.length),
+): Float64Array {
   const before = Math.floor(width / 2);
   let window = { sum: 0, missing: 0 };
   for (let i = -before; i < width - before; i += 1) window = entered(window, samples, i);
+  // What the window is about to leave, as it was.
+  const behind = new Float64Array(before + PIECE).fill(samples[0] ?? Number.NaN);
   for (const [from, to] of pieces(samples.length)) {
-    window = meanPiece(samples, width, from, to, window, out);
+    behind.set(samples.subarray(from, to), before);
+    window = meanPiece(samples, behind, width, from, to, window, out);
+    behind.copyWithin(0, to - from);
   }
   return out;
 }
@@ -204,6 +214,7 @@ const held = (i: number, last: number): number => (i < 0 ? 0 : Math.min(i, last)
 /** The window lies around each of the places from `from` to `to`, and then moves on by one. */
 function meanPiece(
   samples: Float64Array,
+  behind: Float64Array,
   width: number,
   from: number,
   to: number,
@@ -211,12 +222,12 @@ function meanPiece(
   out: Float64Array,
 ): Window {
   const last = samples.length - 1;
-  const first = Math.floor(width / 2);
+  const ahead = width - Math.floor(width / 2);
   let { sum, missing } = before;
   for (let i = from; i < to; i += 1) {
     out[i] = missing > 0 ? Number.NaN : sum / width;
-    const leaving = samples[held(i - first, last)]!;
-    const entering = samples[held(i - first + width, last)]!;
+    const leaving = behind[i - from]!;
+    const entering = samples[Math.min(i + ahead, last)]!;
     if (Number.isNaN(leaving)) missing -= 1;
     else sum -= leaving;
     if (Number.isNaN(entering)) missing += 1;

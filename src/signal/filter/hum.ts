@@ -1,5 +1,6 @@
 import type { Channel } from '../waveform.js';
-import { median } from './order-statistics.js';
+import { isWhole } from './excerpt.js';
+import { medianNear } from './order-statistics.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -65,6 +66,33 @@ const NONE: Sine = { a: 0, b: 0 };
 
 const isNone = ({ a, b }: Sine): boolean => a === 0 && b === 0;
 
+/** Cosine and sine of each sample of a block. */
+interface Circle {
+  readonly turn: number;
+  readonly cosine: Float64Array;
+  readonly sine: Float64Array;
+}
+
+/** The latest ones: all leads of a strip, and most strips, ask for the same. */
+const circles: Circle[] = [];
+/** The frequencies at two sampling rates. Not a clinical number. */
+const KEPT = 8;
+
+function circle(turn: number, length: number): Circle {
+  const known = circles.find((one) => one.turn === turn && one.cosine.length === length);
+  if (known) return known;
+  const cosine = new Float64Array(length);
+  const sine = new Float64Array(length);
+  for (let i = 0; i < length; i += 1) {
+    cosine[i] = Math.cos(turn * i);
+    sine[i] = Math.sin(turn * i);
+  }
+  if (circles.length >= KEPT) circles.shift();
+  const made = { turn, cosine, sine };
+  circles.push(made);
+  return made;
+}
+
 /** The power line at one frequency. Sine and cosine are worked out for one block; the others are turned onto it. */
 class Line {
   readonly #cosine: Float64Array;
@@ -75,6 +103,8 @@ class Line {
   /** Of each block that was asked for: some are looked at first. */
   readonly #known: (Sine | undefined)[];
   readonly #sizes = new Float64Array(SIZES);
+  /** The middle size of the block that was looked at last. */
+  #usual = Number.NaN;
 
   /** @param turn angle from sample to sample @param half of a block, in samples */
   constructor(
@@ -83,13 +113,10 @@ class Line {
     private readonly half: number,
   ) {
     const length = 2 * half;
-    this.#cosine = new Float64Array(length);
-    this.#sine = new Float64Array(length);
     this.#swings = new Float64Array(length);
-    for (let i = 0; i < length; i += 1) {
-      this.#cosine[i] = Math.cos(turn * i);
-      this.#sine[i] = Math.sin(turn * i);
-    }
+    const { cosine, sine } = circle(turn, length);
+    this.#cosine = cosine;
+    this.#sine = sine;
     this.#known = new Array(Math.ceil(samples.length / half) + 1).fill(undefined);
   }
 
@@ -150,9 +177,15 @@ class Line {
   #usualSize(): number {
     const values = this.#swings;
     const step = Math.max(1, Math.floor(values.length / (SIZES / 2)));
-    const count = Math.ceil(values.length / step);
-    for (let k = 0; k < count; k += 1) this.#sizes[k] = Math.abs(values[k * step]!);
-    return median(this.#sizes.subarray(0, count));
+    const sizes = this.#sizes;
+    let seen = 0;
+    for (let i = 0; i < values.length; i += step) {
+      const size = Math.abs(values[i]!);
+      if (size < Number.POSITIVE_INFINITY) sizes[seen++] = size;
+    }
+    // It changes little from block to block.
+    this.#usual = medianNear(this.#usual, sizes, seen);
+    return this.#usual;
   }
 
   /** The swings, held to their bounds, against cosine and sine from the beginning of the block. */
@@ -166,7 +199,9 @@ class Line {
     for (let i = 0; i < swings.length; i += 1) {
       const swing = swings[i]!;
       if (Number.isNaN(swing)) continue;
-      const held = Math.min(most, Math.max(-most, swing));
+      let held = swing;
+      if (swing > most) held = most;
+      if (swing < -most) held = -most;
       a += held * cosine[i]!;
       b += held * sine[i]!;
       seen += 1;
@@ -185,8 +220,13 @@ class Line {
 /** The samples from `from` on less their running mean over one period of the hum, which leaves the hum as it is. */
 function takeOutSlow(samples: Float64Array, from: number, period: number, out: Float64Array): void {
   const last = samples.length - 1;
-  // Beyond either end the lead goes on as it begins or ends.
   const start = from - Math.floor(period / 2);
+  const end = start + out.length + period;
+  if (start >= 0 && end <= samples.length && isWhole(samples, start, end)) {
+    takeOutSlowOfAll(samples, from, period, out);
+    return;
+  }
+  // Beyond either end the lead goes on as it begins or ends.
   let sum = 0;
   for (let i = start; i < start + period; i += 1) sum += samples[held(i, last)]!;
   for (let i = 0; i < out.length; i += 1) {
@@ -199,6 +239,22 @@ function takeOutSlow(samples: Float64Array, from: number, period: number, out: F
       sum = 0;
       for (let k = 1; k <= period; k += 1) sum += samples[held(start + i + k, last)]!;
     }
+  }
+}
+
+/** The same where no sample is missing and the mean reaches beyond neither end. */
+function takeOutSlowOfAll(
+  samples: Float64Array,
+  from: number,
+  period: number,
+  out: Float64Array,
+): void {
+  const start = from - Math.floor(period / 2);
+  let sum = 0;
+  for (let i = start; i < start + period; i += 1) sum += samples[i]!;
+  for (let i = 0; i < out.length; i += 1) {
+    out[i] = samples[from + i]! - sum / period;
+    sum += samples[start + i + period]! - samples[start + i]!;
   }
 }
 

@@ -5,25 +5,62 @@ export function quantile(values: ArrayLike<number>, share: number): number {
   return n === 0 ? Number.NaN : nthSmallest(finite, Math.min(n - 1, Math.floor(share * n)), n);
 }
 
+/** The same of every `step`-th of the values from `from` (included) to `to` (excluded). */
+export function quantileOfEvery(
+  step: number,
+  values: Float64Array,
+  from: number,
+  to: number,
+  share: number,
+): number {
+  const finite = roomFor(Math.ceil((to - from) / step));
+  const n = copyEvery(step, values, from, to, finite);
+  return n === 0 ? Number.NaN : nthSmallest(finite, Math.min(n - 1, Math.floor(share * n)), n);
+}
+
+/** `median` of every `step`-th of the values from `from` (included) to `to` (excluded). */
+export function medianOfEvery(
+  step: number,
+  values: Float64Array,
+  from: number,
+  to: number,
+): number {
+  const finite = roomFor(Math.ceil((to - from) / step));
+  return medianOfFirst(finite, copyEvery(step, values, from, to, finite));
+}
+
 /** The middle value of the finite ones (the mean of the two middle ones); NaN where there is none. */
 export function median(values: ArrayLike<number>): number {
   const finite = roomFor(values.length);
-  const n = copyFinite(values, finite);
-  if (n === 0) return Number.NaN;
-  const upper = nthSmallest(finite, n >> 1, n);
-  return n % 2 === 1 ? upper : (largestOf(finite, n >> 1) + upper) / 2;
+  return medianOfFirst(finite, copyFinite(values, finite));
 }
 
-/** Every `step`-th of the values from `from` (included) to `to` (excluded): enough to rank by. */
-export function everyNth(
-  values: Float64Array,
-  step: number,
-  from = 0,
-  to = values.length,
-): Float64Array {
-  const out = new Float64Array(Math.max(0, Math.ceil((to - from) / step)));
-  for (let k = 0; k < out.length; k++) out[k] = values[from + k * step]!;
-  return out;
+/** The same of the first `count` values, all of them finite, which are rearranged. */
+export function medianOfFirst(values: Float64Array, count: number): number {
+  if (count === 0) return Number.NaN;
+  const upper = nthSmallest(values, count >> 1, count);
+  return count % 2 === 1 ? upper : (largestOf(values, count >> 1) + upper) / 2;
+}
+
+/** What is ranked by a guess lies between these shares of it. */
+const nearby = { from: 0.8, to: 1.25 };
+
+/** `medianOfFirst` of sizes, none of them negative: where the `guess` is near it, only what is near the guess is ranked. */
+export function medianNear(guess: number, sizes: Float64Array, count: number): number {
+  const near = roomFor(count);
+  const low = nearby.from * guess;
+  const high = nearby.to * guess;
+  let below = 0;
+  let within = 0;
+  for (let i = 0; i < count; i++) {
+    const size = sizes[i]!;
+    if (size < low) below++;
+    else if (size <= high) near[within++] = size;
+  }
+  const rank = (count >> 1) - below;
+  if (!(rank > 0 && rank < within)) return medianOfFirst(sizes, count);
+  const upper = nthSmallest(near, rank, within);
+  return count % 2 === 1 ? upper : (largestOf(near, rank) + upper) / 2;
 }
 
 /**
@@ -69,6 +106,21 @@ const roomFor = (count: number): Float64Array =>
 /** How many there are. Arrays of either kind are read by a loop of their own, which knows how they lie in memory. */
 function copyFinite(values: ArrayLike<number>, out: Float64Array): number {
   return values instanceof Float64Array ? copyOfTyped(values, out) : copyOfNumbers(values, out);
+}
+
+function copyEvery(
+  step: number,
+  values: Float64Array,
+  from: number,
+  to: number,
+  out: Float64Array,
+): number {
+  let count = 0;
+  for (let i = from; i < to; i += step) {
+    const x = values[i]!;
+    if (Number.isFinite(x)) out[count++] = x;
+  }
+  return count;
 }
 
 function copyOfTyped(values: Float64Array, out: Float64Array): number {

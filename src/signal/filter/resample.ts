@@ -16,8 +16,29 @@ export function resample(samples: Float64Array, from: number, to: number): Float
 
 function meanOverPeriods(samples: Float64Array, stride: number, length: number): Float64Array {
   const out = new Float64Array(length);
-  for (const [from, to] of pieces(length)) meanPiece(samples, stride, from, to, out);
+  const within = stride % 2 === 0 ? meanOfWhole : meanPiece;
+  for (const [from, to] of pieces(length)) {
+    const isWithin = from > 0 && (to - 0.5) * stride < samples.length - 1;
+    (isWithin ? within : meanPiece)(samples, stride, from, to, out);
+  }
   return out;
+}
+
+/** The same away from either end where a period is a whole, even number of old ones: half of the first and the last count. */
+function meanOfWhole(
+  samples: Float64Array,
+  stride: number,
+  from: number,
+  to: number,
+  out: Float64Array,
+): void {
+  for (let j = from; j < to; j++) {
+    const first = j * stride - stride / 2;
+    const final = first + stride;
+    let sum = samples[first]! * 0.5 + samples[final]! * 0.5;
+    for (let i = first + 1; i < final; i++) sum += samples[i]!;
+    out[j] = sum / stride;
+  }
 }
 
 function meanPiece(

@@ -35,19 +35,25 @@ export function mean(values: readonly number[]): number {
 }
 
 /** The sum; 0 of none. */
-export const sumOf = (values: readonly number[]): number => values.reduce(plus, 0);
-
-const plus = (a: number, b: number): number => a + b;
+export function sumOf(values: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i += 1) sum += values[i]!;
+  return sum;
+}
 
 /** The smallest and the largest value, Infinity and -Infinity for none; a day's beats are too many to be arguments. */
-export const leastOf = (values: readonly number[]): number =>
-  values.reduce(lesser, Number.POSITIVE_INFINITY);
-/** The largest value; -Infinity of none. */
-export const mostOf = (values: readonly number[]): number =>
-  values.reduce(greater, Number.NEGATIVE_INFINITY);
+export function leastOf(values: readonly number[]): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < values.length; i += 1) least = Math.min(least, values[i]!);
+  return least;
+}
 
-const lesser = (a: number, b: number): number => Math.min(a, b);
-const greater = (a: number, b: number): number => Math.max(a, b);
+/** The largest value; -Infinity of none. */
+export function mostOf(values: readonly number[]): number {
+  let most = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < values.length; i += 1) most = Math.max(most, values[i]!);
+  return most;
+}
 
 /** From each value to the next: one fewer than there are values. */
 export function differences(values: readonly number[]): number[] {

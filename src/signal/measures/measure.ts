@@ -150,13 +150,16 @@ const leadNamed = (leads: readonly Channel[], name: string): Channel | undefined
 const sure = (wave: Wave | null): Wave | null =>
   wave && wave.confidence >= SURE_ENOUGH ? wave : null;
 
-const isSeen = (wave: Wave | null): wave is Wave => wave !== null;
-
 function whyNo(waves: readonly (Wave | null)[]): Unmeasured {
   if (waves.length < fewest) return 'too few beats';
-  const seen = waves.filter(isSeen);
-  if (seen.length === 0) return 'no beat shows this wave';
-  return seen.filter(sure).length < fewest && seen.length >= fewest ? 'too noisy' : 'too few beats';
+  let seen = 0;
+  let clear = 0;
+  for (const wave of waves) {
+    if (wave) seen += 1;
+    if (sure(wave)) clear += 1;
+  }
+  if (seen === 0) return 'no beat shows this wave';
+  return clear < fewest && seen >= fewest ? 'too noisy' : 'too few beats';
 }
 
 /** Time from the beat before, NaN for the first and where a beat is missing between. */
@@ -184,7 +187,7 @@ const judgeFor =
     because: Unmeasured,
     on: ReadOn | null = null,
   ): Measurement => {
-    const finite = values.filter(Number.isFinite);
+    const finite = finiteOf(values);
     if (finite.length < fewest) {
       return { ...unmeasured(unit, because), count: finite.length, lead: on?.label ?? null };
     }
@@ -203,6 +206,12 @@ const judgeFor =
       range,
     };
   };
+
+function finiteOf(values: readonly number[]): number[] {
+  const finite: number[] = [];
+  for (let k = 0; k < values.length; k++) if (Number.isFinite(values[k])) finite.push(values[k]!);
+  return finite;
+}
 
 function unmeasured(unit: Unit, because: Unmeasured): Measurement {
   return {

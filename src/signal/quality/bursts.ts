@@ -47,15 +47,18 @@ function isAnyLoud(samples: Float64Array, size: number): boolean {
 function mayBeLoud(samples: Float64Array, from: number, to: number): boolean {
   const end = Math.min(to, samples.length - 1);
   const least = over.recorder * MIDDLE_BEND;
+  const start = Math.max(1, from);
+  const enough = (end - start + 1) / 2;
   let gentle = 0;
-  let count = 0;
-  for (let i = Math.max(1, from); i < end; i += 1) {
+  let sharp = 0;
+  for (let i = start; i < end; i += 1) {
     const bend = samples[i + 1]! - 2 * samples[i]! + samples[i - 1]!;
-    if (Number.isNaN(bend)) continue;
-    count += 1;
     if (bend < least && bend > -least) gentle += 1;
+    else if (!Number.isNaN(bend)) sharp += 1;
+    // However sharp the others are.
+    if (gentle > enough) return false;
   }
-  return gentle * 2 <= count + 1;
+  return gentle <= sharp + 1;
 }
 
 /** Hiss of a part between its beats (root mean square that white noise would have), mV. `bends` is laid out here. */

@@ -1,4 +1,4 @@
-import { everyNth, median } from '../filter/order-statistics.js';
+import { medianOfEvery } from '../filter/order-statistics.js';
 import { pieces } from '../filter/pieces.js';
 import { runsOf } from '../filter/runs.js';
 import type { Blemish } from './span.js';
@@ -17,12 +17,17 @@ const margin = 0.1;
 
 /** Stretches in which the signal stands at a rail. `samples` in mV, `rate` in Hz. */
 export function clipping(samples: Float64Array, rate: number): Blemish[] {
-  const { lowest, highest } = rangeOf(samples);
-  const middle = median(everyNth(samples, Math.ceil(samples.length / 100_000)));
+  const { lowest, highest, atLowest, atHighest } = rangeOf(samples);
+  const middle = medianOfEvery(Math.ceil(samples.length / 100_000), samples, 0, samples.length);
   const isRail = (value: number) => Math.abs(value - middle) > awayFromMiddle * (highest - lowest);
-  const held = [lowest, highest]
-    .filter(isRail)
-    .flatMap((rail) => runsOf(rail, samples, Math.max(3, heldFor * rate)))
+  const least = Math.max(3, heldFor * rate);
+  const held = [
+    { rail: lowest, count: atLowest },
+    { rail: highest, count: atHighest },
+  ]
+    // A value that few samples have is not held; only then is the lead gone through again.
+    .filter(({ rail, count }) => count >= least && isRail(rail))
+    .flatMap(({ rail }) => runsOf(rail, samples, least))
     .sort((a, b) => a.from - b.from);
 
   const joined: Blemish[] = [];
@@ -39,24 +44,42 @@ export function clipping(samples: Float64Array, rate: number): Blemish[] {
   return joined;
 }
 
-function rangeOf(samples: Float64Array): { readonly lowest: number; readonly highest: number } {
-  let range = { lowest: Number.POSITIVE_INFINITY, highest: Number.NEGATIVE_INFINITY };
+/** The extreme values, and how many samples have them. */
+interface Extremes {
+  readonly lowest: number;
+  readonly highest: number;
+  readonly atLowest: number;
+  readonly atHighest: number;
+}
+
+/** Of no samples. Not a clinical number. */
+const NOTHING: Extremes = {
+  lowest: Number.POSITIVE_INFINITY,
+  highest: Number.NEGATIVE_INFINITY,
+  atLowest: 0,
+  atHighest: 0,
+};
+
+function rangeOf(samples: Float64Array): Extremes {
+  let range = NOTHING;
   for (const [from, to] of pieces(samples.length)) range = rangeWith(samples, from, to, range);
   return range;
 }
 
-function rangeWith(
-  samples: Float64Array,
-  from: number,
-  to: number,
-  before: { readonly lowest: number; readonly highest: number },
-) {
-  let { lowest, highest } = before;
+function rangeWith(samples: Float64Array, from: number, to: number, before: Extremes): Extremes {
+  let { lowest, highest, atLowest, atHighest } = before;
   for (let i = from; i < to; i++) {
     const x = samples[i]!;
+    if (x > lowest && x < highest) continue;
     if (!Number.isFinite(x)) continue;
-    if (x < lowest) lowest = x;
-    if (x > highest) highest = x;
+    if (x <= lowest) {
+      atLowest = x < lowest ? 1 : atLowest + 1;
+      lowest = x;
+    }
+    if (x >= highest) {
+      atHighest = x > highest ? 1 : atHighest + 1;
+      highest = x;
+    }
   }
-  return { lowest, highest };
+  return { lowest, highest, atLowest, atHighest };
 }

@@ -27,15 +27,33 @@ export function flatLine(samples: Float64Array, rate: number): Blemish[] {
 /** Stretches of at least `least` samples that stay within `stillness` of each other. */
 function restsOf(samples: Float64Array, least: number): Run[] {
   const rests: Run[] = [];
+  if (!mayRest(samples, least >> 1)) return rests;
   const open: Open = {
     from: 0,
     low: Number.POSITIVE_INFINITY,
     high: Number.NEGATIVE_INFINITY,
   };
-  for (const [from, to] of pieces(samples.length + 1)) {
+  for (const [from, to] of pieces(samples.length)) {
     findRests(samples, from, to, least, open, rests);
   }
+  if (samples.length - open.from >= least) rests.push({ from: open.from, to: samples.length });
   return rests;
+}
+
+/** Whether a lead rests anywhere for `half` samples from one to the next multiple of them, as it does within a rest of twice that. */
+function mayRest(samples: Float64Array, half: number): boolean {
+  if (half < 1) return true;
+  for (let from = 0; from + half < samples.length; from += half) {
+    if (isStill(samples, from, from + half)) return true;
+  }
+  return false;
+}
+
+/** Whether all samples from place `from` to `to` (included) stay near the first. */
+function isStill(samples: Float64Array, from: number, to: number): boolean {
+  const first = samples[from]!;
+  for (let i = to; i > from; i--) if (!(Math.abs(samples[i]! - first) <= stillness)) return false;
+  return true;
 }
 
 /** The stretch under way. */
@@ -55,13 +73,11 @@ function findRests(
 ): void {
   let { from, low, high } = open;
   for (let i = first; i < end; i++) {
-    const x = i < samples.length ? samples[i]! : Number.NaN;
-    // Both are NaN after a missing sample, and then hold no stretch together.
-    const nextLow = Math.min(x, low);
-    const nextHigh = Math.max(x, high);
-    if (nextHigh - nextLow <= stillness) {
-      low = nextLow;
-      high = nextHigh;
+    const x = samples[i]!;
+    // Nothing is near a missing sample, nor it to anything: it is a stretch by itself.
+    if (x - low <= stillness && high - x <= stillness) {
+      if (x < low) low = x;
+      if (x > high) high = x;
       continue;
     }
     if (i - from >= least) rests.push({ from, to: i });

@@ -16,7 +16,7 @@ const longest = 8;
 
 /**
  * Stretches with nothing but hiss: from a lead that came off or a heart at rest. `grid` in mV at
- * `searchRate` with its `qrsSteepness`; positions on that grid.
+ * `searchRate` with its steepness (`qrsViews`); positions on that grid.
  */
 export function idleLine(grid: Float64Array, steepness: Float64Array): Blemish[] {
   const least = Math.min(longest * searchRate, grid.length);

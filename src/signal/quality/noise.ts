@@ -1,4 +1,4 @@
-import { everyNth, quantile } from '../filter/order-statistics.js';
+import { quantileOfEvery } from '../filter/order-statistics.js';
 import { searchRate } from '../filter/qrs-steepness.js';
 import { finiteRuns, type Run } from '../filter/runs.js';
 import { bandPass } from '../filter/zero-phase.js';
@@ -21,7 +21,7 @@ const broad = 32;
 
 /**
  * Stretches of broad-band noise about as large as the QRS of this lead. `grid` in mV at
- * `searchRate` with its `qrsSteepness`; positions on that grid.
+ * `searchRate` with its steepness (`qrsViews`); positions on that grid.
  */
 export function noise(grid: Float64Array, steepness: Float64Array): Blemish[] {
   const usual = usualQrsLevel(steepness);
@@ -58,7 +58,7 @@ interface Part extends Run {
 /** Of the stretch; 0 where it lies too low to matter. */
 function restOf(steepness: Float64Array, from: number, to: number, usual: number): number {
   if (!isRestless(steepness, from, to, restless.besideNoise * usual)) return 0;
-  return quantile(everyNth(steepness, 4, from, to), 0.2) / usual;
+  return quantileOfEvery(4, steepness, from, to, 0.2) / usual;
 }
 
 /** Whether the lowest fifth may lie over `level`: told by counting, which is sooner done than ranking. */

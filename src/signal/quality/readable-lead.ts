@@ -1,6 +1,7 @@
 import { seconds } from '../../units/brands.js';
-import { qrsSteepness, searchRate } from '../filter/qrs-steepness.js';
+import { type QrsViews, qrsViews, searchRate } from '../filter/qrs-steepness.js';
 import { resample } from '../filter/resample.js';
+import { gaps, type Run } from '../filter/runs.js';
 import type { Channel } from '../waveform.js';
 import { bursts } from './bursts.js';
 import { clipping } from './clipping.js';
@@ -14,7 +15,7 @@ import { type Blemish, reasons, type Span, spansFromMarks } from './span.js';
 const shortestIsland = 1.5;
 
 /** One lead with what of it can be read, and what was worked out on the way that the search for beats needs as well. */
-export interface ReadableLead {
+export interface ReadableLead extends QrsViews {
   /** In mV; NaN in each unreadable span, each harmless gap bridged. */
   readonly channel: Channel;
   /**
@@ -24,8 +25,6 @@ export interface ReadableLead {
   readonly spans: readonly Span[];
   /** The channel at `searchRate`, in mV. */
   readonly grid: Float64Array;
-  /** `qrsSteepness` of the grid, mV/s. */
-  readonly steepness: Float64Array;
 }
 
 /** Looks for what cannot be read. The lead is in mV. */
@@ -39,26 +38,31 @@ export function readableLead(lead: Channel): ReadableLead {
       for (let i = Math.floor(blemish.from * scale); i < to; i++) marks[i] ||= code;
     }
   };
-  mark(missing(samples, samplingRate));
+  const holes = gaps(samples);
+  mark(missing(holes, samples.length, samplingRate));
   mark(clipping(samples, samplingRate));
   mark(flatLine(samples, samplingRate));
   mark(bursts(samples, samplingRate));
   const duration = samples.length / samplingRate;
-  const first = onGrid(lead, spansFromMarks(marks, samplingRate, duration));
+  const first = onGrid(lead, spansFromMarks(marks, samplingRate, duration), holes);
   const poor = [...idleLine(first.grid, first.steepness), ...noise(first.grid, first.steepness)];
   mark(poor, samplingRate / searchRate);
   const spans = poor.length > 0 ? spansFromMarks(marks, samplingRate, duration) : first.spans;
   const whole = withoutIslands(spans);
   // Most leads hold neither of them nor islands, and have been read already.
-  return poor.length === 0 && whole.length === spans.length ? first : onGrid(lead, whole);
+  return poor.length === 0 && whole.length === spans.length ? first : onGrid(lead, whole, holes);
 }
 
 /** The spans of `readableLead`. */
 export const readableSpans = (lead: Channel): readonly Span[] => readableLead(lead).spans;
 
 /** The lead's samples with each unreadable span as NaN and each harmless gap bridged. */
-export function readableSamples(lead: Channel, spans: readonly Span[]): Float64Array {
-  const whole = bridged(lead.samples, lead.samplingRate);
+export function readableSamples(
+  lead: Channel,
+  spans: readonly Span[],
+  holes: readonly Run[] = gaps(lead.samples),
+): Float64Array {
+  const whole = bridged(lead.samples, holes, lead.samplingRate);
   const poor = spans.filter((span) => !span.readable);
   if (poor.length === 0) return whole;
   const out = whole === lead.samples ? whole.slice() : whole;
@@ -68,10 +72,10 @@ export function readableSamples(lead: Channel, spans: readonly Span[]): Float64A
   return out;
 }
 
-function onGrid(lead: Channel, spans: readonly Span[]): ReadableLead {
-  const channel = { ...lead, samples: readableSamples(lead, spans) };
+function onGrid(lead: Channel, spans: readonly Span[], holes: readonly Run[]): ReadableLead {
+  const channel = { ...lead, samples: readableSamples(lead, spans, holes) };
   const grid = resample(channel.samples, lead.samplingRate, searchRate);
-  return { channel, spans, grid, steepness: qrsSteepness(grid) };
+  return { channel, spans, grid, ...qrsViews(grid) };
 }
 
 function withoutIslands(spans: readonly Span[]): Span[] {

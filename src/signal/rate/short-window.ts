@@ -71,15 +71,18 @@ const onEdge = 1e-9;
 /** The window with the fewest beats of those that end just before a beat (`to`), or with the most of those that begin with one. */
 function extreme(run: BeatRun, window: Seconds, side: Place['side']): Count {
   const counter = new WindowCounter(run, window, side);
-  for (const beat of run.beats) counter.countAt(beat);
-  counter.countAt(null);
-  return { count: counter.count, place: { run, side, beat: counter.beat } };
+  const { beats } = run;
+  for (let k = 0; k < beats.length; k++)
+    counter.countAt(k, beginning(run, side, beats[k]!, window));
+  counter.countAt(beats.length, beginningOfLast(run, window));
+  return { count: counter.count, place: { run, side, beat: beats[counter.place] ?? null } };
 }
 
 /** Counts in windows that come in order of time, and keeps the extreme one. */
 class WindowCounter {
   count = Number.NaN;
-  beat: Seconds | null = null;
+  /** Of the beat at which the extreme one lies; beyond all for the window at the end of the run. */
+  place = -1;
   #first = 0;
   #end = 0;
 
@@ -89,11 +92,11 @@ class WindowCounter {
     private readonly side: Place['side'],
   ) {}
 
-  countAt(beat: Seconds | null): void {
-    const { run, window, side } = this;
-    const start = beginning(run, side, beat, window);
-    if (start === null) return;
-    const { beats } = run;
+  /** @param start where the window at a place begins, s; NaN where it does not fit there */
+  countAt(place: number, start: number): void {
+    const { window, side } = this;
+    if (Number.isNaN(start)) return;
+    const { beats } = this.run;
     let first = this.#first;
     let end = this.#end;
     while (first < beats.length && beats[first]! < start - onEdge) first++;
@@ -104,28 +107,28 @@ class WindowCounter {
     const isBeyond = side === 'to' ? count < this.count : count > this.count;
     if (!isBeyond && !Number.isNaN(this.count)) return;
     this.count = count;
-    this.beat = beat;
+    this.place = place;
   }
 }
 
 /** Beats in a window at a place; null where it does not fit there. */
 export function countAt(place: Place, window: Seconds): number | null {
-  const start = beginning(place.run, place.side, place.beat, window);
-  if (start === null) return null;
-  const { beats } = place.run;
-  const first = countBefore(beats, (beat) => beat >= start - onEdge);
-  return countBefore(beats, (beat) => beat >= start + window - onEdge) - first;
+  const { run, side, beat } = place;
+  const start = beat === null ? beginningOfLast(run, window) : beginning(run, side, beat, window);
+  if (Number.isNaN(start)) return null;
+  const { beats } = run;
+  const first = countBefore(beats, (time) => time >= start - onEdge);
+  return countBefore(beats, (time) => time >= start + window - onEdge) - first;
 }
 
-/** In s; null where the window does not fit into the run. */
-function beginning(
-  run: BeatRun,
-  side: Place['side'],
-  beat: Seconds | null,
-  window: Seconds,
-): number | null {
+/** Where the window at a beat begins, s; NaN where it does not fit into the run. */
+function beginning(run: BeatRun, side: Place['side'], beat: Seconds, window: Seconds): number {
+  if (side === 'from') return beat <= run.to - window ? beat : Number.NaN;
+  return beat - window >= run.from ? beat - window : Number.NaN;
+}
+
+/** Where the one at the end of the run begins, likewise. */
+function beginningOfLast(run: BeatRun, window: Seconds): number {
   const last = run.to - window;
-  if (beat === null) return last >= run.from - onEdge ? last : null;
-  if (side === 'from') return beat <= last ? beat : null;
-  return beat - window >= run.from ? beat - window : null;
+  return last >= run.from - onEdge ? last : Number.NaN;
 }

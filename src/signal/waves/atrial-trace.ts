@@ -40,18 +40,19 @@ function subtract(
   shift: number,
   scale: number,
 ): void {
-  const fade = steps(0.02);
   const size = shape.length + shift;
-  for (let i = 0; i < size && start + i < trace.length; i++) {
-    const from = Math.min(shape.length - 1, Math.max(0, i - shift));
-    const weight = Math.min(1, (size - i) / fade);
-    trace[start + i]! -= scale * weight * shape[from]!;
+  const fade = steps(0.02);
+  const end = Math.min(size, trace.length - start);
+  for (let i = 0; i < end; i++) {
+    const weight = size - i < fade ? scale * ((size - i) / fade) : scale;
+    trace[start + i]! -= weight * shape[i > shift ? i - shift : 0]!;
   }
 }
 
 function drawLine(trace: Float64Array, from: number, to: number): void {
-  const start = Math.max(0, from);
-  const end = Math.min(trace.length - 1, to);
+  // Whole, as are all places of marks; `| 0` says so to the compiler.
+  const start = Math.max(0, from) | 0;
+  const end = Math.min(trace.length - 1, to) | 0;
   if (end <= start) return;
   const left = meanOf(trace, start - 4, start);
   const right = meanOf(trace, end, end + 4);

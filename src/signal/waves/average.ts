@@ -31,31 +31,72 @@ export function averageOf(
   const sums = new MemberSums(samples, before, after, positions, lasts);
   for (let k = 0; k < positions.length; k++) sums.add(k, 1);
   const mean = sums.mean(positions.length);
-  const all = { mean, at: before, error: sums.error(), count: positions.length };
-  if (positions.length < 4) return all;
-  const distances = sums.squaredDistances(mean);
-  const most = outlying * nthSmallest(distances.slice(), distances.length >> 1);
-  let count = positions.length;
-  for (let k = 0; k < distances.length; k++) {
-    if (distances[k]! <= most) continue;
-    sums.add(k, -1);
-    count--;
+  const outliers = positions.length < 4 ? [] : outliersAmong(sums.squaredDistances(mean));
+  const count = positions.length - outliers.length;
+  if (outliers.length === 0 || count === 0) {
+    return { mean, at: before, error: sums.error(), count: positions.length };
   }
-  if (count === positions.length || count === 0) return all;
+  for (const k of outliers) sums.add(k, -1);
   return { mean: sums.mean(count), at: before, error: sums.error(), count };
 }
 
-/** What the members add up to, sample by sample. */
+/** The places of the members that lie far from the mean. */
+function outliersAmong(distances: Float64Array): number[] {
+  const most = outlying * nthSmallest(distances.slice(), distances.length >> 1);
+  const outliers: number[] = [];
+  for (let k = 0; k < distances.length; k++) if (!(distances[k]! <= most)) outliers.push(k);
+  return outliers;
+}
+
+/** Sums, sample by sample. */
+interface Sums {
+  readonly values: Float64Array;
+  /** How many members begin to give samples here, less those that have ceased to; and how many miss this one. */
+  readonly begins: Int32Array;
+  readonly missing: Int32Array;
+  /** Of every `changeOver`-th sample, how far it lies from the one `changeOver` before; its square; how often it was seen. */
+  readonly changes: Float64Array;
+  readonly squares: Float64Array;
+  readonly seen: Float64Array;
+  /** Room for what is told of them. */
+  readonly errors: Float64Array;
+}
+
+const placesIn = (size: number): number => Math.ceil(size / changeOver);
+
+function sumsOf(size: number): Sums {
+  const places = placesIn(size);
+  return {
+    values: new Float64Array(size),
+    begins: new Int32Array(size + 1),
+    missing: new Int32Array(size),
+    changes: new Float64Array(places),
+    squares: new Float64Array(places),
+    seen: new Float64Array(places),
+    errors: new Float64Array(places),
+  };
+}
+
+/** Averages are taken too often for arrays of their own. */
+let laid = sumsOf(0);
+
+/** Sums of so many samples or more, all 0, until they are asked for again. */
+function noSums(size: number): Sums {
+  if (laid.values.length < size) laid = sumsOf(size);
+  const places = placesIn(size);
+  laid.values.fill(0, 0, size);
+  laid.begins.fill(0, 0, size + 1);
+  laid.missing.fill(0, 0, size);
+  laid.changes.fill(0, 0, places);
+  laid.squares.fill(0, 0, places);
+  laid.seen.fill(0, 0, places);
+  return laid;
+}
+
+/** What the members add up to, until the next average is begun. */
 class MemberSums {
   private readonly size: number;
-  private readonly values: Float64Array;
-  /** How many members begin to give samples here, less those that have ceased to; and how many miss this one. */
-  private readonly begins: Int32Array;
-  private readonly missing: Int32Array;
-  /** Of every `changeOver`-th sample, how far it lies from the one `changeOver` before; its square; how often it was seen. */
-  private readonly changes: Float64Array;
-  private readonly squares: Float64Array;
-  private readonly seen: Float64Array;
+  private readonly sums: Sums;
 
   constructor(
     private readonly samples: Float64Array,
@@ -65,24 +106,19 @@ class MemberSums {
     private readonly lasts: readonly number[] | undefined,
   ) {
     this.size = before + after + 1;
-    this.values = new Float64Array(this.size);
-    this.begins = new Int32Array(this.size + 1);
-    this.missing = new Int32Array(this.size);
-    const places = Math.ceil(this.size / changeOver);
-    this.changes = new Float64Array(places);
-    this.squares = new Float64Array(places);
-    this.seen = new Float64Array(places);
+    this.sums = noSums(this.size);
   }
 
   /** Adds a member, or with `sign` -1 takes it away again. */
   add(k: number, sign: 1 | -1): void {
-    const { samples, values, missing, changes, squares, seen } = this;
+    const { samples } = this;
+    const { values, begins, missing, changes, squares, seen } = this.sums;
     const start = this.startOf(k);
     const from = this.firstOf(k);
     const to = this.lastOf(k);
     if (to < from) return;
-    this.begins[from]! += sign;
-    this.begins[to + 1]! -= sign;
+    begins[from]! += sign;
+    begins[to + 1]! -= sign;
     for (let i = from; i <= to; i++) {
       const x = samples[start + i]!;
       if (Number.isNaN(x)) missing[i]! += sign;
@@ -101,7 +137,8 @@ class MemberSums {
 
   /** NaN where less than half of the `members` reach: a mean of few would jump from one sample to the next. */
   mean(members: number): Float64Array {
-    const { values, begins, missing, size } = this;
+    const { size } = this;
+    const { values, begins, missing } = this.sums;
     const mean = new Float64Array(size).fill(Number.NaN);
     let reaching = 0;
     for (let i = 0; i < size; i++) {
@@ -114,33 +151,39 @@ class MemberSums {
 
   /** The standard error of the mean where the members differ little (lower quartile), mV. */
   error(): number {
-    const { changes, squares, seen } = this;
-    const errors = new Float64Array(seen.length);
+    const { changes, squares, seen, errors } = this.sums;
+    const places = placesIn(this.size);
     let told = 0;
-    for (let i = 0; i < seen.length; i++) {
+    for (let i = 0; i < places; i++) {
       const n = seen[i]!;
       if (n < 2) continue;
       const variance = Math.max(0, squares[i]! - (changes[i]! * changes[i]!) / n) / (n - 1);
       // A change holds the noise of two samples.
       errors[told++] = Math.sqrt(variance / (2 * n));
     }
-    return told === 0 ? 0 : nthSmallest(errors.subarray(0, told), told >> 2);
+    return told === 0 ? 0 : nthSmallest(errors, told >> 2, told);
   }
 
   /** Mean squared distance of each member from the mean; 0 where none can be told. */
   squaredDistances(mean: Float64Array): Float64Array {
     const out = new Float64Array(this.positions.length);
-    for (let k = 0; k < out.length; k++) out[k] = this.squaredDistance(k, mean);
+    let last = mean.length - 1;
+    while (last > 0 && Number.isNaN(mean[last])) last--;
+    for (let k = 0; k < out.length; k++) out[k] = this.squaredDistance(k, mean, last);
     return out;
   }
 
-  private squaredDistance(k: number, mean: Float64Array): number {
+  /** The mean is not told beyond its place `last`. */
+  private squaredDistance(k: number, mean: Float64Array, last: number): number {
     const { samples } = this;
     const start = this.startOf(k);
-    const to = this.lastOf(k);
+    const from = this.firstOf(k);
+    const to = Math.min(last, this.lastOf(k));
+    const whole = sumOfSquares(samples, start, mean, from, to);
+    if (!Number.isNaN(whole)) return to < from ? 0 : whole / (to - from + 1);
     let sum = 0;
     let count = 0;
-    for (let i = this.firstOf(k); i <= to; i++) {
+    for (let i = from; i <= to; i++) {
       const away = samples[start + i]! - mean[i]!;
       if (Number.isNaN(away)) continue;
       sum += away * away;
@@ -149,18 +192,43 @@ class MemberSums {
     return count === 0 ? 0 : sum / count;
   }
 
+  // All of these are whole. `| 0` says so to the compiler, as the lists that they come from hold fractions at other times.
   private startOf(k: number): number {
-    return this.positions[k]! - this.before;
+    return (this.positions[k]! - this.before) | 0;
   }
 
   /** The first and the last sample of a member that may be used, from its own beginning. */
   private firstOf(k: number): number {
-    return Math.max(0, -this.startOf(k));
+    return Math.max(0, -this.startOf(k)) | 0;
   }
 
   private lastOf(k: number): number {
     const end = this.samples.length - 1;
     const last = this.lasts ? Math.min(this.lasts[k]!, end) : end;
-    return Math.min(this.size - 1, last - this.startOf(k));
+    return Math.min(this.size - 1, last - this.startOf(k)) | 0;
   }
+}
+
+/**
+ * Squared distance of the samples from `start` on from the mean, over its places `from` to `to`; NaN where one is missing.
+ * Every second place has a sum of its own, as a processor adds to two of them in the time of one.
+ */
+function sumOfSquares(
+  samples: Float64Array,
+  start: number,
+  mean: Float64Array,
+  from: number,
+  to: number,
+): number {
+  let one = 0;
+  let other = 0;
+  let i = from;
+  for (; i < to; i += 2) {
+    const away = samples[start + i]! - mean[i]!;
+    const next = samples[start + i + 1]! - mean[i + 1]!;
+    one += away * away;
+    other += next * next;
+  }
+  if (i === to) one += (samples[start + i]! - mean[i]!) ** 2;
+  return one + other;
 }

@@ -42,7 +42,26 @@ export class Bumps {
   heightAt(i: number): number {
     const { cores, away } = this;
     if (!(i >= away && i + away < cores.length)) return Number.NaN;
-    return cores[i]! - 0.5 * (cores[i - away]! + cores[i + away]!);
+    return overFlanks(cores, i, away);
+  }
+
+  /** Adds the heights that can be read from a sample on to the sums from place `first` to `end` (excluded), and counts them. */
+  addHeights(
+    from: number,
+    first: number,
+    end: number,
+    sums: Float64Array,
+    counts: Uint16Array,
+  ): void {
+    const { cores, away } = this;
+    const last = Math.min(end, cores.length - away - from);
+    for (let k = Math.max(first, away - from); k < last; k++) {
+      const i = from + k;
+      const height = overFlanks(cores, i, away);
+      if (Number.isNaN(height)) continue;
+      sums[k]! += height;
+      counts[k]! += 1;
+    }
   }
 
   /** Samples of the trace. */
@@ -71,10 +90,12 @@ export class Bumps {
 
   /** The position from `from` to `to` where the bump of the sign is highest; -1 where none is read. */
   highest(from: number, to: number, sign: number): number {
+    const { cores, away } = this;
+    const end = Math.min(cores.length - 1 - away, to);
     let best = -1;
     let most = Number.NEGATIVE_INFINITY;
-    for (let i = Math.max(0, from); i <= Math.min(this.length - 1, to); i++) {
-      const height = sign * this.heightAt(i);
+    for (let i = Math.max(away, from); i <= end; i++) {
+      const height = sign * overFlanks(cores, i, away);
       if (height > most) {
         most = height;
         best = i;
@@ -85,14 +106,18 @@ export class Bumps {
 
   /** Local tips of the sign within from..to that are higher than `least` and fall off on both sides. */
   tips(from: number, to: number, sign: number, least: number): number[] {
+    const { cores, away } = this;
     const found: number[] = [];
-    const end = Math.min(this.length - 2, to);
-    let h = sign * this.heightAt(Math.max(1, from) - 1);
-    let next = sign * this.heightAt(Math.max(1, from));
-    for (let i = Math.max(1, from); i <= end; i++) {
+    // A tip is known by its neighbours, which must be read as well. All places are whole; `| 0` says so to the compiler.
+    const start = Math.max(away + 1, from) | 0;
+    const end = Math.min(cores.length - away - 2, to) | 0;
+    if (start > end) return found;
+    let h = sign * overFlanks(cores, start - 1, away);
+    let next = sign * overFlanks(cores, start, away);
+    for (let i = start; i <= end; i++) {
       const before = h;
       h = next;
-      next = sign * this.heightAt(i + 1);
+      next = sign * overFlanks(cores, i + 1, away);
       if (h < least || !(h >= before && h > next) || !this.isWave(i)) continue;
       const last = found.at(-1);
       // Two tips within one P wave's length are one P.
@@ -105,3 +130,7 @@ export class Bumps {
     return found;
   }
 }
+
+/** How far a core rises above the mean of its flanks; both must lie within the trace. */
+const overFlanks = (cores: Float64Array, i: number, away: number): number =>
+  cores[i]! - 0.5 * (cores[i - away]! + cores[i + away]!);

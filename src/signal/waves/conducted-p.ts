@@ -1,4 +1,4 @@
-import { median, quantile } from '../filter/order-statistics.js';
+import { medianOfFirst, quantile } from '../filter/order-statistics.js';
 import type { Bumps } from './bumps.js';
 import { steps } from './grid.js';
 import type { Group } from './group.js';
@@ -54,15 +54,30 @@ export function spreadOf(group: MarkedGroup, bumps: Bumps): number {
   if (positions.length < 8) return overTime;
   const spreads: number[] = [];
   const values = new Float64Array(positions.length);
-  const away = new Float64Array(positions.length);
   for (let offset = qrs.onset - steps(0.3); offset < qrs.onset - steps(0.02); offset += 6) {
-    for (let k = 0; k < positions.length; k++) values[k] = bumps.heightAt(positions[k]! + offset);
-    const middle = median(values);
-    for (let k = 0; k < positions.length; k++) away[k] = Math.abs(values[k]! - middle);
-    const spread = median(away) / 0.6745;
-    if (!Number.isNaN(spread)) spreads.push(spread);
+    const count = heightsInto(values, positions, offset, bumps);
+    if (count === 0) continue;
+    // What lies below the middle and what lies above it may change places: only distances are asked next.
+    const middle = medianOfFirst(values, count);
+    for (let k = 0; k < count; k++) values[k] = Math.abs(values[k]! - middle);
+    spreads.push(medianOfFirst(values, count) / 0.6745);
   }
   return spreads.length === 0 ? overTime : Math.min(overTime, quantile(spreads, 0.25));
+}
+
+/** The heights that can be read at an offset from each of the positions. -> how many. */
+function heightsInto(
+  values: Float64Array,
+  positions: readonly number[],
+  offset: number,
+  bumps: Bumps,
+): number {
+  let count = 0;
+  for (let k = 0; k < positions.length; k++) {
+    const height = bumps.heightAt(positions[k]! + offset);
+    if (!Number.isNaN(height)) values[count++] = height;
+  }
+  return count;
 }
 
 /** The P of the group's average, or null where its beats share none. */
@@ -81,13 +96,8 @@ export function conductedP(
   const counts = new Uint16Array(size);
   for (let k = 0; k < positions.length; k++) {
     const from = positions[k]! + first;
-    const earliest = earliestTip(members[k]!, ventricles, beats);
-    for (let i = Math.max(0, earliest - from); i < size; i++) {
-      const height = bumps.heightAt(from + i);
-      if (Number.isNaN(height)) continue;
-      sums[i]! += height;
-      counts[i]!++;
-    }
+    const earliest = earliestTip(members[k]!, ventricles, beats) | 0;
+    bumps.addHeights(from, Math.max(0, earliest - from), size, sums, counts);
   }
   let best = -1;
   for (let i = 1; i + 1 < size; i++) {

@@ -1,3 +1,4 @@
+import { isWhole } from '../filter/excerpt.js';
 import { resample } from '../filter/resample.js';
 import type { Channel } from '../waveform.js';
 
@@ -18,6 +19,7 @@ export function onGrid({ samples, samplingRate }: Channel): Float64Array {
 }
 
 function bridgeShortHoles(samples: Float64Array, most: number): void {
+  if (isWhole(samples)) return;
   for (let i = 1; i < samples.length; i++) {
     if (!Number.isNaN(samples[i])) continue;
     let end = i;

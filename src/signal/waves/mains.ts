@@ -42,8 +42,9 @@ interface Fit {
 }
 
 class Hum {
-  private readonly cosine = new Float64Array(repeat);
-  private readonly sine = new Float64Array(repeat);
+  /** Twice over, so that a place in a period may be moved on by any other. */
+  private readonly cosine = new Float64Array(2 * repeat);
+  private readonly sine = new Float64Array(2 * repeat);
   /** About half a period: a sample less the mean of those so far away holds hum but no slope. */
   private readonly half: number;
   /** How much that difference enlarges the hum. */
@@ -59,6 +60,8 @@ class Hum {
       this.cosine[i] = Math.cos(step * i);
       this.sine[i] = Math.sin(step * i);
     }
+    this.cosine.copyWithin(repeat, 0);
+    this.sine.copyWithin(repeat, 0);
     this.half = Math.round(Math.PI / step);
     this.gain = 1 - Math.cos(step * this.half);
   }
@@ -111,6 +114,10 @@ class Hum {
     const { length } = second;
     let { c, s, count } = before;
     let place = (from - 1) % length;
+    // The place in a period of what enters; that of what leaves and of the middle between them lie so much further on.
+    let phase = from % repeat;
+    const leaves = repeat - (length % repeat);
+    const middle = repeat - (reach % repeat);
     for (let entering = from; entering < to; entering++) {
       place = place + 1 < length ? place + 1 : 0;
       const leaving = second[place]!;
@@ -118,20 +125,21 @@ class Hum {
       const x = this.bare(entering);
       second[place] = x;
       if (!Number.isNaN(x)) {
-        c += x * cosine[entering % repeat]!;
-        s += x * sine[entering % repeat]!;
+        c += x * cosine[phase]!;
+        s += x * sine[phase]!;
         count++;
       }
       if (!Number.isNaN(leaving)) {
-        const phase = (entering - length) % repeat;
-        c -= leaving * cosine[phase]!;
-        s -= leaving * sine[phase]!;
+        c -= leaving * cosine[phase + leaves]!;
+        s -= leaving * sine[phase + leaves]!;
         count--;
       }
       const centre = entering - reach;
-      if (centre < 0 || count < reach / 4) continue;
-      const scale = 2 / (count * this.gain);
-      samples[centre]! -= scale * (c * cosine[centre % repeat]! + s * sine[centre % repeat]!);
+      if (centre >= 0 && count >= reach / 4) {
+        const scale = 2 / (count * this.gain);
+        samples[centre]! -= scale * (c * cosine[phase + middle]! + s * sine[phase + middle]!);
+      }
+      phase = phase + 1 < repeat ? phase + 1 : 0;
     }
     return { c, s, count };
   }

@@ -1,4 +1,5 @@
-import { pieces } from '../filter/pieces.js';
+import { isWhole } from '../filter/excerpt.js';
+import { PIECE } from '../filter/pieces.js';
 
 /** Each sample as the mean of itself and `half` samples on either side; NaN where one of them is. `out` may be longer. */
 export function boxMean(
@@ -8,10 +9,39 @@ export function boxMean(
 ): Float64Array {
   out.fill(Number.NaN);
   let state = { sum: 0, held: 0 };
-  for (const [from, to] of pieces(samples.length)) {
-    state = meanPiece(samples, half, from, to, state, out);
+  const width = 2 * half + 1;
+  let from = 0;
+  // The first piece fills the window.
+  let to = Math.min(samples.length, width);
+  while (from < samples.length) {
+    // Single samples are asked only where some are missing.
+    state =
+      state.held === width && isWhole(samples, from, to)
+        ? { sum: meanOfAll(samples, half, from, to, state.sum, out), held: width }
+        : meanPiece(samples, half, from, to, state, out);
+    from = to;
+    to = Math.min(samples.length, to + PIECE);
   }
   return out;
+}
+
+/** Where the window is full and stays so. -> its sum. */
+function meanOfAll(
+  samples: Float64Array,
+  half: number,
+  from: number,
+  to: number,
+  before: number,
+  out: Float64Array,
+): number {
+  const width = 2 * half + 1;
+  let sum = before;
+  for (let i = from; i < to; i++) {
+    sum += samples[i]!;
+    sum -= samples[i - width]!;
+    out[i - half] = sum / width;
+  }
+  return sum;
 }
 
 /** Of the window, and of how many values. */

@@ -44,7 +44,8 @@ export class TShape {
 
   /** Lays T over the beat at `position`. */
   fit(samples: Float64Array, position: number): TFit {
-    const start = position + this.t.onset - this.at;
+    // Whole, as are all places of marks; `| 0` says so to the compiler.
+    const start = (position + this.t.onset - this.at) | 0;
     const most = steps(reach);
     let best = 0;
     let likeness = Number.NaN;

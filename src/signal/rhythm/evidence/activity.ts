@@ -84,11 +84,31 @@ export function restlessStretches(
 }
 
 function addIfRestless(lead: Channel, start: number, out: { from: number; to: number }[]): void {
+  // Nearly every window is told by this alone.
+  if (!(peakednessAt(lead, start) <= RESTLESS.peakedness)) return;
   const window = windowAt(lead, start);
   if (!window || !isRestless(window)) return;
   const last = out.at(-1);
   if (last && start <= last.to) last.to = start + WINDOW;
   else out.push({ from: start, to: start + WINDOW });
+}
+
+/** Of the windows of each lead, by their beginnings: a stretch is asked for as a whole after its windows were. */
+const peakednesses = new WeakMap<Channel, Map<number, number>>();
+
+/** Of the window from `start` on; NaN where samples are missing. */
+function peakednessAt(lead: Channel, start: number): number {
+  let ofLead = peakednesses.get(lead);
+  if (!ofLead) {
+    ofLead = new Map();
+    peakednesses.set(lead, ofLead);
+  }
+  let peakedness = ofLead.get(start);
+  if (peakedness === undefined) {
+    peakedness = windowAt(lead, start)?.peakedness ?? Number.NaN;
+    ofLead.set(start, peakedness);
+  }
+  return peakedness;
 }
 
 /** Of one window. */
@@ -157,6 +177,11 @@ class StretchActivity implements Activity {
     if (known !== undefined) return known;
     const values: number[] = [];
     for (const start of windowStarts(this.from, this.to)) {
+      if (measure === 'peakedness') {
+        const peakedness = peakednessAt(this.lead, start);
+        if (!Number.isNaN(peakedness)) values.push(peakedness);
+        continue;
+      }
       const window = windowAt(this.lead, start);
       if (window) values.push(window[measure]);
     }
@@ -167,6 +192,8 @@ class StretchActivity implements Activity {
 }
 
 const LENGTH = WINDOW * RATE;
+/** A recording has too many windows for arrays of their own. */
+const WAVES = new Float64Array(LENGTH);
 /** Hann window: without it the edges smear slow wander over all frequencies. */
 const HANN = Float64Array.from(
   { length: LENGTH },
@@ -202,34 +229,52 @@ function powerOf(row: Float64Array): Power {
   }
   let total = 0;
   let middle = 0;
-  for (let line = LINES.from; line <= LINES.to; line += 1) {
-    let re = 0;
-    let im = 0;
-    for (let i = 0, step = 0; i <= half; i += 1) {
-      re += even[i]! * COSINE[step]!;
-      im += odd[i]! * SINE[step]!;
-      step += line;
-      if (step >= LENGTH) step -= LENGTH;
+  const two = new Float64Array(2);
+  for (let line = LINES.from; line <= LINES.to; line += 2) {
+    powerOfTwo(even, odd, line, two);
+    for (let k = 0; k < 2 && line + k <= LINES.to; k += 1) {
+      total += two[k]!;
+      if (line + k >= MIDDLE_LINES.from && line + k <= MIDDLE_LINES.to) middle += two[k]!;
     }
-    // The window keeps 3/8 of the power.
-    const power = (2 * (re * re + im * im)) / (LENGTH * LENGTH * 0.375);
-    total += power;
-    if (line >= MIDDLE_LINES.from && line <= MIDDLE_LINES.to) middle += power;
   }
   return { total, middle };
 }
 
-/** Less the mean of the half second around. */
+/** The power of a line of the spectrum and of the next, whose sums do not wait for each other. */
+function powerOfTwo(even: Float64Array, odd: Float64Array, line: number, out: Float64Array): void {
+  let re = 0;
+  let im = 0;
+  let nextRe = 0;
+  let nextIm = 0;
+  for (let i = 0, step = 0, next = 0; i < even.length; i += 1) {
+    re += even[i]! * COSINE[step]!;
+    im += odd[i]! * SINE[step]!;
+    nextRe += even[i]! * COSINE[next]!;
+    nextIm += odd[i]! * SINE[next]!;
+    step += line;
+    if (step >= LENGTH) step -= LENGTH;
+    next += line + 1;
+    if (next >= LENGTH) next -= LENGTH;
+  }
+  // The window keeps 3/8 of the power.
+  const scale = LENGTH * LENGTH * 0.375;
+  out[0] = (2 * (re * re + im * im)) / scale;
+  out[1] = (2 * (nextRe * nextRe + nextIm * nextIm)) / scale;
+}
+
+/** Less the mean of the half second around; holds until the next is asked for. */
 function slowLess(row: Float64Array): Float64Array {
   const side = Math.round(RATE / 4);
-  const out = new Float64Array(row.length);
+  const { length } = row;
+  const out = WAVES;
   let sum = 0;
-  let from = 0;
-  let end = 0;
-  for (let i = 0; i < row.length; i += 1) {
-    while (end < row.length && end <= i + side) sum += row[end++]!;
-    while (from < i - side) sum -= row[from++]!;
-    out[i] = row[i]! - sum / (end - from);
+  for (let end = 0; end < side; end += 1) sum += row[end]!;
+  for (let i = 0; i < length; i += 1) {
+    const end = i + side + 1;
+    const from = i - side;
+    if (end <= length) sum += row[end - 1]!;
+    if (from > 0) sum -= row[from - 1]!;
+    out[i] = row[i]! - sum / (Math.min(end, length) - Math.max(from, 0));
   }
   return out;
 }

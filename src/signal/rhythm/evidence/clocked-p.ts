@@ -191,6 +191,9 @@ interface Meeting {
 
 /** What moves in one lead, cycle by cycle, beside T. */
 class Seen {
+  /** Room for a P in each cycle, the whole and either half: its place is tried at many steps. */
+  private readonly laid: readonly [Float64Array[], Float64Array[], Float64Array[]];
+
   private constructor(
     private readonly view: View,
     private readonly from: number,
@@ -199,7 +202,10 @@ class Seen {
     private readonly basis: readonly Float64Array[],
     /** mV². */
     private readonly noise: number,
-  ) {}
+  ) {
+    const room = (): Float64Array[] => rows.map((row) => new Float64Array(row.length));
+    this.laid = [room(), room(), room()];
+  }
 
   static in(view: View, all: readonly Place[], from: number, to: number): Seen | null {
     const length = valuesBetween(from, to, RATE);
@@ -231,9 +237,10 @@ class Seen {
   /** Adds those of each cycle, by its R. */
   addMeetings(by: number, cycles: Map<number, Meeting>): void {
     const { whole, halves } = this.view.usual;
-    const expected = this.moving(whole, by);
-    const one = this.moving(halves[0], by);
-    const two = this.moving(halves[1], by);
+    const [expected, one, two] = this.laid;
+    this.layMoving(whole, by, expected);
+    this.layMoving(halves[0], by, one);
+    this.layMoving(halves[1], by, two);
     this.rows.forEach((row, i) => {
       const { r } = this.places[i]!;
       const met = cycles.get(r) ?? { product: 0, power: 0 };
@@ -244,31 +251,37 @@ class Seen {
   }
 
   /** What a P in each cycle leaves when the mean over all cycles, and what T does by itself, are taken off. */
-  private moving(p: Float64Array, by: number): Float64Array[] {
-    const length = this.rows[0]!.length;
-    const rows = this.places.map(({ after }) =>
-      standing(p, (after + by - this.from) * RATE, length),
-    );
-    const usual = average(rows);
-    return rows.map((row) => {
-      for (let i = 0; i < length; i += 1) row[i]! -= usual[i]!;
-      return lessBasis(row, this.basis);
-    });
+  private layMoving(p: Float64Array, by: number, out: readonly Float64Array[]): void {
+    const { places, from, basis } = this;
+    for (let i = 0; i < out.length; i += 1) {
+      layStanding(p, (places[i]!.after + by - from) * RATE, out[i]!);
+    }
+    const usual = average(out);
+    for (const row of out) {
+      takeOff(row, 1, usual);
+      lessBasis(row, basis);
+    }
   }
 }
 
 /** The part of a P with its peak at a place, which need not be whole, that falls on the stretch. */
-function standing(p: Float64Array, peak: number, length: number): Float64Array {
-  const out = new Float64Array(length);
+function layStanding(p: Float64Array, peak: number, out: Float64Array): void {
   const start = peak - (p.length - 1) / 2;
   const left = Math.floor(start);
   const rest = start - left;
-  for (let i = Math.max(0, left); i < length && i - left <= p.length; i += 1) {
-    const here = p[i - left] ?? 0;
-    const before = p[i - left - 1] ?? 0;
+  out.fill(0);
+  const end = Math.min(out.length, left + p.length + 1);
+  for (let i = Math.max(0, left); i < end; i += 1) {
+    const at = i - left;
+    const here = at < p.length ? p[at]! : 0;
+    const before = at > 0 ? p[at - 1]! : 0;
     out[i] = before * rest + here * (1 - rest);
   }
-  return out;
+}
+
+/** Takes so much of another row off a row. */
+function takeOff(row: Float64Array, part: number, other: Float64Array): void {
+  for (let i = 0; i < row.length; i += 1) row[i]! -= part * other[i]!;
 }
 
 /** A line, the average, and the average moved a little, made square to each other and of length 1. */
@@ -291,8 +304,7 @@ function basisOf(usual: Float64Array): Float64Array[] {
 /** The row itself, less its part along the basis. */
 function lessBasis(row: Float64Array, basis: readonly Float64Array[]): Float64Array {
   for (const along of basis) {
-    const part = dot(row, along);
-    for (let i = 0; i < row.length; i += 1) row[i]! -= part * along[i]!;
+    takeOff(row, dot(row, along), along);
   }
   return row;
 }

@@ -73,8 +73,8 @@ export function hiddenP(
   leads: readonly Channel[],
   { species }: Patient,
 ): HiddenP {
-  const views = viewsOf(beats, leads, species);
-  if (!views || cycles.length < ENOUGH) return { half: 0, thirds: 0 };
+  const views = cycles.length < ENOUGH ? null : viewsOf(beats, leads, species);
+  if (!views) return { half: 0, thirds: 0 };
   const mostAt = (part: number): number => upperEnd(sharesAt(cycles, part, views));
   const half = Math.max(0, mostAt(1 / 2));
   return { half, thirds: Number.isNaN(half) ? half : bothThirds(mostAt) };
