@@ -199,7 +199,10 @@ function seeT(
   };
 }
 
-/** Where the QRS after each of the members begins; behind the last one the lead ends. */
+/**
+ * Where the QRS after each of the members begins; behind the last one the lead ends. A lead that cannot be read any more
+ * ends there as well: what it hides is no long time in which a T would show.
+ */
 function nextOnsets(
   samples: Float64Array,
   beats: readonly number[],
@@ -210,9 +213,15 @@ function nextOnsets(
   for (const member of members) {
     const beat = beats[member + 1];
     const rough = beat === undefined ? samples.length : beat - steps(beforeNext);
-    out.push(qrsMarks[member + 1]?.onset ?? rough);
+    out.push(endOfReading(samples, beats[member]!, qrsMarks[member + 1]?.onset ?? rough));
   }
   return out;
+}
+
+/** The first sample from one place to another that cannot be read, or else that other place. */
+function endOfReading(samples: Float64Array, from: number, to: number): number {
+  for (let i = Math.max(0, from); i < to; i++) if (Number.isNaN(samples[i]!)) return i;
+  return to;
 }
 
 /** The T of a group: on its average, and laid over its members. */
