@@ -16,6 +16,7 @@ import {
   coherenceOf,
   placesBeforeQrs,
 } from './atrial.js';
+import { shownBesideQrs } from './beside-qrs.js';
 import { type BetweenBeats, betweenBeats } from './between-beats.js';
 import { type ClockedP, clockedP } from './clocked-p.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
@@ -68,6 +69,8 @@ export interface Evidence {
   /** Share of a P that stands halfway between those of the clock, which may be every second one (`halfwayAtria`). */
   readonly halfwayAtria: () => number;
   readonly between: BetweenBeats;
+  /** Share of a P that shows halfway where QRS begins or ends, at the least (`shownBesideQrs`). */
+  readonly besideQrs: () => number;
   /** The same as `between.hiddenP`, told by what keeps the time of the atria (`clockedP`). */
   readonly clockedP: () => ClockedP;
   /** Of the P of the sinus beats, s (`riseOfP`). */
@@ -132,6 +135,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
       clocked ??= clockedP(beats, strip.leads);
       return clocked;
     },
+    besideQrs: () => shownBesideQrs(above, strip.leads),
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
     countedTwice: countedTwice(beats, shapes, strip.patient),
     riseOfP: riseOfP(onTime, strip.leads),
