@@ -7,6 +7,7 @@ import type { BeatWaves, MarkedBeat, Patient, Wave } from '../../marked-beat.js'
 import { type Pulse, type PulseVerdict, pulseOver, pulsesIn } from '../../pulse/pulse.js';
 import type { Reason } from '../../reason.js';
 import type { Channel } from '../../waveform.js';
+import { EQUAL_PR } from '../interval-limits.js';
 import { type Activity, activity } from './activity.js';
 import {
   type AtrialClock,
@@ -22,6 +23,7 @@ import { type ClockedP, clockedP } from './clocked-p.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
 import { countedTwice } from './counted-twice.js';
 import { halfwayAtria } from './halfway-atria.js';
+import { withoutJolted } from './jolted.js';
 import { riseOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { standsOutBetweenBeats } from './unmarked-atria.js';
@@ -108,7 +110,11 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const above = beats.filter(isFromAbove);
   const intervals = differences(beats.map(timeOf));
   // The P of an early beat looks otherwise, by definition.
-  const onTime = above.filter(isOnTime);
+  const onTime = withoutJolted(
+    above.filter(isOnTime),
+    strip.quiet,
+    2 * EQUAL_PR[strip.patient.species],
+  );
   const clock = atrialClock(beats, seen.confirmed);
   let known: Activity | null | undefined;
   let clocked: ClockedP | undefined;

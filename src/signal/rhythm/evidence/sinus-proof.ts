@@ -309,7 +309,9 @@ export function mainFamily({ beats, shapes }: Evidence): { index: number; share:
 
 const hasOwnShape = (i: number, beat: MarkedBeat, shapes: ShapeFamilies): boolean =>
   isFromAbove(beat) &&
-  !(beat.kind === 'sinus' && shapes.of[i] !== 0 && shapes.off(i)?.isCalm === false);
+  !(isBendable(beat) && shapes.of[i] !== 0 && shapes.off(i)?.isCalm === false);
+
+const isBendable = ({ kind }: MarkedBeat): boolean => kind === 'sinus' || kind === 'unclassified';
 
 /** Beats counted over the time that they fill. */
 export function meanRate({ beats }: Pick<Evidence, 'beats'>): number {
