@@ -21,7 +21,7 @@ import { shownBesideQrs } from './beside-qrs.js';
 import { type BetweenBeats, betweenBeats } from './between-beats.js';
 import { type ClockedP, clockedP } from './clocked-p.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
-import { countedTwice } from './counted-twice.js';
+import { areStrays, countedTwice } from './counted-twice.js';
 import { halfwayAtria } from './halfway-atria.js';
 import { withoutJolted } from './jolted.js';
 import { riseOfP } from './rise-of-p.js';
@@ -81,6 +81,8 @@ export interface Evidence {
   readonly unmarkedAtria: () => number | null;
   /** Places of beats that may be T waves counted as beats. */
   readonly countedTwice: readonly number[];
+  /** The same stretch without those, where they are strays (`areStrays`); null otherwise. */
+  readonly withoutStrays: () => Evidence | null;
   readonly conduction: ConductionEvidence;
   /** Null for less than 2 s. Worked out when it is first asked for. */
   readonly activity: () => Activity | null;
@@ -109,6 +111,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const seen = seenP(loneP, beats, strip.leads, strip.quiet);
   const above = beats.filter(isFromAbove);
   const intervals = differences(beats.map(timeOf));
+  const twice = countedTwice(beats, shapes, strip.patient);
   // The P of an early beat looks otherwise, by definition.
   const onTime = withoutJolted(
     above.filter(isOnTime),
@@ -143,7 +146,13 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     },
     besideQrs: () => shownBesideQrs(above, strip.leads),
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
-    countedTwice: countedTwice(beats, shapes, strip.patient),
+    countedTwice: twice,
+    withoutStrays: () => {
+      if (twice.length === 0 || !areStrays(twice, beats)) return null;
+      const kept = inside.filter((_, i) => !twice.includes(i));
+      const { shapes: _, marked: __, ...rest } = strip;
+      return evidenceOf({ ...rest, beats: kept, loneP }, from, to);
+    },
     riseOfP: riseOfP(onTime, strip.leads),
     between: betweenBeats(beats, strip.leads, strip.quiet, strip.patient),
     conduction: conductionEvidence(beats, seen, strip.quiet, strip.patient),
