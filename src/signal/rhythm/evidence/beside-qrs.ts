@@ -79,9 +79,7 @@ function shareBeside(
   const share = Math.min(mean[tip]! - mean[inner]!, mean[tip]! - mean[outer]!) / height;
   if (!isOfShape(mean, tip, inner, outer, p, way)) return Number.NaN;
   // What each beat shows by itself tells how sure that is.
-  const each = rows.map(
-    (row) => (way * (row[tip]! - (row[inner]! + row[outer]!) / 2)) / height,
-  );
+  const each = rows.map((row) => (way * (row[tip]! - (row[inner]! + row[outer]!) / 2)) / height);
   return share - MARGIN * standardError(each);
 }
 
@@ -97,7 +95,8 @@ function endOfSteep(mean: Float64Array, centre: number, side: number, limit: num
 }
 
 /** mV a step. */
-const slopeAt = (row: Float64Array, i: number): number => ((row[i + 1] ?? 0) - (row[i - 1] ?? 0)) / 2;
+const slopeAt = (row: Float64Array, i: number): number =>
+  ((row[i + 1] ?? 0) - (row[i - 1] ?? 0)) / 2;
 
 function steepest(p: Float64Array): number {
   let most = 0;
@@ -110,7 +109,8 @@ function tipNear(mean: Float64Array, at: number, play: number, edge: number, sid
   let best = -1;
   for (let i = Math.max(1, at - play); i <= Math.min(mean.length - 2, at + play); i += 1) {
     if (side * (i - edge) <= 1) continue;
-    if (mean[i]! >= mean[i - 1]! && mean[i]! >= mean[i + 1]! && !(mean[i]! <= mean[best]!)) best = i;
+    if (mean[i]! >= mean[i - 1]! && mean[i]! >= mean[i + 1]! && !(mean[i]! <= mean[best]!))
+      best = i;
   }
   return best;
 }
@@ -118,7 +118,11 @@ function tipNear(mean: Float64Array, at: number, play: number, edge: number, sid
 /** The place of the lowest value from one place to another, in either direction. */
 function lowest(mean: Float64Array, from: number, to: number): number {
   let best = from;
-  for (let i = Math.max(0, Math.min(from, to)); i <= Math.min(mean.length - 1, Math.max(from, to)); i += 1) {
+  for (
+    let i = Math.max(0, Math.min(from, to));
+    i <= Math.min(mean.length - 1, Math.max(from, to));
+    i += 1
+  ) {
     if (mean[i]! < mean[best]!) best = i;
   }
   return best;

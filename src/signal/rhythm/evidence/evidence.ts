@@ -24,6 +24,7 @@ import { type ConductionEvidence, conductionEvidence } from './conduction.js';
 import { areStrays, countedTwice } from './counted-twice.js';
 import { halfwayAtria } from './halfway-atria.js';
 import { withoutJolted } from './jolted.js';
+import { looseP } from './loose-p.js';
 import { riseOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { standsOutBetweenBeats } from './unmarked-atria.js';
@@ -75,6 +76,8 @@ export interface Evidence {
   readonly besideQrs: () => number;
   /** The same as `between.hiddenP`, told by what keeps the time of the atria (`clockedP`). */
   readonly clockedP: () => ClockedP;
+  /** The same, told cycle by cycle of a P that keeps no time (`looseP`). */
+  readonly looseP: () => number;
   /** Of the P of the sinus beats, s (`riseOfP`). */
   readonly riseOfP: number;
   /** How far unmarked bends between beats stand out: 3 for noise; null where it cannot be seen. */
@@ -121,6 +124,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const clock = atrialClock(beats, seen.confirmed);
   let known: Activity | null | undefined;
   let clocked: ClockedP | undefined;
+  let loose: number | undefined;
   return {
     activity: () => {
       if (known === undefined) known = activity(strip.leads, from, to);
@@ -143,6 +147,10 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     clockedP: () => {
       clocked ??= clockedP(beats, strip.leads);
       return clocked;
+    },
+    looseP: () => {
+      loose ??= looseP(beats, strip.leads);
+      return loose;
     },
     besideQrs: () => shownBesideQrs(above, strip.leads),
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),

@@ -58,7 +58,10 @@ function viewOf(lead: Channel, usual: readonly MarkedBeat[]): View | null {
   if (rows.length < ENOUGH) return null;
   const mean = average(rows);
   const height = Math.max(...mean) - Math.min(...mean);
-  const limit = Math.max(OVER_USUAL * median(rows.map((row) => distance(row, mean))), OF_P * height);
+  const limit = Math.max(
+    OVER_USUAL * median(rows.map((row) => distance(row, mean))),
+    OF_P * height,
+  );
   return {
     height,
     isBent: (beat) => {
