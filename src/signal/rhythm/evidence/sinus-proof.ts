@@ -28,8 +28,6 @@ export interface SinusProof {
 const DEMANDS = {
   /** Chance alone gives eight equal PR in less than one stretch in ten thousand. */
   beats: 8,
-  /** And six, each after its P at the same distance, too: within 0.03 of 0.35 s, five times running. */
-  beatsAllLed: 6,
   /** "Nearly every", with room for waves missed in noise. */
   withP: 0.85,
   equalPr: 0.85,
@@ -168,7 +166,7 @@ function ofP({ atrial, patient, riseOfP }: Evidence, limits: IntervalLimits | nu
 }
 
 function ofQrs(
-  { above, beats, shapes, patient, atrial }: Evidence,
+  { above, beats, shapes, patient }: Evidence,
   main: { readonly index: number; readonly share: number },
   limits: IntervalLimits | null,
 ): Demand[] {
@@ -177,10 +175,8 @@ function ofQrs(
   const width = family?.qrsDuration ?? Number.NaN;
   const steepness = family?.steepness ?? 0;
   const foreign = beats.length > 0 ? 1 - count / beats.length : 1;
-  const areAllLed = atrial.withP === count && atrial.equalPr === 1;
-  const enough = areAllLed ? DEMANDS.beatsAllLed : DEMANDS.beats;
   return [
-    atLeast(count, enough, reason('beats from above', { count, limit: enough })),
+    atLeast(count, DEMANDS.beats, reason('beats from above', { count, limit: DEMANDS.beats })),
     atLeast(
       main.share,
       DEMANDS.oneFamily,
