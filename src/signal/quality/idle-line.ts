@@ -23,17 +23,27 @@ const longest = { amongBeats: 8, withoutBeats: 3 };
  * `searchRate` with its `qrsSteepness`; positions on that grid.
  */
 export function idleLine(grid: Float64Array, steepness: Float64Array): Blemish[] {
+  const quiet = (values: Float64Array, limit: number, within: Run, pause: number) => {
+    const least = Math.min(pause * searchRate, grid.length);
+    return quietRuns(values, steepness, { limit, within, least });
+  };
+  const whole = { from: 0, to: grid.length };
+  const rests = quiet(steepness, idle, whole, longest.withoutBeats);
+  if (rests.length === 0) return [];
   // Jolts of the leads interrupt a line at rest, but nothing of the height of a QRS comes back there.
   const hasBeats = !(usualQrsLevel(steepness) < idle);
   const pause = hasBeats ? longest.amongBeats : longest.withoutBeats;
-  const least = Math.min(pause * searchRate, grid.length);
-  const quiet = (values: Float64Array, limit: number, within: Run) =>
-    quietRuns(values, steepness, { limit, within, least });
-  const gentle = quiet(steepness, idle, { from: 0, to: grid.length });
+  const gentle = rests.filter(
+    ({ from, to }) => to - from >= Math.min(pause * searchRate, grid.length),
+  );
   if (gentle.length === 0) return [];
   const moves = movement(bandPass(grid, searchRate, 3, 40));
   return gentle.flatMap((run) =>
-    quiet(moves, still, run).map(({ from, to }) => ({ from, to, why: 'flat line' as const })),
+    quiet(moves, still, run, pause).map(({ from, to }) => ({
+      from,
+      to,
+      why: 'flat line' as const,
+    })),
   );
 }
 

@@ -75,7 +75,7 @@ export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
     : ['a sinus rhythm', FAST_ATRIA, 'a junctional rhythm'];
 }
 
-/** So many of the beats with their P, so many of those at an equal PR. Own choices, not clinical numbers. */
+/** So many of the beats with their P, so many of those at an equal PR, so much alike. Own choice, not a clinical number. */
 const LED = { withP: 0.5, equalPr: 0.85, coherence: 0.5 };
 
 /** Whether P stands before most beats at an equal distance that is not short: a junctional rhythm has none there. */

@@ -218,9 +218,17 @@ function nextOnsets(
   return out;
 }
 
+/** What cannot be read lasts longer than this, as shorter holes are bridged; in s. */
+const shortestHole = 0.02;
+
 /** The first sample from one place to another that cannot be read, or else that other place. */
 function endOfReading(samples: Float64Array, from: number, to: number): number {
-  for (let i = Math.max(0, from); i < to; i++) if (Number.isNaN(samples[i]!)) return i;
+  for (let i = Math.max(0, from); i < to; i += steps(shortestHole)) {
+    if (!Number.isNaN(samples[i]!)) continue;
+    let first = i;
+    while (first > from && Number.isNaN(samples[first - 1]!)) first--;
+    return first;
+  }
   return to;
 }
 

@@ -10,7 +10,7 @@ import { aheadOf, HALF, hasP, lengthAfterR, type UsualP, usualP } from './usual-
 const RATE = 250;
 /** Fewer cycles tell nothing. */
 const ENOUGH = 6;
-/** More cycles are not needed to tell. */
+/** More cycles, or beats with their P, are not needed to tell. */
 const PLENTY = 120;
 /** A P may come so many standard deviations off halfway, at least and at most so many s. */
 const REACH = { deviations: 2.5, least: 0.016, most: 0.05 };
@@ -32,9 +32,10 @@ const JOLT = 6;
  * looks as often like a P as like one upside down, so the one is taken off the other. NaN where it cannot be seen.
  */
 export function looseP(beats: readonly MarkedBeat[], leads: readonly Channel[]): number {
-  const led = beats.filter(hasP);
-  if (led.length < ENOUGH) return Number.NaN;
-  const ahead = median(led.map(aheadOf));
+  const all = beats.filter(hasP);
+  if (all.length < ENOUGH) return Number.NaN;
+  const ahead = median(all.map(aheadOf));
+  const led = thinned(all);
   const cycles = cyclesOf(beats, ahead);
   if (cycles.length < ENOUGH) return Number.NaN;
   const qrsEnd = median(beats.map(lengthAfterR));
@@ -67,8 +68,13 @@ function cyclesOf(beats: readonly MarkedBeat[], ahead: number): Cycle[] {
       room: interval - ahead - HALF,
     });
   }
-  const each = Math.max(1, Math.ceil(cycles.length / PLENTY));
-  return cycles.filter((_, i) => i % each === 0);
+  return thinned(cycles);
+}
+
+/** Every so-manieth, that no more are left than are needed. */
+function thinned<T>(all: readonly T[]): T[] {
+  const each = Math.max(1, Math.ceil(all.length / PLENTY));
+  return all.filter((_, i) => i % each === 0);
 }
 
 const isFromAtria = ({ kind }: MarkedBeat): boolean => kind === 'sinus' || kind === 'unclassified';

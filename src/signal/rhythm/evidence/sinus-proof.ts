@@ -245,18 +245,16 @@ const EVEN = 0.85;
  * then differ by half of what the whole ones vary, and P is blurred by that.
  */
 function leftInAverage({ between, rate }: Evidence): number {
-  const varies = (between.unevenBeside / MIDDLE_OF_NORMAL) * (60 / rate);
+  // The middle distance from the middle is 0.6745 standard deviations of a normal distribution.
+  const varies = (between.unevenBeside / 0.6745) * (60 / rate);
   return 1 / Math.hypot(1, varies / 2 / WIDTH_OF_P);
 }
-
-/** The middle distance from the mean, in standard deviations. */
-const MIDDLE_OF_NORMAL = 0.6745;
 
 /** An average that leaves less than this of a P tells nothing of it. Own choice, not a clinical number. */
 const BLURRED = 0.5;
 /**
- * More uneven atria than these are led from several places, and their P waves differ (multifocal atrial tachycardia; from
- * memory, unverified): half of the intervals this far off the middle one, as a share.
+ * Half of the intervals this far off the middle one, as a share: atria that fire more unevenly by themselves are led from
+ * several places, and their P waves differ (multifocal atrial tachycardia). From memory, unverified.
  */
 const SEVERAL_PLACES = 0.1;
 
