@@ -110,7 +110,8 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const isWhole = inside.length === strip.beats.length && loneP.length === strip.loneP.length;
   const shapes = (isWhole && strip.shapes) || shapeFamilies(strip.leads, inside);
   const beats =
-    (isWhole && strip.shapes && strip.marked) || kindsOf(inside, shapes, loneP, strip.patient);
+    (isWhole && strip.shapes && strip.marked) ||
+    withFusion(kindsOf(inside, shapes, loneP, strip.patient), strip.marked);
   const seen = seenP(loneP, beats, strip.leads, strip.quiet);
   const above = beats.filter(isFromAbove);
   const intervals = differences(beats.map(timeOf));
@@ -169,6 +170,23 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     pulseBecause: pulsesIn(strip.pulses, from, to).flatMap(({ because }) => because),
   };
 }
+
+/**
+ * Of wide beats on time in a part of a strip, those that all of its beats show to be fusion beats are so: a part may hold
+ * too few to see that they change, or what they lie between.
+ */
+function withFusion(
+  part: readonly MarkedBeat[],
+  whole: readonly MarkedBeat[] | undefined,
+): readonly MarkedBeat[] {
+  if (!whole || !part.some(isAberrant)) return part;
+  const fused = new Map(
+    whole.flatMap((beat) => (beat.kind === 'fusion' ? [[beat.time, beat]] : [])),
+  );
+  return part.map((beat) => (isAberrant(beat) ? (fused.get(beat.time) ?? beat) : beat));
+}
+
+const isAberrant = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
 
 const timeOf = ({ time }: MarkedBeat): number => time;
 

@@ -354,12 +354,20 @@ export function isSteep(family: ShapeFamily | undefined): boolean {
   return family !== undefined && family.steepness >= STEEP;
 }
 
-/** The family of most beats from above; those that a jolt bends have no shape of their own. */
-export function mainFamily({ beats, shapes }: Evidence): { index: number; share: number } {
+/** Wide beats on time up to this share are told as such, beside the shape of the others. Own choice, not a clinical number. */
+const FEW_WIDE = 0.2;
+
+/**
+ * The family of most beats from above; those that a jolt bends have no shape of their own, and a few wide ones on time
+ * are no doubt about the others.
+ */
+export function mainFamily({ beats, above, shapes }: Evidence): { index: number; share: number } {
+  const areFewWide = above.filter(isWideOnTime).length <= FEW_WIDE * above.length;
   const counts = new Map<number, number>();
   let judged = 0;
   for (let i = 0; i < beats.length; i += 1) {
-    if (!hasOwnShape(i, beats[i]!, shapes)) continue;
+    const beat = beats[i]!;
+    if (!hasOwnShape(i, beat, shapes) || (areFewWide && isWideOnTime(beat))) continue;
     judged += 1;
     const family = shapes.of[i]!;
     if (family >= 0) counts.set(family, (counts.get(family) ?? 0) + 1);
@@ -367,6 +375,8 @@ export function mainFamily({ beats, shapes }: Evidence): { index: number; share:
   const [index, most] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [-1, 0];
   return { index, share: judged > 0 ? most / judged : 0 };
 }
+
+const isWideOnTime = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
 
 const hasOwnShape = (i: number, beat: MarkedBeat, shapes: ShapeFamilies): boolean =>
   isFromAbove(beat) && !(isBendable(beat) && shapes.of[i] !== 0 && shapes.off(i)?.isCalm === false);
