@@ -51,6 +51,26 @@ describe.each(['dog', 'cat'] as const)('beats of another shape on time, %s', (sp
     }
   });
 
+  it.runIf(species === 'dog')(
+    'are fusion beats in each part of a strip whose parts show together that they change',
+    () => {
+      for (const seed of SEEDS) {
+        const plan = ventricularFusion({ species, duration: 20, seed, rate: 100 });
+        const leads = renderedLeads(plan, seed, []);
+        // Each part holds one or two.
+        for (const { samples, samplingRate } of leads) {
+          samples.fill(Number.NaN, 8 * samplingRate, 9.2 * samplingRate);
+        }
+        const { rhythms } = analyseStrip(leads, { patient: patientOf(species), breath: {} });
+        const told = rhythms.filter(({ confidence }) => confidence !== null);
+        expect(told.length, `seed ${seed}`).toBe(2);
+        for (const { within } of told) {
+          expect(within.map(({ name }) => name)).toEqual(['ventricular fusion complexes']);
+        }
+      }
+    },
+  );
+
   it('are left open where all have one wide shape', () => {
     for (const seed of SEEDS) {
       const { beats, rhythms } = analysed(oneWideShape(species, seed), seed);
