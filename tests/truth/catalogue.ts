@@ -13,7 +13,7 @@ import { sinus } from '../synth/rhythms/sinus.js';
 import { unevenSinus } from '../synth/rhythms/uneven-sinus.js';
 import { ventricularFusion } from '../synth/rhythms/ventricular-fusion.js';
 import { meanRate, truthOf } from '../synth/truth.js';
-import { coveredShare } from './covered-p.js';
+import { coveredOrOnTShare, coveredShare } from './covered-p.js';
 
 export const GROUPS = [
   'sinus',
@@ -92,13 +92,15 @@ const COVERED = { second: 0.4, all: 0.9 };
 
 /**
  * The look-alikes of atria of which each second wave is conducted: a sinus rhythm where each second P hides in a T or in
- * a QRS, a junctional one as well where both do; a block where all are seen and no faster than a sinus node may be; none
+ * a QRS, a junctional one as well where both do, or the other may as well be a part of T; a block where all are seen and no faster than a sinus node may be; none
  * where they are.
  */
 function fasterAtria(plan: BeatPlan): readonly Possible[] {
   const covered = coveredShare(plan);
-  if (covered >= COVERED.all) return [...A_SINUS, ...FAST_ATRIA, 'a junctional rhythm'];
-  if (covered >= COVERED.second) return [...A_SINUS, ...FAST_ATRIA];
+  if (covered >= COVERED.second) {
+    const isAnySure = coveredOrOnTShare(plan) < COVERED.all;
+    return [...A_SINUS, ...FAST_ATRIA, ...(isAnySure ? [] : (['a junctional rhythm'] as const))];
+  }
   const atrial = 2 * meanRate(truthOf(plan).beats);
   return atrial <= SINUS_CEILING[plan.species]
     ? [...FAST_ATRIA, 'a second-degree atrioventricular block']

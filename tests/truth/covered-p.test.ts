@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { coveredShare } from './covered-p.js';
+import { coveredOrOnTShare, coveredShare } from './covered-p.js';
 import { planOf } from './strip.js';
 
 const SEEDS = Array.from({ length: 8 }, (_, i) => i + 1);
 
-const shares = (rhythm: Parameters<typeof planOf>[0]['rhythm']): number[] =>
+const shares = (rhythm: Parameters<typeof planOf>[0]['rhythm'], shareOf = coveredShare): number[] =>
   (['dog', 'cat'] as const).flatMap((species) =>
     SEEDS.map((seed) =>
-      coveredShare(planOf({ rhythm, species, noise: 'clean', level: 0, seed, leads: 1 }, 3).plan),
+      shareOf(planOf({ rhythm, species, noise: 'clean', level: 0, seed, leads: 1 }, 3).plan),
     ),
   );
 
@@ -24,5 +24,13 @@ describe('P waves that the eye does not find', () => {
 
   it('are none of those of a slow sinus rhythm', () => {
     expect(shares('sinus bradycardia')).toEqual(SEEDS.flatMap(() => [0, 0]));
+    expect(shares('sinus bradycardia', coveredOrOnTShare)).toEqual(SEEDS.flatMap(() => [0, 0]));
+  });
+
+  it('are all, or may be parts of T, in few of those that stand beside T', () => {
+    const beside = shares('atrial tachycardia 2:1, P beside T', coveredOrOnTShare);
+    const unsure = beside.filter((share) => share >= 0.9).length;
+    expect(unsure).toBeGreaterThan(0);
+    expect(unsure).toBeLessThan(beside.length / 4);
   });
 });

@@ -8,19 +8,40 @@ const NEAR = 0.5;
 /** Of the height of P: so deep must the trace dip between it and T for the eye to part them. */
 const NOTCH = 0.1;
 
+type Covers = (peak: number, p: Wave, beat: PlannedBeat) => boolean;
+
 /**
  * Share of the P waves of a plan, conducted or not, that the eye does not find: those that touch a QRS, and those that
  * make one summit with a T. 0 where there are none.
  */
-export function coveredShare({ beats, lonePWaves }: BeatPlan): number {
+export const coveredShare = (plan: BeatPlan): number =>
+  shareOf(plan, (peak, p, beat) => touchesQrs(peak, p, beat) || meltsIntoT(peak, p, beat));
+
+/**
+ * Share of those that the eye does not find, or that it may as well take for the second summit, or the second phase, of a
+ * notched or biphasic T, as they begin before T is over. T of a healthy dog may be either (common practice).
+ */
+export const coveredOrOnTShare = (plan: BeatPlan): number =>
+  shareOf(
+    plan,
+    (peak, p, beat) =>
+      touchesQrs(peak, p, beat) || meltsIntoT(peak, p, beat) || beginsOnT(peak, p, beat),
+  );
+
+function shareOf({ beats, lonePWaves }: BeatPlan, covers: Covers): number {
   const waves = [
     ...beats.flatMap(({ time, P }) => (P ? [{ peak: time + P.centre, wave: P }] : [])),
     ...lonePWaves.map(({ time, wave }) => ({ peak: time + wave.centre, wave })),
   ];
-  const covered = waves.filter(({ peak, wave }) =>
-    beats.some((beat) => touchesQrs(peak, wave, beat) || meltsIntoT(peak, wave, beat)),
-  );
+  const covered = waves.filter(({ peak, wave }) => beats.some((beat) => covers(peak, wave, beat)));
   return waves.length > 0 ? covered.length / waves.length : 0;
+}
+
+function beginsOnT(peak: number, p: Wave, { time, T }: PlannedBeat): boolean {
+  if (!T) return false;
+  const onset = peak - EDGE_IN_WIDTHS * p.rise;
+  const summit = time + T.centre;
+  return onset > summit && onset < summit + EDGE_IN_WIDTHS * T.fall;
 }
 
 function touchesQrs(peak: number, p: Wave, { time, Q, R, S }: PlannedBeat): boolean {

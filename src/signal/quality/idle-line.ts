@@ -1,6 +1,7 @@
 import { searchRate } from '../filter/qrs-steepness.js';
 import type { Run } from '../filter/runs.js';
 import { bandPass } from '../filter/zero-phase.js';
+import { usualQrsLevel } from './qrs-level.js';
 import type { Blemish } from './span.js';
 
 /**
@@ -11,22 +12,38 @@ import type { Blemish } from './span.js';
 const idle = 1.5;
 /** Fibrillation is gentle but not small: nor may the line move by more than this, mV (root mean square of a second). Likewise. */
 const still = 0.03;
-/** The longest pause that is left to a heart between its beats; in s. Own choice, not a clinical number. */
-const longest = 8;
+/**
+ * The longest pause that is left to a heart between its beats, and where most of the lead shows none: the usual figure
+ * for asystole; in s. From memory, unverified.
+ */
+const longest = { amongBeats: 8, withoutBeats: 3 };
 
 /**
  * Stretches with nothing but hiss: from a lead that came off or a heart at rest. `grid` in mV at
  * `searchRate` with its steepness (`qrsViews`); positions on that grid.
  */
 export function idleLine(grid: Float64Array, steepness: Float64Array): Blemish[] {
-  const least = Math.min(longest * searchRate, grid.length);
-  const quiet = (values: Float64Array, limit: number, within: Run) =>
-    quietRuns(values, steepness, { limit, within, least });
-  const gentle = quiet(steepness, idle, { from: 0, to: grid.length });
+  const quiet = (values: Float64Array, limit: number, within: Run, pause: number) => {
+    const least = Math.min(pause * searchRate, grid.length);
+    return quietRuns(values, steepness, { limit, within, least });
+  };
+  const whole = { from: 0, to: grid.length };
+  const rests = quiet(steepness, idle, whole, longest.withoutBeats);
+  if (rests.length === 0) return [];
+  // Jolts of the leads interrupt a line at rest, but nothing of the height of a QRS comes back there.
+  const hasBeats = !(usualQrsLevel(steepness) < idle);
+  const pause = hasBeats ? longest.amongBeats : longest.withoutBeats;
+  const gentle = rests.filter(
+    ({ from, to }) => to - from >= Math.min(pause * searchRate, grid.length),
+  );
   if (gentle.length === 0) return [];
   const moves = movement(bandPass(grid, searchRate, 3, 40));
   return gentle.flatMap((run) =>
-    quiet(moves, still, run).map(({ from, to }) => ({ from, to, why: 'flat line' as const })),
+    quiet(moves, still, run, pause).map(({ from, to }) => ({
+      from,
+      to,
+      why: 'flat line' as const,
+    })),
   );
 }
 

@@ -2,6 +2,7 @@ import type { ReasonKey } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
 import { shownSecondP } from './evidence/second-p.js';
 import { isSteep, mainFamily, sinusProof } from './evidence/sinus-proof.js';
+import { intervalLimits } from './interval-limits.js';
 import type { Possible } from './rhythm.js';
 
 /** Half of the intervals lie nearer than this to the middle one. Own choice, not a clinical number. */
@@ -69,7 +70,23 @@ export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
       'a junctional rhythm, the atria at rest or not',
     ];
   }
-  return ['a sinus rhythm', FAST_ATRIA, 'a junctional rhythm'];
+  return isMostlyLed(evidence)
+    ? ['a sinus rhythm', FAST_ATRIA]
+    : ['a sinus rhythm', FAST_ATRIA, 'a junctional rhythm'];
+}
+
+/** So many of the beats with their P, so many of those at an equal PR, so much alike. Own choice, not a clinical number. */
+const LED = { withP: 0.5, equalPr: 0.85, coherence: 0.5 };
+
+/** Whether P stands before most beats at an equal distance that is not short: a junctional rhythm has none there. */
+function isMostlyLed({ atrial, patient }: Evidence): boolean {
+  const shortest = intervalLimits(patient)?.shortPr ?? Number.POSITIVE_INFINITY;
+  return (
+    atrial.withP >= LED.withP * atrial.asked &&
+    atrial.equalPr >= LED.equalPr &&
+    atrial.coherence >= LED.coherence &&
+    atrial.pr >= shortest
+  );
 }
 
 /** Whether nothing but what faster atria would do speaks against a rhythm that P waves lead. */

@@ -38,9 +38,9 @@ export function sinusLed(evidence: Evidence): SinusProof | null {
   return proof.proven && !hasLongPr(evidence, proof) ? proof : null;
 }
 
-/** PR over the range by more than a P onset is misread (0.01 s). */
+/** PR over the range by more than two readings of it differ (`equalPr`). */
 export function hasLongPr({ atrial }: Evidence, { limits }: SinusProof): boolean {
-  return limits !== null && atrial.pr > limits.longPr + 0.01;
+  return limits !== null && atrial.pr > limits.longPr + limits.equalPr;
 }
 
 /** Intervals between neighbouring beats that the sinus node started, s. */

@@ -256,26 +256,7 @@ function spanOf(evidence: Evidence): RhythmSpan {
   // Fibrillation is read from the trace: what was counted in it does not matter.
   const fibrillates = ventricularFibrillation.find(evidence).length > 0;
   if (evidence.countedTwice.length > 0 && !fibrillates) {
-    return {
-      ...span,
-      beats: beats.map((beat, i) =>
-        evidence.countedTwice.includes(i)
-          ? { ...beat, kind: 'unclassified' as const, confidence: 0 }
-          : beat,
-      ),
-      within: [],
-      ruling: {
-        kind: 'cannot be told',
-        possible: ['T or P waves counted as beats', 'premature beats on the T wave'],
-        because: [
-          reason('counted twice', {
-            count: evidence.countedTwice.length,
-            beats: beats.length,
-            limit: 0,
-          }),
-        ],
-      },
-    };
+    return toldWithoutStrays(evidence) ?? countedTwiceSpan(evidence);
   }
   const ruling = rule(evidence);
   return {
@@ -283,6 +264,48 @@ function spanOf(evidence: Evidence): RhythmSpan {
     beats,
     within: isOfVentricles(ruling) ? [] : WITHIN.flatMap((rhythm) => rhythm.find(evidence)),
     ruling,
+  };
+}
+
+const twiceReason = ({ countedTwice, beats }: Evidence) =>
+  reason('counted twice', { count: countedTwice.length, beats: beats.length, limit: 0 });
+
+function countedTwiceSpan(evidence: Evidence): RhythmSpan {
+  const { from, to, beats, countedTwice } = evidence;
+  return {
+    from: seconds(from),
+    to: seconds(to),
+    beats: beats.map((beat, i) => (countedTwice.includes(i) ? unclassified(beat) : beat)),
+    within: [],
+    ruling: {
+      kind: 'cannot be told',
+      possible: ['T or P waves counted as beats', 'premature beats on the T wave'],
+      because: [twiceReason(evidence)],
+    },
+  };
+}
+
+const unclassified = (beat: MarkedBeat): MarkedBeat => ({
+  ...beat,
+  kind: 'unclassified',
+  confidence: 0,
+});
+
+/** What the beats tell without the few that may be none; null where these are more than strays, or the others bear no name. */
+function toldWithoutStrays(evidence: Evidence): RhythmSpan | null {
+  const rest = evidence.withoutStrays();
+  if (!rest || rest.countedTwice.length > 0) return null;
+  const told = spanOf(rest);
+  if (told.ruling.kind !== 'named') return null;
+  const { finding } = told.ruling;
+  const kept = new Map(told.beats.map((beat) => [beat.time as number, beat]));
+  return {
+    ...told,
+    beats: evidence.beats.map((beat) => kept.get(beat.time) ?? unclassified(beat)),
+    ruling: {
+      kind: 'named',
+      finding: { ...finding, because: [...finding.because, twiceReason(evidence)] },
+    },
   };
 }
 

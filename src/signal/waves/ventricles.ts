@@ -199,7 +199,10 @@ function seeT(
   };
 }
 
-/** Where the QRS after each of the members begins; behind the last one the lead ends. */
+/**
+ * Where the QRS after each of the members begins; behind the last one the lead ends. A lead that cannot be read any more
+ * ends there as well: what it hides is no long time in which a T would show.
+ */
 function nextOnsets(
   samples: Float64Array,
   beats: readonly number[],
@@ -210,9 +213,23 @@ function nextOnsets(
   for (const member of members) {
     const beat = beats[member + 1];
     const rough = beat === undefined ? samples.length : beat - steps(beforeNext);
-    out.push(qrsMarks[member + 1]?.onset ?? rough);
+    out.push(endOfReading(samples, beats[member]!, qrsMarks[member + 1]?.onset ?? rough));
   }
   return out;
+}
+
+/** What cannot be read lasts longer than this, as shorter holes are bridged; in s. */
+const shortestHole = 0.02;
+
+/** The first sample from one place to another that cannot be read, or else that other place. */
+function endOfReading(samples: Float64Array, from: number, to: number): number {
+  for (let i = Math.max(0, from); i < to; i += steps(shortestHole)) {
+    if (!Number.isNaN(samples[i]!)) continue;
+    let first = i;
+    while (first > from && Number.isNaN(samples[first - 1]!)) first--;
+    return first;
+  }
+  return to;
 }
 
 /** The T of a group: on its average, and laid over its members. */

@@ -8,6 +8,8 @@ import { truthOf } from '../../synth/truth.js';
 import { patientOf, renderedLeads } from '../rhythm/strips.js';
 
 const SEEDS = [41, 42, 43];
+/** Beats/min at which half of a strip holds one or two of them. */
+const RATES = { dog: 100, cat: 150 };
 
 function analysed(plan: BeatPlan, seed: number) {
   if (plan.species === 'rabbit') throw new Error('no ranges');
@@ -48,6 +50,23 @@ describe.each(['dog', 'cat'] as const)('beats of another shape on time, %s', (sp
         `seed ${seed}`,
       ).toEqual(['sinus rhythm']);
       expect(rhythms[0]?.within.map(({ name }) => name)).toEqual(['ventricular fusion complexes']);
+    }
+  });
+
+  it('are fusion beats in each part of a strip whose parts show together that they change', () => {
+    for (const seed of SEEDS) {
+      const plan = ventricularFusion({ species, duration: 20, seed, rate: RATES[species] });
+      const leads = renderedLeads(plan, seed, []);
+      // Each part holds one or two.
+      for (const { samples, samplingRate } of leads) {
+        samples.fill(Number.NaN, 8 * samplingRate, 9.2 * samplingRate);
+      }
+      const { rhythms } = analyseStrip(leads, { patient: patientOf(species), breath: {} });
+      const told = rhythms.filter(({ confidence }) => confidence !== null);
+      expect(told.length, `seed ${seed}`).toBe(2);
+      for (const { within } of told) {
+        expect(within.map(({ name }) => name)).toEqual(['ventricular fusion complexes']);
+      }
     }
   });
 

@@ -158,3 +158,29 @@ describe('several leads', () => {
     });
   });
 });
+
+describe('a line at rest that jolts interrupt', () => {
+  const joltAt = (time: number, at: number): number =>
+    time < at || time > at + 1.5 ? 0 : Math.cos(2 * Math.PI * 3 * (time - at)) * (at + 1.5 - time);
+  const jolted = (lead: Channel): Channel => ({
+    ...lead,
+    samples: lead.samples.map((x, i) =>
+      [4, 13, 22, 31].reduce((sum, at) => sum + joltAt(i / lead.samplingRate, at), x),
+    ),
+  });
+  const idle = jolted({
+    ...clean(500),
+    samples: clean(500).samples.map((_, i) => 0.012 * Math.sin(i * i)),
+  });
+
+  it('is told between them where nothing like a QRS comes back', () => {
+    const flat = readableSpans(idle).filter(({ why }) => why === 'flat line');
+    expect(flat.length).toBe(5);
+    for (const { from, to } of flat) expect(to - from).toBeGreaterThanOrEqual(3);
+  });
+
+  it('is not told between beats', () => {
+    const flat = readableSpans(jolted(clean(500))).filter(({ why }) => why === 'flat line');
+    expect(flat).toEqual([]);
+  });
+});

@@ -1,4 +1,5 @@
-import type { BeatPlan } from '../beat-plan.js';
+import type { BeatPlan, PlannedBeat } from '../beat-plan.js';
+import { randomFrom } from '../random.js';
 import { conductedBeat, pWave } from '../templates.js';
 import { steadyFirings } from './pacing.js';
 import { planOn, type Setting, type Stage, stageOf } from './setting.js';
@@ -50,6 +51,33 @@ function conductionTime({ template, random }: Stage, rr: number, hidden: HiddenP
   ].filter(([low = 0, high = 0]) => low < high);
   const [low, high] = ranges[Math.floor(random.next() * ranges.length)] ?? [shortest, longest];
   return random.between(low!, high!);
+}
+
+/**
+ * Atria that fire by themselves, every second time to no effect, on T; each of their intervals varies by `jitter` (a share
+ * of it, standard deviation) apart from the others, so that each beat comes after two of them.
+ */
+export function unevenAtriaTwoToOne(
+  setting: Setting & { readonly rate: number },
+  jitter: number,
+): BeatPlan {
+  const stage = stageOf(setting);
+  const { template } = stage;
+  const random = randomFrom(setting.seed + 77);
+  const rr = 60 / setting.rate;
+  const untimed = conductedBeat(template, 0, rr, { pr: 0 });
+  const wanted = (untimed.P?.centre ?? 0) + rr / 2 - (untimed.T?.centre ?? 0);
+  const pr = Math.min(1.6 * template.pr.most, Math.max(0.8 * template.pr.least, wanted));
+  const beat = conductedBeat(template, 0, rr, { kind: 'supraventricular', pr });
+  const beats: PlannedBeat[] = [];
+  const lonePWaves: BeatPlan['lonePWaves'][number][] = [];
+  const interval = () => (rr / 2) * (1 + jitter * random.gaussian());
+  for (let time = 0.3; time < stage.duration; time += interval()) {
+    beats.push({ ...beat, time: time - (beat.P?.centre ?? 0) });
+    time += interval();
+    lonePWaves.push({ time, wave: pWave(template, 1, 0) });
+  }
+  return planOn(stage, { beats: beats.filter(({ time }) => time < stage.duration), lonePWaves });
 }
 
 /**

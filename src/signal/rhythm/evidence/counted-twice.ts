@@ -1,5 +1,5 @@
 import type { ShapeFamilies } from '../../beats/families.js';
-import { share } from '../../filter/spread.js';
+import { differences, median, share } from '../../filter/spread.js';
 import type { BeatWaves, Patient } from '../../marked-beat.js';
 import { intervalLimits } from '../interval-limits.js';
 
@@ -49,4 +49,29 @@ export function countedTwice(
   return shapes.of.flatMap((family, i) =>
     isGentle[family] && (isCompanionOf(i, i - 1) || isCompanionOf(i, i + 1)) ? [i] : [],
   );
+}
+
+/** Of the beats, so few may stand where a T or P wave does, for the others to tell the rhythm without them. */
+const STRAY = 0.1;
+/** The others keep their time where the interval across one of these is off the usual one by no more than this share. */
+const IN_TIME = 0.2;
+
+/**
+ * Whether the places that `countedTwice` gives are strays: few, and each between two beats that come on time as if
+ * nothing stood between them. Ventricles that had answered there would not: what they do next comes late, or they do
+ * not answer the atria. So no beat stood there, or one that left the rhythm as it was.
+ */
+export function areStrays(
+  places: readonly number[],
+  beats: readonly Pick<BeatWaves, 'time'>[],
+): boolean {
+  if (places.length > STRAY * beats.length) return false;
+  const others = beats.filter((_, i) => !places.includes(i)).map(({ time }) => time);
+  const usual = median(differences(others));
+  return places.every((i) => {
+    const before = beats[i - 1];
+    const after = beats[i + 1];
+    if (!before || !after || places.includes(i - 1) || places.includes(i + 1)) return false;
+    return Math.abs((after.time - before.time) / usual - 1) <= IN_TIME;
+  });
 }

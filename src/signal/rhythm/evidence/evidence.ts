@@ -7,6 +7,7 @@ import type { BeatWaves, MarkedBeat, Patient, Wave } from '../../marked-beat.js'
 import { type Pulse, type PulseVerdict, pulseOver, pulsesIn } from '../../pulse/pulse.js';
 import type { Reason } from '../../reason.js';
 import type { Channel } from '../../waveform.js';
+import { EQUAL_PR } from '../interval-limits.js';
 import { type Activity, activity } from './activity.js';
 import {
   type AtrialClock,
@@ -16,11 +17,14 @@ import {
   coherenceOf,
   placesBeforeQrs,
 } from './atrial.js';
+import { shownBesideQrs } from './beside-qrs.js';
 import { type BetweenBeats, betweenBeats } from './between-beats.js';
 import { type ClockedP, clockedP } from './clocked-p.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
-import { countedTwice } from './counted-twice.js';
+import { areStrays, countedTwice } from './counted-twice.js';
 import { halfwayAtria } from './halfway-atria.js';
+import { withoutJolted } from './jolted.js';
+import { looseP } from './loose-p.js';
 import { riseOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { standsOutBetweenBeats } from './unmarked-atria.js';
@@ -68,14 +72,20 @@ export interface Evidence {
   /** Share of a P that stands halfway between those of the clock, which may be every second one (`halfwayAtria`). */
   readonly halfwayAtria: () => number;
   readonly between: BetweenBeats;
+  /** Share of a P that shows halfway where QRS begins or ends, at the least (`shownBesideQrs`). */
+  readonly besideQrs: () => number;
   /** The same as `between.hiddenP`, told by what keeps the time of the atria (`clockedP`). */
   readonly clockedP: () => ClockedP;
+  /** The same, told cycle by cycle of a P that keeps no time (`looseP`). */
+  readonly looseP: () => number;
   /** Of the P of the sinus beats, s (`riseOfP`). */
   readonly riseOfP: number;
   /** How far unmarked bends between beats stand out: 3 for noise; null where it cannot be seen. */
   readonly unmarkedAtria: () => number | null;
   /** Places of beats that may be T waves counted as beats. */
   readonly countedTwice: readonly number[];
+  /** The same stretch without those, where they are strays (`areStrays`); null otherwise. */
+  readonly withoutStrays: () => Evidence | null;
   readonly conduction: ConductionEvidence;
   /** Null for less than 2 s. Worked out when it is first asked for. */
   readonly activity: () => Activity | null;
@@ -100,15 +110,22 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const isWhole = inside.length === strip.beats.length && loneP.length === strip.loneP.length;
   const shapes = (isWhole && strip.shapes) || shapeFamilies(strip.leads, inside);
   const beats =
-    (isWhole && strip.shapes && strip.marked) || kindsOf(inside, shapes, loneP, strip.patient);
+    (isWhole && strip.shapes && strip.marked) ||
+    withFusion(kindsOf(inside, shapes, loneP, strip.patient), strip.marked);
   const seen = seenP(loneP, beats, strip.leads, strip.quiet);
   const above = beats.filter(isFromAbove);
   const intervals = differences(beats.map(timeOf));
+  const twice = countedTwice(beats, shapes, strip.patient);
   // The P of an early beat looks otherwise, by definition.
-  const onTime = above.filter(isOnTime);
+  const onTime = withoutJolted(
+    above.filter(isOnTime),
+    strip.quiet,
+    2 * EQUAL_PR[strip.patient.species],
+  );
   const clock = atrialClock(beats, seen.confirmed);
   let known: Activity | null | undefined;
   let clocked: ClockedP | undefined;
+  let loose: number | undefined;
   return {
     activity: () => {
       if (known === undefined) known = activity(strip.leads, from, to);
@@ -132,8 +149,19 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
       clocked ??= clockedP(beats, strip.leads);
       return clocked;
     },
+    looseP: () => {
+      loose ??= looseP(beats, strip.leads);
+      return loose;
+    },
+    besideQrs: () => shownBesideQrs(above, strip.leads),
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
-    countedTwice: countedTwice(beats, shapes, strip.patient),
+    countedTwice: twice,
+    withoutStrays: () => {
+      if (twice.length === 0 || !areStrays(twice, beats)) return null;
+      const kept = inside.filter((_, i) => !twice.includes(i));
+      const { shapes: _, marked: __, ...rest } = strip;
+      return evidenceOf({ ...rest, beats: kept, loneP }, from, to);
+    },
     riseOfP: riseOfP(onTime, strip.leads),
     between: betweenBeats(beats, strip.leads, strip.quiet, strip.patient),
     conduction: conductionEvidence(beats, seen, strip.quiet, strip.patient),
@@ -142,6 +170,23 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     pulseBecause: pulsesIn(strip.pulses, from, to).flatMap(({ because }) => because),
   };
 }
+
+/**
+ * Of wide beats on time in a part of a strip, those that all of its beats show to be fusion beats are so: a part may hold
+ * too few to see that they change, or what they lie between.
+ */
+function withFusion(
+  part: readonly MarkedBeat[],
+  whole: readonly MarkedBeat[] | undefined,
+): readonly MarkedBeat[] {
+  if (!whole || !part.some(isAberrant)) return part;
+  const fused = new Map(
+    whole.flatMap((beat) => (beat.kind === 'fusion' ? [[beat.time, beat]] : [])),
+  );
+  return part.map((beat) => (isAberrant(beat) ? (fused.get(beat.time) ?? beat) : beat));
+}
+
+const isAberrant = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
 
 const timeOf = ({ time }: MarkedBeat): number => time;
 

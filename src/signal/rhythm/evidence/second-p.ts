@@ -8,7 +8,10 @@ const CLOCKED = 0.5;
 
 /** How much of a second P shows halfway between the P waves, at the least; NaN where it is not shown. */
 export function shownSecondP(evidence: Evidence): number {
-  if (!(mostHidden(evidence.between.hiddenP) >= SHOWN)) return Number.NaN;
-  const shown = evidence.between.shownHalfway();
-  return shown >= SHOWN && !(evidence.clockedP().half <= CLOCKED) ? shown : Number.NaN;
+  const { between, besideQrs, clockedP } = evidence;
+  const most = mostHidden(between.hiddenP);
+  if (most < SHOWN) return Number.NaN;
+  // A QRS covers the place to all but a look at its own ends.
+  const shown = Number.isNaN(most) ? besideQrs() : between.shownHalfway();
+  return shown >= SHOWN && !(clockedP().half <= CLOCKED) ? shown : Number.NaN;
 }

@@ -1,6 +1,6 @@
 import type { ShapeFamilies, ShapeFamily } from '../../beats/families.js';
 import { nthSmallest } from '../../filter/order-statistics.js';
-import { mean } from '../../filter/spread.js';
+import { mean, median } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import { type Reason, reason } from '../../reason.js';
 import { type IntervalLimits, intervalLimits } from '../interval-limits.js';
@@ -51,6 +51,8 @@ const DEMANDS = {
   hiddenP: { dog: 0.45, cat: 0.5, rabbit: 0.45, ferret: 0.45 },
   /** The same, of what keeps the time of the atria: neither T nor a QRS does. No more than this, and no less is sure. */
   clockedP: { most: 0.3, least: 0.1 },
+  /** The same, of a P that comes in each cycle at a time of its own. */
+  looseP: 0.14,
   /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
   riseOfP: { dog: 0.017, cat: 0.015, rabbit: 0.015, ferret: 0.015 },
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
@@ -233,17 +235,75 @@ const CLEAR_PAUSES = 4;
 /** The other intervals must come as unevenly as this. Own choice, not a clinical number. */
 const UNEVEN_BESIDE = 0.03;
 
+/** From the peak of a P to where it has fallen to three fifths of its height (a standard deviation of its shape), s. Own choice, not a clinical number. */
+const WIDTH_OF_P = 0.008;
+/** Of a P halfway so much is left in the average of the cycles, at least, where they count as even. Own choice, not a clinical number. */
+const EVEN = 0.85;
+
+/**
+ * What the average of the cycles leaves of a P halfway, where each interval of the atria varies by itself: their halves
+ * then differ by half of what the whole ones vary, and P is blurred by that.
+ */
+function leftInAverage({ between, rate }: Evidence): number {
+  // The middle distance from the middle is 0.6745 standard deviations of a normal distribution.
+  const varies = (between.unevenBeside / 0.6745) * (60 / rate);
+  return 1 / Math.hypot(1, varies / 2 / WIDTH_OF_P);
+}
+
+/** An average that leaves less than this of a P tells nothing of it. Own choice, not a clinical number. */
+const BLURRED = 0.5;
+/**
+ * Half of the intervals this far off the middle one, as a share: atria that fire more unevenly by themselves are led from
+ * several places, and their P waves differ (multifocal atrial tachycardia). From memory, unverified.
+ */
+const SEVERAL_PLACES = 0.1;
+
 function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
+  const left = leftInAverage(evidence);
+  if (!(left < EVEN) || !isHalfwayOnT(evidence)) return ofHiddenPInTime(evidence, range, 1);
+  // Atria that fire by themselves do not follow the breath.
+  if (evidence.breath === 'linked' || evidence.unevenness > SEVERAL_PLACES) {
+    const known = ofHiddenPInTime(evidence, range, 1);
+    if (known.passes || left >= BLURRED) return known;
+  }
+  const share = evidence.looseP();
+  const limit = DEMANDS.looseP;
+  const why = Number.isNaN(share)
+    ? reason('P between P unseen', { limit })
+    : reason('P between P', { share, limit });
+  const passes = share <= limit;
+  return passes && left >= BLURRED ? ofHiddenPInTime(evidence, range, left) : { passes, why };
+}
+
+/** Whether T reaches to where a P halfway may stand; beyond it a P is marked by itself, whenever it comes. */
+function isHalfwayOnT({ above, rate, unevenness }: Evidence): boolean {
+  const ends: number[] = [];
+  const aheads: number[] = [];
+  for (const { time, t, p } of above) {
+    if (t) ends.push(t.end - time);
+    if (p) aheads.push(time - p.peak);
+  }
+  const interval = 60 / rate;
+  const half = interval / 2 - median(aheads);
+  return !(half - 2 * unevenness * interval - BESIDE_T > median(ends));
+}
+
+/** Half of a P, s. From memory, unverified. */
+const BESIDE_T = 0.025;
+
+/** @param left what an average leaves of a P, 1 for all of it */
+function ofHiddenPInTime(evidence: Evidence, range: RateRange | null, left: number): Demand {
   const { hiddenP, hiddenPInPauses } = evidence.between;
   // Pauses are often too few to tell alone: then the whole stretch tells of them too.
   const inPauses = Number.isNaN(hiddenPInPauses.half) ? 0 : mostHidden(hiddenPInPauses);
   const most = Math.max(mostHidden(hiddenP), inPauses);
-  const limit = DEMANDS.hiddenP[evidence.patient.species];
+  const limit = left < 1 ? left * DEMANDS.hiddenP.dog : DEMANDS.hiddenP[evidence.patient.species];
   // Twice as fast the atria would be no sinus node's, and those do not follow breath or mood. In pauses they need not be.
   const { pauses, unevenBeside } = evidence.between;
   const areClear = pauses >= CLEAR_PAUSES && unevenBeside > UNEVEN_BESIDE && inPauses <= limit;
   const rate = areClear ? shortRate(evidence) : evidence.rate;
-  const isUneven = range && evidence.unevenness > UNEVEN && 2 * rate > range.sinusCeiling;
+  const isUneven =
+    left === 1 && range && evidence.unevenness > UNEVEN && 2 * rate > range.sinusCeiling;
   if (isUneven && !(evidence.clockedP().halfAtLeast > DEMANDS.clockedP.least)) {
     const { unevenness } = evidence;
     return {
@@ -254,15 +314,16 @@ function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
   if (!(most <= limit) && inPauses <= limit) {
     // What T hides from sight, or a QRS, shows where it keeps another time than they.
     const clocked = evidence.clockedP();
-    const left = Math.max(
+    const clockedLeft = Math.max(
       hiddenP.half <= limit ? 0 : clocked.half,
       hiddenP.thirds > limit ? clocked.thirds : 0,
     );
-    const { most: limitInTime, least } = DEMANDS.clockedP;
-    if (left <= limitInTime && !(clocked.halfAtLeast > least)) {
+    const { least } = DEMANDS.clockedP;
+    const limitInTime = left * DEMANDS.clockedP.most;
+    if (clockedLeft <= limitInTime && !(clocked.halfAtLeast > least)) {
       return {
         passes: true,
-        why: reason('P in time between P', { share: left, limit: limitInTime }),
+        why: reason('P in time between P', { share: clockedLeft, limit: limitInTime }),
       };
     }
   }
@@ -293,12 +354,20 @@ export function isSteep(family: ShapeFamily | undefined): boolean {
   return family !== undefined && family.steepness >= STEEP;
 }
 
-/** The family of most beats from above; those that a jolt bends have no shape of their own. */
-export function mainFamily({ beats, shapes }: Evidence): { index: number; share: number } {
+/** Wide beats on time up to this share are told as such, beside the shape of the others. Own choice, not a clinical number. */
+const FEW_WIDE = 0.2;
+
+/**
+ * The family of most beats from above; those that a jolt bends have no shape of their own, and a few wide ones on time
+ * are no doubt about the others.
+ */
+export function mainFamily({ beats, above, shapes }: Evidence): { index: number; share: number } {
+  const areFewWide = above.filter(isWideOnTime).length <= FEW_WIDE * above.length;
   const counts = new Map<number, number>();
   let judged = 0;
   for (let i = 0; i < beats.length; i += 1) {
-    if (!hasOwnShape(i, beats[i]!, shapes)) continue;
+    const beat = beats[i]!;
+    if (!hasOwnShape(i, beat, shapes) || (areFewWide && isWideOnTime(beat))) continue;
     judged += 1;
     const family = shapes.of[i]!;
     if (family >= 0) counts.set(family, (counts.get(family) ?? 0) + 1);
@@ -307,9 +376,13 @@ export function mainFamily({ beats, shapes }: Evidence): { index: number; share:
   return { index, share: judged > 0 ? most / judged : 0 };
 }
 
+const isWideOnTime = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
+
 const hasOwnShape = (i: number, beat: MarkedBeat, shapes: ShapeFamilies): boolean =>
-  isFromAbove(beat) &&
-  !(beat.kind === 'sinus' && shapes.of[i] !== 0 && shapes.off(i)?.isCalm === false);
+  isFromAbove(beat) && !(isBendable(beat) && shapes.of[i] !== 0 && shapes.off(i)?.isCalm === false);
+
+const isBendable = ({ kind }: MarkedBeat): boolean =>
+  kind === 'sinus' || kind === 'unclassified' || kind === 'junctional escape';
 
 /** Beats counted over the time that they fill. */
 export function meanRate({ beats }: Pick<Evidence, 'beats'>): number {
