@@ -21,16 +21,19 @@ const even = (rr: number, count: number, start = rr / 2) =>
     [...Array(count)].map((_, i) => start + i * rr),
   );
 
-/** Beats 0.2-3 s apart, within a run that reaches from 0 to a little after the last. */
+/**
+ * Beats 0.2-3 s apart, within a run that reaches from 0 to a little after the last. In whole microseconds: a beat within
+ * 1e-9 s of an edge counts as on it, and a sweep would not.
+ */
 const anyRun = fc
-  .array(fc.double({ min: 0.2, max: 3, noNaN: true }), { minLength: 2, maxLength: 80 })
+  .array(fc.integer({ min: 200_000, max: 3_000_000 }), { minLength: 2, maxLength: 80 })
   .map((intervals) => {
     let t = 0;
     const beats = intervals.map((rr) => {
       t += rr;
-      return t;
+      return t / 1e6;
     });
-    return run(0, t + 0.1, beats);
+    return run(0, (t + 100_000) / 1e6, beats);
   });
 
 /** A minute or more of beats that come up to 20 % early or late. */
