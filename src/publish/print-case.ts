@@ -1,5 +1,6 @@
 import type { Veil } from '../privacy/veil.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { shortened } from '../record/refusal.js';
 import type { Content } from './content.js';
 import { MissingGlyph, named } from './fonts.js';
 import type { LoadedCase } from './load-case.js';
@@ -59,7 +60,7 @@ export async function inPrintedLetters<T>(
 const unprintable = (file: string, { character, text }: MissingGlyph): Problem => ({
   kind: 'a character without a letter',
   file,
-  found: `the character ${named(character)} in "${text}"`,
+  found: `the character ${named(character)} in "${shortened(text, 200)}"`,
   expected: 'only characters that the printed letters have',
   mend: 'Look for that text in the files of the case, and write it without the character.',
 });

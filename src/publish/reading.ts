@@ -1,5 +1,6 @@
 import { type Fact, isKnown } from '../facts/fact.js';
 import type { Place, Warning } from '../record/problem.js';
+import { shortened } from '../record/refusal.js';
 import { readText } from '../words/handout-text.js';
 import type { Language } from '../words/language.js';
 import { ownerSheet } from '../words/owner/owner-sheet.js';
@@ -22,6 +23,9 @@ export interface CaseReading {
 
 /** Messages that print what is no prose: a drug with its strength. */
 const DATA = ['medicines.what'];
+
+/** Letters of a sentence that a message quotes. Not a clinical number. */
+const LONGEST_QUOTE = 300;
 
 export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
   const { facts, name, photos, standing } = loaded;
@@ -54,7 +58,7 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
         ({ text, facts: of }): Warning => ({
           kind: 'a sentence that is hard to read',
           ...placeOf({ text, facts: of }),
-          found: `"${text}" in an owner's sheet at ${failedText(level as ReadingLevel)}`,
+          found: `"${shortened(text, LONGEST_QUOTE)}" in an owner's sheet at ${failedText(level as ReadingLevel)}`,
           expected: `sentences for a reader of the sixth grade (${limitText(level as ReadingLevel)})`,
           mend: 'Say it in shorter words, or in two sentences.',
           accepted: null,
@@ -69,7 +73,7 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
           return {
             kind: 'a trade word without its explanation',
             ...placeOf({ text, facts: said.facts }),
-            found: `"${word}" without its explanation in an owner's sheet: "${text}"`,
+            found: `"${word}" without its explanation in an owner's sheet: "${shortened(text, LONGEST_QUOTE)}"`,
             expected: `a word that an owner knows, or the explanation beside it: ${plain.map((each) => `"${each}"`).join(' or ')}`,
             mend: 'Say it in plain words, or add the explanation in the same passage.',
             accepted: null,
@@ -146,7 +150,7 @@ function foreign({ text, place }: OwnText, own: Language, content: Content): War
     {
       kind: 'words in another language',
       ...place,
-      found: `"${text}", which reads as ${name(other.tag)}, in an owner's sheet in ${name(own.tag)}`,
+      found: `"${shortened(text, LONGEST_QUOTE)}", which reads as ${name(other.tag)}, in an owner's sheet in ${name(own.tag)}`,
       expected: `words in ${name(own.tag)}, as the rest of the sheet`,
       mend: `Say it in ${name(own.tag)}, or leave it out; it is printed as it is.`,
       accepted: null,

@@ -29,11 +29,14 @@ export const oneOf = <const W extends string>(meaning: string, words: readonly [
     .enum(words, { error: `${meaning}, one of: ${words.join(', ')}` })
     .meta({ description: meaning });
 
+/** No disk takes a longer one. Not a clinical number. */
+const LONGEST_NAME = 255;
+
 /** The name of a file beside the record: a plain name, so that no record reaches outside its folder. */
 export const fileName = (meaning: string, endings: readonly string[]) =>
   text(meaning).superRefine((name, context) => {
     const expected = `${meaning}, the name of a file in the case folder ending in ${endings.join(', ')}`;
-    if (/[/\\]/.test(name) || name.startsWith('.')) {
+    if (/[/\\\p{Cc}]/u.test(name) || name.startsWith('.') || name.length > LONGEST_NAME) {
       context.addIssue(
         refusal(
           'a file name that is not understood',

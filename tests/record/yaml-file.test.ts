@@ -62,6 +62,14 @@ describe('a problem of a record names file, line, column, field, found, expected
     }
   });
 
+  it.each(['v'.repeat(300), 'a\nb'])('for a file name that no disk takes', (name) => {
+    const vitals = `vitals: ${JSON.stringify(`${name}.csv`)}`;
+    expect(only(problemsOf(caseWith(['vitals: vitals.csv', vitals])))).toMatchObject({
+      kind: 'a file name that is not understood',
+      field: 'monitor.vitals',
+    });
+  });
+
   it('for a misspelt key, with the key that was meant', () => {
     expect(problemsOf(caseWith(['  weight:', '  wieght:']))).toContainEqual({
       kind: 'an unknown key',
