@@ -1,4 +1,4 @@
-import type { ReasonKey } from '../reason.js';
+import type { Reason, ReasonKey } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
 import { shownSecondP } from './evidence/second-p.js';
 import { isSteep, mainFamily, sinusProof } from './evidence/sinus-proof.js';
@@ -47,11 +47,9 @@ const FAST_ATRIA = 'atrial tachycardia or flutter of which each second wave is c
  * Empty where more than that is in doubt. Source: common practice.
  */
 export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
-  const { unmet: all, range, rate, limits } = sinusProof(evidence);
+  const { range, rate } = sinusProof(evidence);
   const { shapes, unevenness, beats } = evidence;
-  const width = shapes.families[mainFamily(evidence).index]?.qrsDuration ?? Number.NaN;
-  const isWide = !limits || !(width <= limits.wideQrs);
-  const unmet = isWide ? all : all.filter(({ key }) => key !== OF_WIDTH);
+  const unmet = unmetButWidth(evidence);
   const isOnly = (demands: readonly ReasonKey[]): boolean =>
     unmet.every(({ key }) => demands.includes(key));
   if (isOnly(OF_FASTER_ATRIA)) {
@@ -89,9 +87,17 @@ function isMostlyLed({ atrial, patient }: Evidence): boolean {
   );
 }
 
+/** What speaks against a rhythm that P waves lead; a QRS that is widened, and not wide, does not. */
+function unmetButWidth(evidence: Evidence): readonly Reason[] {
+  const { unmet, limits } = sinusProof(evidence);
+  const width = evidence.shapes.families[mainFamily(evidence).index]?.qrsDuration ?? Number.NaN;
+  const isWide = !limits || !(width <= limits.wideQrs);
+  return isWide ? unmet : unmet.filter(({ key }) => key !== OF_WIDTH);
+}
+
 /** Whether nothing but what faster atria would do speaks against a rhythm that P waves lead. */
 export function isLedByFasterAtria(evidence: Evidence): boolean {
-  const { unmet } = sinusProof(evidence);
+  const unmet = unmetButWidth(evidence);
   return unmet.length > 0 && unmet.every(({ key }) => OF_SEEN_ATRIA.includes(key));
 }
 

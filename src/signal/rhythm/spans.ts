@@ -214,7 +214,7 @@ function cutAt({ from, to }: Stretch, cuts: readonly number[]): Stretch[] {
 }
 
 /** Halves with fewer beats would leave nothing to prove a rhythm by. */
-const TO_HALVE = 14;
+const TO_HALVE = 24;
 
 /** One stretch, or its halves where the whole has no name and a half has. */
 function ruled(strip: Known, from: number, to: number): RhythmSpan[] {

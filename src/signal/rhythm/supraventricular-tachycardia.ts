@@ -16,7 +16,7 @@ export const supraventricularTachycardia: Rhythm = {
   names: ['supraventricular tachycardia'],
   criteria: [
     'faster than a sinus node is taken to go (220 beats/min in a dog, 280 in a cat): the beats, or the atria, with a second P seen halfway between those that beats follow',
-    'narrow QRS of one shape',
+    'QRS of one shape, and narrow; not wide, where a second P is seen to each',
     'regular: half of the intervals within 4 % of the middle one',
   ],
   source: COMMON_PRACTICE,
@@ -31,12 +31,13 @@ export const supraventricularTachycardia: Rhythm = {
     if (
       main.share < 0.9 ||
       !isSteep(shapes.families[main.index]) ||
-      !(width <= limits.narrowQrs) ||
       !(evidence.unevenness <= STEADY)
     ) {
       return [];
     }
     const isFast = rate > range.sinusCeiling;
+    // A second P that touches QRS widens it to the eye.
+    if (!(width <= (isFast ? limits.narrowQrs : limits.wideQrs))) return [];
     const shown = isFast ? Number.NaN : secondP(evidence, 2 * rate, range.sinusCeiling);
     if (!isFast && !(shown >= SHOWN)) return [];
     return [
@@ -52,7 +53,9 @@ export const supraventricularTachycardia: Rhythm = {
                 reason('P halfway', { share: shown, limit: SHOWN }),
               ]),
           reason('half of RR within', { share: evidence.unevenness, limit: STEADY }),
-          reason('narrow QRS', { width, limit: limits.narrowQrs }),
+          ...(width <= limits.narrowQrs
+            ? [reason('narrow QRS', { width, limit: limits.narrowQrs })]
+            : []),
         ],
         { range: range.used },
       ),
