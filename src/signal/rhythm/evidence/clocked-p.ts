@@ -3,6 +3,7 @@ import { mostOf as greatest, leastOf, mean, median, quantile } from '../../filte
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { bothThirds, type HiddenP } from './hidden-p.js';
+import { basisOf, dot, lessBasis, squaresOf, takeOff } from './less-usual.js';
 import { aheadOf, HALF, hasP, lengthAfterR, PLAY, type UsualP, usualP } from './usual-p.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -277,42 +278,4 @@ function layStanding(p: Float64Array, peak: number, out: Float64Array): void {
     const before = at > 0 ? p[at - 1]! : 0;
     out[i] = before * rest + here * (1 - rest);
   }
-}
-
-/** Takes so much of another row off a row. */
-function takeOff(row: Float64Array, part: number, other: Float64Array): void {
-  for (let i = 0; i < row.length; i += 1) row[i]! -= part * other[i]!;
-}
-
-/** A line, the average, and the average moved a little, made square to each other and of length 1. */
-function basisOf(usual: Float64Array): Float64Array[] {
-  const last = usual.length - 1;
-  const basis: Float64Array[] = [];
-  for (const row of [
-    usual.map(() => 1),
-    usual.map((_, i) => i - last / 2),
-    usual,
-    usual.map((_, i) => usual[Math.min(last, i + 1)]! - usual[Math.max(0, i - 1)]!),
-  ]) {
-    const left = lessBasis(row.slice(), basis);
-    const size = Math.sqrt(squaresOf(left));
-    if (size > 1e-9) basis.push(left.map((value) => value / size));
-  }
-  return basis;
-}
-
-/** The row itself, less its part along the basis. */
-function lessBasis(row: Float64Array, basis: readonly Float64Array[]): Float64Array {
-  for (const along of basis) {
-    takeOff(row, dot(row, along), along);
-  }
-  return row;
-}
-
-const squaresOf = (row: Float64Array): number => dot(row, row);
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i += 1) sum += a[i]! * b[i]!;
-  return sum;
 }

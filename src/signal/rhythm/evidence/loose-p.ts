@@ -2,6 +2,7 @@ import { average, excerptInto, isWhole, valuesBetween } from '../../filter/excer
 import { median, quantile } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
+import { basisOf, dot, lessBasis, squaresOf } from './less-usual.js';
 import { aheadOf, HALF, hasP, lengthAfterR, type UsualP, usualP } from './usual-p.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -203,43 +204,9 @@ function standing(p: Float64Array, peak: number, length: number): Float64Array {
   return out;
 }
 
-/** A level, a tilt, the average, and the average moved a little, square to each other and of length 1. */
-function basisOf(usual: Float64Array): Float64Array[] {
-  const last = usual.length - 1;
-  const basis: Float64Array[] = [];
-  for (const row of [
-    usual.map(() => 1),
-    usual.map((_, i) => i - last / 2),
-    usual,
-    usual.map((_, i) => usual[Math.min(last, i + 1)]! - usual[Math.max(0, i - 1)]!),
-  ]) {
-    const left = lessBasis(row.slice(), basis);
-    const size = Math.sqrt(dot(left, left));
-    if (size > 1e-9) basis.push(left.map((value) => value / size));
-  }
-  return basis;
-}
-
-/** The row itself, less its part along the basis. */
-function lessBasis(row: Float64Array, basis: readonly Float64Array[]): Float64Array {
-  for (const along of basis) {
-    const part = dot(row, along);
-    for (let i = 0; i < row.length; i += 1) row[i]! -= part * along[i]!;
-  }
-  return row;
-}
-
 function upperEnd(shares: readonly number[]): number {
   const middle = median(shares);
   const spread = median(shares.map((share) => Math.abs(share - middle))) / 0.6745;
   // The middle one of many is a quarter less sure than their mean.
   return middle + (MARGIN * 1.25 * spread) / Math.sqrt(shares.length);
-}
-
-const squaresOf = (row: Float64Array): number => dot(row, row);
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i += 1) sum += a[i]! * b[i]!;
-  return sum;
 }
