@@ -1,7 +1,6 @@
-import { loadContent } from '../publish/content.js';
+import { loadWords } from '../publish/collection.js';
 import { readText } from '../publish/effects.js';
 import { clinicOf } from '../publish/find-cases.js';
-import { house } from '../publish/house.js';
 import { checkFiles, nameIsFree, newCaseFiles, writeCaseFolder } from '../publish/new-case.js';
 import {
   type CaseInterview,
@@ -26,9 +25,9 @@ export const newCommand: Command = async (words, terminal) => {
   if (!clinicFile.ok) return showProblems(clinicFile.problems, terminal);
   const clinicText = readText(effects, clinicFile.value);
   if (!clinicText.ok) return showProblems(clinicText.problems, terminal);
-  const content = loadContent(house.content, effects);
-  if (!content.ok) return showProblems(content.problems, terminal);
-  const { keys } = content.value;
+  const said = loadWords(effects);
+  if (!said.ok) return showProblems(said.problems, terminal);
+  const { keys } = said.value.content;
   const clinic = readClinic(clinicText.value, clinicFile.value, keys);
   if (!clinic.ok) return showProblems(clinic.problems, terminal);
 

@@ -1,6 +1,6 @@
 import { ecgSheets, PAPERS, type Paper } from '../draw/ecg/sheets.js';
 import { type EcgStrip, ecgStrip } from '../draw/ecg/strip.js';
-import { loadContent } from '../publish/content.js';
+import { loadWords } from '../publish/collection.js';
 import {
   DRAWING_ENDINGS,
   type DrawingEnding,
@@ -9,7 +9,6 @@ import {
   MOST_DOTS,
   sheetsFile,
 } from '../publish/drawing-file.js';
-import { house } from '../publish/house.js';
 import { writeWhole } from '../publish/write-whole.js';
 import { nearest } from '../record/nearest.js';
 import type { Outcome } from '../record/problem.js';
@@ -62,9 +61,9 @@ export const stripCommand: Command = async (words, terminal) => {
   const wish = readWish(values, terminal);
   if (species === null || weight === null || rate === null || ending === null || !wish) return 2;
 
-  const content = loadContent(house.content, diskFor(terminal));
-  if (!content.ok) return showProblems(content.problems, terminal);
-  const english = content.value.languages.get('en') as Language;
+  const said = loadWords(diskFor(terminal));
+  if (!said.ok) return showProblems(said.problems, terminal);
+  const english = said.value.content.languages.get('en') as Language;
   const waveform = readWaveform(file, diskFor(terminal).readBytes, rate);
   if (!waveform.ok) return showProblems(waveform.problems, terminal);
   const leads = ecgLeads(waveform.value, values.lead ?? 'II', { file, field: '--lead' });

@@ -1,9 +1,6 @@
 import { good, type Outcome } from '../../record/problem.js';
-import type { Collection } from '../collection.js';
-import { loadContent } from '../content.js';
+import { type Collection, loadWords } from '../collection.js';
 import type { Effects } from '../effects.js';
-import { house } from '../house.js';
-import { loadLibrary } from '../library/library.js';
 import type { Site } from '../site/site.js';
 import { siteOf } from '../site/site-of.js';
 import { digestOf } from '../store/digest.js';
@@ -43,9 +40,6 @@ export function workbench(
 
 /** A collection as another thread has it. */
 export function received(handed: Handed, effects: Effects): Outcome<Collection> {
-  const content = loadContent(house.content, effects);
-  if (!content.ok) return content;
-  const library = loadLibrary(house.content, content.value, effects);
-  if (!library.ok) return library;
-  return good({ ...handed, content: content.value, library: library.value });
+  const words = loadWords(effects);
+  return words.ok ? good({ ...handed, ...words.value }) : words;
 }

@@ -1,4 +1,4 @@
-import { CsvError, parse } from 'csv-parse/sync';
+import { CsvError } from 'csv-parse/sync';
 import { type CellPlace, cellPlaces } from '../../record/monitor-table/cell-place.js';
 import { quotePlace } from '../../record/monitor-table/table-text.js';
 import type { Outcome, Problem } from '../../record/problem.js';
@@ -6,6 +6,7 @@ import { bad, good } from '../../record/problem.js';
 import { shortened } from '../../record/refusal.js';
 import { hertz, seconds } from '../../units/brands.js';
 import type { Channel, Waveform } from '../waveform.js';
+import { eachRow, type TakeRow } from './csv-rows.js';
 import type { TimeColumn } from './csv-time.js';
 import { samplingRateOf } from './csv-time.js';
 import { MOST_PROBLEMS, refuse } from './refuse.js';
@@ -76,7 +77,7 @@ function timeColumn(
   const perUnit = column.secondsPerUnit ?? 1;
   return {
     name: column.name,
-    seconds: Float64Array.from(column.values, (value) => value * perUnit),
+    seconds: Float64Array.from(column.values).map((value) => value * perUnit),
     lines: rowLines,
     place,
   };
@@ -117,7 +118,7 @@ function readTable(text: string, file: string): Outcome<Table> {
   const rowLines: number[] = [];
   let columns: readonly Column[] | null = null;
 
-  const readRow = (cells: readonly string[], line: number): void => {
+  const readRow: TakeRow = (cells, line) => {
     if (columns === null) {
       columns = readHeaderRow(cells, line, place, report);
       return;
@@ -158,19 +159,7 @@ function readTable(text: string, file: string): Outcome<Table> {
   };
 
   try {
-    parse(text, {
-      bom: true,
-      delimiter,
-      record_delimiter: ['\r\n', '\n', '\r'],
-      relax_column_count: true,
-      skip_empty_lines: true,
-      trim: true,
-      // Rows go straight into columns, so the table is never held twice.
-      on_record: (cells: string[], { lines }) => {
-        readRow(cells, lines);
-        return null;
-      },
-    });
+    eachRow(text, delimiter, readRow);
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
     return bad({
@@ -278,16 +267,15 @@ function readHeaderCell(name: string): Column {
  * may use one of them to group thousands.
  */
 function numberReader(delimiter: string): (cell: string) => number | null {
-  const POINT = /^[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?$/;
+  const NUMBER = /^[-+]?(\d+([.,]\d*)?|[.,]\d+)([eE][-+]?\d+)?$/;
   let sign: '.' | ',' | null = null;
   return (cell) => {
-    if (cell === '' || cell.toLowerCase() === 'nan') return Number.NaN;
-    const used = cell.includes(',') ? ',' : cell.includes('.') ? '.' : null;
+    if (!NUMBER.test(cell)) return cell === '' || /^nan$/i.test(cell) ? Number.NaN : null;
+    const used = cell.includes('.') ? '.' : cell.includes(',') ? ',' : null;
     if (used === ',' && delimiter === ',') return null;
     sign ??= used;
     if (used !== null && used !== sign) return null;
-    const plain = used === ',' ? cell.replace(',', '.') : cell;
-    const value = POINT.test(plain) ? Number(plain) : Number.NaN;
+    const value = Number(used === ',' ? cell.replace(',', '.') : cell);
     return Number.isFinite(value) ? value : null;
   };
 }
