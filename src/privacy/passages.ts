@@ -1,4 +1,5 @@
 import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
+import { shortened } from '../record/refusal.js';
 import { type Doubt, doubtsIn, type Known } from './doubts.js';
 import { TITLES } from './forms/people.js';
 import type { Identifier } from './identifiers.js';
@@ -107,7 +108,7 @@ export function clearPassages(
     problems.push({
       kind: 'a decision on no passage',
       ...decision.place,
-      found: `a decision on "${decision.passage}", which no public text says`,
+      found: `a decision on "${quoted(decision.passage)}", which no public text says`,
       expected: 'each decision on a passage that is there, word for word',
       mend: 'Look at the passage as it is now, and decide anew or take the decision out.',
     });
@@ -160,10 +161,15 @@ const SENTENCE_END = new RegExp(
 
 const folded = (text: string): string => text.trim().replace(/\s+/gu, ' ');
 
+/** A sentence is quoted whole, as its author decides on it word for word; what is longer is none. Not a clinical number. */
+const MOST_QUOTED = 600;
+
+const quoted = (text: string): string => shortened(folded(text), MOST_QUOTED);
+
 const asked = (place: Place, { what, text }: Doubt, sentence: string): Problem => ({
   kind: 'a passage that may lead to somebody',
   ...place,
-  found: `"${folded(text)}", which looks like ${what}, in "${sentence}"`,
+  found: `"${quoted(text)}", which looks like ${what}, in "${quoted(sentence)}"`,
   expected: 'nothing in public that may lead to a person, a place or a day',
   mend: 'Reword it, or decide in case.yaml under "public passages": the passage word for word, and "decision: leave out", or "decision: publish" with "because:".',
 });
@@ -171,7 +177,7 @@ const asked = (place: Place, { what, text }: Doubt, sentence: string): Problem =
 const told = (place: Place, { what, text }: Doubt, sentence: string): Problem => ({
   kind: 'a passage that may lead to somebody',
   ...place,
-  found: `"${folded(text)}", which tells ${what}, in "${sentence}"`,
+  found: `"${quoted(text)}", which tells ${what}, in "${quoted(sentence)}"`,
   expected: `no word of ${what}: too few published cases tell the same of their patients`,
   mend: 'Reword it, or decide in case.yaml under "public passages", as on any passage that may lead to somebody.',
 });
@@ -179,7 +185,7 @@ const told = (place: Place, { what, text }: Doubt, sentence: string): Problem =>
 const identified = (place: Place, what: string, around: string): Problem => ({
   kind: 'a passage that may lead to somebody',
   ...place,
-  found: `${what} in "${folded(around)}"`,
+  found: `${what} in "${quoted(around)}"`,
   expected: 'no identifier of the case in a text for the public',
   mend: 'Reword it; no decision can publish it. Whole names within sentences are replaced, parts of names and names in titles are not.',
 });

@@ -175,6 +175,26 @@ describe.runIf(chromiumIsHere)('the keyboard alone', () => {
     await page.close();
   });
 
+  it('turns the paper by Page Down and Page Up, and moves it up and down where it is tall', async () => {
+    const page = await open();
+    await page.locator('.strip-paper').focus();
+    const [from, to] = await shownBy(page);
+    await page.keyboard.press('PageDown');
+    await expect
+      .poll(async () => (await shownBy(page))[0])
+      .toBeCloseTo(from + 0.9 * (to - from), 0);
+    await page.keyboard.press('PageUp');
+    await expect.poll(() => shownBy(page)).toEqual([from, to]);
+    for (let step = 0; step < 8; step++) await page.keyboard.press('+');
+    const top = await picture(page);
+    await page.keyboard.press('ArrowDown');
+    const below = await picture(page);
+    expect(below).not.toBe(top);
+    await page.keyboard.press('ArrowUp');
+    expect(await picture(page)).toBe(top);
+    await page.close();
+  });
+
   it('leaves the paper by Tab, and keys of the browser to the browser', async () => {
     const page = await open();
     await page.locator('.strip-paper').focus();

@@ -97,6 +97,14 @@ describe('a doubtful passage', () => {
     ]);
   });
 
+  it('of thousands of letters without a stop is quoted by its beginning', () => {
+    const [problem] = problemsOf(clear(prose(`The owner called on May 3 ${'x'.repeat(5000)}.`)));
+    expect(problem?.found).toMatch(
+      /^"May 3", which looks like a date, in "The owner called .*x…"$/,
+    );
+    expect(problem?.found.length).toBeLessThan(700);
+  });
+
   it('is published or left out as its author decides', () => {
     expect(said(text, decide(sentence, 'publish'))).toEqual([text, 0]);
     expect(said(text, decide(sentence, 'leave out'))).toEqual(['It ate well. It slept.', 0]);

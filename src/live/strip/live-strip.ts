@@ -1,9 +1,11 @@
 import type { LiveCase, LiveStrip } from '../contract.js';
 import type { Cursor, Moment } from '../cursor.js';
 import { beatUnder, nearestBeat } from './beat-at.js';
-import { element } from './element.js';
+import { dress } from './dress.js';
 import { heedGestures } from './gestures.js';
+import { glide } from './glide.js';
 import { inksOf, whenSchemeChanges } from './inks.js';
+import { heedKeys } from './keys.js';
 import { knownOf, rhythmAt } from './known.js';
 import { Leads } from './leads.js';
 import { Measuring } from './measuring.js';
@@ -33,10 +35,6 @@ import {
 } from './view.js';
 import type { WaveName } from './wave-marks.js';
 
-// Steps and delays of this program: not clinical numbers.
-
-/** A view glides to its place in this time, ms. */
-const GLIDE = 180;
 /** Brings one strip of the page to life. */
 export function liveStrip(
   figure: HTMLElement,
@@ -64,21 +62,6 @@ export function liveStrip(
   );
 }
 
-/** Puts the panel into the figure; its picture and caption stay for paper. */
-function dress(figure: HTMLElement, panel: Panel, { lead, analysis }: LiveStrip, say: Say): void {
-  const frame = figure.querySelector('.figure-frame');
-  const caption = figure.querySelector('figcaption');
-  frame?.after(panel.root);
-  if (caption) {
-    const printed = element('span', { class: 'on-paper' });
-    printed.append(...caption.childNodes);
-    const seconds = Math.round(analysis.duration);
-    const words = say('caption', { lead: lead.label, seconds });
-    caption.append(printed, element('span', { class: 'on-screen' }, words));
-  }
-  figure.dataset.live = 'strip';
-}
-
 /** The strip in its panel: what is seen of it, and which beat is chosen. */
 class StripOnPaper implements Sight {
   view: View;
@@ -93,7 +76,8 @@ class StripOnPaper implements Sight {
   private pointed: number | null = null;
   private isPainting = false;
   private isPointing = false;
-  private glide = 0;
+  /** Stops the view where it glides. */
+  private halt: () => void = () => undefined;
 
   constructor(
     private readonly panel: Panel,
@@ -163,7 +147,7 @@ class StripOnPaper implements Sight {
   }
 
   show(view: View): void {
-    cancelAnimationFrame(this.glide);
+    this.halt();
     this.view = view;
     this.repaint();
   }
@@ -178,17 +162,11 @@ class StripOnPaper implements Sight {
       this.show(view);
       return;
     }
-    cancelAnimationFrame(this.glide);
-    const start = this.view.from;
-    const begun = performance.now();
-    const step = (now: number) => {
-      const share = Math.min(1, Math.max(0, (now - begun) / GLIDE));
-      const eased = share * (2 - share);
-      this.view = within({ ...this.view, from: start + eased * (view.from - start) });
+    this.halt();
+    this.halt = glide(this.view.from, view.from, (from) => {
+      this.view = within({ ...this.view, from });
       this.repaint();
-      if (share < 1) this.glide = requestAnimationFrame(step);
-    };
-    this.glide = requestAnimationFrame(step);
+    });
   }
 
   private repaint(): void {
@@ -369,57 +347,23 @@ class StripOnPaper implements Sight {
         });
       },
     });
-    paper.addEventListener('keydown', (event) => {
-      if (event.target !== paper || event.altKey || event.ctrlKey || event.metaKey) return;
-      if (this.press(event.key)) event.preventDefault();
+    heedKeys(paper, {
+      step: (by) => this.step(by),
+      first: () => this.choose(0),
+      last: () => this.choose(this.known.beats.length - 1),
+      turn: (by) => this.glideTo(moved(this.view, -0.9 * by * this.view.width, 0)),
+      resize: (by) => this.resize(by),
+      trueSize: () => this.show(scaled(this.view, { zoom: 1 }, this.anchor())),
+      climb: (by) => {
+        if (!isTall(this.view)) return false;
+        this.show(moved(this.view, 0, 40 * by));
+        return true;
+      },
     });
   }
 
   private secondUnder(x: number): number {
     return Math.min(this.view.sheet.duration, Math.max(0, secondAt(this.view, x)));
-  }
-
-  /** Whether a key is one of ours. */
-  private press(key: string): boolean {
-    const { view } = this;
-    switch (key) {
-      case 'ArrowLeft':
-        this.step(-1);
-        return true;
-      case 'ArrowRight':
-        this.step(1);
-        return true;
-      case 'Home':
-        this.choose(0);
-        return true;
-      case 'End':
-        this.choose(this.known.beats.length - 1);
-        return true;
-      case 'PageUp':
-        this.glideTo(moved(view, view.width * 0.9, 0));
-        return true;
-      case 'PageDown':
-        this.glideTo(moved(view, -view.width * 0.9, 0));
-        return true;
-      case '+':
-      case '=':
-        this.resize(1);
-        return true;
-      case '-':
-        this.resize(-1);
-        return true;
-      case '0':
-        this.show(scaled(view, { zoom: 1 }, this.anchor()));
-        return true;
-      case 'ArrowUp':
-      case 'ArrowDown':
-        // Paper that fits leaves these keys to the page.
-        if (!isTall(view)) return false;
-        this.show(moved(view, 0, key === 'ArrowUp' ? 40 : -40));
-        return true;
-      default:
-        return false;
-    }
   }
 }
 
