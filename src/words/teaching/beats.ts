@@ -4,7 +4,10 @@ import type { Block, Cell } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
 
-/** Each beat of a strip in a row, or nothing where none was found. */
+/** A page with more rows opens slowly on a telephone: five minutes at 120 beats/min. Not a clinical number. */
+const MOST_ROWS = 600;
+
+/** Each beat of a strip in a row, of a long strip the first; nothing where none was found. */
 export function beatTable(
   analysis: StripAnalysis,
   fact: string,
@@ -19,9 +22,13 @@ export function beatTable(
     align: 'start' as const,
     share,
   });
+  const rows = beats.slice(0, MOST_ROWS);
   return {
     kind: 'table',
-    caption: title('caption'),
+    caption:
+      rows.length === beats.length
+        ? title('caption')
+        : learner.text('strip.beats.first', { rows: rows.length, beats: beats.length }),
     captionBy: 'heading',
     columns: [
       end('number'),
@@ -33,7 +40,7 @@ export function beatTable(
       end('qrs'),
       end('qt'),
     ],
-    rows: beats.map((beat, index) => row(beat, `${fact}.beats.${index}`, learner)),
+    rows: rows.map((beat, index) => row(beat, `${fact}.beats.${index}`, learner)),
   };
 }
 
