@@ -1,6 +1,7 @@
 import type { Outcome, Problem } from '../../record/problem.js';
 import { bad, good } from '../../record/problem.js';
 import type { ProblemKind } from '../../record/problem-kind.js';
+import { nthSmallest } from '../filter/order-statistics.js';
 
 /** The column of a table that says when each row was sampled, in seconds from the first row. */
 export interface TimeColumn {
@@ -42,7 +43,7 @@ export function samplingRateOf(
   }
   const steps = new Float64Array(count - 1);
   for (let row = 1; row < count; row += 1) steps[row - 1] = seconds[row]! - seconds[row - 1]!;
-  const usual = Float64Array.from(steps).sort()[Math.floor(steps.length / 2)]!;
+  const usual = nthSmallest(steps.slice(), steps.length >> 1);
   const odd = steps.findIndex((step) => !(step > 0 && step >= 0.5 * usual && step <= 1.5 * usual));
   if (odd >= 0) {
     return at(

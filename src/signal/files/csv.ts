@@ -9,6 +9,7 @@ import type { Channel, Waveform } from '../waveform.js';
 import { eachRow, type TakeRow } from './csv-rows.js';
 import type { TimeColumn } from './csv-time.js';
 import { samplingRateOf } from './csv-time.js';
+import { Growing } from './growing.js';
 import { MOST_PROBLEMS, refuse } from './refuse.js';
 
 /**
@@ -41,7 +42,7 @@ export function readWaveformCsv(
     label: column.label,
     unit: column.unit,
     samplingRate: hertz(rate.value),
-    samples: Float64Array.from(column.values),
+    samples: column.values.all(),
   }));
   return good({
     format: 'CSV',
@@ -59,7 +60,7 @@ interface Column {
   readonly unit: string;
   /** For the time column; null for a channel. */
   readonly secondsPerUnit: number | null;
-  readonly values: number[];
+  readonly values: Growing;
 }
 
 interface Table {
@@ -77,7 +78,7 @@ function timeColumn(
   const perUnit = column.secondsPerUnit ?? 1;
   return {
     name: column.name,
-    seconds: Float64Array.from(column.values).map((value) => value * perUnit),
+    seconds: column.values.all().map((value) => value * perUnit),
     lines: rowLines,
     place,
   };
@@ -154,7 +155,7 @@ function readTable(text: string, file: string): Outcome<Table> {
           mend: 'Write the number with one decimal sign, the same in the whole file.',
         });
       }
-      column.values.push(value ?? Number.NaN);
+      column.values.add(value ?? Number.NaN);
     }
   };
 
@@ -258,7 +259,7 @@ function readHeaderCell(name: string): Column {
   const unit = bracket < 0 ? '' : name.slice(bracket + 1, -1).trim();
   const isTime = label.toLowerCase() === 'time' && Object.hasOwn(SECONDS_PER, unit);
   const secondsPerUnit = isTime ? (SECONDS_PER[unit] ?? null) : null;
-  return { name, label, unit, secondsPerUnit, values: [] };
+  return { name, label, unit, secondsPerUnit, values: new Growing() };
 }
 
 /**
