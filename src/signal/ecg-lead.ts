@@ -13,8 +13,15 @@ const plainLabel = (label: string): string =>
 /** Labels of the leads in use, plain. */
 const LEADS = /^(i|ii|iii|avr|avl|avf|v|v\d{1,2})$/;
 
+/** Hz: sampled more slowly, a QRS of 0.04 s is two samples or fewer; faster than this no recorder writes. Common practice. */
+const RATES = { least: 50, most: 100_000 };
+
+const isSampledFit = ({ samplingRate }: Channel): boolean =>
+  samplingRate >= RATES.least && samplingRate <= RATES.most;
+
 /**
  * The ECG leads of a waveform in millivolt, the one that is asked for first; the others help to find beats and waves.
+ * Leads whose sampling cannot show a QRS are no leads.
  * @param place where the lead is asked for, for the message when there is none
  */
 export function ecgLeads(
@@ -40,9 +47,21 @@ export function ecgLeads(
   }
   const first = toMillivolt(asked, place.file);
   if (!first.ok) return first;
+  if (!isSampledFit(asked)) {
+    return bad({
+      kind: 'a sampling rate that does not fit',
+      ...place,
+      found: `"${asked.label}" at ${Number(asked.samplingRate.toPrecision(6))} samples per second`,
+      expected: `an ECG at ${RATES.least} to ${RATES.most} samples per second`,
+      mend: 'Correct the sampling rate, or the unit of the time column: "time [s]" or "time [ms]".',
+    });
+  }
   // Another lead whose unit cannot be told is left out rather than refused: the one asked for does not need it.
   const others = channels
-    .filter((channel) => channel !== asked && LEADS.test(plainLabel(channel.label)))
+    .filter(
+      (channel) =>
+        channel !== asked && LEADS.test(plainLabel(channel.label)) && isSampledFit(channel),
+    )
     .map((channel) => toMillivolt(channel, place.file))
     .flatMap((channel) => (channel.ok ? [channel.value] : []));
   return good([first.value, ...others]);

@@ -19,6 +19,7 @@ import { bad, good, type Outcome } from '../../src/record/problem.js';
 import { readClinic, readFormulary } from '../../src/record/read-case.js';
 import { readVitals } from '../../src/record/vitals-file.js';
 import { analyseStrip } from '../../src/signal/analyse.js';
+import { ecgLeads } from '../../src/signal/ecg-lead.js';
 import { readWaveform } from '../../src/signal/files/read.js';
 import type { Language } from '../../src/words/language.js';
 import { markdownBlocks } from '../../src/words/markdown.js';
@@ -85,8 +86,12 @@ const waveform =
           });
     });
     // Most changes leave a long strip whole: a short one is analysed, so that many inputs can be tried.
-    const lead = outcome.ok ? outcome.value.channels[0] : undefined;
-    if (lead && lead.samples.length > 0 && lead.samples.length <= 8 * lead.samplingRate) {
+    const leads = outcome.ok
+      ? ecgLeads(outcome.value, outcome.value.channels[0]?.label ?? 'II', { file: name })
+      : outcome;
+    if (!leads.ok) return leads;
+    const [lead] = leads.value;
+    if (lead.samples.length > 0 && lead.samples.length <= 8 * lead.samplingRate) {
       analyseStrip([lead], {
         patient: { species: 'dog', weight: 18 as never, ageYears: 4, anesthetised: true },
         breath: { annotations: [], channels: [], ventilatorRate: null },
