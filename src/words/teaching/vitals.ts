@@ -1,5 +1,6 @@
 import type { ChannelFacts } from '../../facts/case-facts.js';
 import { apartSpans, BY_VENTILATOR } from '../../vitals/channel.js';
+import { readingsTable, type ShownReading } from '../../vitals/table-rows.js';
 import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
@@ -65,55 +66,61 @@ function apart(channel: ChannelFacts, index: number, { learner, trade }: Languag
 }
 
 /** The table behind the chart, folded away on a page. */
-export const readingsFold: LearnerSection = (facts, language, figures) => [
-  {
-    kind: 'fold',
-    title: language.learner.text('vitals.readings'),
-    blocks: readingsPart(facts, language, figures),
-  },
-];
+export const readingsFold: LearnerSection = (facts, language, figures) => {
+  const { step } = readingsTable(facts.vitals.channels);
+  return [
+    {
+      kind: 'fold',
+      title:
+        step === null
+          ? language.learner.text('vitals.readings')
+          : language.learner.text('vitals.someReadings', { step }),
+      blocks: readingsPart(facts, language, figures),
+    },
+  ];
+};
 
-/** Every reading by minute; a reading that is not the patient's stands in brackets. */
+/** The readings by minute; a reading that is not the patient's stands in brackets. */
 export const readingsPart: LearnerSection = ({ vitals }, { learner, trade }) => {
-  const minutes = [
-    ...new Set(
-      vitals.channels.flatMap(({ patient, apart: off }) =>
-        [...patient, ...off].map(({ minute }) => minute),
-      ),
-    ),
-  ].sort((a, b) => a - b);
+  const { channels } = vitals;
+  const { step, rows } = readingsTable(channels);
+  const count = Math.max(
+    0,
+    ...channels.map(({ patient, apart: off }) => patient.length + off.length),
+  );
   return [
     {
       kind: 'table',
       caption: learner.text('vitals.caption'),
       columns: [
         { title: learner.text('vitals.minute'), align: 'end', share: 10 },
-        ...vitals.channels.map(({ channel, unit }) => ({
+        ...channels.map(({ channel, unit }) => ({
           title: `${trade.text(`channels.${channel}.short`)}, ${shownUnit(unit)}`,
           align: 'end' as const,
           share: 10,
         })),
       ],
-      rows: minutes.map((minute): Cell[] => [
+      rows: rows.map(({ minute, readings }): Cell[] => [
         { kind: 'said', said: [plain(decimals(minute, 0))] },
-        ...vitals.channels.map(
-          (channel, index): Cell => ({
+        ...readings.map(
+          (reading, index): Cell => ({
             kind: 'said',
-            said: [reading(channel, minute, index)],
+            said: [said(reading, `vitals.channels.${index}`)],
           }),
         ),
       ]),
     },
+    ...(step === null
+      ? []
+      : [{ kind: 'paragraph' as const, said: learner.say('vitals.nearest', { step, count }) }]),
     { kind: 'paragraph', said: learner.say('vitals.brackets') },
   ];
 };
 
-function reading({ patient, apart: off }: ChannelFacts, minute: number, index: number): Said {
-  const fact = `vitals.channels.${index}`;
-  const own = patient.find((candidate) => candidate.minute === minute);
-  if (own) return plain(decimals(own.value, 1), fact);
-  const other = off.find((candidate) => candidate.minute === minute);
-  return other ? plain(`(${decimals(other.value, 1)})`, fact) : plain('');
+function said(reading: ShownReading | null, fact: string): Said {
+  if (reading === null) return plain('');
+  const value = decimals(reading.value, 1);
+  return plain(reading.isPatients ? value : `(${value})`, fact);
 }
 
 export const shownUnit = (unit: string): string => (unit === 'C' ? '°C' : unit);
