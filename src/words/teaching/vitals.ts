@@ -1,9 +1,10 @@
 import type { ChannelFacts } from '../../facts/case-facts.js';
+import { roundTo } from '../../units/round.js';
 import { apartSpans, BY_VENTILATOR } from '../../vitals/channel.js';
 import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
-import { decimals } from '../numbers.js';
+import { aligned, decimals } from '../numbers.js';
 import type { LearnerSection } from './learner-section.js';
 
 /** The chart, and what on it does not describe the patient. */
@@ -17,6 +18,7 @@ export const vitalsPart: LearnerSection = ({ vitals }, language, figures) => {
       figure: figures.vitals,
       caption: learner.say('vitals.figure', {
         low: (vitals.lowPressure.value?.episodes.length ?? 0) > 0 ? 'some' : 'none',
+        apart: hasApart(vitals.channels) ? 'some' : 'none',
       }),
       alternative: learner.text('vitals.alternative', {
         summary: summary(vitals.channels, language),
@@ -82,6 +84,7 @@ export const readingsPart: LearnerSection = ({ vitals }, { learner, trade }) => 
       ),
     ),
   ].sort((a, b) => a - b);
+  const places = vitals.channels.map(placesOf);
   return [
     {
       kind: 'table',
@@ -99,21 +102,35 @@ export const readingsPart: LearnerSection = ({ vitals }, { learner, trade }) => 
         ...vitals.channels.map(
           (channel, index): Cell => ({
             kind: 'said',
-            said: [reading(channel, minute, index)],
+            said: [reading(channel, minute, places[index] ?? 0, index)],
           }),
         ),
       ]),
     },
-    { kind: 'paragraph', said: learner.say('vitals.brackets') },
+    ...(hasApart(vitals.channels)
+      ? [{ kind: 'paragraph' as const, said: learner.say('vitals.brackets') }]
+      : []),
   ];
 };
 
-function reading({ patient, apart: off }: ChannelFacts, minute: number, index: number): Said {
+const hasApart = (channels: readonly ChannelFacts[]): boolean =>
+  channels.some(({ apart: off }) => off.length > 0);
+
+/** Decimals of a column: as many as its finest reading has, at most one. */
+const placesOf = ({ patient, apart: off }: ChannelFacts): number =>
+  [...patient, ...off].every(({ value }) => Number.isInteger(roundTo(value, 1))) ? 0 : 1;
+
+function reading(
+  { patient, apart: off }: ChannelFacts,
+  minute: number,
+  places: number,
+  index: number,
+): Said {
   const fact = `vitals.channels.${index}`;
   const own = patient.find((candidate) => candidate.minute === minute);
-  if (own) return plain(decimals(own.value, 1), fact);
+  if (own) return plain(aligned(own.value, places), fact);
   const other = off.find((candidate) => candidate.minute === minute);
-  return other ? plain(`(${decimals(other.value, 1)})`, fact) : plain('');
+  return other ? plain(`(${aligned(other.value, places)})`, fact) : plain('');
 }
 
 export const shownUnit = (unit: string): string => (unit === 'C' ? '°C' : unit);
