@@ -50,7 +50,7 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
     prettyErrors: false,
     version: '1.2',
   });
-  const mistakes = [...document.errors, ...document.warnings].slice(0, MOST_MISTAKES);
+  const mistakes = ownMistakes([...document.errors, ...document.warnings]).slice(0, MOST_MISTAKES);
   if (mistakes.length > 0) {
     return bad(
       ...mistakes.map((mistake) => ({
@@ -89,7 +89,7 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
     };
     return good({ value: checked.data, where, at });
   }
-  const { issues } = checked.error;
+  const issues = withoutMisspelt(checked.error.issues, schema, document);
   const left = issues.length - MOST_ISSUES;
   return bad(
     ...issues
@@ -119,6 +119,12 @@ export function fieldName(path: Path): string {
     .join('');
 }
 
+/** A tab in the indentation makes the parser stumble over what follows: then the tabs alone are told. */
+function ownMistakes(mistakes: readonly YAMLError[]): readonly YAMLError[] {
+  const tabs = mistakes.filter(({ code }) => code === 'TAB_AS_INDENT');
+  return tabs.length > 0 ? tabs : mistakes;
+}
+
 /** A text that is not YAML, or not one record, in words for its author. */
 function mistakeOfForm({ code, message }: YAMLError): Refusal {
   if (code === 'DUPLICATE_KEY') {
@@ -135,6 +141,14 @@ function mistakeOfForm({ code, message }: YAMLError): Refusal {
       found: 'a second document',
       expected: 'one record in one file',
       mend: 'Take the line "---" out, or move what follows to a file of its own.',
+    };
+  }
+  if (code === 'TAB_AS_INDENT') {
+    return {
+      kind: 'not YAML',
+      found: 'a tab in the indentation',
+      expected: 'spaces alone before a key, as YAML has it',
+      mend: 'Put spaces in place of the tab.',
     };
   }
   return {
@@ -202,6 +216,28 @@ function problemsOf(
   ];
 }
 
+/** A key that is there but misspelt is told once, as the unknown key that it is, and not as a missing one too. */
+function withoutMisspelt(
+  issues: readonly z.core.$ZodIssue[],
+  schema: z.ZodType,
+  document: Document,
+): readonly z.core.$ZodIssue[] {
+  const meant = new Set(
+    issues.flatMap((issue) => {
+      if (issue.code !== 'unrecognized_keys') return [];
+      const path = issue.path.filter((key) => typeof key !== 'symbol');
+      return issue.keys.flatMap((key) => {
+        const close = nearest(key, freeKeys(schema, document, path));
+        return close ? [fieldName([...path, close])] : [];
+      });
+    }),
+  );
+  return issues.filter((issue) => {
+    const path = issue.path.filter((key) => typeof key !== 'symbol');
+    return issue.code === 'unrecognized_keys' || !meant.has(fieldName(path));
+  });
+}
+
 /** The schema's own words, or for groups and lists, which have none, their shape. */
 function expectation(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path): string {
   if (issue.code !== 'invalid_type' || !issue.message.startsWith('Invalid input')) {
@@ -226,11 +262,16 @@ function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
   return 'Write it as described.';
 }
 
-/** "Did you mean", among the keys that this place of the record has and the author has not used yet. */
-function suggestKey(key: string, schema: z.ZodType, document: Document, path: Path): string {
+/** The keys that this place of the record has and the author has not used yet. */
+function freeKeys(schema: z.ZodType, document: Document, path: Path): string[] {
   const siblings = path.length === 0 ? document.contents : document.getIn(path, true);
   const taken = isMap(siblings) ? siblings.items.map((pair) => keyOf(pair.key)) : [];
-  const free = keysAt(schema, path).filter((known) => !taken.includes(known));
+  return keysAt(schema, path).filter((known) => !taken.includes(known));
+}
+
+/** "Did you mean", among the keys that are free. */
+function suggestKey(key: string, schema: z.ZodType, document: Document, path: Path): string {
+  const free = freeKeys(schema, document, path);
   const close = nearest(key, free);
   return close
     ? `Did you mean "${close}"? Otherwise remove the line.`
