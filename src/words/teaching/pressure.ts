@@ -22,7 +22,7 @@ function said(facts: PublicFacts, language: Language): Said[] {
   if (lowPressure.value === null) {
     return [learner.say(`pressure.unknown.${lowPressure.why}`, {}, FACT)];
   }
-  const { limit, episodes } = lowPressure.value;
+  const { limit, episodes, chosenBy } = lowPressure.value;
   return [
     ...(episodes.length === 0
       ? [
@@ -36,7 +36,9 @@ function said(facts: PublicFacts, language: Language): Said[] {
           ...burden(facts, language),
           learner.say('pressure.why'),
         ]),
-    learner.say('pressure.source'),
+    chosenBy === 'clinic'
+      ? learner.say('sources.chosenLimit', { limit }, FACT)
+      : learner.say('pressure.source'),
   ];
 }
 
