@@ -4,7 +4,8 @@ import { z } from 'zod';
 import type { Problem } from '../../src/record/problem.js';
 import { readCase, readClinic } from '../../src/record/read-case.js';
 import { text } from '../../src/record/words.js';
-import { fieldName, readYaml } from '../../src/record/yaml-file.js';
+import { readYaml } from '../../src/record/yaml-file.js';
+import { fieldName } from '../../src/record/yaml-place.js';
 import { accepted, CASE, CLINIC, caseWith, changed, KEYS, problemsOf } from './sample.js';
 
 const only = (problems: readonly Problem[]): Problem => {
