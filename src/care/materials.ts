@@ -14,7 +14,7 @@ export interface MaterialBehaviour {
 
 const CHAPTER =
   'Veterinary suture-materials chapter at newlib.net/nw_rd1024021/p22, citing van Heerden 2005';
-const LASTS = 'Common practice: does not lose its strength while skin heals';
+const LASTS = 'Common practice (it does not lose its strength while skin heals)';
 
 /**
  * Suture materials by their generic names. Figures come from bench and laboratory-animal studies and from suppliers;

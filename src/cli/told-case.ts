@@ -52,10 +52,14 @@ function patient({ identity, patient: of, surgery }: CaseFacts): string[] {
   const { count, unit } = of.age.value;
   return [
     `${identity.patientName}, record ${identity.record}, of ${identity.owner.name} (sheet in ${identity.owner.language})`,
-    `${of.species.value}, ${of.breed.value}, ${sex}, ${roundTo(count, 1)} ${unit}, ${roundTo(of.weight.value, 2)} kg`,
+    `${of.species.value}, ${of.breed.value}, ${sex}, ${aged(roundTo(count, 1), unit)}, ${roundTo(of.weight.value, 2)} kg`,
     `${surgery.procedure.value} on ${day(surgery.date.value)}, by ${identity.surgeon}; home at ${moment(surgery.discharge.value)}`,
   ];
 }
+
+/** `1 year`, `2 years`; units of an age are written in the plural. */
+const aged = (count: number, unit: string): string =>
+  `${count} ${count === 1 ? unit.slice(0, -1) : unit}`;
 
 function medicine(of: MedicineFacts): string[] {
   const { drug, strength, give, route, food, rhythm, doses, perKilogram, perKilogramDay } = of;

@@ -319,7 +319,7 @@ export interface PlanFacts {
   readonly bathFrom: Stated<string>;
   /** First day of full activity, `YYYY-MM-DD`. */
   readonly fullFrom: Stated<string>;
-  /** Whether an opioid was given on the day of surgery or is given at home. */
+  /** Whether an opioid was given within a day before going home, or is given at home. */
   readonly opioid: Fact<boolean>;
   /** What the warning signs speak of, beside those of the procedure. */
   readonly signs: Fact<readonly SignTopic[]>;

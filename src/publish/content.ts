@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { isScalar, LineCounter, parseDocument } from 'yaml';
 import type { ContentKeys } from '../record/case-schema.js';
 import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
-import { position } from '../record/yaml-file.js';
+import { position } from '../record/yaml-place.js';
 import { once } from '../units/once.js';
 import { type Language, type LanguageContent, languageOf } from '../words/language.js';
 import { flatten } from '../words/phrasebook.js';

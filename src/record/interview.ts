@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { type ContentKeys, caseSchema } from './case-schema.js';
 import type { Problem } from './problem.js';
-import { fieldName, readYaml } from './yaml-file.js';
+import { readYaml } from './yaml-file.js';
+import { fieldName } from './yaml-place.js';
 
 /** A place in the record: `['home', 'medicines', 0, 'give']`. */
 type Path = readonly (string | number)[];

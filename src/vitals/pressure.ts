@@ -36,6 +36,12 @@ export function meanPressure(
 export const LOW_MEAN_PRESSURE = mmhg(60);
 
 /**
+ * The upper end of the guideline's "under 60-70" for mean pressure, mmHg: readings between the two ends are told to a learner.
+ * Source: 2020 AAHA Anesthesia and Monitoring Guidelines for Dogs and Cats.
+ */
+export const UPPER_END_OF_LOW_MEAN = mmhg(70);
+
+/**
  * Systolic pressure below which this tool speaks of hypotension where nothing but systolic pressure was measured, mmHg: the
  * upper end of the guideline's "under 80-90", since one value alone says less than a mean.
  * Source: 2020 AAHA Anesthesia and Monitoring Guidelines for Dogs and Cats.

@@ -6,6 +6,7 @@ import {
 } from '../draw/anesthesia-chart.js';
 import type { CaseFacts } from '../facts/case-facts.js';
 import type { Species } from '../record/vocabulary.js';
+import { roundTo } from '../units/round.js';
 import type { Block, Handout } from './handout.js';
 import type { Language } from './language.js';
 import { decimals } from './numbers.js';
@@ -64,7 +65,11 @@ export function filledChart(facts: CaseFacts, language: Language, approved: bool
     fields: {
       name: identity.patientName,
       species: `${species}, ${patient.breed.value}`,
-      age: trade.text(`sex.${sex}.learner`),
+      age: library.text('chart.ageSex', {
+        count: roundTo(patient.age.value.count, 1),
+        unit: patient.age.value.unit,
+        sex: trade.text(`sex.${sex}.learner`),
+      }),
       weight,
       record: identity.record,
       procedure: procedures.text(`${surgery.procedure.value}.learner.name`),

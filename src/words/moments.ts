@@ -16,6 +16,10 @@ export interface Clockwork {
   readonly time: (local: string) => string;
 }
 
+/** A day as it begins a line: what a language writes small within a sentence begins with a capital there. */
+export const atStart = (day: string, language: string): string =>
+  day.charAt(0).toLocaleUpperCase(language) + day.slice(1);
+
 export function clockwork(
   language: string,
   names: { readonly noon: string; readonly midnight: string },

@@ -14,6 +14,10 @@ export function amount(value: number, unit: string): string {
 export const decimals = (value: number, places: number): string =>
   String(roundTo(value, places)).replace('-', '−');
 
+/** A measured number in a column, whose decimals stand below one another: `37.0` under `37.5`. Not for doses, see `amount`. */
+export const aligned = (value: number, places: number): string =>
+  roundTo(value, places).toFixed(places).replace('-', '−');
+
 /** Two significant digits, for a dose per kilogram. */
 export function twoDigits(value: number): string {
   if (value === 0) return '0';

@@ -295,7 +295,7 @@ describe('thrice approve', () => {
     const { sheet } = now();
     expect(sheet).toContain('Lo nuevo desde la hoja del martes, 5 de mayo');
     expect(sheet).toContain('meloxicam tiene horas nuevas: 3 dosis en total');
-    expect(sheet).toMatch(/Revisada y aprobada por Dr\. Ada Birch el miércoles, 6 de mayo/);
+    expect(sheet).toMatch(/Hoja revisada y aprobada por Dr\. Ada Birch el miércoles, 6 de mayo/);
   });
 });
 

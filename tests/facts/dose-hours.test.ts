@@ -100,7 +100,7 @@ describe('the hours of doses at home', () => {
 describe('a dose that is late', () => {
   it('is to be asked about where the clinic states no rule', () => {
     expect(sheet(facts(null))).toContain('If a dose is late or missed, do not give two. Call us.');
-    expect(sheet(facts(null), 'es')).toContain('Si se atrasa u olvida una dosis, no dé dos.');
+    expect(sheet(facts(null), 'es')).toContain('Si una dosis se atrasa o se olvida, no dé dos.');
   });
 
   it('is told by the rule of the clinic, in the number of its unit', () => {

@@ -78,6 +78,14 @@ describe('the facts of the plan', () => {
         .value,
     ).toBe(false);
   });
+
+  // Methadone of 09:00 or so; home a day and some hours later.
+  it('see none that was given more than a day before going home', () => {
+    const dose: Change = ['last given: 08:40', 'last given: 2026-03-10 06:40'];
+    const home = (at: string): Change => ['discharge: 15:00', `discharge: 2026-03-10 ${at}`];
+    expect(built(dose, home('15:00')).plan.opioid.value).toBe(false);
+    expect(built(dose, home('07:00')).plan.opioid.value).toBe(true);
+  });
 });
 
 describe('a veterinarian is asked about', () => {

@@ -74,7 +74,9 @@ const ofText =
 const waveform =
   (name: string, others: Readonly<Record<string, Uint8Array>>) => (bytes: Uint8Array) => {
     const outcome = readWaveform(name, (path) => {
-      const found = path === name ? bytes : others[basename(path)];
+      const named = basename(path);
+      const other = Object.hasOwn(others, named) ? others[named] : undefined;
+      const found = path === name ? bytes : other;
       return found
         ? good(found)
         : bad({

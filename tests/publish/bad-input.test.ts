@@ -190,7 +190,11 @@ const DAMAGES: readonly Damage[] = [
       clinic.edit(RECORD, 'dispensed: 5 mL', 'dispensed: 9 mL');
     },
     place: () => at(RECORD, 'give:', 'home.medicines[0].give'),
-    says: [/^1.071 mg\/kg of meloxicam within 24 h$/, /at most 1 mg\/kg a day/, /Give less/],
+    says: [
+      /^1.071 mg\/kg of meloxicam within 24 h$/,
+      /at most 1 mg\/kg a day/,
+      /weight, strength.*give less/,
+    ],
   },
   {
     what: 'a suture material with a slip of the pen',

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { amount, decimals, twoDigits } from '../../src/words/numbers.js';
+import { aligned, amount, decimals, twoDigits } from '../../src/words/numbers.js';
 
 describe('an amount', () => {
   it.each([
@@ -26,6 +26,16 @@ describe('an amount', () => {
       }),
     );
   });
+});
+
+it.each([
+  [37, 1, '37.0'],
+  [37.46, 1, '37.5'],
+  [0.04, 3, '0.040'],
+  [-0.125, 2, '−0.13'],
+  [72, 0, '72'],
+])('writes %d in a column of %d decimals as %s', (value, places, written) => {
+  expect(aligned(value, places)).toBe(written);
 });
 
 it.each([

@@ -77,7 +77,7 @@ function againstRow(
         field: 'give',
         found: `${shown(perKilogramDay)} mg/kg of ${drug} within 24 h`,
         expected: `at most ${shown(row.mostInDay)} mg/kg a day, as the formulary says`,
-        mend: 'Give less or less often, or mend formulary.yaml.',
+        mend: 'Look at weight, strength and amount again. If they are right, give less or less often, or mend formulary.yaml.',
       },
     ];
   }

@@ -252,6 +252,10 @@ function piecesOf(press: Press, root: Tag, blocks: readonly Block[]): Piece[] {
   });
 }
 
+/** A question is answered from its drawing, so both stand on one page with the lines to write on, where they fit on one. */
+const keptTogether = (pieces: readonly Piece[]): Piece[] =>
+  pieces.map((piece, i) => (i < pieces.length - 1 ? { ...piece, keepsWithNext: true } : piece));
+
 function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
   switch (block.kind) {
     case 'heading':
@@ -273,7 +277,7 @@ function piecesFor(press: Press, root: Tag, block: Block): Piece[] {
     case 'beside':
       return besidePieces(press, block, (narrow, blocks) => piecesOf(narrow, root, blocks));
     case 'exercise':
-      return piecesOf(press, root, onPaper(block));
+      return keptTogether(piecesOf(press, root, onPaper(block)));
     case 'fold':
       if (block.small) return smallPieces(press, root, block);
       return piecesOf(press, root, [

@@ -48,7 +48,7 @@ function byProcedure(cases: readonly ShownCase[], { language }: Site): Group[] {
     ({ procedure }) => [procedure],
     (procedure) => ({
       title: language.procedures.text(`${procedure}.learner.name`),
-      text: readText(language.procedures.say(`${procedure}.learner.text`)),
+      text: readText(language.procedures.say(`${procedure}.learner.text`, { species: 'any' })),
     }),
     language.tag,
   );

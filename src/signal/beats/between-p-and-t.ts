@@ -1,5 +1,5 @@
 import { average, isWhole, level } from '../filter/excerpt.js';
-import { median } from '../filter/order-statistics.js';
+import { medianOfFinite } from '../filter/order-statistics.js';
 import { searchRate } from '../filter/qrs-steepness.js';
 import { differences } from '../filter/spread.js';
 import type { SearchLead } from './search-lead.js';
@@ -86,7 +86,7 @@ function lowBeatBefore(
   const after = beats[i]!;
   const near = beats.slice(Math.max(0, i - around.most), i + around.most);
   const gap = after - before;
-  const usual = median(differences(near).filter((other) => other !== gap));
+  const usual = medianOfFinite(differences(near).filter((other) => other !== gap));
   if (!(gap >= gapOfTwo.least * usual && gap <= gapOfTwo.most * usual)) return [];
   if (near.length < around.least) return [];
   const at = placeOfP(before, after, usual, near, leads);
@@ -110,7 +110,7 @@ function placeOfP(
       .filter((row) => row.length === beforeR.from - beforeR.to && isWhole(row));
     if (rows.length < around.least) return [];
     const mean = average(rows);
-    const noise = Math.sqrt(median(rows.map((row) => distance(row, mean))));
+    const noise = Math.sqrt(medianOfFinite(rows.map((row) => distance(row, mean))));
     return span(mean) >= overNoise * noise ? [{ cut, mean, weight: 1 / noise ** 2 }] : [];
   });
   if (seen.length === 0) return null;
@@ -168,7 +168,7 @@ function tOn(
   if (length <= 2 * bend || rows.length < around.least || !isSeen(here)) return null;
   const mean = average(rows);
   const tip = farthestBend(mean, bend, mean.length - bend);
-  const noise = Math.sqrt(median(rows.map((row) => distance(level(row), level(mean)))));
+  const noise = Math.sqrt(medianOfFinite(rows.map((row) => distance(level(row), level(mean)))));
   const own = farthestBend(here, tip.at - ownT.within, tip.at + ownT.within + 1);
   return {
     overNoise: Math.abs(tip.height) / noise,

@@ -1,5 +1,5 @@
 import { type Seconds, seconds } from '../../units/brands.js';
-import { median } from '../filter/order-statistics.js';
+import { medianOfFinite } from '../filter/order-statistics.js';
 import { searchRate } from '../filter/qrs-steepness.js';
 import type { BlockLevels } from '../quality/qrs-level.js';
 import { type ReadableLead, readableLead } from '../quality/readable-lead.js';
@@ -134,7 +134,9 @@ class UsualBeat implements Usual {
       this.#positions[i] = beats[i]!.position;
     }
     for (let i = 0; i < beats.length; i++) {
-      this.#levels[i] = median(prominences.subarray(Math.max(0, i - around), i + around + 1));
+      this.#levels[i] = medianOfFinite(
+        prominences.subarray(Math.max(0, i - around), i + around + 1),
+      );
     }
   }
 
@@ -230,7 +232,7 @@ const ascending = (a: number, b: number): number => a - b;
 function usualInterval(positions: readonly number[]): number {
   const intervals: number[] = [];
   for (let i = 1; i < positions.length; i++) intervals.push(positions[i]! - positions[i - 1]!);
-  return median(intervals);
+  return medianOfFinite(intervals);
 }
 
 /** By its shape, or, as a wide beat is gentle but not small, by its height. */
@@ -240,7 +242,7 @@ function looksLikeBeat(
   leads: readonly SearchLead[],
 ): boolean {
   const enough = candidate.isWhole ? alikeEnough : alikeEnoughWhenCut;
-  const usualHeight = median(nearby.map((beat) => tallness(leads, beat.position)));
+  const usualHeight = medianOfFinite(nearby.map((beat) => tallness(leads, beat.position)));
   return (
     (candidate.isWhole && tallness(leads, candidate.position) >= tallEnough * usualHeight) ||
     nearby.some((beat) => likeness(leads, beat.position, candidate.position).alike >= enough)

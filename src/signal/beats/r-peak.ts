@@ -1,4 +1,4 @@
-import { median, medianOfEvery } from '../filter/order-statistics.js';
+import { medianOfEvery, medianOfFinite } from '../filter/order-statistics.js';
 import { searchRate } from '../filter/qrs-steepness.js';
 import type { SearchLead } from './search-lead.js';
 
@@ -42,7 +42,7 @@ export function deflections(lead: SearchLead, position: number): Deflections | n
 
 /** Whether the QRS of these beats mostly points up. */
 export function pointsUp(beats: readonly (Deflections | null)[]): boolean {
-  return median(beats.map(heightUp)) >= median(beats.map(heightDown));
+  return medianOfFinite(beats.map(heightUp)) >= medianOfFinite(beats.map(heightDown));
 }
 
 const heightUp = (beat: Deflections | null): number => beat?.up.height ?? Number.NaN;

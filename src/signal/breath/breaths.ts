@@ -1,4 +1,4 @@
-import { median } from '../filter/order-statistics.js';
+import { medianOfFinite } from '../filter/order-statistics.js';
 import type { Reason } from '../reason.js';
 import type { Annotation, Channel } from '../waveform.js';
 
@@ -48,5 +48,5 @@ export const FEWEST_STARTS = 3;
 
 /** Median time between breaths, s. */
 export function usualPeriod(times: readonly number[]): number {
-  return median(times.slice(1).map((time, i) => time - (times[i] as number)));
+  return medianOfFinite(times.slice(1).map((time, i) => time - (times[i] as number)));
 }

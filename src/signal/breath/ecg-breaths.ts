@@ -1,4 +1,4 @@
-import { median } from '../filter/order-statistics.js';
+import { medianOfFinite } from '../filter/order-statistics.js';
 import { reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
 import type { Breaths } from './breaths.js';
@@ -79,7 +79,7 @@ function seenAt(lead: Channel, time: number, previous: number): Seen | null {
   const before = readBetween(lead, time - 0.3 * Math.min(rr, 1), time - 0.04);
   const peak = readBetween(lead, time - 0.02, time + 0.02);
   if (before.length === 0 || peak.length === 0) return null;
-  const baseline = median(before);
+  const baseline = medianOfFinite(before);
   let height = peak[0]! - baseline;
   for (const value of peak) {
     if (Math.abs(value - baseline) > Math.abs(height)) height = value - baseline;

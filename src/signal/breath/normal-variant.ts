@@ -1,4 +1,4 @@
-import { median } from '../filter/order-statistics.js';
+import { medianOfFinite } from '../filter/order-statistics.js';
 import type { BeatWaves, Patient, Wave } from '../marked-beat.js';
 import type { BreathLink } from './link.js';
 
@@ -85,7 +85,7 @@ export function normalVariant(
   need('a constant PR interval', prs.length > 0 && near(prs, PR_CHANGE));
   if (limits) {
     const [least, most] = limits.pr;
-    const pr = median(prs);
+    const pr = medianOfFinite(prs);
     need('a PR interval within range', pr >= least - EDGE_ERROR && pr <= most + EDGE_ERROR);
   }
 
@@ -99,7 +99,7 @@ export function normalVariant(
       widths.every((width) => width <= limits.qrs + EDGE_ERROR),
     );
   const heights = complexes.map(({ height }) => height as number);
-  const usual = median(heights);
+  const usual = medianOfFinite(heights);
   need('a QRS of one shape', near(widths, QRS_CHANGE) && near(heights, R_CHANGE * Math.abs(usual)));
 
   const ts = whole.flatMap(({ t }) => t ?? []);
@@ -112,13 +112,13 @@ export function normalVariant(
 
 /** Every value within `change` of the median. */
 function near(values: readonly number[], change: number): boolean {
-  const middle = median(values);
+  const middle = medianOfFinite(values);
   return values.every((value) => Math.abs(value - middle) <= change);
 }
 
 /** The usual T against its limit; a species without one is not judged by it. */
 function ordinaryHeight(ts: readonly Wave[], r: number, { species }: Patient): boolean {
-  const usual = Math.abs(median(ts.map(({ height }) => height as number)));
+  const usual = Math.abs(medianOfFinite(ts.map(({ height }) => height as number)));
   if (species === 'dog') return usual <= T_TO_R * Math.abs(r);
   if (species === 'cat') return usual <= CAT_T;
   return true;

@@ -1,11 +1,11 @@
 /** The value below which `share` (0-1) of the finite values lie (nearest rank); NaN where there is none. */
-export function quantile(values: ArrayLike<number>, share: number): number {
+export function quantileOfFinite(values: ArrayLike<number>, share: number): number {
   const finite = roomFor(values.length);
   const n = copyFinite(values, finite);
   return n === 0 ? Number.NaN : nthSmallest(finite, Math.min(n - 1, Math.floor(share * n)), n);
 }
 
-/** The same of every `step`-th of the values from `from` (included) to `to` (excluded). */
+/** `quantileOfFinite` of every `step`-th of the values from `from` (included) to `to` (excluded). */
 export function quantileOfEvery(
   step: number,
   values: Float64Array,
@@ -18,7 +18,7 @@ export function quantileOfEvery(
   return n === 0 ? Number.NaN : nthSmallest(finite, Math.min(n - 1, Math.floor(share * n)), n);
 }
 
-/** `median` of every `step`-th of the values from `from` (included) to `to` (excluded). */
+/** `medianOfFinite` of every `step`-th of the values from `from` (included) to `to` (excluded). */
 export function medianOfEvery(
   step: number,
   values: Float64Array,
@@ -30,7 +30,7 @@ export function medianOfEvery(
 }
 
 /** The middle value of the finite ones (the mean of the two middle ones); NaN where there is none. */
-export function median(values: ArrayLike<number>): number {
+export function medianOfFinite(values: ArrayLike<number>): number {
   const finite = roomFor(values.length);
   return medianOfFirst(finite, copyFinite(values, finite));
 }

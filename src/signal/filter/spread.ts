@@ -1,6 +1,6 @@
 import { nthSmallest } from './order-statistics.js';
 
-/** Middle value, the mean of the two middle ones for an even count; NaN for none. */
+/** Middle value of all of them, none of which is NaN: the mean of the two middle ones for an even count; NaN for none. */
 export function median(values: ArrayLike<number>): number {
   return quantile(values, 0.5);
 }

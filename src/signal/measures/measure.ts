@@ -1,4 +1,4 @@
-import { median, quantile } from '../filter/order-statistics.js';
+import { medianOfFinite, quantileOfFinite } from '../filter/order-statistics.js';
 import type { BeatWaves, Patient, Wave } from '../marked-beat.js';
 import type { Channel } from '../waveform.js';
 import { axisDegrees, type FrontalVector, frontalVector, type LimbPair } from './axis.js';
@@ -168,7 +168,7 @@ function previousIntervals(beats: readonly BeatWaves[]): number[] {
   for (let k = 0; k < beats.length; k++) {
     all.push(k === 0 ? Number.NaN : beats[k]!.time - beats[k - 1]!.time);
   }
-  const most = skipped * median(all);
+  const most = skipped * medianOfFinite(all);
   for (let k = 0; k < all.length; k++) if (!(all[k]! <= most)) all[k] = Number.NaN;
   return all;
 }
@@ -191,14 +191,14 @@ const judgeFor =
     if (finite.length < fewest) {
       return { ...unmeasured(unit, because), count: finite.length, lead: on?.label ?? null };
     }
-    const value = median(finite);
+    const value = medianOfFinite(finite);
     const range = what && (on === null || on.isJudged) ? rangeOf(what, patient) : null;
     // The height of a T that points down is as much a height.
     const judged = what === 'T height' ? Math.abs(value) : value;
     return {
       unit,
       value,
-      middleHalf: { from: quantile(finite, 0.25), to: quantile(finite, 0.75) },
+      middleHalf: { from: quantileOfFinite(finite, 0.25), to: quantileOfFinite(finite, 0.75) },
       count: finite.length,
       because: null,
       lead: on?.label ?? null,
@@ -257,10 +257,10 @@ function axisOver(
   const vectors = qrs.flatMap((wave) => (wave ? vectorOf(wave, first, second, name) : []));
   if (vectors.length < fewest) return { ...unmeasured('degrees', because), count: vectors.length };
   const middle = {
-    left: median(vectors.map(({ left }) => left)),
-    down: median(vectors.map(({ down }) => down)),
+    left: medianOfFinite(vectors.map(({ left }) => left)),
+    down: medianOfFinite(vectors.map(({ down }) => down)),
   };
-  const whole = median(
+  const whole = medianOfFinite(
     qrs.map((wave) => (wave ? wholeArea(wave, first) + wholeArea(wave, second) : Number.NaN)),
   );
   if (Math.hypot(middle.left, middle.down) < leastNet * whole) {
@@ -273,7 +273,10 @@ function axisOver(
   return {
     unit: 'degrees',
     value,
-    middleHalf: { from: value + quantile(away, 0.25), to: value + quantile(away, 0.75) },
+    middleHalf: {
+      from: value + quantileOfFinite(away, 0.25),
+      to: value + quantileOfFinite(away, 0.75),
+    },
     count: vectors.length,
     because: null,
     lead: `${first.label} and ${second.label}`,

@@ -1,4 +1,4 @@
-import { median, quantile } from '../filter/order-statistics.js';
+import { medianOfFinite, quantileOfFinite } from '../filter/order-statistics.js';
 import type { Blemish } from './span.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -30,7 +30,7 @@ export function bursts(samples: Float64Array, rate: number): Blemish[] {
   }
   const known = parts.map(({ hiss }) => hiss).filter((hiss) => !Number.isNaN(hiss));
   // More than half of the strip may be burst: the quieter quarter is the usual.
-  const least = Math.max(over.recorder, over.usual * quantile(known, 0.25));
+  const least = Math.max(over.recorder, over.usual * quantileOfFinite(known, 0.25));
   const loud = parts.map((part) => part.rough && part.hiss > least);
   return joined(loud, size, rate);
 }
@@ -76,7 +76,7 @@ function hissOf(samples: Float64Array, from: number, to: number, bends: Float64A
   }
   if (count < (to - from) / 2) return { hiss: Number.NaN, rough: false };
   return {
-    hiss: median(bends.subarray(0, count)) / MIDDLE_BEND,
+    hiss: medianOfFinite(bends.subarray(0, count)) / MIDDLE_BEND,
     rough: changes > rough * count,
   };
 }

@@ -1,4 +1,4 @@
-import { median } from '../filter/order-statistics.js';
+import { medianOfFinite } from '../filter/order-statistics.js';
 import { searchRate } from '../filter/qrs-steepness.js';
 
 /** Long enough to hold a beat at 20 beats/min: 3 s, in grid samples. */
@@ -32,7 +32,7 @@ function peakOf(steepness: Float64Array, block: number): number {
 
 /** The steepness a QRS of this lead usually reaches, in mV/s; NaN where nothing can be read. */
 export function usualQrsLevel(steepness: Float64Array): number {
-  return median(blockPeaks(steepness));
+  return medianOfFinite(blockPeaks(steepness));
 }
 
 /**
@@ -41,10 +41,10 @@ export function usualQrsLevel(steepness: Float64Array): number {
  */
 export function localQrsLevel(steepness: Float64Array): BlockLevels {
   const peaks = blockPeaks(steepness);
-  const floor = least * median(peaks);
+  const floor = least * medianOfFinite(peaks);
   const levels = new Float64Array(peaks.length);
   for (let k = 0; k < levels.length; k++) {
-    const local = median(peaks.subarray(Math.max(0, k - neighbours), k + neighbours + 1));
+    const local = medianOfFinite(peaks.subarray(Math.max(0, k - neighbours), k + neighbours + 1));
     levels[k] = Math.max(floor, Number.isNaN(local) ? floor : local);
   }
   return new BlockLevels(levels);

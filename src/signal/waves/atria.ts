@@ -1,4 +1,4 @@
-import { median } from '../filter/order-statistics.js';
+import { medianOfFinite } from '../filter/order-statistics.js';
 import type { Atria, Tip } from './atrial-tip.js';
 import { atrialTrace } from './atrial-trace.js';
 import { Bumps } from './bumps.js';
@@ -106,8 +106,8 @@ class Search {
     if (clear === 0 || clear < mostly.ofBeats * this.beats.length) return;
     // Coarse fibrillation that keeps step with a few beats by chance does so in no one direction.
     if (Math.max(up.length, down.length) < mostly.ofOneSign * clear) return;
-    this.usual = median(up.length >= down.length ? up : down);
-    const usualBefore = median(beforeQrs);
+    this.usual = medianOfFinite(up.length >= down.length ? up : down);
+    const usualBefore = medianOfFinite(beforeQrs);
     groups.forEach((group, k) => {
       const p = shared[k];
       if (!p || p.height / this.usual < 0.35 || p.height / this.usual > 2.5) return;
@@ -179,8 +179,8 @@ class Search {
       before.push((this.beats[next] ?? Number.NaN) - at);
     }
     return [after, before].some((distances) => {
-      const middle = median(distances);
-      return median(distances.map((d) => Math.abs(d - middle))) < steps(locked);
+      const middle = medianOfFinite(distances);
+      return medianOfFinite(distances.map((d) => Math.abs(d - middle))) < steps(locked);
     });
   }
 
@@ -282,7 +282,7 @@ class Search {
 
   /** A QRS that cannot be seen, as it is low, has its P where the others have theirs. */
   private settleUnseen(nearest: readonly (Tip | null)[], taken: Set<Tip>): void {
-    const usual = median(
+    const usual = medianOfFinite(
       this.beats.flatMap((beat, k) => (this.fromGroup[k] ? [beat - this.own[k]!.at] : [])),
     );
     nearest.forEach((tip, k) => {
@@ -299,7 +299,7 @@ class Search {
       const tip = this.fromGroup[k] ? this.own[k] : null;
       return tip ? [this.ventricles.qrs[k]!.onset - tip.at] : [];
     });
-    const usual = median(sure);
+    const usual = medianOfFinite(sure);
     return distances.every((d) => Math.abs(d - usual) < 0.4 * usual);
   }
 
@@ -325,7 +325,7 @@ class Search {
     const all = [...this.own.filter(isThere), ...this.others].map(placeOf).sort(ascending);
     const cycles: number[] = [];
     for (let i = 1; i < all.length; i++) cycles.push(all[i]! - all[i - 1]!);
-    return median(cycles);
+    return medianOfFinite(cycles);
   }
 }
 

@@ -1,4 +1,4 @@
-import { median } from '../filter/order-statistics.js';
+import { medianOfFinite } from '../filter/order-statistics.js';
 import { steps } from './grid.js';
 
 /** The trace is at rest from this long to this short before a QRS; in s. */
@@ -120,7 +120,7 @@ function addKnot(
 }
 
 const medianOf = (samples: Float64Array, from: number, end: number): number =>
-  median(samples.subarray(from, end));
+  medianOfFinite(samples.subarray(from, end));
 
 /** NaN for none. */
 function meanOf(samples: Float64Array, from: number, end: number): number {

@@ -1,4 +1,4 @@
-import { quantile } from '../filter/order-statistics.js';
+import { quantileOfFinite } from '../filter/order-statistics.js';
 import { steps } from './grid.js';
 import { boxMean } from './smooth.js';
 
@@ -35,7 +35,7 @@ export class Bumps {
     for (let i = 0; i < part.length; i++) part[i] = Math.abs(this.heightAt(from + i * 8));
     // Three in ten values of Gaussian noise lie within 0.3853 standard deviations. The lower part
     // of the values is asked because P waves are in the upper.
-    return quantile(part, 0.3) / 0.3853;
+    return quantileOfFinite(part, 0.3) / 0.3853;
   }
 
   /** Of the bump at a sample; NaN beyond the ends. */

@@ -1,4 +1,4 @@
-import { medianOfFirst, quantile } from '../filter/order-statistics.js';
+import { medianOfFirst, quantileOfFinite } from '../filter/order-statistics.js';
 import type { Bumps } from './bumps.js';
 import { steps } from './grid.js';
 import type { Group } from './group.js';
@@ -62,7 +62,7 @@ export function spreadOf(group: MarkedGroup, bumps: Bumps): number {
     for (let k = 0; k < count; k++) values[k] = Math.abs(values[k]! - middle);
     spreads.push(medianOfFirst(values, count) / 0.6745);
   }
-  return spreads.length === 0 ? overTime : Math.min(overTime, quantile(spreads, 0.25));
+  return spreads.length === 0 ? overTime : Math.min(overTime, quantileOfFinite(spreads, 0.25));
 }
 
 /** The heights that can be read at an offset from each of the positions. -> how many. */

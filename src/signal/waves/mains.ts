@@ -1,4 +1,4 @@
-import { median } from '../filter/order-statistics.js';
+import { medianOfFinite } from '../filter/order-statistics.js';
 import { pieces } from '../filter/pieces.js';
 import { gridRate, steps } from './grid.js';
 
@@ -75,7 +75,7 @@ class Hum {
       const height = this.heightFrom(from, long);
       if (height !== null) heights.push(height);
     }
-    return median(heights);
+    return medianOfFinite(heights);
   }
 
   /** Over so many samples; null where too few of them count. */

@@ -1,4 +1,4 @@
-import { median } from '../filter/order-statistics.js';
+import { medianOfFinite } from '../filter/order-statistics.js';
 import type { Tip } from './atrial-tip.js';
 import type { Bumps } from './bumps.js';
 import { steps } from './grid.js';
@@ -30,7 +30,7 @@ export function regularFamily(
 ): { readonly tips: readonly Tip[]; readonly height: number } | null {
   const families = [1, -1].flatMap((sign) => {
     const ofSign = tips.filter((tip) => tip.sign === sign);
-    const height = median(ofSign.map(({ at }) => bumps.heightAt(at)));
+    const height = medianOfFinite(ofSign.map(({ at }) => bumps.heightAt(at)));
     const family = ofSign.filter(({ at }) => {
       const share = bumps.heightAt(at) / height;
       return share >= alike.from && share <= alike.to;

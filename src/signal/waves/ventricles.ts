@@ -1,4 +1,4 @@
-import { median } from '../filter/order-statistics.js';
+import { medianOfFinite } from '../filter/order-statistics.js';
 import { averageOf } from './average.js';
 import { takeOutWander } from './baseline.js';
 import { type Family, familiesOf } from './families.js';
@@ -155,7 +155,7 @@ function loneNoise(samples: Float64Array, position: number): number {
     bends.push(Math.abs(samples[i]! - 0.5 * (samples[i - 1]! + samples[i + 1]!)));
   }
   // The bend of white noise spreads over root 1.5 times its own deviation.
-  return median(bends) / 0.6745 / Math.sqrt(1.5);
+  return medianOfFinite(bends) / 0.6745 / Math.sqrt(1.5);
 }
 
 /** Quarter, half, quarter: takes the edge off single samples. */
@@ -249,7 +249,7 @@ class TSearch {
     this.shows = showingWholeT(cycles);
     const whole: number[] = [];
     for (let k = 0; k < cycles.length; k++) if (this.shows[k]) whole.push(cycles[k]!);
-    this.cycle = Math.round(median(whole)) - qrs.onset;
+    this.cycle = Math.round(medianOfFinite(whole)) - qrs.onset;
   }
 
   /**
@@ -304,7 +304,7 @@ class TSearch {
  * only the last, which is followed by a far longer time, shows all of it.
  */
 function showingWholeT(cycles: readonly number[]): boolean[] {
-  const middle = median(cycles);
+  const middle = medianOfFinite(cycles);
   const longest = Math.max(...cycles);
   const isCut = middle < steps(shortForT) && longest > 1.6 * middle;
   const shows: boolean[] = [];

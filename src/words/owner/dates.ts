@@ -2,6 +2,7 @@ import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
+import { atStart } from '../moments.js';
 import { inOnePassage } from './one-passage.js';
 import { hasStaples } from './wound.js';
 
@@ -30,7 +31,7 @@ export function visits(facts: CaseFacts, language: Language): Said[] {
   return entries.map(({ days, what }): Said => {
     const [only] = days;
     if (only === undefined) return what;
-    const text = days.map(clock.shortDay).join('; ');
+    const text = atStart(days.map(clock.shortDay).join('; '), language.tag);
     return { ...what, runs: [{ text, strong: true }, { text: ': ' }, ...what.runs] };
   });
 }

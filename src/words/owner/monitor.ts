@@ -54,7 +54,10 @@ function heart({ strips }: CaseFacts, { owner }: Language): Said[] {
     : [counted];
 }
 
-/** The rhythm that ruled longest and what happened within it; a stretch without a name is said to be one. */
+/**
+ * The rhythm that ruled longest, the others, and what happened within them; a stretch without a name is said to be one.
+ * Where there were others, the first is said of the beats that are left: "even" would gainsay an early beat.
+ */
 function rhythm({ strips }: CaseFacts, { owner, rhythms }: Language): Said[] {
   const index = strips.findIndex(({ analysis }) => analysis.rate !== null);
   const found = strips[index]?.analysis.rhythms ?? [];
@@ -65,12 +68,15 @@ function rhythm({ strips }: CaseFacts, { owner, rhythms }: Language): Said[] {
     .sort((a, b) => b.to - b.from - (a.to - a.from));
   const names = [
     ...new Set([
-      ...named.slice(0, 1).map(({ name }) => name),
+      ...named.map(({ name }) => name),
       ...named.flatMap(({ within }) => within.map(({ name }) => name)),
     ]),
   ];
+  const said = (name: string): Said => rhythms.say(`${name}.owner`, {}, fact);
+  const [longest = '', ...others] = names;
+  const ofTheRest = others.length > 0 ? rhythms.all(`${longest}.rest`, {}, fact) : [];
   return [
-    ...names.map((name) => rhythms.say(`${name}.owner`, {}, fact)),
+    ...(ofTheRest.length > 0 ? [...others.map(said), ...ofTheRest] : names.map(said)),
     // Called normal only where each proof is there; otherwise the veterinarian is the one to ask.
     ...(names.includes('breath-linked sinus arrhythmia')
       ? [

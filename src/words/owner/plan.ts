@@ -2,6 +2,7 @@ import type { CarePlan, PlanStage } from '../../care/plan.js';
 import type { CaseFacts } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
+import { atStart } from '../moments.js';
 import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
@@ -33,9 +34,9 @@ const isNew = ({ stages }: CarePlan, index: number, what: 'activity' | 'look'): 
   stages[index]?.[what] !== stages[index - 1]?.[what];
 
 /** The first day of a step; the next step ends it. */
-function days({ from, to }: PlanStage, { owner, clock }: Language): string {
+function days({ from, to }: PlanStage, { owner, clock, tag }: Language): string {
   const first = clock.shortDay(from);
-  return to === from ? first : owner.text('plan.onward', { from: first });
+  return to === from ? atStart(first, tag) : owner.text('plan.onward', { from: first });
 }
 
 /** What is normal to see; not said again where it stays the same. */

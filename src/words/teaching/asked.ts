@@ -11,7 +11,7 @@ import { hasOtherBeats } from '../../facts/other-origin.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { Asked, AskedOption, Block, ExerciseBlock, Figure, Said } from '../handout.js';
 import type { Language } from '../language.js';
-import { decimals } from '../numbers.js';
+import { aligned, decimals } from '../numbers.js';
 import { inOnePassage } from '../owner/one-passage.js';
 import type { CaseFigures, LearnerSection } from './learner-section.js';
 import { shownNumbers, shownSaid } from './shown-rate.js';
@@ -197,7 +197,7 @@ function findTheP({ strip, beats, from, to }: FindTheP, words: Words, facts: Pub
           if (p !== 'there') return words.say(`answer.${p}`, { number }, fact);
           return pr === null
             ? words.say('answer.thereOnly', { number }, fact)
-            : words.say('answer.there', { number, pr: decimals(pr, 3) }, fact);
+            : words.say('answer.there', { number, pr: aligned(pr, 3) }, fact);
         }),
       ),
       words.say('lesson'),
@@ -235,7 +235,7 @@ function goesWithTheBreath(
 
 function trustTheNumber(facts: TrustTheNumber, words: Words, { strips }: PublicFacts): Worded {
   const { learner } = words.language;
-  const { strip, during, counted } = facts;
+  const { strip, during, counted, verdict } = facts;
   const analysis = strips[strip]?.analysis;
   return {
     question: [
@@ -258,7 +258,7 @@ function trustTheNumber(facts: TrustTheNumber, words: Words, { strips }: PublicF
       ),
     },
     answer: [
-      words.say('answer', { counted: decimals(counted, 0) }),
+      words.say('answer', { verdict: words.text(verdict), counted: decimals(counted, 0) }),
       ...shownSaid({ ...facts, isWhole: true }, `${words.fact}.shown`, learner),
       ...(analysis && hasOtherBeats(analysis)
         ? [learner.say('rhythm.pulse', {}, `strips.${strip}.analysis`)]
@@ -308,6 +308,10 @@ function whichHealsFirst({ own, other, first }: WhichHealsFirst, words: Words): 
     question: [words.say(`question.${own.healing}`, told)],
     pictured: null,
     asks: { kind: 'choice', options: words.options('own', 'other', 'both') },
-    answer: [words.say(`answer.${first}`), words.say('days', told), words.say('lesson')],
+    answer: [
+      words.say(`answer.${first}`),
+      words.say(`days.${own.healing}`, told),
+      words.say('lesson'),
+    ],
   };
 }

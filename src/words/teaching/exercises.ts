@@ -74,9 +74,17 @@ function aboutPressure(facts: PublicFacts, { learner, trade }: Language): Exerci
   const estimate = decimals(estimatedMean(mmhg(middle.value), mmhg(low)), 0);
   const lowest = mean?.spread.value?.lowest;
   const before = facts.anesthesia.events.filter(
-    ({ minute, what }) =>
-      lowest && what !== 'remark' && minute <= lowest.minute && minute >= lowest.minute - BEFORE,
+    ({ minute }) => lowest && minute < lowest.minute && minute >= lowest.minute - BEFORE,
   );
+  const meanwhile = facts.anesthesia.events.filter(({ minute }) => minute === lowest?.minute);
+  const named = (events: typeof before): string =>
+    events
+      .map(({ what, note, minute }) => {
+        const event = trade.text(`events.${what}.learner`);
+        // What a remark says is what happened.
+        return `${what === 'remark' && note !== null ? `${event}: ${note}` : event} (${decimals(minute, 0)})`;
+      })
+      .join('; ');
   return [
     {
       question: learner.say('student.pressureMean', numbers, 'vitals.channels'),
@@ -105,16 +113,18 @@ function aboutPressure(facts: PublicFacts, { learner, trade }: Language): Exerci
                 ? learner.say('student.answers.nothingBefore', {}, 'anesthesia.events')
                 : learner.say(
                     'student.answers.before',
-                    {
-                      events: before
-                        .map(
-                          ({ what, minute }) =>
-                            `${trade.text(`events.${what}.learner`)} (${decimals(minute, 0)})`,
-                        )
-                        .join(', '),
-                    },
+                    { events: named(before) },
                     'anesthesia.events',
                   ),
+              ...(meanwhile.length === 0
+                ? []
+                : [
+                    learner.say(
+                      'student.answers.meanwhile',
+                      { events: named(meanwhile) },
+                      'anesthesia.events',
+                    ),
+                  ]),
             ],
           },
         ]

@@ -3,7 +3,7 @@ import type { Measurement } from '../../signal/measures/measurement.js';
 import type { Block, Cell } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
-import { decimals } from '../numbers.js';
+import { aligned, decimals } from '../numbers.js';
 import type { LearnerSection } from './learner-section.js';
 
 /** In the order in which a strip is read. */
@@ -84,7 +84,10 @@ function row(name: string, measure: Measurement, fact: string, { learner }: Lang
     const why = because === null ? '' : learner.text(`measures.because.${because}`);
     return [label, cell(''), cell(why), cell(''), cell('')];
   }
-  const number = (x: number) => decimals(unit === 'share of R' ? x * 100 : x, PLACES[unit]);
+  const shown = (x: number) => (unit === 'share of R' ? x * 100 : x);
+  const number = (x: number) => aligned(shown(x), PLACES[unit]);
+  // A published limit stands as it was published.
+  const published = (x: number) => decimals(shown(x), PLACES[unit]);
   const withUnit = (text: string) => learner.text(`measures.units.${unit}`, { value: text });
   return [
     label,
@@ -97,7 +100,7 @@ function row(name: string, measure: Measurement, fact: string, { learner }: Lang
             high: withUnit(number(middleHalf.to)),
           }),
     ),
-    cell(rangeText(range, number, learner)),
+    cell(rangeText(range, published, learner)),
     cell(learner.text(`measures.verdicts.${verdict}`)),
   ];
 }

@@ -75,7 +75,10 @@ export const patientPart: LearnerSection = (facts, { learner, trade, procedures 
 };
 
 /** What the procedure is and why it is done. */
-export const procedurePart: LearnerSection = ({ procedure }, { learner, procedures }) => [
+export const procedurePart: LearnerSection = ({ procedure, patient }, { learner, procedures }) => [
   { kind: 'heading', level: 2, text: learner.text('procedure.title') },
-  { kind: 'paragraph', said: procedures.say(`${procedure}.learner.text`, {}, 'procedure') },
+  {
+    kind: 'paragraph',
+    said: procedures.say(`${procedure}.learner.text`, { species: patient.species }, 'procedure'),
+  },
 ];

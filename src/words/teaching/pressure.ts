@@ -1,6 +1,6 @@
 import type { SystolicAlone } from '../../facts/case-facts.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
-import type { LowEpisode } from '../../vitals/pressure.js';
+import { type LowEpisode, UPPER_END_OF_LOW_MEAN } from '../../vitals/pressure.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
@@ -22,17 +22,33 @@ function said(facts: PublicFacts, language: Language): Said[] {
   if (lowPressure.value === null) {
     return [learner.say(`pressure.unknown.${lowPressure.why}`, {}, FACT)];
   }
-  const { limit, episodes } = lowPressure.value;
+  const { limit, episodes, chosenBy } = lowPressure.value;
   return [
     ...(episodes.length === 0
-      ? [learner.say('pressure.none', { limit }, FACT)]
+      ? [
+          inOnePassage([
+            learner.say('pressure.none', { limit }, FACT),
+            ...nearlyLow(facts, language),
+          ]),
+        ]
       : [
           ...episodes.flatMap((episode) => told(episode, 'mean', limit, facts, language)),
           ...burden(facts, language),
           learner.say('pressure.why'),
         ]),
-    learner.say('pressure.source'),
+    chosenBy === 'clinic'
+      ? learner.say('sources.chosenLimit', { limit }, FACT)
+      : learner.say('pressure.source'),
   ];
+}
+
+/** The lowest mean pressure where it lies between the two ends that the guideline names: the limit used is the lower one. */
+function nearlyLow({ vitals }: PublicFacts, { learner }: Language): Said[] {
+  const index = vitals.channels.findIndex(({ channel }) => channel === 'mean');
+  const lowest = vitals.channels[index]?.spread.value?.lowest;
+  if (!lowest || lowest.value >= UPPER_END_OF_LOW_MEAN) return [];
+  const values = { lowest: decimals(lowest.value, 0), at: decimals(lowest.minute, 0) };
+  return [learner.say('pressure.nearly', values, `vitals.channels.${index}.spread`)];
 }
 
 function ofSystolic(

@@ -1,10 +1,11 @@
 import type { ChannelFacts } from '../../facts/case-facts.js';
+import { roundTo } from '../../units/round.js';
 import { apartSpans, BY_VENTILATOR } from '../../vitals/channel.js';
 import { readingsTable, type ShownReading } from '../../vitals/table-rows.js';
 import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
-import { decimals } from '../numbers.js';
+import { aligned, decimals } from '../numbers.js';
 import type { LearnerSection } from './learner-section.js';
 
 /** The chart, and what on it does not describe the patient. */
@@ -18,6 +19,7 @@ export const vitalsPart: LearnerSection = ({ vitals }, language, figures) => {
       figure: figures.vitals,
       caption: learner.say('vitals.figure', {
         low: (vitals.lowPressure.value?.episodes.length ?? 0) > 0 ? 'some' : 'none',
+        apart: hasApart(vitals.channels) ? 'some' : 'none',
       }),
       alternative: learner.text('vitals.alternative', {
         summary: summary(vitals.channels, language),
@@ -84,10 +86,8 @@ export const readingsFold: LearnerSection = (facts, language, figures) => {
 export const readingsPart: LearnerSection = ({ vitals }, { learner, trade }) => {
   const { channels } = vitals;
   const { step, rows } = readingsTable(channels);
-  const count = Math.max(
-    0,
-    ...channels.map(({ patient, apart: off }) => patient.length + off.length),
-  );
+  const places = channels.map(placesOf);
+  const count = Math.max(0, ...channels.map((channel) => allOf(channel).length));
   return [
     {
       kind: 'table',
@@ -105,7 +105,7 @@ export const readingsPart: LearnerSection = ({ vitals }, { learner, trade }) => 
         ...readings.map(
           (reading, index): Cell => ({
             kind: 'said',
-            said: [said(reading, `vitals.channels.${index}`)],
+            said: [said(reading, places[index] ?? 0, `vitals.channels.${index}`)],
           }),
         ),
       ]),
@@ -113,13 +113,24 @@ export const readingsPart: LearnerSection = ({ vitals }, { learner, trade }) => 
     ...(step === null
       ? []
       : [{ kind: 'paragraph' as const, said: learner.say('vitals.nearest', { step, count }) }]),
-    { kind: 'paragraph', said: learner.say('vitals.brackets') },
+    ...(hasApart(channels)
+      ? [{ kind: 'paragraph' as const, said: learner.say('vitals.brackets') }]
+      : []),
   ];
 };
 
-function said(reading: ShownReading | null, fact: string): Said {
+const hasApart = (channels: readonly ChannelFacts[]): boolean =>
+  channels.some(({ apart: off }) => off.length > 0);
+
+const allOf = ({ patient, apart: off }: ChannelFacts) => [...patient, ...off];
+
+/** Decimals of a column: as many as its finest reading has, at most one. */
+const placesOf = (channel: ChannelFacts): number =>
+  allOf(channel).every(({ value }) => Number.isInteger(roundTo(value, 1))) ? 0 : 1;
+
+function said(reading: ShownReading | null, places: number, fact: string): Said {
   if (reading === null) return plain('');
-  const value = decimals(reading.value, 1);
+  const value = aligned(reading.value, places);
   return plain(reading.isPatients ? value : `(${value})`, fact);
 }
 

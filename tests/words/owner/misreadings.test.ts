@@ -26,10 +26,14 @@ describe('a sheet that is read in a hurry', () => {
   });
 
   it('does not call an owner for an open wound that was left open', () => {
-    expect(words(of('pumpernickel'))).toContain('Bleeding: call now. Else: call the same day.');
+    expect(words(of('pumpernickel'))).toContain(
+      'Steady bleeding: call now. Else: call the same day.',
+    );
     expect(words(of('pumpernickel'))).not.toContain('Gaping');
-    expect(words(of('juniper'))).toContain('Gaping or bleeding: call now.');
-    expect(words(of('pumpernickel'), languageOf('es'))).toContain('Si sangra, llame ya.');
+    expect(words(of('juniper'))).toContain('Gaping or steady bleeding: call now.');
+    expect(words(of('pumpernickel'), languageOf('es'))).toContain(
+      'Si no para de sangrar, llame ya.',
+    );
   });
 
   it('counts months where strands take months, and says that deeper ones take longer', () => {
@@ -52,6 +56,7 @@ describe('a sheet that is read in a hurry', () => {
     expect(languageOf('es').clock.shortDay('2026-03-31').replaceAll('\u00a0', ' ')).toBe(
       'martes, 31 de mar',
     );
+    expect(words(of('pumpernickel'), languageOf('es'))).toContain('Martes, 7 de abr');
     expect(english.clock.shortDay('2026-03-31').replaceAll('\u00a0', ' ')).toBe('Tue, Mar 31');
   });
 

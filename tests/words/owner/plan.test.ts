@@ -29,12 +29,12 @@ function steps(facts: CaseFacts, language = english): string[] {
 describe('the plan in words', () => {
   it('tells Juniper’s days, counted by hand from March 10', () => {
     expect(steps(of('juniper'))).toEqual([
-      'Tue, Mar 10: Rest indoors. Go out only for the toilet, on a lead. Normal: a thin line, maybe pink or bruised.',
-      'From Wed, Mar 11: Toilet walks only, on a lead. No stairs, no play. Usual meals if food stays down. Normal: some swelling, a pink drop.',
-      'From Fri, Mar 13: Short, calm walks on a lead. No play. Normal: less swelling, yellow-green bruises.',
+      'Tue, Mar 10: Rest indoors. Go out only for the toilet, on a leash. Normal: a thin line, maybe pink or bruised.',
+      'From Wed, Mar 11: Toilet walks only, on a leash. No stairs, no play. Usual meals if food stays down. Normal: some swelling, a pink drop.',
+      'From Fri, Mar 13: Short, calm walks on a leash. No play. Normal: less swelling, yellow-green bruises.',
       'From Tue, Mar 17: As before. Normal: dry crusts, some itch.',
       'From Fri, Mar 20: Collar on until Tue, Mar 24. Then off, if the wound is closed. Normal: a flat, dry, pale pink line.',
-      'From Wed, Mar 25: Longer walks on a lead, a little more each day. Baths and swims are fine. Normal: a thin line that fades, new fur.',
+      'From Wed, Mar 25: Longer walks on a leash, a little more each day. Baths and swims are fine. Normal: a thin line that fades, new fur.',
       'From Tue, Mar 31: Running, jumping and play are fine again.',
     ]);
   });

@@ -75,6 +75,42 @@ describe.each(['en', 'es'])('the questions of a teaching page, %s', (tag) => {
   });
 });
 
+it.each([
+  ['bramble', 'No: it is about double. The strip gives 74 beats/min.'],
+  ['juniper', 'No: it followed a short stretch of beats. The strip gives 89 beats/min.'],
+  ['tucker', 'Yes: it agrees with the count. The strip gives 96 beats/min.'],
+])('says on paper too which answer is right, of %s', (name, right) => {
+  const { facts, figures } = told.find((one) => one.name === name) as (typeof told)[number];
+  const sheet = answersSheet(facts, languageOf('en'), figures, 'A4');
+  expect(sheet && textOf(sheet.blocks)).toContain(right);
+});
+
+describe('the teacher is told what came before the lowest pressure', () => {
+  const answers = (name: string) => {
+    const { facts } = told.find((one) => one.name === name) as (typeof told)[number];
+    return exercises(facts, languageOf('en'))
+      .flatMap(({ answer }) => answer)
+      .map(readText);
+  };
+
+  // demo-data/cases/tucker: lowest at 14:30, minute 70; a remark at 14:20.
+  it('also where it stands in a remark', () => {
+    expect(answers('tucker')).toContain(
+      'In the ten minutes before (minute in brackets): remark: Single early wide beats; the pulse skips with each (60). Coming after does not prove coming from.',
+    );
+  });
+
+  // demo-data/cases/pumpernickel: lowest at 11:05, the minute of the incision.
+  it('and what happened in the same minute, as which came first is not told', () => {
+    expect(answers('pumpernickel')).toContain(
+      'In the same minute: first incision (15). Which came first is not told.',
+    );
+    expect(answers('pumpernickel')).toContain(
+      'The record names no event in the ten minutes before.',
+    );
+  });
+});
+
 it('gives the student’s record no answer, of its own questions or of the page’s', () => {
   for (const { facts, figures } of told) {
     const language = languageOf('en');

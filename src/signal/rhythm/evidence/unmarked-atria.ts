@@ -1,5 +1,5 @@
 import { excerpt } from '../../filter/excerpt.js';
-import { quantile } from '../../filter/order-statistics.js';
+import { quantileOfFinite } from '../../filter/order-statistics.js';
 import { mean } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
@@ -25,9 +25,11 @@ export function standsOutBetweenBeats(
   const looked = timeOf(still) >= Math.max(LEAST, STILL * timeOf(gaps)) ? still : gaps;
   const perLead = quiet.map((lead) => {
     const rows = looked.map(({ from, to }) => bendsOf(excerpt(lead, from, to, P_RATE)));
-    const usual = quantile(rows.flat(), 0.5);
-    const each = rows.filter((row) => row.length > 0).map((row) => quantile(row, 0.95) / usual);
-    return quantile(each, MOST);
+    const usual = quantileOfFinite(rows.flat(), 0.5);
+    const each = rows
+      .filter((row) => row.length > 0)
+      .map((row) => quantileOfFinite(row, 0.95) / usual);
+    return quantileOfFinite(each, MOST);
   });
   return Math.max(...perLead.filter((value) => Number.isFinite(value)), 0);
 }

@@ -1,0 +1,155 @@
+import { type Document, isMap } from 'yaml';
+import { z } from 'zod';
+import { nearest } from './nearest.js';
+import type { Place, Problem } from './problem.js';
+import { describe, type Refusal, refusalOf, shortened } from './refusal.js';
+import { fieldName, keyOf, type Path } from './yaml-place.js';
+
+/** More problems of one file than anybody mends in one go: the rest are counted. Not a clinical number. */
+const MOST_ISSUES = 100;
+
+const more = (left: number): Refusal => ({
+  kind: 'more problems than are shown',
+  found: `${left} more ${left === 1 ? 'problem' : 'problems'}`,
+  expected: 'none',
+  mend: 'Mend the ones above first; a line that is repeated or indented wrongly may cause many.',
+});
+
+/**
+ * What a schema does not take of a record, each with its place.
+ * @param written the record as plain data
+ * @param at the place of a field
+ */
+export function schemaProblems(
+  { issues: all }: z.core.$ZodError,
+  schema: z.ZodType,
+  document: Document,
+  written: unknown,
+  at: (...path: Path) => Place,
+): Problem[] {
+  const issues = withoutMisspelt(all, schema, document);
+  const left = issues.length - MOST_ISSUES;
+  return [
+    ...issues
+      .slice(0, MOST_ISSUES)
+      .flatMap((issue) => problemsOf(issue, schema, document, written, at)),
+    ...(left > 0 ? [{ file: at().file, ...more(left) }] : []),
+  ];
+}
+
+function problemsOf(
+  issue: z.core.$ZodIssue,
+  schema: z.ZodType,
+  document: Document,
+  written: unknown,
+  at: (...path: Path) => Place,
+): Problem[] {
+  const path = issue.path.filter((key) => typeof key !== 'symbol');
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map(
+      (key): Problem => ({
+        kind: 'an unknown key',
+        ...at(...path, key),
+        found: `the key "${shortened(key)}"`,
+        expected: 'a key that the record knows',
+        mend: suggestKey(key, schema, document, path),
+      }),
+    );
+  }
+  const place = at(...path);
+  const own = issue.code === 'custom' ? refusalOf(issue.params) : null;
+  if (own) return [{ ...place, ...own }];
+  const input = valueAt(written, path);
+  return [
+    {
+      kind: input === undefined ? 'a missing key' : 'a value that is not understood',
+      ...place,
+      found: path.length === 0 && input === null ? 'an empty file' : describe(input),
+      expected: expectation(issue, schema, path),
+      mend: mendFor(issue, input),
+    },
+  ];
+}
+
+/** A key that is there but misspelt is told once, as the unknown key that it is, and not as a missing one too. */
+function withoutMisspelt(
+  issues: readonly z.core.$ZodIssue[],
+  schema: z.ZodType,
+  document: Document,
+): readonly z.core.$ZodIssue[] {
+  const meant = new Set(
+    issues.flatMap((issue) => {
+      if (issue.code !== 'unrecognized_keys') return [];
+      const path = issue.path.filter((key) => typeof key !== 'symbol');
+      return issue.keys.flatMap((key) => {
+        const close = nearest(key, freeKeys(schema, document, path));
+        return close ? [fieldName([...path, close])] : [];
+      });
+    }),
+  );
+  return issues.filter((issue) => {
+    const path = issue.path.filter((key) => typeof key !== 'symbol');
+    return issue.code === 'unrecognized_keys' || !meant.has(fieldName(path));
+  });
+}
+
+/** The schema's own words, or for groups and lists, which have none, their shape. */
+function expectation(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path): string {
+  if (issue.code !== 'invalid_type' || !issue.message.startsWith('Invalid input')) {
+    return issue.message;
+  }
+  return issue.expected === 'array'
+    ? 'a list, with a dash before each item'
+    : `a group with the keys ${keysAt(schema, path).join(', ')}`;
+}
+
+function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
+  if (input === undefined) return `Add "${String(issue.path.at(-1) ?? 'this')}:" with its value.`;
+  if (issue.code === 'invalid_value' && typeof input === 'string') {
+    const words = issue.values.filter((value) => typeof value === 'string');
+    const close = nearest(input, words);
+    return close ? `Did you mean "${close}"?` : 'Use one of the words listed.';
+  }
+  if (input === null) return 'Write its value after the colon, or below it.';
+  if (issue.code === 'invalid_type' && issue.expected === 'string' && typeof input === 'number') {
+    return 'Put quotes around it, or add the unit.';
+  }
+  return 'Write it as described.';
+}
+
+/** The keys that this place of the record has and the author has not used yet. */
+function freeKeys(schema: z.ZodType, document: Document, path: Path): string[] {
+  const siblings = path.length === 0 ? document.contents : document.getIn(path, true);
+  const taken = isMap(siblings) ? siblings.items.map((pair) => keyOf(pair.key)) : [];
+  return keysAt(schema, path).filter((known) => !taken.includes(known));
+}
+
+/** "Did you mean", among the keys that are free. */
+function suggestKey(key: string, schema: z.ZodType, document: Document, path: Path): string {
+  const free = freeKeys(schema, document, path);
+  const close = nearest(key, free);
+  return close
+    ? `Did you mean "${close}"? Otherwise remove the line.`
+    : `Remove the line, or use one of: ${free.join(', ') || 'none is left here'}.`;
+}
+
+/** The keys that a schema knows at a path. */
+function keysAt(schema: z.ZodType, path: Path): string[] {
+  let here = z.toJSONSchema(schema, { io: 'input' }) as z.core.JSONSchema.JSONSchema;
+  for (const key of path) {
+    const next = typeof key === 'number' ? here.items : here.properties?.[key];
+    if (!next || typeof next !== 'object' || Array.isArray(next)) return [];
+    here = next as z.core.JSONSchema.JSONSchema;
+  }
+  return Object.keys(here.properties ?? {});
+}
+
+function valueAt(written: unknown, path: Path): unknown {
+  return path.reduce<unknown>(
+    (holder, key) =>
+      typeof holder === 'object' && holder !== null
+        ? (holder as Record<string | number, unknown>)[key]
+        : undefined,
+    written,
+  );
+}
