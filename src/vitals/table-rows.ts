@@ -24,7 +24,7 @@ export interface ReadingsTable {
 const MOST_ROWS = 60;
 
 /** Anesthesia charts have a column each five minutes, short ones each minute; in minutes. Common practice. */
-const STEPS = [1, 2, 5, 10, 15, 30, 60];
+const STEPS = [1, 5, 10, 15, 30, 60];
 
 /**
  * The readings of a monitor as rows to be read: each of its minutes, or where those are too many, even steps with the

@@ -16,6 +16,7 @@ import {
   type PanelShape,
   panelShapes,
 } from './panels.js';
+import { signed } from './signs.js';
 import { type Flag, flagsOf, storyHeight } from './story.js';
 import { chartWriting } from './writing.js';
 
@@ -32,14 +33,15 @@ export const storyRoom = (chart: VitalsChart, width: number): number =>
   storyHeight(flagsFor(chart, width), chart.phases);
 
 function flagsFor(chart: VitalsChart, width: number): Flag[] {
-  const left = axisRoom;
-  const right = width - labelRoom(chart);
+  const perMinute = pixelsPerMinute({ ...chart, width });
+  const [from] = chart.minutes;
+  return flagsOf(chart.events, (minute) => axisRoom + (minute - from) * perMinute, width);
+}
+
+/** CSS px. */
+function pixelsPerMinute(chart: VitalsChart & Pick<ChartDress, 'width'>): number {
   const [from, to] = chart.minutes;
-  return flagsOf(
-    chart.events,
-    (minute) => left + ((minute - from) / (to - from)) * (right - left),
-    width,
-  );
+  return (chart.width - labelRoom(chart) - axisRoom) / (to - from);
 }
 
 /**
@@ -120,13 +122,18 @@ function panelFor(name: PanelName, series: readonly ChartSeries[]): Panel | null
 /** A lane as tall in print for each panel: a small panel gives a larger part of its scale. */
 const laneShare = (shape: PanelShape) => 0.34 / shape.weight;
 
+/** Half of a sign on a line, CSS px. Not a clinical number. */
+const SIGN = 2.6;
+
 type Dataset = ChartDataset<'line', { x: number; y: number }[]>;
 
 /**
  * A line for the patient's readings and, apart from it, open markers for readings taken off the patient. Those stand in a
  * lane under the scale: a value that is the room's is given no height on the patient's scale.
  */
-function linesOf(panel: Panel, { series, inks }: DressedChart): Dataset[] {
+function linesOf(panel: Panel, chart: DressedChart): Dataset[] {
+  const { series, inks } = chart;
+  const perMinute = pixelsPerMinute(chart);
   return series
     .filter(({ measure }) => lineShapes[measure].panel === panel.name)
     .flatMap((line) => {
@@ -136,6 +143,12 @@ function linesOf(panel: Panel, { series, inks }: DressedChart): Dataset[] {
           ...dressed(shape, inks),
           label: line.label,
           yAxisID: panel.name,
+          pointRadius: signed(
+            line.readings.map(({ minute, value, offPatient }) => ({
+              x: minute * perMinute,
+              isRead: value !== null && !offPatient,
+            })),
+          ).map((bears) => (bears ? SIGN : 0)),
           data: line.readings.map(({ minute, value, offPatient }) => ({
             x: minute,
             y: offPatient || value === null ? Number.NaN : value,
@@ -143,6 +156,7 @@ function linesOf(panel: Panel, { series, inks }: DressedChart): Dataset[] {
         },
       ];
       const off = line.readings.filter((r) => r.offPatient && r.value !== null);
+      const open = signed(off.map(({ minute }) => ({ x: minute * perMinute, isRead: true })));
       if (panel.lane !== null && off.length > 0) {
         const lane = panel.lane + (panel.low - panel.lane) / 2;
         drawn.push({
@@ -152,7 +166,7 @@ function linesOf(panel: Panel, { series, inks }: DressedChart): Dataset[] {
           pointBackgroundColor: inks.paper,
           pointBorderColor: inks.ink,
           pointRadius: 3.2,
-          data: off.map(({ minute }) => ({ x: minute, y: lane })),
+          data: off.filter((_, index) => open[index]).map(({ minute }) => ({ x: minute, y: lane })),
         });
       }
       return drawn;
@@ -167,7 +181,7 @@ function dressed(shape: LineShape, inks: Inks): Omit<Dataset, 'data'> {
     borderDash: [...shape.dash],
     pointStyle: shape.marker,
     pointRotation: shape.turn,
-    pointRadius: 2.6,
+    pointRadius: SIGN,
     pointBorderWidth: 1,
     pointBorderColor: colour,
     pointBackgroundColor: colour,
