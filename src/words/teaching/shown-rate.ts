@@ -53,16 +53,34 @@ function listed(
 ): string {
   return shown
     .map(({ from, to, lowest, highest, ratios, relation }) => {
-      const key = from === to ? 'one' : 'several';
-      return learner.text(`strip.shown.${how}.${key}`, {
-        from: decimals(from, 0),
-        to: decimals(to, 0),
-        lowest: decimals(lowest, 0),
-        highest: decimals(highest, 0),
-        low: times(ratios[0]),
-        high: times(ratios[1]),
+      const rates = printed([lowest, highest], whole);
+      const minutes = printed([from, to], whole);
+      const share = printed(ratios, times);
+      return learner.text(`strip.shown.${how}`, {
+        rates: oneOr(rates),
+        lowest: rates[0],
+        highest: rates[1],
+        minutes: oneOr(minutes),
+        from: minutes[0],
+        to: minutes[1],
+        ratios: oneOr(share),
+        low: share[0],
+        high: share[1],
         relation: learner.text(`strip.shown.relations.${relation}`),
       });
     })
     .join('; ');
 }
+
+/** First and last as they are printed. */
+type Ends = readonly [string, string];
+
+const whole = (value: number): string => decimals(value, 0);
+
+const printed = ([from, to]: readonly [number, number], print: (value: number) => string): Ends => [
+  print(from),
+  print(to),
+];
+
+/** A stretch whose ends look alike in print is told as one number. */
+const oneOr = ([from, to]: Ends): 'one' | 'other' => (from === to ? 'one' : 'other');

@@ -4,6 +4,7 @@ import { textOf } from '../../../src/words/handout-text.js';
 import type { Language } from '../../../src/words/language.js';
 import type { CaseFigures } from '../../../src/words/teaching/learner-section.js';
 import { pressurePart } from '../../../src/words/teaching/pressure.js';
+import { shownAgainst } from '../../../src/words/teaching/shown-rate.js';
 import { sourcesPart } from '../../../src/words/teaching/sources.js';
 import { changesPart, storyPart } from '../../../src/words/teaching/story.js';
 import { ratePart } from '../../../src/words/teaching/strip.js';
@@ -65,6 +66,29 @@ describe('the displayed rate', () => {
     expect(text).toMatch(/150 beats\/min at minute 35 .*190 beats\/min at minute 40/);
     expect(text).toContain('do not agree with each other');
   });
+
+  it.each([
+    [
+      [80, 80],
+      [12.02, 12.98],
+      '80 beats/min from minute 12 to minute 13 (0.89 times the count: agrees)',
+    ],
+    [[80, 80], [12.02, 12.4], '80 beats/min at minute 12 (0.89 times the count: agrees)'],
+    [
+      [80, 84],
+      [12, 20],
+      '80 to 84 beats/min from minute 12 to minute 20 (0.89 to 0.93 times the count: agrees)',
+    ],
+  ])(
+    'of %j at minutes %j is told once where its ends look alike',
+    ([lowest, highest], [from, to], said) => {
+      const ratios = [lowest! / 90, highest! / 90] as const;
+      const shown = [{ from, to, lowest, highest, ratios, relation: 'agrees', count: 2 }];
+      expect(shownAgainst({ during: true, alike: true, shown } as never, english.learner)).toBe(
+        said,
+      );
+    },
+  );
 
   it('that agrees is not said to judge the circulation, and other beats ask for the pulse', () => {
     for (const { name } of demo.cases) {
