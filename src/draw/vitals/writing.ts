@@ -153,7 +153,7 @@ function line(ctx: Chart['ctx'], x: number, top: number, bottom: number): void {
 /** A dashed line at each event, only inside the panels, so that none runs through a title. */
 function drawEventLines(
   chart: Chart,
-  { events, inks }: DressedChart,
+  { flags, inks }: DressedChart,
   panels: readonly Panel[],
 ): void {
   const { ctx } = chart;
@@ -162,7 +162,7 @@ function drawEventLines(
   ctx.strokeStyle = inks.soft;
   ctx.lineWidth = 0.8;
   ctx.setLineDash([2, 2.5]);
-  for (const { minute } of events) {
+  for (const { minute } of flags) {
     const x = time.getPixelForValue(minute);
     for (const panel of panels) {
       const axis = scaleOf(chart, panel.name);

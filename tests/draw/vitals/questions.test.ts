@@ -99,9 +99,32 @@ describe('the flags of events', () => {
     expect(flags.at(-1)?.row).toBe(0);
   });
 
+  it.each([10, 25, 70, 300])('share a flag where %d of them would take the page', (count) => {
+    const many = Array.from({ length: count }, (_, index) => ({
+      minute: (index * 90) / count,
+      number: index + 1,
+      label: index % 5 === 0 ? 'a remark' : '',
+    }));
+    const flags = flagsOf(many, (minute) => 34 + minute * 5, 657);
+    expect(Math.max(...flags.map(({ row }) => row))).toBeLessThan(9);
+    const numbers = flags.flatMap(({ number }) => {
+      const [first = 0, last = first] = number.split('–').map(Number);
+      return Array.from({ length: last - first + 1 }, (_, index) => first + index);
+    });
+    expect(numbers).toEqual(many.map(({ number }) => number));
+    for (const [index, one] of flags.entries()) {
+      for (const other of flags.slice(index + 1)) {
+        const isBeside = one.left + one.disc + 1 < other.left;
+        if (one.row === other.row) expect(isBeside).toBe(true);
+        // The later line does not run through the earlier disc.
+        if (other.row < one.row) expect(one.left + one.disc).toBeLessThan(other.x);
+      }
+    }
+  });
+
   it('carry their numbers alone where the chart is narrow', () => {
     const flags = flagsOf(events, (minute) => 34 + minute * 3, 343);
-    expect(flags.every(({ named }) => !named)).toBe(true);
+    expect(flags.every(({ name }) => name === '')).toBe(true);
     expect(Math.max(...flags.map(({ row }) => row))).toBeLessThan(3);
   });
 });
