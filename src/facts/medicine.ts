@@ -87,6 +87,8 @@ export function medicineFacts(
   const zoneFrom = value.home['at home in'] ? where('home', 'at home in') : 'clinic.yaml time zone';
   const planned: PlannedMedicine = {
     drug: medicine.drug,
+    purpose: medicine.for,
+    route: medicine.route,
     perKilogram,
     perKilogramDay: perKilogram * inDay,
     hours: shortestInterval(rhythm),

@@ -81,6 +81,7 @@ export const PROBLEM_NUMBERS = {
   'drugs that do not go together': 'T334',
   'a dose in the clinic that the plan does not count': 'T335',
   'a medicine that nothing was checked against': 'T336',
+  'a purpose that hides what to watch for': 'T337',
   'no open day to take stitches out': 'T340',
   'a closed clinic when stitches come out': 'T341',
   'stitches out on an unusual day': 'T342',

@@ -51,11 +51,16 @@ drugs:
 const ZONE = 'America/Chicago';
 const zoned = (text: string) => Temporal.PlainDateTime.from(text).toZonedDateTime(ZONE);
 
+const forThe = (species: 'dog' | 'rabbit'): string =>
+  species === 'rabbit' ? 'pain and swelling, rabbit' : 'pain and swelling';
+
 const plan = (change: Partial<PlannedMedicine> = {}): PlannedMedicine => {
   const hours = change.hours ?? 12;
   const perKilogram = change.perKilogram ?? 2;
   return {
     drug: 'alphafen',
+    purpose: 'pain and swelling',
+    route: 'by mouth',
     perKilogram,
     perKilogramDay: perKilogram * Math.ceil(24 / hours),
     hours,
@@ -144,7 +149,7 @@ describe('a dose against the formulary', () => {
       const [finding, ...more] = checkDoses(
         FORMULARY,
         species,
-        [plan({ drug, perKilogram: 1000 })],
+        [plan({ drug, purpose: forThe(species), perKilogram: 1000 })],
         [],
       );
       expect(more).toEqual([]);
@@ -223,7 +228,7 @@ drugs:
       checkDoses(
         morphine,
         'dog',
-        [plan({ drug: 'morphine', perKilogram: milligram / 24, hours: 4 })],
+        [plan({ drug: 'morphine', purpose: 'pain', perKilogram: milligram / 24, hours: 4 })],
         [],
       ).map(({ weight, expected }) => `${weight}: ${expected}`);
     expect([2.4, 7, 12].map(found)).toEqual([[], [], []]);
@@ -403,6 +408,8 @@ it('in 100 000 random plans stops exactly above the most of a day, and warns exa
       [
         {
           drug: 'alphafen',
+          purpose: 'pain and swelling',
+          route: 'by mouth',
           perKilogram,
           perKilogramDay: perKilogram * inDay,
           hours,
@@ -445,4 +452,50 @@ describe('the doses of 100 000 random plans', () => {
       }
     }
   }, 60_000);
+});
+
+describe('what a medicine is for', () => {
+  const told = (change: Partial<PlannedMedicine>) =>
+    checkDoses(FORMULARY, 'dog', [plan(change)], []).filter(({ field }) => field === 'for');
+
+  it('asks where the owner would not be told when to stop an NSAID', () => {
+    expect(told({ purpose: 'pain' })).toMatchObject([
+      {
+        kind: 'a purpose that hides what to watch for',
+        weight: 'warn',
+        field: 'for',
+        found: expect.stringContaining('alphafen for "pain"'),
+        expected: '"for: pain and swelling", which says it',
+      },
+    ]);
+  });
+
+  it('asks for the words on a rabbit, which cannot vomit, and for none of them on another', () => {
+    const rabbit = (purpose: string) =>
+      checkDoses(FORMULARY, 'rabbit', [plan({ purpose })], []).filter(
+        ({ field }) => field === 'for',
+      );
+    expect(rabbit('pain and swelling, rabbit')).toEqual([]);
+    expect(rabbit('pain and swelling')).toMatchObject([
+      { expected: '"for: pain and swelling, rabbit", which says it' },
+    ]);
+    expect(told({ purpose: 'pain and swelling, rabbit' })).toHaveLength(1);
+  });
+
+  it('asks where the owner would not be told that an opioid makes sleepy, by its name alone', () => {
+    const methadone = { drug: 'methadone', purpose: 'pain and swelling' };
+    expect(told(methadone)).toMatchObject([{ expected: '"for: pain", which says it' }]);
+    expect(told({ ...methadone, purpose: 'pain' })).toEqual([]);
+    expect(told({ ...methadone, purpose: 'calm rest' })).toEqual([]);
+  });
+
+  it.each([
+    { purpose: 'pain and swelling' },
+    // Drops do not upset the stomach.
+    { purpose: 'eye surface', route: 'in the eye' },
+    { drug: 'gammasone', purpose: 'itching' },
+    { drug: 'unheard-of', purpose: 'pain' },
+  ])('is not asked about for %j', (change) => {
+    expect(told(change)).toEqual([]);
+  });
 });

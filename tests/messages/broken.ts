@@ -352,6 +352,10 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     '    - { drug: meloxicam, dose: 0.5 mg, route: subcutaneous, at: 13:00 }\nevents:\n',
   ),
   'a medicine that nothing was checked against': record('drug: meloxicam\n', 'drug: meloxicm\n'),
+  'a purpose that hides what to watch for': record(
+    'for: pain and swelling, rabbit\n',
+    'for: pain\n',
+  ),
   'no open day to take stitches out': (bench) => {
     stitched(bench);
     bench.clinic.edit('clinic.yaml', /(day): [\d:-]+/g, '$1: closed');

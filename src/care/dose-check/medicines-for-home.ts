@@ -9,10 +9,11 @@ import { type Finding, type Said, warn } from './finding.js';
 import { type Checked, type NotChecked, rowFor } from './formulary-row.js';
 import type { GivenDose, PlannedMedicine } from './planned-medicine.js';
 import { clash, shared } from './shared-ingredients.js';
+import { toldOtherwise } from './told-purpose.js';
 
 /**
  * Everything that speaks against medicines for home: bans, doses and intervals out of the formulary's range, and
- * medicines that clash with one another or with what was given in the clinic. Without a row a veterinarian is asked, as the
+ * medicines that clash with one another or with what was given in the clinic, or whose owner is told to watch for other things. Without a row a veterinarian is asked, as the
  * program knows neither doses nor bans of its own: only that two medicines of the same name are the same, and which classes
  * clash.
  */
@@ -24,8 +25,10 @@ export function checkDoses(
 ): Finding[] {
   return planned.flatMap((medicine, index) => {
     const row = rowFor(formulary, medicine.drug, species);
+    const known = drugClass(formulary, medicine.drug);
     const said: Said[] = [
-      ...againstRow(row, medicine, species, drugClass(formulary, medicine.drug) !== null),
+      ...againstRow(row, medicine, species, known !== null),
+      ...toldOtherwise(known, species, medicine),
       ...againstClinic(formulary, row, medicine, given),
       ...planned.slice(0, index).flatMap((other) => againstOther(formulary, medicine, other)),
     ];

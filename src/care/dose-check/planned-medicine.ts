@@ -4,6 +4,9 @@ import type { ClinicDose } from './formulary-row.js';
 /** A medicine to be given at home, by what its dose comes to. */
 export interface PlannedMedicine {
   readonly drug: string;
+  /** What it is for, as the record names it, and which way it is given. */
+  readonly purpose: string;
+  readonly route: string;
   /** mg per kg of body weight at one time, and the most within 24 hours. */
   readonly perKilogram: number;
   readonly perKilogramDay: number;
