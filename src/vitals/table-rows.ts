@@ -7,7 +7,7 @@ export interface ShownReading {
   readonly isPatients: boolean;
 }
 
-export interface TableRow {
+interface TableRow {
   /** Minutes since the start of anesthesia. */
   readonly minute: number;
   /** One a channel, in their order; null where there is none. */
