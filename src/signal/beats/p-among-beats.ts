@@ -27,6 +27,8 @@ const PR = { most: toSteps(0.2), nearer: 1.33 };
 /** The same wave stands before the others as long, within this; 20 ms in grid samples. */
 const SAME_TIME = toSteps(0.02);
 const ALIKE = { least: 0.8, smaller: 0.5, larger: 2 };
+/** What nothing but its look tells must be more alike. */
+const SAME = { least: 0.9, smaller: 0.67, larger: 1.5 };
 /** T lies from this to this long after R; less of it than the least tells nothing. P and QRS of the next beat need the room; s. */
 const T = {
   from: toSteps(0.08),
@@ -44,46 +46,75 @@ const ALMOST_T = 0.8;
  * The beats without those that are P waves. A low QRS that lasts 20 to 30 ms is no steeper than P once both went through
  * the filters of the recorder and of the search, and a P that stands alone has no QRS beside it to be held against. But a P
  * is lower than the QRS around it, and either leads to one of them as the same wave leads to most others, or stands alone
- * and has no T, as it is not followed.
+ * and has no T, as it is not followed, or looks like those that do.
  */
 export function withoutP(
   beats: readonly Candidate[],
   leads: readonly SearchLead[],
 ): readonly Candidate[] {
   const heights = beats.map(({ position }) => heightOver(leads, position));
-  return beats.filter((_, i) => !isP(i, beats, heights, leads));
+  const verdicts = beats.map((_, i) => verdictOn(i, beats, heights, leads));
+  const proven = verdicts.flatMap((verdict, i) => (verdict === 'P' ? [i] : []));
+  if (proven.length === 0) return beats;
+  return beats.filter(
+    (_, i) =>
+      verdicts[i] !== 'P' && !(verdicts[i] === 'low' && isLikeMost(i, proven, beats, leads)),
+  );
 }
 
-function isP(
+/** Whether a beat looks like most of those nearby that are known to be P. */
+function isLikeMost(
+  i: number,
+  proven: readonly number[],
+  beats: readonly Candidate[],
+  leads: readonly SearchLead[],
+): boolean {
+  const near = proven.filter((k) => Math.abs(k - i) <= AROUND);
+  if (near.length < ENOUGH) return false;
+  const like = near.filter((k) => {
+    const { alike, larger } = likeness(leads, beats[k]!.position, beats[i]!.position);
+    return alike >= SAME.least && larger > SAME.smaller && larger < SAME.larger;
+  });
+  return 2 * like.length >= near.length;
+}
+
+/** A P, or low enough to be one, or a beat. */
+function verdictOn(
   i: number,
   beats: readonly Candidate[],
   heights: readonly number[],
   leads: readonly SearchLead[],
-): boolean {
+): 'P' | 'low' | 'beat' {
   const taller = tallerAround(i, beats, heights);
-  if (taller.length < ENOUGH) return false;
+  if (taller.length < ENOUGH) return 'beat';
   const { position } = beats[i]!;
   const sharpness = (k: number): number => {
     const { position: at } = beats[k]!;
     return steepest(leads, at) / tallness(leads, at);
   };
   const sharpnessOfTaller = median(taller.map(sharpness));
-  if (!(sharpnessOfTaller >= NARROW) || sharpness(i) > SHARPER * sharpnessOfTaller) return false;
+  if (!(sharpnessOfTaller >= NARROW) || sharpness(i) > SHARPER * sharpnessOfTaller) return 'beat';
   const others = taller.map((k) => beats[k]!);
   const next = beats[i + 1]?.position ?? Number.POSITIVE_INFINITY;
   const before = beats[i - 1]?.position ?? Number.NEGATIVE_INFINITY;
   if (next - position <= PR.most) {
-    return (
-      taller.includes(i + 1) &&
+    return taller.includes(i + 1) &&
       position - before > PR.nearer * (next - position) &&
       leadsToMost(position, next - position, others, leads)
-    );
+      ? 'P'
+      : 'low';
   }
   const usual = median(taller.map((k) => heights[k]!));
   const size = heights[i]! / usual;
-  const room = Math.min(...[i, ...taller].map((k) => roomForT(k, beats, heights, LOWER * usual)));
-  const t = shareOfT(position, room, others, leads);
-  return t < NO_T * size || (t < ALMOST_T * size && isLikeWaveBefore(beats[i]!, others, leads));
+  const room = (k: number): number => roomForT(k, beats, heights, LOWER * usual);
+  // Of the others those tell that have as much room, and enough of them must have it.
+  const rooms = taller.map(room).sort((a, b) => b - a);
+  const seen = Math.min(T.to, room(i), rooms[ENOUGH - 1]!);
+  const roomy = taller.flatMap((k) => (room(k) >= seen ? [beats[k]!] : []));
+  const t = shareOfT(position, seen, roomy, leads);
+  return t < NO_T * size || (t < ALMOST_T * size && isLikeWaveBefore(beats[i]!, others, leads))
+    ? 'P'
+    : 'low';
 }
 
 /** From trough to peak as the leads were recorded, as a multiple of their levels, over all of them. */

@@ -29,9 +29,9 @@ function strip(isFollowed: (atrial: number) => boolean): { lead: Channel; rTimes
   return { lead, rTimes: all.filter((_, i) => isFollowed(i)) };
 }
 
-const named = (lead: Channel): readonly string[] =>
+const named = (lead: Channel, species: 'dog' | 'cat' = 'cat'): readonly string[] =>
   analyseStrip([lead], {
-    patient: { species: 'cat', weight: kilogram(4), ageYears: null, anesthetised: false },
+    patient: { species, weight: kilogram(4), ageYears: null, anesthetised: false },
     breath: {},
   }).rhythms.map(({ name }) => name);
 
@@ -59,6 +59,26 @@ describe('a P that is nearly as steep as a low, narrow QRS', () => {
     const { lead, rTimes } = strip((i) => i % 4 === 0);
     expect(farthest(lead, rTimes)).toBeLessThan(0.01);
     expect(named(lead)).toEqual(['second-degree atrioventricular block, high-grade']);
+  });
+
+  it('is no beat where it marches by itself beside an escape rhythm', () => {
+    const escapes = Array.from({ length: 26 }, (_, i) => 0.7 + i * 1.13);
+    const atria = Array.from({ length: 72 }, (_, i) => 0.35 + i * 0.41);
+    const beats = [...escapes, ...atria].sort((a, b) => a - b);
+    const tall: readonly Bell[] = [
+      { at: 0, height: 0.5, width: 0.0075 },
+      { at: 0.02, height: -0.08, width: 0.006 },
+      { at: 0.19, height: -0.09, width: 0.022 },
+    ];
+    const lead = syntheticLead({
+      rate: RATE,
+      duration: 30,
+      beats,
+      waves: (i) => (escapes.includes(beats[i]!) ? tall : [{ at: 0, height: 0.22, width: 0.0085 }]),
+      noise: 0.003,
+    });
+    expect(farthest(lead, escapes)).toBeLessThan(0.015);
+    expect(named(lead, 'dog')).toEqual(['third-degree atrioventricular block']);
   });
 
   it('a beat as low as that is still a beat: every second R half as tall', () => {
