@@ -16,6 +16,8 @@ export interface Row {
 
 /** So many early beats in a row are a run. */
 const RUN = 3;
+/** From the beat before to the beat after, s. */
+const LONGER_THAN_A_JOLT = 2.5;
 /** Intervals on either side that say what is usual. */
 const AROUND = 8;
 /** Of the early beats of a run no more than this share has what may be the P of the others, */
@@ -28,13 +30,11 @@ const LED_ELSEWHERE = 0.6;
 /**
  * Rows of beats that are no part of the rhythm around them, and are weighed by themselves: beats that nothing from above
  * started, enough of them or for long enough to be a rhythm of their own, and runs of early beats without the P of the
- * others, whatever their QRS looks like. What is early or late among beats from below by chance does not part them: a trace
- * that fibrillates is counted so.
+ * others, whatever their QRS looks like. What is early or late among beats from below by chance, or bears no name, does not
+ * part them: a trace that fibrillates is counted so, and so are the P waves beside an escape rhythm.
  */
 export function foreignRows(beats: readonly MarkedBeat[]): Row[] {
-  const below = rowsWhere(beats, (beat) => !isFromAbove(beat)).filter((row) =>
-    isRhythmOfItsOwn(row, beats),
-  );
+  const below = rowsWhere(beats, isNotOfTheNode).filter((row) => isRhythmOfItsOwn(row, beats));
   const taken = new Set(below.flatMap(({ members }) => members));
   return [
     ...below,
@@ -42,11 +42,19 @@ export function foreignRows(beats: readonly MarkedBeat[]): Row[] {
   ].sort((a, b) => a.at - b.at);
 }
 
+/** A beat that cannot be told, or seems early, may be a P or a wave among those from below. */
+const isNotOfTheNode = (beat: MarkedBeat): boolean =>
+  !isFromAbove(beat) || beat.kind === 'unclassified' || beat.kind === 'supraventricular premature';
+
 function isRhythmOfItsOwn({ members, at }: Row, beats: readonly MarkedBeat[]): boolean {
-  if (members.length >= OWN_RHYTHM) return true;
+  const fromAbove = share(members, isFromAbove);
+  if (fromAbove > 0.5) return false;
   const before = beats[at - 1] ?? members[0]!;
   const after = beats[at + members.length] ?? members.at(-1)!;
-  return after.time - before.time >= LASTING && members.length >= RUN;
+  const lasts = after.time - before.time;
+  // A jolt looks like a few of either kind.
+  if (members.length >= OWN_RHYTHM && (fromAbove === 0 || lasts >= LONGER_THAN_A_JOLT)) return true;
+  return members.length >= RUN && lasts >= LASTING;
 }
 
 function runsWithoutP(beats: readonly MarkedBeat[]): Row[] {

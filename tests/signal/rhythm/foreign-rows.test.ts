@@ -62,10 +62,17 @@ describe('beats that are no part of the rhythm around them', () => {
   });
 
   it('are one row where nothing from above started them, early or late by turns as in a fibrillating trace', () => {
-    const kinds: BeatKind[] = ['ventricular premature', 'ventricular escape', 'fusion'];
+    const kinds: BeatKind[] = [
+      'ventricular premature',
+      'ventricular escape',
+      'unclassified',
+      'fusion',
+      'supraventricular premature',
+      'ventricular',
+    ];
     const beats = Array.from({ length: 40 }, (_, i): MarkedBeat => {
       const time = seconds(i * 0.5);
-      const kind = i < 12 || i >= 30 ? 'sinus' : kinds[i % 3]!;
+      const kind = i < 12 || i >= 30 ? 'sinus' : kinds[i % 6]!;
       return { time, p: null, qrs: null, t: null, kind, confidence: 0.9 };
     });
     expect(foreignRows(beats).map(({ at, members }) => [at, members.length])).toEqual([[12, 18]]);
