@@ -7,8 +7,8 @@ import type { Candidate } from './taken.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
-/** A P is lower than this share of the QRS around it. */
-const LOWER = 0.75;
+/** A P that was counted is lower than this share of the QRS around it; breath and coarse sampling lower a QRS less. */
+const LOWER = 0.55;
 /** Beats to either side among which the taller ones are looked for, and how many of them say what is usual. */
 const AROUND = 12;
 const ENOUGH = 3;
@@ -117,10 +117,13 @@ function verdictOn(
     : 'low';
 }
 
-/** From trough to peak as the leads were recorded, as a multiple of their levels, over all of them. */
+/**
+ * From trough to peak as the leads were recorded, mV, as the length of the way in all of them: a lead on which QRS is small
+ * has little to say. NaN where one of them cannot be read.
+ */
 function heightOver(leads: readonly SearchLead[], position: number): number {
   let sum = 0;
-  for (const { samples, samplingRate, level } of leads) {
+  for (const { samples, samplingRate } of leads) {
     const step = samplingRate / searchRate;
     const from = Math.max(0, Math.round((position - HALF_QRS) * step));
     const end = Math.min(samples.length, Math.round((position + HALF_QRS) * step) + 1);
@@ -131,7 +134,8 @@ function heightOver(leads: readonly SearchLead[], position: number): number {
       if (x < low) low = x;
       if (x > high) high = x;
     }
-    if (high > low) sum += ((high - low) / level.at(position)) ** 2;
+    if (!(high > low)) return Number.NaN;
+    sum += (high - low) ** 2;
   }
   return Math.sqrt(sum);
 }

@@ -81,6 +81,41 @@ describe('a P that is nearly as steep as a low, narrow QRS', () => {
     expect(named(lead, 'dog')).toEqual(['third-degree atrioventricular block']);
   });
 
+  it('the own beats stay beats beside tall early ones from a ventricle, and where a lead shows them small', () => {
+    const early = [6, 13, 15, 22, 30, 33, 41];
+    const beats = Array.from(
+      { length: 50 },
+      (_, i) => 0.5 + i * 0.4 - (early.includes(i) ? 0.12 : 0),
+    );
+    const own: readonly Bell[] = [
+      { at: -0.09, height: 0.2, width: 0.012 },
+      { at: 0, height: 0.9, width: 0.008 },
+      { at: 0.12, height: -0.1, width: 0.02 },
+    ];
+    const wide: readonly Bell[] = [
+      { at: 0, height: 1.8, width: 0.016 },
+      { at: 0.13, height: -0.8, width: 0.025 },
+    ];
+    const leadOf = (scale: (i: number, at: number) => number, label: string): Channel => ({
+      ...syntheticLead({
+        rate: 256,
+        duration: 21,
+        beats,
+        waves: (i) =>
+          (early.includes(i) ? wide : own).map((bell) => ({
+            ...bell,
+            height: bell.height * scale(i, bell.at),
+          })),
+        noise: 0.004,
+      }),
+      label,
+    });
+    // On lead I the QRS swings around nothing with the breath, and P is as tall as it.
+    const small = leadOf((i, at) => (at < 0 ? 0.5 : 0.15 * Math.sin(i * 0.7)), 'I');
+    const found = detectBeats([leadOf(() => 1, 'II'), small]).map(({ time }) => time);
+    expect(found).toHaveLength(beats.length);
+  });
+
   it('a beat as low as that is still a beat: every second R half as tall', () => {
     const beats = Array.from({ length: 70 }, (_, i) => 0.4 + i * 0.4);
     const lead = syntheticLead({
