@@ -6,7 +6,7 @@ import { findBreaths } from './breath/find-breaths.js';
 import { linkToBreath } from './breath/link.js';
 import { normalVariant } from './breath/normal-variant.js';
 import { withoutHum } from './filter/hum.js';
-import type { BeatKind, BeatWaves, MarkedBeat } from './marked-beat.js';
+import type { BeatKind, BeatWaves, MarkedBeat, Wave } from './marked-beat.js';
 import { measure } from './measures/measure.js';
 import { findPulses } from './pulse/find-pulses.js';
 import { readableLead } from './quality/readable-lead.js';
@@ -72,7 +72,7 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     duration,
     quality: { readable: duration > 0 ? readableTime(spans) / duration : 0, spans },
     beats: told,
-    loneP,
+    loneP: loneP.filter((wave) => ofHeight(wave) !== null),
     ...rate,
     variability: varying,
     measures: measure(ofOneKind(marked), readable, patient),
@@ -118,7 +118,11 @@ function withKinds(
 const toldBeat = (
   { time, p, qrs, t }: BeatWaves,
   kind: BeatKind = 'unclassified',
-): AnalysedBeat => ({ time, p, qrs, t, kind });
+): AnalysedBeat => ({ time, p: ofHeight(p), qrs: ofHeight(qrs), t: ofHeight(t), kind });
+
+/** A wave that another lead shows where the one whose heights are told cannot be read has no height to tell: it is hidden there. */
+const ofHeight = (wave: Wave | null): Wave | null =>
+  wave !== null && Number.isFinite(wave.height) ? wave : null;
 
 /** The sinus beats where there are any, else all: a median over beats of several kinds would describe none of them. */
 function ofOneKind(beats: readonly MarkedBeat[]): readonly MarkedBeat[] {

@@ -38,6 +38,19 @@ describe('the analysis of a strip', () => {
     expect(JSON.parse(JSON.stringify(analysis))).toEqual(analysis);
   });
 
+  it('holds no height where the lead whose heights are told cannot be read', () => {
+    const two = lead();
+    // The T of a beat is lost on lead II alone: lead I still shows where it lies.
+    const at = Math.round((beats[20]! + 0.06) * 500);
+    two.samples.fill(Number.NaN, at, at + 2 * 500);
+    const one = { ...lead(), label: 'I' };
+    const analysis = analyseStrip([two, one], dog);
+    for (const { p, qrs, t } of analysis.beats) {
+      for (const wave of [p, qrs, t]) if (wave) expect(wave.height).not.toBeNaN();
+    }
+    expect(JSON.parse(JSON.stringify(analysis))).toEqual(analysis);
+  });
+
   it('claims no interval across a stretch that cannot be read', () => {
     const broken = lead();
     broken.samples.fill(Number.NaN, 10 * 500, 20 * 500);

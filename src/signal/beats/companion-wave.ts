@@ -134,10 +134,21 @@ export function looksLikeTheirP(
   leads: readonly SearchLead[],
 ): boolean {
   const neighbours = taken.around(candidate, asked.atMost);
-  if (accompany(neighbours, candidate, [-0.1, -0.16].map(toSteps), taken, leads)) return true;
+  return (
+    accompany(neighbours, candidate, [-0.1, -0.16].map(toSteps), taken, leads) ||
+    isLikeWaveBefore(candidate, neighbours, leads)
+  );
+}
+
+/** Whether a candidate looks like what stands before these beats in their average, where a P would. */
+export function isLikeWaveBefore(
+  candidate: Candidate,
+  beats: readonly Candidate[],
+  leads: readonly SearchLead[],
+): boolean {
   return leads.some(({ grid }) => {
     const first = pBefore.most + pHalf;
-    const rows = neighbours
+    const rows = beats
       .map(({ position }) => grid.slice(position - first, position - pBefore.least + pHalf + 1))
       .filter((row) => row.length > 0 && row.every((x) => !Number.isNaN(x)));
     if (rows.length < asked.atLeast) return false;

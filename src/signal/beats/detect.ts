@@ -9,6 +9,7 @@ import { candidates } from './candidates.js';
 import { clearOfNoise } from './clear-of-noise.js';
 import { looksLikeTheirP, ownOrCompanion, returnsWithNeighbours } from './companion-wave.js';
 import { likeness, tallness } from './likeness.js';
+import { withoutP } from './p-among-beats.js';
 import { prominence, restlessness } from './prominence.js';
 import { type Deflections, deflections, pointsUp, rTime } from './r-peak.js';
 import { type SearchLead, searchLead } from './search-lead.js';
@@ -78,14 +79,15 @@ const notBeside = (low: readonly LowBeat[], found: readonly Candidate[]): Candid
   found.filter(({ position }) => !low.some(({ from, to }) => from < position && position < to));
 
 /** In order of time. */
-function beatsAmong(leads: readonly SearchLead[]): Candidate[] {
+function beatsAmong(leads: readonly SearchLead[]): readonly Candidate[] {
   const prominences = prominence(leads);
   const rest = restlessness(prominences);
   const all = candidates(prominences, searchBackThreshold / 2);
   const clear = clearOfNoise(all, rest, leads);
   // The usual beat is first taken from the largest slopes around, then from the beats found.
-  const first = taken(all, ranked(clear, largest, rest), leads).beats();
-  return taken(all, ranked(clear, new UsualBeat(first), rest), leads).beats();
+  const first = withoutP(taken(all, ranked(clear, largest, rest), leads).beats(), leads);
+  const second = taken(all, ranked(clear, new UsualBeat(first), rest), leads).beats();
+  return withoutP(second, leads);
 }
 
 /** A candidate with how far it rises above the rest between beats, as a share of what the usual beat does. */

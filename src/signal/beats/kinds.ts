@@ -5,7 +5,7 @@ import { rateRange } from '../rhythm/rate-ranges.js';
 import type { ShapeFamilies } from './families.js';
 
 /** Earlier than this share of the local interval is premature. Common practice: clearly early. */
-const EARLY = 0.85;
+export const EARLY = 0.85;
 /** Later than this share is an escape, if nothing from above led to it. Common practice. */
 const LATE = 1.2;
 /** A family this much wider than the heart's own narrow one is wide, whatever the species. Own choice, not a clinical number. */

@@ -12,15 +12,16 @@ const seenAtLeast = 2 / 3;
  * How alike two waves are in shape, -1 to 1: the correlation of their slopes over 120 ms in all
  * leads, each lead as a multiple of its level, the second wave shifted by up to 40 ms to fit best.
  * Slopes rather than heights, because a wide wave and a narrow one then differ most. Also tells
- * how much larger the second is in root mean square slope.
+ * how much larger the second is in root mean square slope, and how far it was shifted, in grid samples.
  */
 export function likeness(
   leads: readonly SearchLead[],
   one: number,
   other: number,
-): { readonly alike: number; readonly larger: number } {
+): { readonly alike: number; readonly larger: number; readonly shift: number } {
   let alike = -1;
   let larger = 0;
+  let best = 0;
   const slopes = leads.map(({ shape, level }) => ({
     scale: 1 / level.at(one) ** 2,
     ones: slopesAround(shape, one, half),
@@ -48,9 +49,10 @@ export function likeness(
     if (here > alike) {
       alike = here;
       larger = Math.sqrt(second / first);
+      best = shift;
     }
   }
-  return { alike, larger };
+  return { alike, larger, shift: best };
 }
 
 /** From each grid sample to the next, within so many of a position; NaN where it cannot be read. */

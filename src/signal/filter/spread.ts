@@ -87,10 +87,16 @@ export function unevenness(values: readonly number[]): number {
   return median(distancesFrom(middle, values)) / middle;
 }
 
-/** Middle change from one value to the next, as a fraction of the middle value; NaN for fewer than three. */
-export function beatToBeatChange(values: readonly number[]): number {
-  if (values.length < 3) return Number.NaN;
-  return median(distancesFrom(0, differences(values))) / median(values);
+/**
+ * Middle change from one value to the next, or to the one that comes `later`, as a fraction of the middle value; NaN for
+ * fewer than two more than that.
+ */
+export function beatToBeatChange(values: readonly number[], later = 1): number {
+  if (values.length < later + 2) return Number.NaN;
+  const changes: number[] = [];
+  for (let i = later; i < values.length; i += 1)
+    changes.push(Math.abs(values[i]! - values[i - later]!));
+  return median(changes) / median(values);
 }
 
 /** The value that most others lie within `near` of, the first of equals: how many those are, itself among them, and their middle. NaN for none. */

@@ -1,6 +1,7 @@
+import { beatToBeatChange } from '../filter/spread.js';
 import { reason } from '../reason.js';
 import { isSteep, mainFamily } from './evidence/sinus-proof.js';
-import { intervalLimits } from './interval-limits.js';
+import { intervalLimits, isNarrow } from './interval-limits.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
@@ -8,6 +9,8 @@ import { COMMON_PRACTICE } from './source.js';
 const BEATS = 12;
 /** Half of the intervals are at least this far off, from the middle one and from the one before. Own choice, not a clinical number. */
 const IRREGULAR = 0.07;
+/** Intervals that come back at every second, third or fourth beat follow a rule: groups of beats, or P counted among them. */
+const GROUPS = [2, 3, 4];
 /** P marked before fewer beats than this share may be noise. Not a clinical number. */
 const SOME_P = 0.3;
 /** A P that repeats lies over this; without one correlations scatter around 0. Not a clinical number. */
@@ -19,7 +22,7 @@ const LOWEST_P = { dog: 0.05, cat: 0.03 } as const;
 export const atrialFibrillation: Rhythm = {
   names: ['atrial fibrillation'],
   criteria: [
-    'intervals without any pattern: half of them over 7 % off the middle one and off the one before',
+    'intervals without any pattern: half of them over 7 % off the middle one and off the one before, and off each of the three before that',
     'no P wave that returns before the QRS',
     'mostly narrow QRS of one shape',
   ],
@@ -30,9 +33,10 @@ export const atrialFibrillation: Rhythm = {
     if (!limits || beats.length < BEATS || above.length < 0.8 * beats.length) return [];
     const main = mainFamily(evidence);
     const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
-    if (main.share < 0.85 || !isSteep(shapes.families[main.index]) || !(width <= limits.narrowQrs))
+    if (main.share < 0.85 || !isSteep(shapes.families[main.index]) || !isNarrow(width, limits))
       return [];
     if (unevenness < IRREGULAR || beatToBeat < IRREGULAR || breath === 'linked') return [];
+    if (GROUPS.some((later) => beatToBeatChange(evidence.intervals, later) < IRREGULAR)) return [];
     const lowest = patient.species === 'cat' ? LOWEST_P.cat : LOWEST_P.dog;
     const marked = atrial.asked > 0 ? atrial.withP / atrial.asked : 0;
     const unseen = marked < SOME_P ? 0 : atrial.coherence;

@@ -1,7 +1,7 @@
 import { reason } from '../reason.js';
 import { isSteep, mainFamily } from './evidence/sinus-proof.js';
 import { betweenBeats, IDLE_ATRIA } from './idioventricular.js';
-import { intervalLimits } from './interval-limits.js';
+import { intervalLimits, isNarrow } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
@@ -32,7 +32,7 @@ export const atrialStandstill: Rhythm = {
     const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
     if (
       !limits ||
-      !(width <= limits.narrowQrs) ||
+      !isNarrow(width, limits) ||
       main.share < 0.9 ||
       !isSteep(shapes.families[main.index])
     )

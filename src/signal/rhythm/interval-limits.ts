@@ -70,6 +70,13 @@ export function intervalLimits({ species, weight }: Patient): IntervalLimits | n
   };
 }
 
+/** No ventricle is crossed sooner than this, s: what is shorter is a spike, of a pacemaker or of a device nearby. From memory, unverified. */
+const SHORTEST_QRS = 0.015;
+
+/** Whether a QRS of this width, s, is narrow: one that no ventricle was slow to be crossed by, and no spike. */
+export const isNarrow = (width: number, { narrowQrs }: IntervalLimits): boolean =>
+  width >= SHORTEST_QRS && width <= narrowQrs;
+
 /** How far before R a P is looked for, s, in any species. From memory, unverified. */
 export const FARTHEST_P: Record<Species, number> = {
   dog: 0.35,

@@ -15,13 +15,13 @@ import { carriedOn } from './carried-on.js';
 import { restlessStretches } from './evidence/activity.js';
 import { type BreathVerdict, type Evidence, evidenceOf, type Strip } from './evidence/evidence.js';
 import { sinusProof } from './evidence/sinus-proof.js';
-import { OWN_RHYTHM, wideRhythm } from './evidence/wide-rhythm.js';
+import { wideRhythm } from './evidence/wide-rhythm.js';
+import { foreignRows } from './foreign-rows.js';
 import { RULES, WITHIN } from './handbook.js';
 import { pulseReasons } from './pulse-reasons.js';
 import { NORMAL, type Possible } from './rhythm.js';
 import type { RhythmSpan, Ruling } from './ruling.js';
 import { fibrillating, RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
-import { ventricularRuns } from './ventricular-premature.js';
 import { withoutAPulse } from './without-a-pulse.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -140,7 +140,7 @@ const BEATLESS = 4;
 /** Own choice. */
 const REST = 3;
 
-/** Cuts where the trace turns restless, at long beatless gaps, and around ventricular runs. */
+/** Cuts where the trace turns restless, at long beatless gaps, and around rows of beats that are no part of the rhythm beside them. */
 function stretches(strip: Known, span: Stretch): Stretch[] {
   const restless = restlessStretches(strip.leads, span.from, span.to, RESTLESS_FOR);
   const edges = [...restless.flatMap(({ from, to }) => [from, to]), ...pulselessEdges(strip)];
@@ -193,8 +193,7 @@ function addBeatless(i: number, marks: readonly number[], edges: number[]): void
 
 function runEdges(strip: Known, { from, to }: Stretch): number[] {
   const { beats } = evidenceIn(strip, from, to);
-  return ventricularRuns(beats).flatMap(({ members, at }) => {
-    if (members.length < OWN_RHYTHM) return [];
+  return foreignRows(beats).flatMap(({ members, at }) => {
     const before = beats[at - 1];
     const after = beats[at + members.length];
     // Fewer on either side would be no rhythm of their own: they stay with the run.

@@ -18,11 +18,18 @@ const OF_P = 0.6;
 const OVER_USUAL = 4;
 /** More of the beats than this share are no few that were jolted. */
 const FEW = 0.3;
+/**
+ * A jolt passes within this, s, from the first of the beats that it hides to the last. What goes on for longer may be a
+ * rhythm of its own: it has no P either, and bends the trace as much. (Shorter runs of early beats are parted from the
+ * rhythm around them by their time, `foreign-rows.ts`.)
+ */
+const PASSES = 1.2;
 
 /**
  * The beats less those whose P a jolt of the leads hides: without P, or with one at another distance than `near` (s)
  * from the usual one, where the trace before QRS is bent out of the usual by more than a P that is missing would do.
- * Such a beat tells nothing of the atria, for or against. All of them where these would be more than few.
+ * Such a beat tells nothing of the atria, for or against. All of them where these would be more than few; those that
+ * follow one another for long stay.
  */
 export function withoutJolted(
   beats: readonly MarkedBeat[],
@@ -42,8 +49,28 @@ export function withoutJolted(
   const views = quiet.flatMap((lead) => viewOf(lead, usual) ?? []);
   const clearest = views.sort((a, b) => b.height - a.height)[0];
   if (!clearest) return beats;
-  const jolted = new Set(others.filter((beat) => clearest.isBent(beat)));
+  const bent = new Set(others.filter((beat) => clearest.isBent(beat)));
+  const jolted = apartFromRows(beats, bent);
   return jolted.size === 0 ? beats : beats.filter((beat) => !jolted.has(beat));
+}
+
+/** Of some of the beats, those that do not follow one another for longer than a jolt lasts. */
+function apartFromRows(
+  beats: readonly MarkedBeat[],
+  some: ReadonlySet<MarkedBeat>,
+): ReadonlySet<MarkedBeat> {
+  const apart = new Set<MarkedBeat>();
+  let row: MarkedBeat[] = [];
+  for (const beat of [...beats, null]) {
+    if (beat && some.has(beat)) {
+      row.push(beat);
+      continue;
+    }
+    const lasts = row.length > 0 ? row.at(-1)!.time - row[0]!.time : 0;
+    if (lasts <= PASSES) for (const each of row) apart.add(each);
+    row = [];
+  }
+  return apart;
 }
 
 interface View {
