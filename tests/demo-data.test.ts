@@ -296,7 +296,10 @@ describe.each(['procedures', 'purposes', 'trade'])('content/*/%s.yaml', (file) =
       const message = new IntlMessageFormat(text as string, language, undefined, {
         ignoreTag: true,
       });
-      expect(message.format({ count: 2, shown: '2', patient: 'Rex' }), path).not.toContain('{');
+      expect(
+        message.format({ count: 2, shown: '2', patient: 'Rex', species: 'dog' }),
+        path,
+      ).not.toContain('{');
     }
   });
 

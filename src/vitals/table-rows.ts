@@ -14,6 +14,7 @@ interface TableRow {
   readonly readings: readonly (ShownReading | null)[];
 }
 
+/** Readings as they are printed, a row for each minute or each few. */
 export interface ReadingsTable {
   /** Minutes from row to row; null where each minute with a reading has its row. */
   readonly step: number | null;

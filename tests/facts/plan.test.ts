@@ -117,12 +117,18 @@ describe('a veterinarian is asked about', () => {
 
   it('a rabbit that is to fast, with the answer that the record gives', () => {
     const LIGHT: Change = ['weight: 12.5 kg', 'weight: 8 kg'];
+    const WATCHED: Change = ['for: pain and swelling', 'for: pain and swelling, rabbit'];
     const food = 'from: 20:00, how much: a normal meal';
-    expect(warned(RABBIT, LIGHT, home(`  food: { ${food} }\n`))).toMatchObject([
+    expect(warned(RABBIT, LIGHT, WATCHED, home(`  food: { ${food} }\n`))).toMatchObject([
       { field: 'home.food.from', accepted: null },
     ]);
     expect(
-      warned(RABBIT, LIGHT, home(`  food: { ${food}, accepted because: the stomach was sewn }\n`)),
+      warned(
+        RABBIT,
+        LIGHT,
+        WATCHED,
+        home(`  food: { ${food}, accepted because: the stomach was sewn }\n`),
+      ),
     ).toMatchObject([{ accepted: 'the stomach was sewn' }]);
     expect(warned(home(`  food: { ${food} }\n`))).toEqual([]);
   });

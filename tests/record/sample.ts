@@ -8,7 +8,7 @@ import type { Located } from '../../src/record/yaml-file.js';
 
 export const KEYS: ContentKeys = {
   procedures: ['skin lump removal', 'spay'],
-  purposes: ['pain and swelling', 'infection'],
+  purposes: ['pain and swelling', 'pain and swelling, rabbit', 'infection'],
   languages: ['en', 'es'],
 };
 
