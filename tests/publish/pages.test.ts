@@ -238,8 +238,8 @@ const FOCUS = `(async () => {
     const { top, bottom, left, right, width } = one.getBoundingClientRect();
     return width > 1 && bottom > 0 && top < innerHeight && right > 0 && left < innerWidth;
   };
-  // What lay out of sight is laid out on the way: a reader sees what the next frames show, a sixth of a second of them.
-  for (let frame = 0; frame < 10 && !isSeen(); frame++) await new Promise(requestAnimationFrame);
+  // What lay out of sight is laid out on the way: a reader sees what the next frames show. A loaded machine is slow to.
+  for (let frame = 0; frame < 60 && !isSeen(); frame++) await new Promise(requestAnimationFrame);
   const { outlineStyle, outlineWidth } = getComputedStyle(one);
   return { at: one.dataset.at, outline: outlineStyle + ' ' + outlineWidth, seen: isSeen() };
 })()`;
