@@ -1,6 +1,7 @@
 import { inks } from '../../draw/inks.js';
 import type { Block, Cell, Column } from '../../words/handout.js';
 import { setFigure } from './figure.js';
+import { rowsKeptWithNext } from './kept-rows.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
 import { aside, type Tag, tag } from './tags.js';
 import { type Passage, printPassage, setPassage } from './text.js';
@@ -40,7 +41,12 @@ export function tablePieces(press: Press, root: Tag, block: Table): Piece[] {
     block.captionBy === 'heading'
       ? [{ ...header, before: press.type.body.size * 0.5 }]
       : [captionPiece(press, table, block.caption), header];
-  return [...above, ...keptTogether(press, rows)];
+  const { sheet, type } = press;
+  const kept = rowsKeptWithNext(
+    rows.map(({ height }) => height),
+    { page: sheet.bottom - sheet.top.later, line: type.cell.leading },
+  );
+  return [...above, ...rows.map((row, i) => ({ ...row, keepsWithNext: kept[i] ?? false }))];
 }
 
 /** In large type a calendar to tick needs the whole width. */
@@ -161,22 +167,6 @@ function cellParts(press: Press, cell: Cell, width: number): SetCell[] {
       ? [tickGrid(press, cell.grid, width)]
       : tickRows(press, days, width);
   return [...calendar, ...figure];
-}
-
-/**
- * A short table stays whole. A long one runs on with at least three rows on either side, since a row or two under
- * repeated titles look like a mistake; few and tall rows part anywhere.
- */
-function keptTogether({ sheet, type }: Press, rows: readonly Piece[]): Piece[] {
-  const height = rows.reduce((sum, row) => sum + row.height, 0);
-  const tall = rows.some((row) => row.height > 4 * type.cell.leading);
-  const short = !tall && height < (sheet.bottom - sheet.top.later) * 0.2;
-  const last = rows.length - 1;
-  const many = rows.length > 5;
-  return rows.map((row, i) => ({
-    ...row,
-    keepsWithNext: i < last && (short || (many && (i < 2 || i >= last - 2))),
-  }));
 }
 
 function slotsFor(press: Press, block: Table): Slot[] {
