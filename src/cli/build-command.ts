@@ -5,6 +5,7 @@ import { storeBeside } from '../publish/store/store.js';
 import type { Outcome } from '../record/problem.js';
 import { counted, showBuild } from './built.js';
 import { type Command, diskFor, readWords } from './command.js';
+import { compileLate } from './late-compiling.js';
 import { endProgress, showProblems, showWarnings, type Terminal } from './terminal.js';
 import { threadsFor } from './threads-option.js';
 
@@ -29,6 +30,7 @@ export const buildCommand: Command = async (words, terminal) => {
   const cases = read.positionals[0] ?? '.';
   const threads = threadsFor(values.threads, 'build', terminal);
   if (threads === null) return 2;
+  compileLate();
   const common = {
     cases,
     strict: values.strict ?? false,
