@@ -15,6 +15,7 @@ export interface Wound {
   readonly tension: 'none' | 'some' | 'high';
   readonly slowerBecause: readonly string[];
   readonly layers: readonly ClosureLayer[];
+  readonly inMouth?: boolean;
 }
 
 /** What becomes of what the owner can see on the skin. */
@@ -61,11 +62,12 @@ export interface HealingEstimate {
 
 /**
  * Joined edges hold on their own after the days at which stitches come out; an open wound takes as long as its edges are
- * apart. Sources: beside the numbers above.
+ * apart. Gums close within the days of joined edges, stitched or not (from memory, unverified). Sources of the rest: beside
+ * the numbers above.
  */
 export function healingEstimate(wound: Wound): HealingEstimate {
   const later = slowed(wound);
-  if (wound.healing === 'left open') {
+  if (wound.healing === 'left open' && !wound.inMouth) {
     return {
       by: 'filling in',
       from: Math.ceil(wound.edgeGap / NARROWING.fast),
@@ -101,7 +103,7 @@ export function skinStitches(wound: Wound): SkinStitches {
     return { kind: 'shed', from, to, overStitches };
   }
   // Where both are there, the owner sees the stitches on the skin, not those within it.
-  const dissolving = skin.find(({ layer }) => layer === 'skin') ?? skin[0];
+  const dissolving = skin.find(({ layer }) => layer !== 'within the skin') ?? skin[0];
   if (!dissolving) return { kind: 'none' };
   return {
     kind: 'dissolve',
@@ -110,7 +112,8 @@ export function skinStitches(wound: Wound): SkinStitches {
   };
 }
 
-const inSkin = ({ layer }: ClosureLayer) => layer === 'skin' || layer === 'within the skin';
+const OUTERMOST: readonly Layer[] = ['within the skin', 'skin', 'gum'];
+const inSkin = ({ layer }: ClosureLayer) => OUTERMOST.includes(layer);
 
 /** How long a layer is held by what was put into it. */
 export type Hold =

@@ -109,6 +109,7 @@ const monitor = z.strictObject({
   'clock of vitals': clockSkew.optional(),
   'off patient': z.array(offPatient).default([]),
   strips: z.array(strip).default([]),
+  'accepted because': text('why a warning about the readings is as it should be').optional(),
 });
 
 const layer = z.strictObject({
@@ -120,6 +121,13 @@ const layer = z.strictObject({
 
 const closure = z.strictObject({
   healing: oneOf('how the wound heals', ['edge to edge', 'left open']),
+  place: oneOf(
+    'where the wound is; left out, as the procedure has it',
+    trade.WOUND_PLACES,
+  ).optional(),
+  bandage: yesNo(
+    'whether a wound that is left open goes home under a bandage; left out, it does',
+  ).optional(),
   'edge gap': quantity(['mm', 'cm'], 'the distance between the skin edges'),
   tension: oneOf('the pull on the skin edges', ['none', 'some', 'high']),
   'slower because': z.array(oneOf('a reason for slower healing', trade.SLOWER_HEALING)).default([]),
@@ -169,6 +177,10 @@ const home = (purposes: readonly string[]) =>
       'how long after surgery all activity is allowed again',
     ).optional(),
     food: food.optional(),
+    'soft food': positive(
+      ['days', 'weeks'],
+      'how long after surgery there is soft food alone; left out, until a wound in the mouth is closed',
+    ).optional(),
     rechecks: z.array(recheck).default([]),
     awaited: z
       .array(

@@ -121,6 +121,15 @@ export function contradictions(record: Located<CaseText>): Problem[] {
       'Write the distance between the edges.',
     );
   }
+  if (value.closure.healing === 'edge to edge' && value.closure.bandage === 'no') {
+    add(
+      'a closure that contradicts itself',
+      ['closure', 'bandage'],
+      'no bandage over joined edges',
+      'the line only where a wound is left open, as the sheet speaks of no bandage over joined edges',
+      'Remove it.',
+    );
+  }
   for (const [index, { layer, material, size, pattern }] of value.closure.layers.entries()) {
     const glued = material === 'tissue adhesive';
     if (glued && layer !== 'skin') {
@@ -150,6 +159,16 @@ export function contradictions(record: Located<CaseText>): Problem[] {
         'Remove it.',
       );
     }
+  }
+  const died = value.events.findIndex(({ what }) => what === 'death');
+  if (died >= 0) {
+    add(
+      'a patient that died',
+      ['events', died, 'what'],
+      'a death',
+      'a patient that goes home, as every sheet of this program is for care at home',
+      'Speak and write to the owner yourself, and take the folder out of the cases; nothing is printed of it.',
+    );
   }
   const removeOn = value.closure['remove on'];
   if (removeOn !== undefined && removeOn <= day) {

@@ -167,6 +167,20 @@ describe('two statements that cannot both be true', () => {
       'a day not before consent was given on 2026-03-09',
     ],
     [
+      'home care for a patient that died',
+      [['what: first incision', 'what: death']],
+      'events[0].what',
+      'a death',
+      'a patient that goes home, as every sheet of this program is for care at home',
+    ],
+    [
+      'no bandage over joined edges',
+      [['  tension: none', '  bandage: no\n  tension: none']],
+      'closure.bandage',
+      'no bandage over joined edges',
+      'the line only where a wound is left open, as the sheet speaks of no bandage over joined edges',
+    ],
+    [
       'a photo on the teaching page without consent to photos',
       [
         teaching('{ given: yes, by: Orla Fennimore, on: 2026-03-09 }'),

@@ -1,0 +1,100 @@
+import { describe, expect, it } from 'vitest';
+import type { Change } from '../../record/sample.js';
+import { sheetOf } from './sheet-of.js';
+
+const LAYERS: Change = [
+  `    - { layer: under the skin, material: poliglecaprone 25, size: 3-0, pattern: simple continuous }
+    - { layer: skin, material: nylon, size: 4-0, pattern: simple interrupted }`,
+  '    - { layer: gum, material: poliglecaprone 25, size: 5-0, pattern: simple interrupted }',
+];
+const TEETH: Change[] = [['procedure: skin lump removal', 'procedure: tooth removal'], LAYERS];
+const NO_COLLAR: Change = ['  collar: 12 days\n', ''];
+const OPEN: Change[] = [
+  [LAYERS[0], ''],
+  ['  layers:\n', ''],
+  ['healing: edge to edge', 'healing: left open'],
+  ['edge gap: 0 mm', 'edge gap: 5 mm'],
+];
+const BARE: Change = ['  tension: none', '  bandage: no\n  tension: none'];
+
+describe('a wound in the mouth', () => {
+  const text = sheetOf('en', [], ...TEETH);
+
+  it('is guarded by soft food until the gums are closed, 14 days after surgery (common practice)', () => {
+    expect(text).toContain('Give Thimble only soft food until Monday, March 23.');
+    expect(text).toContain('No chews, bones, hard toys or tug games until Mon, Mar 23.');
+    expect(text).toContain('Only soft food until Mon, Mar 23.');
+    expect(sheetOf('es', [], ...TEETH)).toContain(
+      'solo comida blanda hasta el lunes, 23 de marzo.',
+    );
+  });
+
+  it('is not told of as skin: no bath, no line on it, no shaved fur, no stitch to look for', () => {
+    expect(text).not.toMatch(
+      /bath|a thin line|shaved\. It grows|Look at the wound|A stitch is loose/,
+    );
+    expect(text).toContain('The stitches dissolve. They need not come out.');
+    expect(text).toContain('A hole opens in the gums, or the breath smells worse.');
+  });
+
+  it('has the days of the record where it states them', () => {
+    const week: Change = ['  collar: 12 days', '  soft food: 7 days'];
+    expect(sheetOf('en', [], ...TEETH, week)).toContain('only soft food until Monday, March 16.');
+  });
+
+  it('takes no hay from a rabbit', () => {
+    const rabbit: Change = ['species: dog', 'species: rabbit'];
+    const purpose: Change = ['for: pain and swelling', 'for: pain and swelling, rabbit'];
+    const told = sheetOf('en', [], ...TEETH, rabbit, purpose);
+    expect(told).not.toContain('soft food');
+    expect(told).toContain('must keep eating');
+    expect(told).toContain('No hard treats until we say so.');
+  });
+});
+
+describe('a wound that is left open', () => {
+  it('has a bandage to watch where it goes home under one', () => {
+    const text = sheetOf('en', [], ...OPEN);
+    expect(text).toContain('Keep the bandage clean and dry.');
+    expect(text).toContain('Toes under a bandage are cold');
+  });
+
+  it('has none to look for where the record says that there is none', () => {
+    const text = sheetOf('en', [], ...OPEN, BARE, NO_COLLAR);
+    expect(text).toContain('The wound is open and has no bandage, on purpose.');
+    expect(text.replace('no bandage, on purpose', '').replace('without a bandage', '')).not.toMatch(
+      /bandage/,
+    );
+    expect(sheetOf('es', [], ...OPEN, BARE, NO_COLLAR)).toContain('sin venda a propósito');
+  });
+
+  it('keeps the collar first where there is one', () => {
+    expect(sheetOf('en', [], ...OPEN, BARE)).toContain('Keep the collar on Thimble');
+  });
+});
+
+it('a male is not told to be sterile at once: sperm is left for weeks (common practice)', () => {
+  const text = sheetOf(
+    'en',
+    [],
+    ['procedure: skin lump removal', 'procedure: castration'],
+    ['sex: female', 'sex: male'],
+    ['neutered: yes', 'neutered: no'],
+  );
+  expect(text).toContain('can still father young for some weeks');
+  expect(text).toContain('keep Thimble away from females');
+});
+
+it('a patient that goes home days after the anesthesia is not told to be wobbly from it', () => {
+  const later: Change = ['discharge: 15:00', 'discharge: 2026-03-11 15:00'];
+  const first: Change = ['last given: 08:40', 'last given: 2026-03-11 08:40'];
+  expect(sheetOf('en', [])).toContain('Thimble may be sleepy and wobbly until the next day.');
+  const text = sheetOf('en', [], later, first);
+  expect(text).not.toContain('sleepy and wobbly until');
+  expect(text).toContain('Keep stairs, beds and other pets away.');
+});
+
+it('a clinic without an address has no stop in its place', () => {
+  const address: Change = ['address: [9 Larkspur Row, Fernley Gate]\n', ''];
+  expect(sheetOf('en', [address])).not.toContain('. Call 555');
+});
