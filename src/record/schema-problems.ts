@@ -1,4 +1,4 @@
-import { type Document, isMap } from 'yaml';
+import { type Document, isMap, isScalar } from 'yaml';
 import { z } from 'zod';
 import { nearest } from './nearest.js';
 import type { Place, Problem } from './problem.js';
@@ -52,7 +52,7 @@ function problemsOf(
         ...at(...path, key),
         found: `the key "${shortened(key)}"`,
         expected: 'a key that the record knows',
-        mend: suggestKey(key, schema, document, path),
+        mend: splitNumber(document, path, key) ?? suggestKey(key, schema, document, path),
       }),
     );
   }
@@ -66,7 +66,7 @@ function problemsOf(
       ...place,
       found: path.length === 0 && input === null ? 'an empty file' : describe(input),
       expected: expectation(issue, schema, path),
-      mend: mendFor(issue, input),
+      mend: splitNumber(document, path.slice(0, -1), path.at(-1)) ?? mendFor(issue, input),
     },
   ];
 }
@@ -103,6 +103,30 @@ function expectation(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path): st
     : `a group with the keys ${keysAt(schema, path).join(', ')}`;
 }
 
+/**
+ * Within braces a comma parts two entries, so that `{ give: 0,5 mL }` reads as `give: 0` and a key `5 mL`. What to write
+ * for either half; null where a field is no half of such a number.
+ */
+function splitNumber(
+  document: Document,
+  holder: Path,
+  key: string | number | undefined,
+): string | null {
+  const group = holder.length === 0 ? document.contents : document.getIn(holder, true);
+  if (!isMap(group)) return null;
+  const own = group.items.findIndex((pair) => keyOf(pair.key) === String(key));
+  for (const index of [own, own - 1]) {
+    const [before, after] = [group.items[index], group.items[index + 1]];
+    const digits = isScalar(before?.value) ? before.value.source : undefined;
+    const rest = after && keyOf(after.key);
+    const alone = after && (!after.value || (isScalar(after.value) && after.value.value === null));
+    if (digits && /^\d+$/.test(digits) && rest && /^\d/.test(rest) && alone) {
+      return `Within braces a comma parts two entries: write a decimal point, "${digits}.${rest}".`;
+    }
+  }
+  return null;
+}
+
 function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
   if (input === undefined) return `Add "${String(issue.path.at(-1) ?? 'this')}:" with its value.`;
   if (issue.code === 'invalid_value' && typeof input === 'string') {
@@ -112,7 +136,9 @@ function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
   }
   if (input === null) return 'Write its value after the colon, or below it.';
   if (issue.code === 'invalid_type' && issue.expected === 'string' && typeof input === 'number') {
-    return 'Put quotes around it, or add the unit.';
+    const unit = /one of these units: ([^,]+)/.exec(issue.message)?.[1];
+    if (unit !== undefined) return `Add the unit, for example "${input} ${unit}".`;
+    return issue.message.includes('such as') ? 'Write it as described.' : 'Put quotes around it.';
   }
   return 'Write it as described.';
 }
