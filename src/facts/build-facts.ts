@@ -24,6 +24,7 @@ import { minutePrecision, type Timeline, timelineOf } from './timeline.js';
 import { vitalsFacts } from './vitals.js';
 import { vitalsTimes } from './vitals-times.js';
 import { woundFacts } from './wound.js';
+import { zeroReadings } from './zero-readings.js';
 
 /** A waveform file that was read, and what its strip showed. */
 export interface ReadStrip {
@@ -77,6 +78,7 @@ export function buildFacts(
         ...home.value.warnings,
         ...planWarnings(record, wound.value.wound, home.value.home, plan),
         ...times.value,
+        ...zeroReadings(record, measured.channels),
         ...clockWarnings(record, measured.channels, read),
       ],
       consent: {

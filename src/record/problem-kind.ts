@@ -95,6 +95,7 @@ export const PROBLEM_NUMBERS = {
   'skin that nothing holds': 'T349',
   'clocks that disagree': 'T350',
   'readings of another time': 'T351',
+  'readings of zero': 'T352',
   'a sentence that is hard to read': 'T360',
   'a trade word without its explanation': 'T361',
   'words in another language': 'T362',

@@ -1,19 +1,13 @@
 import { type Document, isMap, isScalar } from 'yaml';
 import { z } from 'zod';
+import { moreProblems } from './first-problems.js';
 import { nearest } from './nearest.js';
 import type { Place, Problem } from './problem.js';
-import { describe, type Refusal, refusalOf, shortened } from './refusal.js';
+import { describe, refusalOf, shortened } from './refusal.js';
 import { fieldName, keyOf, type Path } from './yaml-place.js';
 
 /** More problems of one file than anybody mends in one go: the rest are counted. Not a clinical number. */
 const MOST_ISSUES = 100;
-
-const more = (left: number): Refusal => ({
-  kind: 'more problems than are shown',
-  found: `${left} more ${left === 1 ? 'problem' : 'problems'}`,
-  expected: 'none',
-  mend: 'Mend the ones above first; a line that is repeated or indented wrongly may cause many.',
-});
 
 /**
  * What a schema does not take of a record, each with its place.
@@ -33,7 +27,7 @@ export function schemaProblems(
     ...issues
       .slice(0, MOST_ISSUES)
       .flatMap((issue) => problemsOf(issue, schema, document, written, at)),
-    ...(left > 0 ? [{ file: at().file, ...more(left) }] : []),
+    ...(left > 0 ? [moreProblems(left, at().file)] : []),
   ];
 }
 

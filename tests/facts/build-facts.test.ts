@@ -141,6 +141,28 @@ describe('the time of the vitals', () => {
   });
 });
 
+describe('a reading of zero', () => {
+  const zeros = (lines: string, ...changes: Change[]) =>
+    accepted(factsWith(changes, `clock,SpO2 [%],EtCO2 [mmHg]\n${lines}`)).warnings.filter(
+      ({ kind }) => kind === 'readings of zero',
+    );
+
+  it('is asked about where no living patient has it, as monitors write it for a sensor that reads nothing', () => {
+    expect(zeros('09:20,0,0\n09:25,0,38\n09:30,98,38\n')).toMatchObject([
+      { found: "SpO2 0 % on line 2 and 1 more, told as the patient's" },
+    ]);
+  });
+
+  it('is not where the sensor was off, or the cell is empty', () => {
+    const off: Change = [
+      '    - { channel: temperature,',
+      '    - { channel: SpO2, to: 09:26, why: it fell off }\n    - { channel: temperature,',
+    ];
+    expect(zeros('09:20,0,38\n09:25,0,38\n09:30,98,38\n', off)).toEqual([]);
+    expect(zeros('09:20,,38\n09:30,98,38\n')).toEqual([]);
+  });
+});
+
 describe('joined edges', () => {
   const unheld: Change = ['layer: skin, material: nylon', 'layer: muscle, material: nylon'];
   it('are asked about where no layer holds the skin, as the owner would not hear of stitches', () => {

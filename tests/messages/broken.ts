@@ -395,6 +395,7 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     return bench.check();
   },
   'readings of another time': vitals(/[\s\S]*/, 'clock,heart rate [/min]\n14:00,180\n14:05,178\n'),
+  'readings of zero': vitals('10,220,98,98', '10,220,98,0'),
   'clocks that disagree': (bench) => bench.warned(twoClocks(bench)),
   'a sentence that is hard to read': record(
     'Keep hay and water in reach all the time.',

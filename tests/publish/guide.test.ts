@@ -38,6 +38,20 @@ const WITHIN: Readonly<
   site: (said, _, clinic) => ['clinic', { ...clinic, ...said }],
   table: (said, record) => ['case', under(record, 'monitor', said)],
   'clock of vitals': (said, record) => ['case', under(record, 'monitor', said)],
+  'readings from line': (said, _, clinic) => [
+    'clinic',
+    {
+      ...clinic,
+      'monitor tables': [
+        {
+          name: 'ward',
+          time: { column: 'Time', written: 'HH:mm' },
+          columns: [{ channel: 'heart rate', column: 'HR', unit: '/min' }],
+          ...said,
+        },
+      ],
+    },
+  ],
   drain: (said, record) => ['case', under(record, 'closure', said)],
   'remove on': (said, record) => ['case', under(record, 'closure', said)],
   place: (said, record) => ['case', under(record, 'closure', said)],
