@@ -3,7 +3,7 @@ import { clock, moment } from './moments.js';
 import { positive, quantity, unitOf } from './quantity.js';
 import { refusal, refused } from './refusal.js';
 import { ROUTES } from './vocabulary.js';
-import { oneOf, text, yesNo } from './words.js';
+import { name, oneOf, text, yesNo } from './words.js';
 
 /**
  * What one tablet, capsule, drop or millilitre holds.
@@ -59,7 +59,7 @@ function mendStrength(written: string): string {
 export const medicineSchema = (purposes: readonly string[]) =>
   z
     .strictObject({
-      drug: text('the generic name of the medicine'),
+      drug: name('the generic name of the medicine'),
       for: oneOf('what it is for, as named in content/', purposes as [string, ...string[]]),
       strength,
       give: positive(['tablet', 'capsule', 'mL', 'drop'], 'how much at one time'),

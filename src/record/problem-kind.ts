@@ -37,6 +37,7 @@ export const PROBLEM_NUMBERS = {
   'a medicine without one rhythm': 'T219',
   'a medicine without a dose to count from': 'T220',
   'an amount in another unit than the strength': 'T221',
+  'quotes that would be printed': 'T222',
   'opening hours that are not understood': 'T230',
   'a web address that is not understood': 'T231',
   'a secret that is too short': 'T232',

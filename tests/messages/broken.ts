@@ -227,6 +227,7 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   'a strength that is not understood': record('strength: 1.5 mg/mL', 'strength: 1.5 mg'),
   'a medicine without one rhythm': record('every: 24 h', 'every: 24 h\n      at: [08:00]'),
   'a medicine without a dose to count from': record('      last given: 09:24\n', ''),
+  'quotes that would be printed': record(/name: Clover/, 'name: “Clover”'),
   'an amount in another unit than the strength': record('give: 1 mL', 'give: 1 tablet'),
   'opening hours that are not understood': clinic('monday: 08:00-18:00', 'monday: 18:00-08:00'),
   'a web address that is not understood': clinic('https://calendars.', 'http://calendars.'),

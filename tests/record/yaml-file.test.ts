@@ -162,6 +162,20 @@ describe('a problem of a record names file, line, column, field, found, expected
     });
   });
 
+  it.each(['“Thimble”', '‘Thimble’', '„Thimble“', '«Thimble»'])(
+    'for quotes that a text program has turned: %s',
+    (written) => {
+      expect(only(problemsOf(caseWith(['name: Thimble', `name: ${written}`])))).toMatchObject({
+        field: 'patient.name',
+        mend: 'Write Thimble or "Thimble"; a text program has turned the quotes.',
+      });
+    },
+  );
+
+  it('for none in a name that holds an apostrophe', () => {
+    expect(caseWith(['name: Thimble', 'name: O’Hob']).ok).toBe(true);
+  });
+
   it('for a decimal comma within braces, which would leave a tenth or nothing of a dose', () => {
     const problems = problemsOf(caseWith(['dose: 2.5 mg', 'dose: 2,5 mg']));
     expect(problems.map(({ mend }) => mend)).toEqual([
