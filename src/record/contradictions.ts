@@ -160,6 +160,23 @@ export function contradictions(record: Located<CaseText>): Problem[] {
       );
     }
   }
+  for (const [what, field] of [
+    ['first incision', 'begin'],
+    ['end of surgery', 'end'],
+  ] as const) {
+    const told = value.surgery[field];
+    const index = value.events.findIndex((event) => event.what === what);
+    const at = value.events[index]?.at;
+    if (told === undefined || at === undefined) continue;
+    if (Math.abs(time(told).until(time(at)).total('minutes')) < 1) continue;
+    add(
+      'a moment told in two ways',
+      ['events', index, 'at'],
+      `${what} at ${at}`,
+      `${told}, as surgery.${field} says`,
+      'Mend one of the two, or leave the event out: it follows from the other.',
+    );
+  }
   const died = value.events.findIndex(({ what }) => what === 'death');
   if (died >= 0) {
     add(

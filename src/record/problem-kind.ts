@@ -70,6 +70,7 @@ export const PROBLEM_NUMBERS = {
   'a weight that is unusual for the species': 'T314',
   'a procedure that does not fit the patient': 'T315',
   'a patient that died': 'T316',
+  'a moment told in two ways': 'T317',
   'a last dose after discharge': 'T320',
   'a long gap before the first home dose': 'T321',
   'a first home dose too soon': 'T322',

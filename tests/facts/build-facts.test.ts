@@ -141,6 +141,20 @@ describe('the time of the vitals', () => {
   });
 });
 
+it('the events hold the first incision and the end of surgery, which the record may tell under surgery alone', () => {
+  const told = ({ anesthesia }: CaseFacts) =>
+    anesthesia.events.map(({ minute, what }) => [minute, what]);
+  const both = [
+    [20, 'first incision'],
+    [55, 'end of surgery'],
+  ];
+  expect(told(facts())).toEqual(both);
+  expect(told(facts(['at: 09:30, what: first incision', 'at: 09:12, what: intubation']))).toEqual([
+    [2, 'intubation'],
+    ...both,
+  ]);
+});
+
 describe('a reading of zero', () => {
   const zeros = (lines: string, ...changes: Change[]) =>
     accepted(factsWith(changes, `clock,SpO2 [%],EtCO2 [mmHg]\n${lines}`)).warnings.filter(

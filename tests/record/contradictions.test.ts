@@ -43,7 +43,10 @@ describe('two statements that cannot both be true', () => {
     ],
     [
       'an incision before the anesthesia',
-      [['  begin: 09:30', '  begin: 09:05']],
+      [
+        ['  - { at: 09:30, what: first incision }', '  - { at: 09:30, what: remark }'],
+        ['  begin: 09:30', '  begin: 09:05'],
+      ],
       'surgery.begin',
       '09:05',
       'a time after the start of anesthesia at 09:10',
@@ -165,6 +168,13 @@ describe('two statements that cannot both be true', () => {
       'consent.record.withdrawn',
       '2026-03-08',
       'a day not before consent was given on 2026-03-09',
+    ],
+    [
+      'a first incision at two times',
+      [['at: 09:30, what: first incision', 'at: 09:32, what: first incision']],
+      'events[0].at',
+      'first incision at 09:32',
+      '09:30, as surgery.begin says',
     ],
     [
       'home care for a patient that died',
