@@ -5,6 +5,12 @@ import type { Problem } from './problem.js';
 import type { ProblemKind } from './problem-kind.js';
 import type { Located } from './yaml-file.js';
 
+/**
+ * Hours before the anesthesia in which what was done and given still belongs to it; earlier than that a date is wrong.
+ * Not a clinical number.
+ */
+const LONGEST_BEFORE = 48;
+
 /** Fields that are each well formed but cannot be true together. */
 export function contradictions(record: Located<CaseText>): Problem[] {
   const { value, at } = record;
@@ -159,6 +165,26 @@ export function contradictions(record: Located<CaseText>): Problem[] {
         'Remove it.',
       );
     }
+  }
+  const inTheClinic = [
+    ...value.anesthesia.drugs.map(({ at: told }, index) => ({
+      told,
+      path: ['anesthesia', 'drugs', index, 'at'],
+    })),
+    ...value.events.map(({ at: told }, index) => ({ told, path: ['events', index, 'at'] })),
+  ];
+  for (const { told, path } of inTheClinic) {
+    const early = time(told).until(time(begin)).total('hours') > LONGEST_BEFORE;
+    if (!early && !earlier(discharge, told)) continue;
+    add(
+      'moments out of order',
+      path,
+      told,
+      early
+        ? `a time at most ${LONGEST_BEFORE} hours before the start of anesthesia at ${begin}`
+        : `a time before the patient goes home at ${discharge}`,
+      'Mend the time or the date.',
+    );
   }
   for (const [what, field] of [
     ['first incision', 'begin'],

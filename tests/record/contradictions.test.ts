@@ -170,6 +170,20 @@ describe('two statements that cannot both be true', () => {
       'a day not before consent was given on 2026-03-09',
     ],
     [
+      'a drug after the patient went home',
+      [['route: intramuscular, at: 08:50', 'route: intramuscular, at: 20:50']],
+      'anesthesia.drugs[0].at',
+      '20:50',
+      'a time before the patient goes home at 15:00',
+    ],
+    [
+      'an event of another month',
+      [['at: 09:30, what: first incision', 'at: 2026-02-09 09:30, what: remark']],
+      'events[0].at',
+      '2026-02-09 09:30',
+      'a time at most 48 hours before the start of anesthesia at 09:10',
+    ],
+    [
       'a first incision at two times',
       [['at: 09:30, what: first incision', 'at: 09:32, what: first incision']],
       'events[0].at',
