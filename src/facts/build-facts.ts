@@ -52,7 +52,14 @@ export function buildFacts(
   const wound = woundFacts(record, clinic);
   const times = vitalsTimes(record, vitals, time);
   if (!home.ok || !wound.ok || !times.ok) {
-    return bad(...[wound, home, times].flatMap((part) => (part.ok ? [] : part.problems)));
+    // A wrong weight is told beside the doses that it spoils, lest these be mended.
+    const asked = patientWarnings(record, patient).flatMap(({ accepted, ...problem }) =>
+      accepted === null ? [problem] : [],
+    );
+    return bad(
+      ...asked,
+      ...[wound, home, times].flatMap((part) => (part.ok ? [] : part.problems)),
+    );
   }
   const plan = planFacts(record, formulary, time, wound.value.wound, home.value.home);
   const measured = vitalsFacts(record.value, vitals, time, clinic['low mean pressure']);

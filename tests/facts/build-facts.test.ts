@@ -155,6 +155,12 @@ it('the events hold the first incision and the end of surgery, which the record 
   ]);
 });
 
+it('a weight in the wrong unit is told beside the overdose that it makes', () => {
+  expect(
+    problemsOf(factsWith([['weight: 12.5 kg', 'weight: 12.5 g']])).map(({ kind }) => kind),
+  ).toEqual(['a weight that is unusual for the species', 'more than the most in a day']);
+});
+
 describe('a reading of zero', () => {
   const zeros = (lines: string, ...changes: Change[]) =>
     accepted(factsWith(changes, `clock,SpO2 [%],EtCO2 [mmHg]\n${lines}`)).warnings.filter(
