@@ -56,10 +56,7 @@ export function buildFacts(
     const asked = patientWarnings(record, patient).flatMap(({ accepted, ...problem }) =>
       accepted === null ? [problem] : [],
     );
-    return bad(
-      ...asked,
-      ...[wound, home, times].flatMap((part) => (part.ok ? [] : part.problems)),
-    );
+    return bad(...asked, ...[wound, home, times].flatMap((part) => (part.ok ? [] : part.problems)));
   }
   const plan = planFacts(record, formulary, time, wound.value.wound, home.value.home);
   const measured = vitalsFacts(record.value, vitals, time, clinic['low mean pressure']);
