@@ -79,6 +79,10 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
         ),
   ];
   give.push(...measured(medicine, language, fact('measure')));
+  // Many take midnight for the end of its day, and would give that dose a day late.
+  if (doses.some((at) => hourOf(at) === '00:00')) {
+    give.push(owner.say('medicines.midnight', {}, fact('doses')));
+  }
   const course: Said[] = clockMoves(medicine, language, fact('clockChanges'));
   if (medicine.lastGiven.value !== null) {
     const given = medicine.lastGiven.value;

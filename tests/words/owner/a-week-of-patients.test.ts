@@ -94,6 +94,13 @@ it('a patient that goes home days after the anesthesia is not told to be wobbly 
   expect(text).toContain('Keep stairs, beds and other pets away.');
 });
 
+it('midnight is said to be the start of its day', () => {
+  const nights: Change = ['last given: 08:40', 'last given: 12:00'];
+  const said = 'Midnight is the start of the day that it stands with.';
+  expect(sheetOf('en', [], nights)).toContain(said);
+  expect(sheetOf('en', [])).not.toContain(said);
+});
+
 it('a clinic without an address has no stop in its place', () => {
   const address: Change = ['address: [9 Larkspur Row, Fernley Gate]\n', ''];
   expect(sheetOf('en', [address])).not.toContain('. Call 555');
