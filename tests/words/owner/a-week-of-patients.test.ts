@@ -101,6 +101,19 @@ it('midnight is said to be the start of its day', () => {
   expect(sheetOf('en', [])).not.toContain(said);
 });
 
+it.each([
+  ['every: 12 h', 'every: 12 h'],
+  ['every: 12 h', 'at: [09:00, 21:00]'],
+])('one dose alone has no rhythm: %s to %s', (from, to) => {
+  const once: Change[] = [
+    ['doses: 6', 'doses: 1'],
+    [from, to],
+  ];
+  expect(sheetOf('en', [], ...once)).toContain('One dose in all.');
+  expect(sheetOf('en', [], ...once)).not.toMatch(/Every 12|Twice a day/);
+  expect(sheetOf('es', [], ...once)).toContain('Una sola dosis.');
+});
+
 it('a clinic without an address has no stop in its place', () => {
   const address: Change = ['address: [9 Larkspur Row, Fernley Gate]\n', ''];
   expect(sheetOf('en', [address])).not.toContain('. Call 555');
