@@ -38,6 +38,19 @@ const strength = z
     return z.NEVER;
   });
 
+/** Where a liquid is dropped onto what it treats, and nobody draws it up. */
+const DROPPED: readonly string[] = ['in the eye', 'in the ear'];
+
+interface Dropped {
+  readonly route: string;
+  readonly strength: { readonly per: string };
+  readonly give: { readonly unit: string };
+}
+
+/** Drops for eye or ear come in a bottle whose label tells what a mL holds. By mouth a drop is too uncertain a measure. */
+const isDropOfBottle = ({ route, strength, give }: Dropped): boolean =>
+  DROPPED.includes(route) && strength.per === 'mL' && give.unit === 'drop';
+
 /** What a label may say instead, in the form that is asked for. */
 function mendStrength(written: string): string {
   const [, percent] = /^(\d+(?:\.\d+)?) ?%$/.exec(written.trim()) ?? [];
@@ -125,7 +138,11 @@ export const medicineSchema = (purposes: readonly string[]) =>
       }
       for (const path of ['give', 'dispensed'] as const) {
         const found = medicine[path];
-        if (found && found.unit !== medicine.strength.per) {
+        if (
+          found &&
+          found.unit !== medicine.strength.per &&
+          !(path === 'give' && isDropOfBottle(medicine))
+        ) {
           context.addIssue({
             ...refusal(
               'an amount in another unit than the strength',

@@ -62,6 +62,10 @@ const WITHIN: Readonly<
   'at home in': (said, record) => ['case', under(record, 'home', said)],
   every: (said, record) => ['case', ofMedicine(record, said)],
   'do not cut': (said, record) => ['case', ofMedicine(record, said)],
+  give: (said, record) => [
+    'case',
+    ofMedicine(record, { route: 'in the eye', strength: '3 mg/mL', dispensed: '5 mL', ...said }),
+  ],
   'accepted because': (said, record) => ['case', ofMedicine(record, said)],
   at: (said, record) => ['case', ofMedicine(record, said, 'every')],
   teaching: (said, record) => ['case', under(record, 'consent', said)],

@@ -97,7 +97,9 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
   const handed = medicine.dispensed.value;
   const day = { day: clock.shortDay(last) };
   course.push(
-    handed !== null && handed.value > medicine.needed.value
+    handed !== null &&
+      // Of a bottle that is counted in drops some is left.
+      (handed.unit !== medicine.give.unit || handed.value > medicine.needed.value)
       ? owner.say('medicines.lastLeft', day, fact('doses'), fact('dispensed'), fact('needed'))
       : owner.say('medicines.last', day, fact('doses')),
   );

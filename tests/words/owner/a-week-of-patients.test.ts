@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { Change } from '../../record/sample.js';
-import { sheetOf } from './sheet-of.js';
+import type { Language } from '../../../src/words/language.js';
+import { calendarEntries } from '../../../src/words/owner/calendar-entries.js';
+import { demo } from '../../facts/demo.js';
+import { type Change, problemsOf } from '../../record/sample.js';
+import { builtFrom, factsOf, sheetOf } from './sheet-of.js';
 
 const LAYERS: Change = [
   `    - { layer: under the skin, material: poliglecaprone 25, size: 3-0, pattern: simple continuous }
@@ -35,6 +38,16 @@ describe('a wound in the mouth', () => {
     );
     expect(text).toContain('The stitches dissolve. They need not come out.');
     expect(text).toContain('A hole opens in the gums, or the breath smells worse.');
+  });
+
+  it('has the last day of soft food in the calendar, beside its sheet', () => {
+    const entries = calendarEntries(
+      factsOf([], ...TEETH),
+      demo.content.languages.get('en') as Language,
+    );
+    expect(entries.map(({ title }) => title)).toContain(
+      'DRAFT: Thimble: Last day of soft food alone',
+    );
   });
 
   it('has the days of the record where it states them', () => {
@@ -114,7 +127,39 @@ it.each([
   expect(sheetOf('es', [], ...once)).toContain('Una sola dosis.');
 });
 
+describe('drops for an eye', () => {
+  const bottle: Change[] = [
+    ['strength: 50 mg/tablet', 'strength: 3 mg/mL'],
+    ['give: 1/2 tablet', 'give: 1 drop'],
+    ['route: by mouth', 'route: in the eye'],
+    ['dispensed: 3 tablets', 'dispensed: 5 mL'],
+  ];
+
+  it('are told as drops, with what the label says and no syringe', () => {
+    const text = sheetOf('en', [], ...bottle);
+    expect(text).toContain('Give 1 drop in the eye');
+    expect(text).toContain('3 mg/mL on the label');
+    expect(text).toContain('though some will be left over');
+    expect(text).not.toContain('syringe');
+  });
+
+  it('hold a twentieth of a mL each (common practice)', () => {
+    const [medicine] = factsOf([], ...bottle).home.medicines;
+    expect(medicine?.milligram.value).toBeCloseTo(0.15, 12);
+    expect(medicine?.needed.value).toBe(6);
+  });
+
+  it('may run out: 100 drops are in a bottle of 5 mL', () => {
+    const long: Change = ['doses: 6', 'doses: 101'];
+    expect(problemsOf(builtFrom([], ...bottle, long))).toMatchObject([
+      { kind: 'too little dispensed', expected: 'at least 101 drops for 101 doses of 1 drop' },
+    ]);
+    expect(builtFrom([], ...bottle, ['doses: 6', 'doses: 100']).ok).toBe(true);
+  });
+});
+
 it('a clinic without an address has no stop in its place', () => {
   const address: Change = ['address: [9 Larkspur Row, Fernley Gate]\n', ''];
-  expect(sheetOf('en', [address])).not.toContain('. Call 555');
+  expect(sheetOf('en', [])).toContain('9 Larkspur Row, Fernley Gate. Call 555 0100.');
+  expect(sheetOf('en', [address])).toMatch(/Clinic(?=Call 555 0100\. At night 555 0199\.)/);
 });
