@@ -135,7 +135,7 @@ function looksOf(
 ): readonly (readonly [Look, number])[] {
   const moved = (day: number) => movedDay(day, estimate);
   if (inMouth) return MOUTH_LOOKS.map((look) => [look, moved(MOUTH_FROM[look])]);
-  if (estimate.by === 'filling in') {
+  if (estimate.by !== 'joined edges') {
     return (bare ? BARE_LOOKS : OPEN_LOOKS).map((look) => [look, OPEN_FROM[look]]);
   }
   return JOINED_LOOKS.map((look) => [
@@ -153,7 +153,9 @@ function on<T>(steps: readonly (readonly [T, number])[], day: number): T {
 
 /** A day of the usual course, in the course that this closure takes. An open wound has no figure to move by. */
 export function movedDay(day: number, estimate: HealingEstimate): number {
-  return estimate.by === 'filling in' ? day : Math.round((day * estimate.from) / REMOVAL_DAYS.from);
+  return estimate.by === 'joined edges'
+    ? Math.round((day * estimate.from) / REMOVAL_DAYS.from)
+    : day;
 }
 
 /**
@@ -175,8 +177,10 @@ export function bathFrom(
  * The first day, counted from surgery, on which an open wound can have closed: the days until it begins to shrink and those
  * that the gap takes at the fastest rate. Null for joined edges.
  */
-export const closedFrom = ({ by, from }: HealingEstimate): number | null =>
-  by === 'filling in' ? OPEN_FROM['open shrinking'] + from : null;
+export function closedFrom({ by, from }: HealingEstimate): number | null {
+  if (by === 'joined edges') return null;
+  return by === 'small opening' ? from : OPEN_FROM['open shrinking'] + from;
+}
 
 /** Species that must not go without food, so that they eat as soon as they are awake. Common practice. */
 export const mustKeepEating = (species: Species): boolean =>

@@ -342,8 +342,8 @@ function estimateTheMean({ channels }: Askable['vitals']): EstimateTheMean[] {
 const INVENTED_GAP = 20;
 
 function whichHealsFirst(wound: Askable['wound']): WhichHealsFirst[] {
-  // The question is of skin.
-  if (wound.mouth) return [];
+  // The question is of skin that is joined or lacking.
+  if (wound.mouth || wound.estimate.value.by === 'small opening') return [];
   const gap = wound.edgeGap.value;
   const leftOpen = wound.healing.value === 'left open';
   if (!leftOpen && gap > 0) return [];

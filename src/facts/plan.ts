@@ -67,7 +67,7 @@ export function planFacts(
         inMouth: wound.mouth !== undefined,
         bare: wound.bare !== undefined,
       }),
-      estimate.by === 'filling in'
+      estimate.by !== 'joined edges'
         ? 'days after surgery of an open wound, rest and full activity as recorded'
         : `days 1, 3, 7 and 10 after surgery (common practice), moved to days ${[1, 3, 7, 10].map((day) => movedDay(day, estimate)).join(', ')}${reasons}`,
       where('surgery', 'date'),
@@ -244,7 +244,8 @@ export function planWarnings(
     if (home.restUntil.value < day) {
       warnings.push(open('rest', `rest until ${home.restUntil.value}`, 'rest'));
     }
-    if (seen === null || seen < day) {
+    // Nobody is called in for an opening that seals by itself (common practice).
+    if (estimate.by === 'filling in' && (seen === null || seen < day)) {
       const found = seen === null ? 'no visit to look at the wound' : `a last look on ${seen}`;
       warnings.push(open('rechecks', found, 'visits'));
     }

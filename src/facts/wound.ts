@@ -36,6 +36,7 @@ export function woundFacts(record: Located<CaseText>, clinic: Clinic): Outcome<W
     tension: closure.tension,
     slowerBecause: closure['slower because'],
     layers: closure.layers,
+    bare: closure.healing === 'left open' && closure.bandage === 'no',
     inMouth: woundPlace(value.surgery.procedure, closure.place) === 'mouth',
   };
   const outlook = outlookOf(closure.layers);
@@ -54,8 +55,7 @@ export function woundFacts(record: Located<CaseText>, clinic: Clinic): Outcome<W
           closure.place ? field('place') : where('surgery', 'procedure'),
         ),
       }),
-      ...(closure.healing === 'left open' &&
-        closure.bandage === 'no' && { bare: recorded(true as const, field('bandage')) }),
+      ...(wound.bare && { bare: recorded(true as const, field('bandage')) }),
       edgeGap: computed(
         wound.edgeGap,
         gap.unit === 'cm' ? `${gap.written} in millimetres` : 'recorded',
@@ -82,6 +82,7 @@ export function woundFacts(record: Located<CaseText>, clinic: Clinic): Outcome<W
         field('edge gap'),
         field('tension'),
         field('slower because'),
+        ...(wound.bare ? [field('bandage')] : []),
       ),
       skin: computed(skin, 'from the material of the skin layer', field('layers')),
       removal,

@@ -77,7 +77,11 @@ function edges({ wound, patient }: CaseFacts, { owner }: Language): Said {
   const { from, to } = wound.estimate.value;
   return inOnePassage([
     owner.say('wound.open', gap, 'wound.healing', 'wound.edgeGap'),
-    owner.say('wound.closing', { from, to }, 'wound.estimate'),
+    owner.say(
+      wound.estimate.value.by === 'small opening' ? 'wound.closingSoon' : 'wound.closing',
+      { from, to },
+      'wound.estimate',
+    ),
     ...(wound.bare ? owner.all(`wound.bare.${patient.species.value}`, {}, 'wound.bare') : []),
   ]);
 }

@@ -81,6 +81,25 @@ describe('a wound that is left open', () => {
     expect(sheetOf('es', [], ...OPEN, BARE, NO_COLLAR)).toContain('sin venda a propósito');
   });
 
+  it('seals by itself where it is a small cut, and is not asked about more than that (common practice)', () => {
+    const week: Change[] = [
+      ['  collar: 12 days', '  collar: 7 days'],
+      ['  rest: 2 weeks', '  rest: 7 days'],
+      ['  rechecks:\n    - { what: wound check, after: 3 days }\n', ''],
+    ];
+    const about = (...changes: Change[]) =>
+      factsOf([], ...OPEN, ...week, ...changes)
+        .warnings.filter(({ kind }) => kind === 'an open wound that is left alone too soon')
+        .map(({ field }) => field);
+    expect(about(BARE)).toEqual([]);
+    expect(about(BARE, ['  rest: 7 days', '  rest: 6 days'])).toEqual(['home.rest']);
+    expect(about()).toEqual(['home.collar', 'home.rest', 'home.rechecks']);
+    expect(about(BARE, ['edge gap: 5 mm', 'edge gap: 25 mm'])).toHaveLength(3);
+    const text = sheetOf('en', [], ...OPEN, ...week, BARE);
+    expect(text).toContain('It closes by itself in about 7 to 10 days.');
+    expect(text).toContain('No baths and no swimming before Tue, Mar 17.');
+  });
+
   it('keeps the collar first where there is one', () => {
     expect(sheetOf('en', [], ...OPEN, BARE)).toContain('Keep the collar on Thimble');
   });
