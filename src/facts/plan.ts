@@ -169,9 +169,11 @@ function bathFact(
   const last = lastDays(surgery, wound, home);
   if (last === null)
     return notKnown('It is not known yet when the stitches or the drain come out.');
+  // Nobody looks at a small opening before it is bathed, so that its last day counts.
+  const closed = estimate.by === 'small opening' ? estimate.to : estimate.from;
   return computed(
-    bathFrom(surgery, estimate, last),
-    `the day after the latest of day ${estimate.from}, stitches, glue, drain and collar (common practice)`,
+    bathFrom(surgery, { ...estimate, from: closed }, last),
+    `the day after the latest of day ${closed}, stitches, glue, drain and collar (common practice)`,
     ...from,
   );
 }

@@ -76,7 +76,9 @@ function edges({ wound, patient }: CaseFacts, { owner }: Language): Said {
   const gap = { gap: decimals(wound.edgeGap.value, 0) };
   const { from, to } = wound.estimate.value;
   return inOnePassage([
-    owner.say('wound.open', gap, 'wound.healing', 'wound.edgeGap'),
+    wound.estimate.value.by === 'small opening'
+      ? owner.say('wound.openSmall', {}, 'wound.healing')
+      : owner.say('wound.open', gap, 'wound.healing', 'wound.edgeGap'),
     owner.say(
       wound.estimate.value.by === 'small opening' ? 'wound.closingSoon' : 'wound.closing',
       { from, to },
