@@ -108,17 +108,25 @@ function splitNumber(
 ): string | null {
   const group = holder.length === 0 ? document.contents : document.getIn(holder, true);
   if (!isMap(group)) return null;
-  const own = group.items.findIndex((pair) => keyOf(pair.key) === String(key));
-  for (const index of [own, own - 1]) {
-    const [before, after] = [group.items[index], group.items[index + 1]];
-    const digits = isScalar(before?.value) ? before.value.source : undefined;
-    const rest = after && keyOf(after.key);
-    const alone = after && (!after.value || (isScalar(after.value) && after.value.value === null));
-    if (digits && /^\d+$/.test(digits) && rest && /^\d/.test(rest) && alone) {
-      return `Within braces a comma parts two entries: write a decimal point, "${digits}.${rest}".`;
-    }
-  }
-  return null;
+  const { items } = group;
+  const isRest = (index: number): boolean => {
+    const pair = items[index];
+    const value = pair?.value;
+    return (
+      pair !== undefined &&
+      /^\d/.test(keyOf(pair.key)) &&
+      (!value || (isScalar(value) && value.value === null))
+    );
+  };
+  const own = items.findIndex((pair) => keyOf(pair.key) === String(key));
+  let first = own;
+  while (isRest(first)) first--;
+  let last = own;
+  while (isRest(last + 1)) last++;
+  const number = items[first]?.value;
+  if (last === first || !isScalar(number) || !/^\d+$/.test(number.source ?? '')) return null;
+  const rests = items.slice(first + 1, last + 1).map((pair) => keyOf(pair.key));
+  return `Within braces a comma parts two entries: write a decimal point, "${[number.source, ...rests].join('.')}".`;
 }
 
 function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
