@@ -1,6 +1,8 @@
-/** Whose organs each procedure takes out, by its key in content/. Common practice. */
-const NEUTERS: ReadonlyMap<string, 'female' | 'male'> = new Map([
+/** Whose organs each procedure opens or takes out, by its key in content/. Common practice. */
+const OF_ONE_SEX: ReadonlyMap<string, 'female' | 'male'> = new Map([
   ['spay', 'female'],
+  ['infected womb removal', 'female'],
+  ['cesarean section', 'female'],
   ['castration', 'male'],
 ]);
 
@@ -11,7 +13,7 @@ export interface Neuterable {
   readonly neutered: boolean;
 }
 
-/** What of a patient does not fit the procedure; none where it fits, or where the procedure neuters nobody. */
+/** What of a patient does not fit the procedure; none where it fits, or where the procedure is one for both sexes. */
 export function misfits(
   procedure: string,
   { sex, neutered }: Neuterable,
@@ -19,7 +21,7 @@ export function misfits(
   | { readonly kind: 'sex'; readonly expected: 'female' | 'male' }
   | { readonly kind: 'neutered' }
 )[] {
-  const meant = NEUTERS.get(procedure);
+  const meant = OF_ONE_SEX.get(procedure);
   if (meant === undefined) return [];
   return [
     ...(sex === meant ? [] : [{ kind: 'sex', expected: meant } as const]),

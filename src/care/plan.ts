@@ -11,8 +11,16 @@ type Activity = (typeof ACTIVITIES)[number];
 export const JOINED_LOOKS = ['fresh', 'early', 'settling', 'crusts', 'flat', 'scar'] as const;
 /** The same for a wound that is left open. */
 export const OPEN_LOOKS = ['open fresh', 'open wet', 'open red', 'open shrinking'] as const;
+/** The same for one that is left open without a bandage. */
+export const BARE_LOOKS = ['bare fresh', 'open red', 'open shrinking'] as const;
+/** What a mouth is like while its wounds heal. */
+export const MOUTH_LOOKS = ['mouth fresh', 'mouth sore', 'mouth well'] as const;
 /** What a wound that heals well looks like in a stage. */
-type Look = (typeof JOINED_LOOKS)[number] | (typeof OPEN_LOOKS)[number];
+type Look =
+  | (typeof JOINED_LOOKS)[number]
+  | (typeof OPEN_LOOKS)[number]
+  | (typeof BARE_LOOKS)[number]
+  | (typeof MOUTH_LOOKS)[number];
 
 /** Days, counted from surgery as day 0, on which the owner's picture of a healthy wound changes. */
 type Days = Readonly<Record<string, number>>;
@@ -32,10 +40,13 @@ const JOINED_FROM = {
 /** First day of each look of an open wound. From memory, unverified: new red tissue from day 3 to 5 on, shrinking after a week or so. */
 const OPEN_FROM = {
   'open fresh': 0,
+  'bare fresh': 0,
   'open wet': 1,
   'open red': 3,
   'open shrinking': 8,
 } as const satisfies Days;
+/** First day of each state of a mouth. From memory, unverified. */
+const MOUTH_FROM = { 'mouth fresh': 0, 'mouth sore': 2, 'mouth well': 7 } as const satisfies Days;
 /** First day of short walks after the days of rest; later where the wound heals slowly. Common practice. */
 const WALKS_FROM = 3;
 
@@ -49,6 +60,9 @@ export interface PlanInput {
   readonly restUntil: string;
   /** First day of full activity; null where the record does not say. */
   readonly fullFrom: string | null;
+  readonly inMouth?: boolean;
+  /** Whether it is left open without a bandage. */
+  readonly bare?: boolean;
 }
 
 /** Some days with the same things to do and to see. */
@@ -81,14 +95,7 @@ export function carePlan(input: PlanInput): CarePlan {
   const full = input.fullFrom === null ? null : dayOf(input.fullFrom);
   const moved = (day: number) => movedDay(day, estimate);
 
-  const looks: readonly (readonly [Look, number])[] =
-    estimate.by === 'filling in'
-      ? OPEN_LOOKS.map((look) => [look, OPEN_FROM[look]])
-      : JOINED_LOOKS.map((look) => [
-          look,
-          // A scar is told of with the end of rest, so that one more row is not spent on it.
-          look === 'scar' ? Math.max(moved(JOINED_FROM.scar), rest + 1) : moved(JOINED_FROM[look]),
-        ]);
+  const looks = looksOf(input, rest);
   const steps: readonly (readonly [Activity, number])[] = [
     ['settle in', home],
     ['rest', home + 1],
@@ -121,6 +128,23 @@ export function carePlan(input: PlanInput): CarePlan {
   };
 }
 
+/** The looks of a wound with the days on which they begin. @param rest the last day of rest */
+function looksOf(
+  { estimate, inMouth, bare }: PlanInput,
+  rest: number,
+): readonly (readonly [Look, number])[] {
+  const moved = (day: number) => movedDay(day, estimate);
+  if (inMouth) return MOUTH_LOOKS.map((look) => [look, moved(MOUTH_FROM[look])]);
+  if (estimate.by !== 'joined edges') {
+    return (bare ? BARE_LOOKS : OPEN_LOOKS).map((look) => [look, OPEN_FROM[look]]);
+  }
+  return JOINED_LOOKS.map((look) => [
+    look,
+    // A scar is told of with the end of rest, so that one more row is not spent on it.
+    look === 'scar' ? Math.max(moved(JOINED_FROM.scar), rest + 1) : moved(JOINED_FROM[look]),
+  ]);
+}
+
 /** The last of the steps that have begun by a day; they need not be in the order of their days. */
 function on<T>(steps: readonly (readonly [T, number])[], day: number): T {
   const begun = steps.filter(([, from]) => from <= day);
@@ -129,7 +153,9 @@ function on<T>(steps: readonly (readonly [T, number])[], day: number): T {
 
 /** A day of the usual course, in the course that this closure takes. An open wound has no figure to move by. */
 export function movedDay(day: number, estimate: HealingEstimate): number {
-  return estimate.by === 'filling in' ? day : Math.round((day * estimate.from) / REMOVAL_DAYS.from);
+  return estimate.by === 'joined edges'
+    ? Math.round((day * estimate.from) / REMOVAL_DAYS.from)
+    : day;
 }
 
 /**
@@ -151,8 +177,10 @@ export function bathFrom(
  * The first day, counted from surgery, on which an open wound can have closed: the days until it begins to shrink and those
  * that the gap takes at the fastest rate. Null for joined edges.
  */
-export const closedFrom = ({ by, from }: HealingEstimate): number | null =>
-  by === 'filling in' ? OPEN_FROM['open shrinking'] + from : null;
+export function closedFrom({ by, from }: HealingEstimate): number | null {
+  if (by === 'joined edges') return null;
+  return by === 'small opening' ? from : OPEN_FROM['open shrinking'] + from;
+}
 
 /** Species that must not go without food, so that they eat as soon as they are awake. Common practice. */
 export const mustKeepEating = (species: Species): boolean =>

@@ -18,6 +18,8 @@ export const SIGN_TOPICS = [
   'stitches',
   'staples',
   'open',
+  'bare',
+  'mouth',
   'drain',
   'collar',
   'medicine',
@@ -36,6 +38,9 @@ export interface SignsInput {
   readonly skin: SkinStitches;
   readonly staples: boolean;
   readonly open: boolean;
+  /** Whether an open wound goes home without a bandage. */
+  readonly bare?: boolean;
+  readonly inMouth?: boolean;
   readonly drain: Drain | null;
   readonly collar: boolean;
   /** The class of each medicine for home; null where nothing tells it. */
@@ -44,18 +49,21 @@ export interface SignsInput {
 
 /** The topics of a case in the order in which their signs are told: what threatens life first. */
 export function signTopics(input: SignsInput): SignTopic[] {
-  const { skin, classes } = input;
+  const { skin, classes, bare = false, inMouth = false } = input;
   const holds: Readonly<Record<SignTopic, boolean>> = {
     anyone: true,
-    joined: !input.open,
+    joined: !input.open && !inMouth,
     dog: input.species === 'dog',
     cat: input.species === 'cat',
     rabbit: input.species === 'rabbit',
     ferret: input.species === 'ferret',
     stitches:
-      (skin.kind === 'remove' && !input.staples) || (skin.kind === 'dissolve' && !skin.hidden),
+      (skin.kind === 'remove' && !input.staples) ||
+      (skin.kind === 'dissolve' && !skin.hidden && !inMouth),
     staples: skin.kind === 'remove' && input.staples,
-    open: input.open,
+    open: input.open && !bare && !inMouth,
+    bare: input.open && bare && !inMouth,
+    mouth: inMouth,
     drain: input.drain !== null,
     collar: input.collar,
     medicine: classes.length > 0,

@@ -15,6 +15,9 @@ export interface Wound {
   readonly tension: 'none' | 'some' | 'high';
   readonly slowerBecause: readonly string[];
   readonly layers: readonly ClosureLayer[];
+  readonly inMouth?: boolean;
+  /** Left open without a bandage. */
+  readonly bare?: boolean;
 }
 
 /** What becomes of what the owner can see on the skin. */
@@ -49,10 +52,16 @@ export const LATE_REMOVAL_DAYS = { from: 14, to: 21 } as const;
 /** Millimetres a day by which an open wound narrows, slow to fast, once it contracts. From memory, unverified. */
 const NARROWING = { slow: 0.6, fast: 0.8 } as const;
 
+/**
+ * A cut that is left open to drain, as after the neuter of a cat, and the days after surgery at which it is closed: no skin
+ * is lacking, so it seals rather than fills in. Common practice; millimetres and days are from memory, unverified.
+ */
+const SMALL_OPENING = { widest: 10, from: 7, to: 10 } as const;
+
 /** How long the skin takes, in days. */
 export interface HealingEstimate {
-  /** Joined edges count from the day of surgery; an open wound counts from when it begins to contract. */
-  readonly by: 'joined edges' | 'filling in';
+  /** Joined edges and a small opening count from the day of surgery; any other open wound from when it begins to contract. */
+  readonly by: 'joined edges' | 'small opening' | 'filling in';
   readonly from: number;
   readonly to: number;
   /** Why it may take longer; for an open wound no figure says how much longer. */
@@ -61,11 +70,14 @@ export interface HealingEstimate {
 
 /**
  * Joined edges hold on their own after the days at which stitches come out; an open wound takes as long as its edges are
- * apart. Sources: beside the numbers above.
+ * apart. Gums close within the days of joined edges, stitched or not (from memory, unverified). Sources of the rest: beside
+ * the numbers above.
  */
 export function healingEstimate(wound: Wound): HealingEstimate {
   const later = slowed(wound);
-  if (wound.healing === 'left open') {
+  if (wound.healing === 'left open' && !wound.inMouth) {
+    const { widest, from, to } = SMALL_OPENING;
+    if (wound.bare && wound.edgeGap <= widest) return { by: 'small opening', from, to, later };
     return {
       by: 'filling in',
       from: Math.ceil(wound.edgeGap / NARROWING.fast),
@@ -101,7 +113,7 @@ export function skinStitches(wound: Wound): SkinStitches {
     return { kind: 'shed', from, to, overStitches };
   }
   // Where both are there, the owner sees the stitches on the skin, not those within it.
-  const dissolving = skin.find(({ layer }) => layer === 'skin') ?? skin[0];
+  const dissolving = skin.find(({ layer }) => layer !== 'within the skin') ?? skin[0];
   if (!dissolving) return { kind: 'none' };
   return {
     kind: 'dissolve',
@@ -110,7 +122,8 @@ export function skinStitches(wound: Wound): SkinStitches {
   };
 }
 
-const inSkin = ({ layer }: ClosureLayer) => layer === 'skin' || layer === 'within the skin';
+const OUTERMOST: readonly Layer[] = ['within the skin', 'skin', 'gum'];
+const inSkin = ({ layer }: ClosureLayer) => OUTERMOST.includes(layer);
 
 /** How long a layer is held by what was put into it. */
 export type Hold =

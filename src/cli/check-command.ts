@@ -33,7 +33,9 @@ export const checkCommand: Command = async (words, terminal) => {
   ];
   const undecided = [...cleared.values()].flatMap((words) => (words.ok ? [] : words.problems));
   const unseen = new Map<string, readonly Problem[]>();
-  for (const one of cases) unseen.set(one.name, await photoProblems(one));
+  for (const { one, reading } of told) {
+    unseen.set(one.name, [...(await photoProblems(one)), ...reading.unprintable]);
+  }
   const problems = [
     ...failed.flatMap((one) => one.problems),
     ...[...unseen.values()].flat(),

@@ -298,11 +298,15 @@ function measured(measures: Measurements): string[] {
   return rows.flatMap(([name, { value, unit, verdict, range }]) => {
     if (value === null) return [];
     const limits = range
-      ? ` (${verdict} the awake range${span(range.low, 'from')}${span(range.high, 'to')})`
+      ? ` (${isPast(value, range) && verdict === 'within' ? 'at the limit of' : verdict} the awake range${span(range.low, 'from')}${span(range.high, 'to')})`
       : '';
     return [`${name.padEnd(10)}${roundTo(value, unit === 'degrees' ? 0 : 3)} ${unit}${limits}`];
   });
 }
+
+/** Past a limit by less than the tolerance within which it is not called so: the figures alone would contradict the word. */
+const isPast = (value: number, { low, high }: NonNullable<Measurement['range']>): boolean =>
+  (low !== null && value < low) || (high !== null && value > high);
 
 const span = (limit: number | null, word: string) => (limit === null ? '' : ` ${word} ${limit}`);
 

@@ -58,6 +58,7 @@ function written(name: string, form: ProposedForm) {
     ...(form.separator !== 'comma' && { 'between columns': form.separator }),
     ...(form.decimal !== 'point' && { decimal: form.decimal }),
     ...(form.titlesOn !== 1 && { 'titles on line': form.titlesOn }),
+    ...(form.readingsFrom !== null && { 'readings from line': form.readingsFrom }),
     ...(form.day && { day: form.day }),
     time: form.time,
     ...(form.missing.length > 0 && { missing: form.missing }),

@@ -85,7 +85,7 @@ function medicine(of: MedicineFacts): string[] {
       ['  last', `${moment(all.at(-1) as string)}, dose ${all.length} of ${all.length}`],
       [
         '  handed out',
-        `${handed === null ? 'not recorded' : handed.written}; ${roundTo(of.needed.value, 3)} needed`,
+        `${handed === null ? 'not recorded' : handed.written}; ${roundTo(of.needed.value, 3)}${handed !== null && handed.unit !== of.give.unit ? ` ${of.give.unit}s` : ''} needed`,
       ],
       ['  checked', checkedHome(of.checked)],
     ]),
@@ -123,6 +123,7 @@ function days({ surgery, wound, home, plan }: CaseFacts): string[][] {
     ...home.rechecks.map(({ what, on }) => [on.value, what] as const),
     ...(removal ? [[removal.proposed ?? removal.next, 'stitches or staples out'] as const] : []),
     ...(wound.drain ? [[wound.drain.on.value, `${wound.drain.what} out`] as const] : []),
+    ...(plan.softUntil ? [[plan.softUntil.value, 'last day of soft food alone'] as const] : []),
     [home.collarUntil.value, 'last day of the collar'],
     [home.restUntil.value, 'last day of rest'],
     [plan.bathFrom.value, 'first bath'],

@@ -71,10 +71,22 @@ export function anesthesiaFacts(
         };
       })
       .sort((a, b) => a.minute - b.minute),
-    events: value.events
+    events: [...value.events, ...surgeryEvents(value)]
       .map((event) => ({ minute: minute(event.at), what: event.what, note: event.note ?? null }))
       .sort((a, b) => a.minute - b.minute),
   };
+}
+
+/** The first incision and the end of surgery, which the record may tell under `surgery` alone. */
+function surgeryEvents({ surgery, events }: CaseText): CaseText['events'] {
+  return (
+    [
+      ['first incision', surgery.begin],
+      ['end of surgery', surgery.end],
+    ] as const
+  ).flatMap(([what, at]) =>
+    at === undefined || events.some((event) => event.what === what) ? [] : [{ at, what }],
+  );
 }
 
 function checkedFact(

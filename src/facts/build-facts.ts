@@ -22,7 +22,9 @@ import { planFacts, planWarnings } from './plan.js';
 import { stripFacts } from './strip.js';
 import { minutePrecision, type Timeline, timelineOf } from './timeline.js';
 import { vitalsFacts } from './vitals.js';
+import { vitalsTimes } from './vitals-times.js';
 import { woundFacts } from './wound.js';
+import { zeroReadings } from './zero-readings.js';
 
 /** A waveform file that was read, and what its strip showed. */
 export interface ReadStrip {
@@ -48,8 +50,13 @@ export function buildFacts(
   const patient = patientFacts(record);
   const home = homeFacts(record, clinic, formulary, time, patient.weight);
   const wound = woundFacts(record, clinic);
-  if (!home.ok || !wound.ok) {
-    return bad(...[wound, home].flatMap((part) => (part.ok ? [] : part.problems)));
+  const times = vitalsTimes(record, vitals, time);
+  if (!home.ok || !wound.ok || !times.ok) {
+    // A wrong weight is told beside the doses that it spoils, lest these be mended.
+    const asked = patientWarnings(record, patient).flatMap(({ accepted, ...problem }) =>
+      accepted === null ? [problem] : [],
+    );
+    return bad(...asked, ...[wound, home, times].flatMap((part) => (part.ok ? [] : part.problems)));
   }
   const plan = planFacts(record, formulary, time, wound.value.wound, home.value.home);
   const measured = vitalsFacts(record.value, vitals, time, clinic['low mean pressure']);
@@ -74,6 +81,8 @@ export function buildFacts(
         ...wound.value.warnings,
         ...home.value.warnings,
         ...planWarnings(record, wound.value.wound, home.value.home, plan),
+        ...times.value,
+        ...zeroReadings(record, measured.channels),
         ...clockWarnings(record, measured.channels, read),
       ],
       consent: {

@@ -255,6 +255,10 @@ type ShownVerdict = ShownRelation | 'mixed';
 /** The wound: layers, what holds them until when, and the day when stitches come out. */
 export interface WoundFacts {
   readonly healing: Fact<'edge to edge' | 'left open'>;
+  /** Where the wound is in the mouth. */
+  readonly mouth?: Fact<true>;
+  /** Where a wound that is left open goes home without a bandage. */
+  readonly bare?: Fact<true>;
   /** mm */
   readonly edgeGap: Fact<number>;
   readonly tension: Fact<'none' | 'some' | 'high'>;
@@ -314,7 +318,11 @@ export interface PlanFacts {
     readonly amount: FirstMeal;
     readonly kind: Food;
   }>;
+  /** Where the anesthesia has worn off by the time the patient goes home. */
+  readonly awake?: Fact<true>;
   readonly course: Fact<CarePlan>;
+  /** Last day of soft food alone, `YYYY-MM-DD`, where there is such a time. */
+  readonly softUntil?: Fact<string>;
   /** First day for a bath, `YYYY-MM-DD`. */
   readonly bathFrom: Stated<string>;
   /** First day of full activity, `YYYY-MM-DD`. */

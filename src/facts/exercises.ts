@@ -135,7 +135,7 @@ export interface Askable {
   readonly vitals: Pick<VitalsFacts, 'channels'>;
   readonly wound: Pick<
     WoundFacts,
-    'healing' | 'edgeGap' | 'tension' | 'slowerBecause' | 'estimate'
+    'healing' | 'edgeGap' | 'tension' | 'slowerBecause' | 'estimate' | 'mouth'
   >;
 }
 
@@ -342,6 +342,8 @@ function estimateTheMean({ channels }: Askable['vitals']): EstimateTheMean[] {
 const INVENTED_GAP = 20;
 
 function whichHealsFirst(wound: Askable['wound']): WhichHealsFirst[] {
+  // The question is of skin that is joined or lacking.
+  if (wound.mouth || wound.estimate.value.by === 'small opening') return [];
   const gap = wound.edgeGap.value;
   const leftOpen = wound.healing.value === 'left open';
   if (!leftOpen && gap > 0) return [];

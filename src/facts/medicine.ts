@@ -26,6 +26,12 @@ import { minutePrecision, type Timeline } from './timeline.js';
  */
 const LONGEST_FIRST_GAP = 1.5;
 
+/** Drops of a bottle for the eye or the ear in a millilitre. Common practice; bottles differ. */
+const DROPS_IN_ML = 20;
+
+/** Whether the label tells what a mL holds and the owner gives drops. */
+const isDropped = ({ give, strength }: MedicineText): boolean => give.unit !== strength.per;
+
 /** Where the rule stands that rounds first doses. */
 const ROUNDING_FROM = 'clinic.yaml home doses';
 
@@ -80,7 +86,9 @@ export function medicineFacts(
     }),
     ...amounts(record, index, needed, measure),
   ];
-  const milligram = toMilligram(medicine.strength.value, medicine.strength.unit) * give;
+  const milligram =
+    toMilligram(medicine.strength.value, medicine.strength.unit) *
+    (isDropped(medicine) ? give / DROPS_IN_ML : give);
   const perKilogram = milligram / weight.value;
   const inDay = dosesInDay(rhythm, medicine.doses);
   const amountFrom = [field('strength'), field('give')];
@@ -139,7 +147,13 @@ export function medicineFacts(
         field(rhythm.kind),
         zoneFrom,
       ),
-      milligram: computed(milligram, 'strength times amount', ...amountFrom),
+      milligram: computed(
+        milligram,
+        isDropped(medicine)
+          ? `strength times amount, ${DROPS_IN_ML} drops to the mL (common practice)`
+          : 'strength times amount',
+        ...amountFrom,
+      ),
       perKilogram: computed(
         perKilogram,
         'milligrams over kilograms of body weight',
@@ -243,7 +257,8 @@ function amounts(
       mend: `Give ${instead}, or use another strength.`,
     });
   }
-  if (dispensed && dispensed.value < needed) {
+  const handed = dispensed && (dispensed.unit === give.unit ? 1 : DROPS_IN_ML) * dispensed.value;
+  if (dispensed && handed !== undefined && handed < needed) {
     problems.push({
       kind: 'too little dispensed',
       ...at('home', 'medicines', index, 'dispensed'),

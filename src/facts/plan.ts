@@ -17,6 +17,9 @@ import { daysOf, minutePrecision, type Timeline } from './timeline.js';
  */
 const STILL_FELT = 24;
 
+/** Hours after the end of anesthesia in which a patient may be sleepy and wobbly from it. From memory, unverified. */
+const WEARS_OFF = 24;
+
 /** The plan from the day at home to full activity. */
 export function planFacts(
   record: Located<CaseText>,
@@ -46,6 +49,14 @@ export function planFacts(
   const placed = [where('closure', 'healing'), where('closure', 'layers')];
   return {
     food: foodFact(record, time),
+    ...(time.local(value.anesthesia.end).until(homeAt).total('hours') > WEARS_OFF && {
+      awake: computed(
+        true as const,
+        `discharge more than ${WEARS_OFF} hours after the end of anesthesia`,
+        where('anesthesia', 'end'),
+        where('surgery', 'discharge'),
+      ),
+    }),
     course: computed(
       carePlan({
         surgery,
@@ -53,8 +64,10 @@ export function planFacts(
         estimate,
         restUntil: home.restUntil.value,
         fullFrom: fullFrom.value,
+        inMouth: wound.mouth !== undefined,
+        bare: wound.bare !== undefined,
       }),
-      estimate.by === 'filling in'
+      estimate.by !== 'joined edges'
         ? 'days after surgery of an open wound, rest and full activity as recorded'
         : `days 1, 3, 7 and 10 after surgery (common practice), moved to days ${[1, 3, 7, 10].map((day) => movedDay(day, estimate)).join(', ')}${reasons}`,
       where('surgery', 'date'),
@@ -62,6 +75,7 @@ export function planFacts(
       where('home', 'rest'),
       ...placed,
     ),
+    ...softFood(record, wound),
     bathFrom: bathFact(surgery, wound, home, placed),
     fullFrom,
     opioid: computed(
@@ -78,6 +92,8 @@ export function planFacts(
           ({ layer, material }) => layer === 'skin' && material === 'stainless steel staples',
         ),
         open: wound.healing.value === 'left open',
+        bare: wound.bare !== undefined,
+        inMouth: wound.mouth !== undefined,
         drain: wound.drain?.what ?? null,
         collar: home.collarUntil.value !== null,
         classes: taken,
@@ -109,6 +125,34 @@ function foodFact({ value, where }: Located<CaseText>, time: Timeline): PlanFact
   );
 }
 
+/**
+ * Until when there is soft food alone: as the record says, else until a wound in the mouth is closed (common practice). A
+ * rabbit needs its hay, so that nothing is said of it unless the record does.
+ */
+function softFood(
+  { value, where }: Located<CaseText>,
+  wound: WoundFacts,
+): Pick<PlanFacts, 'softUntil'> {
+  const { date } = value.surgery;
+  const stated = value.home['soft food'];
+  if (stated) {
+    const place = where('home', 'soft food');
+    return {
+      softUntil: computed(after(date, daysOf(stated)), 'day of surgery plus the days', place),
+    };
+  }
+  if (!wound.mouth || value.patient.species === 'rabbit') return {};
+  const { to } = wound.estimate.value;
+  return {
+    softUntil: computed(
+      after(date, to),
+      `day ${to} after surgery, when a wound in the mouth is closed (common practice)`,
+      where('surgery', 'date'),
+      where('surgery', 'procedure'),
+    ),
+  };
+}
+
 function bathFact(
   surgery: string,
   wound: WoundFacts,
@@ -116,6 +160,7 @@ function bathFact(
   from: readonly string[],
 ): Stated<string> {
   const estimate = wound.estimate.value;
+  if (wound.mouth) return notKnown('A wound in the mouth has no bath to wait for.');
   if (estimate.by === 'filling in') {
     return notKnown(
       'An open wound is watched at visits; the record does not say when it is closed.',
@@ -124,9 +169,11 @@ function bathFact(
   const last = lastDays(surgery, wound, home);
   if (last === null)
     return notKnown('It is not known yet when the stitches or the drain come out.');
+  // Nobody looks at a small opening before it is bathed, so that its last day counts.
+  const closed = estimate.by === 'small opening' ? estimate.to : estimate.from;
   return computed(
-    bathFrom(surgery, estimate, last),
-    `the day after the latest of day ${estimate.from}, stitches, glue, drain and collar (common practice)`,
+    bathFrom(surgery, { ...estimate, from: closed }, last),
+    `the day after the latest of day ${closed}, stitches, glue, drain and collar (common practice)`,
     ...from,
   );
 }
@@ -168,7 +215,8 @@ export function planWarnings(
   }
   const estimate = wound.estimate.value;
   const holds = after(value.surgery.date, estimate.from);
-  if (estimate.by === 'joined edges' && home.restUntil.value < holds) {
+  // Running does not pull at gums.
+  if (estimate.by === 'joined edges' && !wound.mouth && home.restUntil.value < holds) {
     const usual =
       estimate.from === REMOVAL_DAYS.from ? '' : `, later than day ${REMOVAL_DAYS.from}`;
     warnings.push({
@@ -198,7 +246,8 @@ export function planWarnings(
     if (home.restUntil.value < day) {
       warnings.push(open('rest', `rest until ${home.restUntil.value}`, 'rest'));
     }
-    if (seen === null || seen < day) {
+    // Nobody is called in for an opening that seals by itself (common practice).
+    if (estimate.by === 'filling in' && (seen === null || seen < day)) {
       const found = seen === null ? 'no visit to look at the wound' : `a last look on ${seen}`;
       warnings.push(open('rechecks', found, 'visits'));
     }

@@ -8,6 +8,7 @@ import {
   skinStitches,
   type Wound,
 } from '../care/wound.js';
+import { woundPlace } from '../care/wound-place.js';
 import type { CaseText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
@@ -35,16 +36,26 @@ export function woundFacts(record: Located<CaseText>, clinic: Clinic): Outcome<W
     tension: closure.tension,
     slowerBecause: closure['slower because'],
     layers: closure.layers,
+    bare: closure.healing === 'left open' && closure.bandage === 'no',
+    inMouth: woundPlace(value.surgery.procedure, closure.place) === 'mouth',
   };
   const outlook = outlookOf(closure.layers);
   const skin = skinStitches(wound);
   const removal = removalFact(record, clinic, skin);
   const { problems, warnings } = removalTrouble(record, clinic, removal);
-  if (problems.length > 0) return bad(...problems);
+  const stops = [...problems, ...misplaced(record, wound)];
+  if (stops.length > 0) return bad(...stops);
   return good({
-    warnings,
+    warnings: [...warnings, ...unheld(record, wound, skin)],
     wound: {
       healing: recorded(closure.healing, field('healing')),
+      ...(wound.inMouth && {
+        mouth: recorded(
+          true as const,
+          closure.place ? field('place') : where('surgery', 'procedure'),
+        ),
+      }),
+      ...(wound.bare && { bare: recorded(true as const, field('bandage')) }),
       edgeGap: computed(
         wound.edgeGap,
         gap.unit === 'cm' ? `${gap.written} in millimetres` : 'recorded',
@@ -71,12 +82,52 @@ export function woundFacts(record: Located<CaseText>, clinic: Clinic): Outcome<W
         field('edge gap'),
         field('tension'),
         field('slower because'),
+        ...(wound.bare ? [field('bandage')] : []),
       ),
       skin: computed(skin, 'from the material of the skin layer', field('layers')),
       removal,
       drain: drainFacts(record, clinic),
     },
   });
+}
+
+/** Layers that cannot be where the wound is. */
+function misplaced({ at }: Located<CaseText>, { layers, inMouth }: Wound): Problem[] {
+  return layers.flatMap(({ layer }, index): Problem[] => {
+    const isGum = layer === 'gum';
+    if (inMouth ? layer !== 'skin' && layer !== 'within the skin' : !isGum) return [];
+    return [
+      {
+        kind: 'a layer that contradicts itself',
+        ...at('closure', 'layers', index, 'layer'),
+        found: inMouth
+          ? `the layer "${layer}" of a wound in the mouth`
+          : 'gum, of a wound in the skin',
+        expected: inMouth ? 'the layer "gum"' : 'layers of a wound in the skin',
+        mend: inMouth
+          ? 'Write "layer: gum", or "place: skin" under closure.'
+          : 'Mend the layer, or write "place: mouth" under closure.',
+      },
+    ];
+  });
+}
+
+/** Asks about joined edges where no layer says what holds the skin: the sheet would not tell of stitches to take out. */
+function unheld({ value, at }: Located<CaseText>, wound: Wound, skin: SkinStitches): Warning[] {
+  if (wound.healing === 'left open' || skin.kind !== 'none') return [];
+  const outermost = wound.inMouth ? 'gum' : 'skin';
+  return [
+    {
+      kind: 'skin that nothing holds',
+      ...at('closure', 'layers'),
+      found: `joined edges, and no layer at the ${outermost}`,
+      expected: `what holds the ${outermost}, as the owner is told whether something has to come out`,
+      mend: wound.inMouth
+        ? 'Add a layer "gum", or write "accepted because:" with the reason under closure.'
+        : 'Add a layer "skin" or "within the skin", or write "accepted because:" with the reason under closure.',
+      accepted: value.closure['accepted because'] ?? null,
+    },
+  ];
 }
 
 function removalFact(

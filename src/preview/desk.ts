@@ -153,12 +153,7 @@ export function openDesk(path: string, environment: Environment, effects: Effect
     /** Cases that claim the same number or address. */
     clashes: (): readonly Problem[] => {
       const ground = shared.now();
-      return ground.ok
-        ? collisions(
-            briefs().map(({ claims }) => claims),
-            ground.value.collection.clinic,
-          )
-        : [];
+      return ground.ok ? collisions(briefs().map(({ claims }) => claims)) : [];
     },
   };
 }

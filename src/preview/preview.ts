@@ -2,7 +2,7 @@ import { setTimeout as after, setImmediate as soon } from 'node:timers/promises'
 import type { PreviewState, ToldProblem } from '../live/preview/contract.js';
 import type { Effects } from '../publish/effects.js';
 import { assetFiles, PRIVATE_ASSETS, PUBLIC_ASSETS } from '../publish/html/assets.js';
-import { inPrintedLetters } from '../publish/print-case.js';
+import { inPrintedLetters } from '../publish/printed-letters.js';
 import { readingOf } from '../publish/reading.js';
 import { ICON, RECORD_SCHEMA } from '../publish/site/public-tree.js';
 import type { Problem } from '../record/problem.js';

@@ -117,7 +117,7 @@ async function buildInto(
   const surveys = await steps.survey(folders);
   const cases = surveys.flatMap((one) => (one.ok ? [one.value] : []));
   const unread: readonly UnreadCase[] = surveys.flatMap((one) => (one.ok ? [] : [one.value]));
-  const clashes = collisions(cases, clinic);
+  const clashes = collisions(cases);
   if (clashes.length > 0) return bad(...clashes);
 
   const failed: FailedCase[] = [...unread];
@@ -266,7 +266,7 @@ async function produceAll(
     const failures: FailedCase[] = [];
     made.forEach(({ outcome, isFresh }, index) => {
       const { name } = left[index] as Surveyed;
-      if (isFresh) fresh.add(name);
+      if (outcome.ok && isFresh) fresh.add(name);
       if (outcome.ok) produced.push(outcome.value);
       else failures.push({ name, problems: outcome.problems });
     });

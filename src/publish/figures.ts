@@ -16,7 +16,7 @@ import { decimals } from '../words/numbers.js';
 import type { CaseFigures, StripFigure } from '../words/teaching/learner-section.js';
 import { chartDrawing } from './chart-drawing.js';
 import { CSS_PIXELS_PER_MM } from './recorded-canvas.js';
-import { vitalsFigure } from './vitals-figure.js';
+import { hasReadings, vitalsFigure } from './vitals-figure.js';
 
 /** Width that fits the text area of both paper sizes, mm. */
 export const FIGURE_WIDTH = 174;
@@ -46,7 +46,9 @@ interface Kept {
 export function figureDrawer(): DrawFigures {
   const kept: Kept = { charts: latest(4), ofStrips: new WeakMap() };
   return (facts, strips, language) => ({
-    vitals: { kind: 'drawing', drawing: vitalsDrawing(facts, language, kept) },
+    vitals: hasReadings(facts)
+      ? { kind: 'drawing', drawing: vitalsDrawing(facts, language, kept) }
+      : null,
     heart: { kind: 'drawing', drawing: heartIn(language) },
     strips: strips.map((strip) =>
       drawnOf(strip, language, 'strip', kept, () => drawStrip(strip, language)),

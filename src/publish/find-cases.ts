@@ -24,6 +24,15 @@ export function findCases(path: string, effects: Effects): Outcome<FoundCases> {
     const clinicFile = clinicOf(path, effects);
     return clinicFile.ok ? good({ clinicFile: clinicFile.value, cases: [path] }) : clinicFile;
   }
+  if (!effects.exists(path)) {
+    return bad({
+      kind: 'no such file',
+      file: path,
+      found: 'no such folder',
+      expected: "a clinic's folder, or the folder of one case",
+      mend: 'Check the path.',
+    });
+  }
   const clinicFile = join(path, 'clinic.yaml');
   if (!effects.exists(clinicFile)) return bad(missing(clinicFile, 'the clinic of these cases'));
   const near = effects.folders(path).map((name) => join(path, name));

@@ -1,6 +1,5 @@
 import { basename, join } from 'node:path';
 import { type Identifier, identifiersOfUnread } from '../privacy/identifiers.js';
-import type { Clinic } from '../record/clinic-schema.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import { readLoosely } from '../record/yaml-file.js';
 import { type Collection, openCollection } from './collection.js';
@@ -38,7 +37,7 @@ export function load(path: string, effects: Effects): Outcome<Loaded> {
     if (loaded.ok) cases.push(loaded.value);
     else failed.push(unread(folder, loaded.problems, effects));
   }
-  const clashes = collisions(cases.map(claimsOf), clinic);
+  const clashes = collisions(cases.map(claimsOf));
   if (clashes.length > 0) return bad(...clashes);
   return good({ clinic, content, cases, failed });
 }
@@ -85,9 +84,11 @@ export const claimsOf = (one: LoadedCase): Claims => ({
   places: one.places,
 });
 
-/** Problems of cases that claim the same: two of one record number would share a pseudonym, or a calendar online. */
-export function collisions(cases: readonly Claims[], clinic: Clinic): Problem[] {
-  const numbered = clinic['calendars online'] ? cases : cases.filter((one) => one.isPublished);
+/**
+ * Problems of cases that claim the same. Two of one record number would share a pseudonym, a calendar online, and the
+ * entries of a phone's calendar, where the doses of one would take the place of the other's.
+ */
+export function collisions(cases: readonly Claims[]): Problem[] {
   return [
     ...claimedTwice(cases, ({ address }) => address).map(
       ([{ places, address }, other]): Problem => ({
@@ -98,14 +99,13 @@ export function collisions(cases: readonly Claims[], clinic: Clinic): Problem[] 
         mend: 'Change one of the two.',
       }),
     ),
-    ...claimedTwice(numbered, ({ record }) => record).map(
+    ...claimedTwice(cases, ({ record }) => record).map(
       ([{ name, places, record }, other]): Problem => ({
         kind: 'a record number used twice',
         ...places.record,
         found: `"${record}", which the case ${other} has already`,
-        expected:
-          'a record number of its own for each case, as pseudonyms and calendars online follow it',
-        mend: `Mend the number of ${name} or of ${other}.`,
+        expected: 'a record number of its own for each case, as calendars and pseudonyms follow it',
+        mend: `Mend the number of ${name} or of ${other}; for another surgery of one patient add to it, such as "${record}-2".`,
       }),
     ),
   ];

@@ -3,7 +3,7 @@ import { bad, good, type Outcome } from '../record/problem.js';
 import type { RasterImage } from '../words/handout.js';
 import type { Photo } from '../words/photos.js';
 import type { PhotoFile } from './load-case.js';
-import { statedSize } from './picture-size.js';
+import { isCutShort, statedSize } from './picture-size.js';
 import { whereNamed } from './where-named.js';
 
 export interface DecodedPhoto extends Photo {
@@ -64,6 +64,15 @@ export async function photoImage(bytes: Uint8Array, file: string): Promise<Outco
       found: 'a file that cannot be read as a picture',
       expected: 'a photo in JPEG or PNG',
       mend: 'Export the photo again as JPEG.',
+    });
+  }
+  if (isCutShort(bytes)) {
+    return bad({
+      kind: 'a photo that cannot be read',
+      file,
+      found: 'a picture that ends before its last line',
+      expected: 'the whole photo',
+      mend: 'Copy it again from the camera or the phone.',
     });
   }
   const shrink = Math.min(1, LONGEST_SIDE / Math.max(picture.width, picture.height));

@@ -1,3 +1,16 @@
+/** Whether a JPEG or PNG ends before its picture does: a copy that was broken off decodes all the same, to grey. */
+export function isCutShort(bytes: Uint8Array): boolean {
+  const file = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length);
+  // PNG (ISO/IEC 15948) ends with the chunk IEND; what follows the last scan of a JPEG is EOI (ITU-T T.81, B.1.1.3).
+  if (bytes.length >= 4 && file.readUInt32BE(0) === 0x89504e47) return !file.includes('IEND');
+  if (bytes.length < 4 || file.readUInt16BE(0) !== 0xffd8) return false;
+  let at = 2;
+  while (at + 4 <= file.length && file[at] === 0xff && file[at + 1] !== 0xda) {
+    at += file[at + 1] === 0xff ? 1 : 2 + file.readUInt16BE(at + 2);
+  }
+  return file.indexOf(Buffer.from([0xff, 0xd9]), at) < 0;
+}
+
 /** Size that the header of a PNG or JPEG states, in dots, without unpacking anything; null where it states none. */
 export function statedSize(bytes: Uint8Array): { width: number; height: number } | null {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);

@@ -1,13 +1,12 @@
 import type { Veil } from '../privacy/veil.js';
-import { bad, good, type Outcome, type Problem } from '../record/problem.js';
-import { shortened } from '../record/refusal.js';
+import type { Outcome } from '../record/problem.js';
 import type { Content } from './content.js';
-import { MissingGlyph, named } from './fonts.js';
 import type { LoadedCase } from './load-case.js';
 import { type MadeCase, type MadeDocument, makeCase } from './make-case.js';
 import type { Pack } from './pack/pack.js';
 import { printPdf } from './pdf/print.js';
 import { decodePhotos } from './photo.js';
+import { inPrintedLetters } from './printed-letters.js';
 
 /** A document ready for its tree: the handout for the page, the PDF beside it. */
 export interface PrintedDocument extends MadeDocument {
@@ -43,27 +42,6 @@ export async function printCase(
     printed(makeCase(loaded, photos.value, content, publicLanguage, veil)),
   );
 }
-
-/** Does something that needs printed letters; a character that they lack is a problem of the case. */
-export async function inPrintedLetters<T>(
-  { file }: Pick<LoadedCase, 'file'>,
-  task: () => T | Promise<T>,
-): Promise<Outcome<T>> {
-  try {
-    return good(await task());
-  } catch (error) {
-    if (!(error instanceof MissingGlyph)) throw error;
-    return bad(unprintable(file, error));
-  }
-}
-
-const unprintable = (file: string, { character, text }: MissingGlyph): Problem => ({
-  kind: 'a character without a letter',
-  file,
-  found: `the character ${named(character)} in "${shortened(text, 200)}"`,
-  expected: 'only characters that the printed letters have',
-  mend: 'Look for that text in the files of the case, and write it without the character.',
-});
 
 async function printed(made: MadeCase): Promise<PrintedCase> {
   const { name, line, standing, calendarOnline, shared, questions } = made;

@@ -1,5 +1,5 @@
 import { type Fact, isKnown } from '../facts/fact.js';
-import type { Place, Warning } from '../record/problem.js';
+import type { Place, Problem, Warning } from '../record/problem.js';
 import { shortened } from '../record/refusal.js';
 import { readText } from '../words/handout-text.js';
 import type { Language } from '../words/language.js';
@@ -12,12 +12,15 @@ import { passagesOf, type Sentence, sentencesOf } from '../words/reading/sentenc
 import { unexplainedTerms } from '../words/reading/terms.js';
 import type { Content } from './content.js';
 import type { LoadedCase } from './load-case.js';
+import { lackingLetters } from './printed-letters.js';
 
 /** How hard the owner's sheet of a case is to read: for the veterinarian, never printed on the sheet. */
 export interface CaseReading {
   /** One line: the sheet and its grade. */
   readonly summary: string;
   readonly level: ReadingLevel | null;
+  /** What of it cannot be printed. */
+  readonly unprintable: readonly Problem[];
   readonly warnings: readonly Warning[];
 }
 
@@ -48,6 +51,7 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
   const placeOf = placeIn(loaded, content, listening, own);
   return {
     level,
+    unprintable: lackingLetters(loaded, sheet),
     summary:
       level === null
         ? `${name}, owner's sheet (${tag}): reading level not computed, as no formula here was made for this language.`

@@ -22,6 +22,10 @@ const MEASURES: Readonly<Record<ChannelName, Measure | null>> = {
 export const drawnChannels = ({ vitals }: PublicFacts): ChannelFacts[] =>
   vitals.channels.filter(({ channel }) => MEASURES[channel] !== null);
 
+/** Whether there is anything for the chart to show. */
+export const hasReadings = (facts: PublicFacts): boolean =>
+  drawnChannels(facts).some(({ patient, apart }) => patient.length + apart.length > 0);
+
 /** What the vitals chart shows, on paper and alive: the readings, what happened, and the stretches that the text speaks of. */
 export function vitalsFigure(facts: PublicFacts, { tag, learner, trade }: Language): VitalsChart {
   const { vitals, anesthesia, story } = facts;

@@ -6,7 +6,7 @@ import { positive, quantity } from './quantity.js';
 import { sutureSize } from './suture-size.js';
 import { timeZone } from './time-zone.js';
 import * as trade from './vocabulary.js';
-import { fileName, oneOf, text, yesNo } from './words.js';
+import { fileName, name, oneOf, text, yesNo } from './words.js';
 
 /** Keys that the clinic's content folder defines; the schema takes them as an argument so that a clinic can add its own. */
 export interface ContentKeys {
@@ -17,9 +17,9 @@ export interface ContentKeys {
 }
 
 const patient = z.strictObject({
-  name: text("the patient's name"),
+  name: name("the patient's name"),
   species: oneOf('the species', trade.SPECIES),
-  breed: text('the breed'),
+  breed: name('the breed'),
   sex: oneOf('the sex', ['female', 'male']),
   neutered: yesNo('whether the patient was neutered before this surgery'),
   born: date('the date of birth').optional(),
@@ -36,7 +36,7 @@ const patient = z.strictObject({
 
 const owner = (languages: readonly string[]) =>
   z.strictObject({
-    name: text("the owner's name"),
+    name: name("the owner's name"),
     phone: text("the owner's telephone number").optional(),
     email: text("the owner's e-mail address").optional(),
     address: text("the owner's address").optional(),
@@ -64,7 +64,7 @@ const surgery = (procedures: readonly string[]) =>
   });
 
 const clinicDose = z.strictObject({
-  drug: text('the generic name of the drug'),
+  drug: name('the generic name of the drug'),
   dose: positive(['mg', 'mcg', 'g', 'mL'], 'the amount given'),
   route: oneOf('the route', trade.CLINIC_ROUTES),
   at: moment('when it was given'),
@@ -109,6 +109,7 @@ const monitor = z.strictObject({
   'clock of vitals': clockSkew.optional(),
   'off patient': z.array(offPatient).default([]),
   strips: z.array(strip).default([]),
+  'accepted because': text('why a warning about the readings is as it should be').optional(),
 });
 
 const layer = z.strictObject({
@@ -120,6 +121,13 @@ const layer = z.strictObject({
 
 const closure = z.strictObject({
   healing: oneOf('how the wound heals', ['edge to edge', 'left open']),
+  place: oneOf(
+    'where the wound is; left out, as the procedure has it',
+    trade.WOUND_PLACES,
+  ).optional(),
+  bandage: yesNo(
+    'whether a wound that is left open goes home under a bandage; left out, it does',
+  ).optional(),
   'edge gap': quantity(['mm', 'cm'], 'the distance between the skin edges'),
   tension: oneOf('the pull on the skin edges', ['none', 'some', 'high']),
   'slower because': z.array(oneOf('a reason for slower healing', trade.SLOWER_HEALING)).default([]),
@@ -169,6 +177,10 @@ const home = (purposes: readonly string[]) =>
       'how long after surgery all activity is allowed again',
     ).optional(),
     food: food.optional(),
+    'soft food': positive(
+      ['days', 'weeks'],
+      'how long after surgery there is soft food alone; left out, until a wound in the mouth is closed',
+    ).optional(),
     rechecks: z.array(recheck).default([]),
     awaited: z
       .array(
@@ -222,8 +234,8 @@ export const caseSchema = (keys: ContentKeys) =>
     patient,
     owner: owner(keys.languages),
     team: z.strictObject({
-      surgeon: text('the veterinarian who operated'),
-      anesthesia: text('who watched the anesthesia').optional(),
+      surgeon: name('the veterinarian who operated'),
+      anesthesia: name('who watched the anesthesia').optional(),
     }),
     surgery: surgery(keys.procedures),
     anesthesia,

@@ -18,25 +18,26 @@ export const DAYS = [
 ] as const;
 
 const CLOSED = 'closed';
-const HOURS = 'opening hours such as "08:00-18:00", or "closed"';
+const HOURS = 'opening hours such as "08:00-18:00" or "08:00-12:00, 14:00-18:00", or "closed"';
 
-/** `08:00-18:00` to its two times; null on a closed day. */
+/** `08:00-18:00`, also with a break at noon, to when the clinic first opens and last closes; null on a closed day. */
 const hours = z
   .string({ error: HOURS })
   .meta({ description: HOURS })
   .transform((written, context) => {
     if (written === CLOSED) return null;
-    const parts = /^(\d{2}:\d{2})-(\d{2}:\d{2})$/.exec(written);
-    const times = parts && clock(HOURS).array().safeParse([parts[1], parts[2]]);
-    if (times?.success && (times.data[0] as string) < (times.data[1] as string)) {
-      return { from: times.data[0] as string, to: times.data[1] as string };
+    const spans = written.split(',').map((span) => span.trim().split(/\s*[-–]\s*/));
+    const times = clock(HOURS).array().safeParse(spans.flat());
+    const rises = times.data?.every((time, i, all) => i === 0 || (all[i - 1] as string) < time);
+    if (times.success && rises && spans.every((span) => span.length === 2)) {
+      return { from: times.data[0] as string, to: times.data.at(-1) as string };
     }
     context.addIssue(
       refusal(
         'opening hours that are not understood',
         written,
         HOURS,
-        'Write opening and closing time, earlier one first, as HH:MM-HH:MM.',
+        'Write opening and closing time, earlier one first, as HH:MM-HH:MM; a comma before the hours after a break.',
       ),
     );
     return z.NEVER;

@@ -5,6 +5,12 @@ import type { Problem } from './problem.js';
 import type { ProblemKind } from './problem-kind.js';
 import type { Located } from './yaml-file.js';
 
+/**
+ * Hours before the anesthesia in which what was done and given still belongs to it; earlier than that a date is wrong.
+ * Not a clinical number.
+ */
+const LONGEST_BEFORE = 48;
+
 /** Fields that are each well formed but cannot be true together. */
 export function contradictions(record: Located<CaseText>): Problem[] {
   const { value, at } = record;
@@ -121,6 +127,15 @@ export function contradictions(record: Located<CaseText>): Problem[] {
       'Write the distance between the edges.',
     );
   }
+  if (value.closure.healing === 'edge to edge' && value.closure.bandage === 'no') {
+    add(
+      'a closure that contradicts itself',
+      ['closure', 'bandage'],
+      'no bandage over joined edges',
+      'the line only where a wound is left open, as the sheet speaks of no bandage over joined edges',
+      'Remove it.',
+    );
+  }
   for (const [index, { layer, material, size, pattern }] of value.closure.layers.entries()) {
     const glued = material === 'tissue adhesive';
     if (glued && layer !== 'skin') {
@@ -150,6 +165,53 @@ export function contradictions(record: Located<CaseText>): Problem[] {
         'Remove it.',
       );
     }
+  }
+  const inTheClinic = [
+    ...value.anesthesia.drugs.map(({ at: told }, index) => ({
+      told,
+      path: ['anesthesia', 'drugs', index, 'at'],
+    })),
+    ...value.events.map(({ at: told }, index) => ({ told, path: ['events', index, 'at'] })),
+  ];
+  for (const { told, path } of inTheClinic) {
+    const early = time(told).until(time(begin)).total('hours') > LONGEST_BEFORE;
+    if (!early && !earlier(discharge, told)) continue;
+    add(
+      'moments out of order',
+      path,
+      told,
+      early
+        ? `a time at most ${LONGEST_BEFORE} hours before the start of anesthesia at ${begin}`
+        : `a time before the patient goes home at ${discharge}`,
+      'Mend the time or the date.',
+    );
+  }
+  for (const [what, field] of [
+    ['first incision', 'begin'],
+    ['end of surgery', 'end'],
+  ] as const) {
+    const told = value.surgery[field];
+    const index = value.events.findIndex((event) => event.what === what);
+    const at = value.events[index]?.at;
+    if (told === undefined || at === undefined) continue;
+    if (Math.abs(time(told).until(time(at)).total('minutes')) < 1) continue;
+    add(
+      'a moment told in two ways',
+      ['events', index, 'at'],
+      `${what} at ${at}`,
+      `${told}, as surgery.${field} says`,
+      'Mend one of the two, or leave the event out: it follows from the other.',
+    );
+  }
+  const died = value.events.findIndex(({ what }) => what === 'death');
+  if (died >= 0) {
+    add(
+      'a patient that died',
+      ['events', died, 'what'],
+      'a death',
+      'a patient that goes home, as every sheet of this program is for care at home',
+      'Speak and write to the owner yourself, and take the folder out of the cases; nothing is printed of it.',
+    );
   }
   const removeOn = value.closure['remove on'];
   if (removeOn !== undefined && removeOn <= day) {

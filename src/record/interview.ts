@@ -54,8 +54,13 @@ const RULES: Readonly<Record<string, (group: Answers, all: Answers) => Rule>> = 
   'anesthesia.ventilator rate': ({ breathing }) =>
     breathing === 'ventilator' ? 'ask' : 'leave out',
   monitor: () => ({ known: { vitals: 'vitals.csv' } }),
+  'closure.accepted because': () => 'leave out',
+  'closure.bandage': ({ healing }) => (healing === 'left open' ? 'ask' : 'leave out'),
   'closure.layers': ({ healing }) => (healing === 'edge to edge' ? 'require' : 'ask'),
   photos: () => 'leave out',
+  'home.accepted because': () => 'leave out',
+  'home.food.accepted because': () => 'leave out',
+  'home.medicines.accepted because': () => 'leave out',
   'home.medicines.at': ({ every }) => (every === undefined ? 'require' : 'leave out'),
   'home.medicines.first': (medicine) => (medicine['last given'] === undefined ? 'require' : 'ask'),
   'consent.teaching.by': ifGiven,

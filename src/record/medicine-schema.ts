@@ -1,9 +1,9 @@
 import { z } from 'zod';
 import { clock, moment } from './moments.js';
-import { positive, quantity } from './quantity.js';
+import { positive, quantity, unitOf } from './quantity.js';
 import { refusal, refused } from './refusal.js';
 import { ROUTES } from './vocabulary.js';
-import { oneOf, text, yesNo } from './words.js';
+import { name, oneOf, text, yesNo } from './words.js';
 
 /**
  * What one tablet, capsule, drop or millilitre holds.
@@ -16,6 +16,9 @@ export interface Strength {
   readonly written: string;
 }
 
+/** What holds a medicine. */
+const HOLDERS = ['tablet', 'capsule', 'mL', 'drop'] as const;
+
 const STRENGTH = 'the strength, such as "50 mg/tablet" or "1.5 mg/mL"';
 const amount = quantity(['mg', 'mcg', 'g'], STRENGTH);
 
@@ -25,26 +28,51 @@ const strength = z
   .transform((written, context): Strength => {
     const [mass = '', per = '', ...more] = written.split('/').map((part) => part.trim());
     const found = amount.safeParse(mass);
-    const form = (['tablet', 'capsule', 'mL', 'drop'] as const).find((unit) => unit === per);
+    const form = unitOf(per, HOLDERS);
     if (more.length === 0 && form && found.success && found.data.value > 0) {
       return { value: found.data.value, unit: found.data.unit, per: form, written };
     }
     context.addIssue(
-      refusal(
-        'a strength that is not understood',
-        written,
-        STRENGTH,
-        'Write the mass, a slash, and tablet, capsule, mL or drop.',
-      ),
+      refusal('a strength that is not understood', written, STRENGTH, mendStrength(written)),
     );
     return z.NEVER;
   });
+
+/** Where a liquid is dropped onto what it treats, and nobody draws it up. */
+const DROPPED: readonly string[] = ['in the eye', 'in the ear'];
+
+interface Dropped {
+  readonly route: string;
+  readonly strength: { readonly per: string };
+  readonly give: { readonly unit: string };
+}
+
+/** Drops for eye or ear come in a bottle whose label tells what a mL holds. By mouth a drop is too uncertain a measure. */
+const isDropOfBottle = ({ route, strength, give }: Dropped): boolean =>
+  DROPPED.includes(route) && strength.per === 'mL' && give.unit === 'drop';
+
+/** What a label may say instead, in the form that is asked for. */
+function mendStrength(written: string): string {
+  const [, percent] = /^(\d+(?:\.\d+)?) ?%$/.exec(written.trim()) ?? [];
+  if (percent !== undefined) {
+    // 1 % of a liquid is 1 g in 100 mL: common practice.
+    return `Write what one mL holds. If the label means grams in 100 mL, that is "${Number((Number(percent) * 10).toPrecision(12))} mg/mL".`;
+  }
+  const [, mass, unit, count, per] =
+    /^(\d+(?:\.\d+)?) ?([a-zµμ]+) ?\/ ?(\d+(?:\.\d+)?) ?([a-z]+)$/i.exec(written.trim()) ?? [];
+  const form = per && unitOf(per, HOLDERS);
+  if (form && Number(count) > 0) {
+    const each = Number((Number(mass) / Number(count)).toPrecision(12));
+    return `Write what one ${form} holds: "${each} ${unit}/${form}".`;
+  }
+  return 'Write the mass, a slash, and tablet, capsule, mL or drop.';
+}
 
 /** One medicine to be given at home. */
 export const medicineSchema = (purposes: readonly string[]) =>
   z
     .strictObject({
-      drug: text('the generic name of the medicine'),
+      drug: name('the generic name of the medicine'),
       for: oneOf('what it is for, as named in content/', purposes as [string, ...string[]]),
       strength,
       give: positive(['tablet', 'capsule', 'mL', 'drop'], 'how much at one time'),
@@ -110,7 +138,11 @@ export const medicineSchema = (purposes: readonly string[]) =>
       }
       for (const path of ['give', 'dispensed'] as const) {
         const found = medicine[path];
-        if (found && found.unit !== medicine.strength.per) {
+        if (
+          found &&
+          found.unit !== medicine.strength.per &&
+          !(path === 'give' && isDropOfBottle(medicine))
+        ) {
           context.addIssue({
             ...refusal(
               'an amount in another unit than the strength',

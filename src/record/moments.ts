@@ -38,7 +38,7 @@ export const clock = (meaning: string) =>
           'a date or time that is not understood',
           written,
           `${meaning}, a time such as 09:40`,
-          'Write hours and minutes on the 24-hour clock: HH:MM.',
+          mendClock(written) ?? 'Write hours and minutes on the 24-hour clock: HH:MM.',
         ),
       );
       return z.NEVER;
@@ -59,7 +59,8 @@ export const moment = (meaning: string) =>
           written,
           `${meaning}, a time such as 09:40 or 2026-03-09 09:40`,
           dayExists
-            ? 'Write HH:MM for the day of surgery, or YYYY-MM-DD HH:MM for another day.'
+            ? (mendClock(written) ??
+                'Write HH:MM for the day of surgery, or YYYY-MM-DD HH:MM for another day.')
             : 'That day is not in the calendar; write one that is.',
         ),
       );
@@ -70,6 +71,18 @@ export const moment = (meaning: string) =>
 export function localTime(written: string, day: string): Temporal.PlainDateTime {
   const full = written.includes(' ') ? written.replace(' ', 'T') : `${day}T${written}`;
   return Temporal.PlainDateTime.from(full);
+}
+
+/** How a time of day is written that is told otherwise: `9:40`, `9.40`, `9h40` or `9:40 pm`; null where none is meant. */
+function mendClock(written: string): string | null {
+  const [, hours, minutes = '00', half] =
+    /^(\d{1,2})(?:[:.h](\d{2}))? ?(?:([ap])\.?m\.?)?$/i.exec(written.trim()) ?? [];
+  if (hours === undefined || !/[:.h]|m/i.test(written)) return null;
+  const late = half?.toLowerCase() === 'p';
+  if (half !== undefined && (Number(hours) < 1 || Number(hours) > 12)) return null;
+  const hour = half === undefined ? Number(hours) : (Number(hours) % 12) + (late ? 12 : 0);
+  const meant = `${String(hour).padStart(2, '0')}:${minutes}`;
+  return isClock(meant) ? `Write "${meant}", on the 24-hour clock.` : null;
 }
 
 function isClock(text: string): boolean {

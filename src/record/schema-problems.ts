@@ -1,19 +1,13 @@
-import { type Document, isMap } from 'yaml';
+import { type Document, isMap, isScalar } from 'yaml';
 import { z } from 'zod';
+import { moreProblems } from './first-problems.js';
 import { nearest } from './nearest.js';
 import type { Place, Problem } from './problem.js';
-import { describe, type Refusal, refusalOf, shortened } from './refusal.js';
+import { describe, refusalOf, shortened } from './refusal.js';
 import { fieldName, keyOf, type Path } from './yaml-place.js';
 
 /** More problems of one file than anybody mends in one go: the rest are counted. Not a clinical number. */
 const MOST_ISSUES = 100;
-
-const more = (left: number): Refusal => ({
-  kind: 'more problems than are shown',
-  found: `${left} more ${left === 1 ? 'problem' : 'problems'}`,
-  expected: 'none',
-  mend: 'Mend the ones above first; a line that is repeated or indented wrongly may cause many.',
-});
 
 /**
  * What a schema does not take of a record, each with its place.
@@ -33,7 +27,7 @@ export function schemaProblems(
     ...issues
       .slice(0, MOST_ISSUES)
       .flatMap((issue) => problemsOf(issue, schema, document, written, at)),
-    ...(left > 0 ? [{ file: at().file, ...more(left) }] : []),
+    ...(left > 0 ? [moreProblems(left, at().file)] : []),
   ];
 }
 
@@ -52,7 +46,7 @@ function problemsOf(
         ...at(...path, key),
         found: `the key "${shortened(key)}"`,
         expected: 'a key that the record knows',
-        mend: suggestKey(key, schema, document, path),
+        mend: splitNumber(document, path, key) ?? suggestKey(key, schema, document, path),
       }),
     );
   }
@@ -66,7 +60,7 @@ function problemsOf(
       ...place,
       found: path.length === 0 && input === null ? 'an empty file' : describe(input),
       expected: expectation(issue, schema, path),
-      mend: mendFor(issue, input),
+      mend: splitNumber(document, path.slice(0, -1), path.at(-1)) ?? mendFor(issue, input),
     },
   ];
 }
@@ -103,6 +97,38 @@ function expectation(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path): st
     : `a group with the keys ${keysAt(schema, path).join(', ')}`;
 }
 
+/**
+ * Within braces a comma parts two entries, so that `{ give: 0,5 mL }` reads as `give: 0` and a key `5 mL`. What to write
+ * for either half; null where a field is no half of such a number.
+ */
+function splitNumber(
+  document: Document,
+  holder: Path,
+  key: string | number | undefined,
+): string | null {
+  const group = holder.length === 0 ? document.contents : document.getIn(holder, true);
+  if (!isMap(group)) return null;
+  const { items } = group;
+  const isRest = (index: number): boolean => {
+    const pair = items[index];
+    const value = pair?.value;
+    return (
+      pair !== undefined &&
+      /^\d/.test(keyOf(pair.key)) &&
+      (!value || (isScalar(value) && value.value === null))
+    );
+  };
+  const own = items.findIndex((pair) => keyOf(pair.key) === String(key));
+  let first = own;
+  while (isRest(first)) first--;
+  let last = own;
+  while (isRest(last + 1)) last++;
+  const number = items[first]?.value;
+  if (last === first || !isScalar(number) || !/^\d+$/.test(number.source ?? '')) return null;
+  const rests = items.slice(first + 1, last + 1).map((pair) => keyOf(pair.key));
+  return `Within braces a comma parts two entries: write a decimal point, "${[number.source, ...rests].join('.')}".`;
+}
+
 function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
   if (input === undefined) return `Add "${String(issue.path.at(-1) ?? 'this')}:" with its value.`;
   if (issue.code === 'invalid_value' && typeof input === 'string') {
@@ -112,7 +138,9 @@ function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
   }
   if (input === null) return 'Write its value after the colon, or below it.';
   if (issue.code === 'invalid_type' && issue.expected === 'string' && typeof input === 'number') {
-    return 'Put quotes around it, or add the unit.';
+    const unit = /one of these units: ([^,]+)/.exec(issue.message)?.[1];
+    if (unit !== undefined) return `Add the unit, for example "${input} ${unit}".`;
+    return issue.message.includes('such as') ? 'Write it as described.' : 'Put quotes around it.';
   }
   return 'Write it as described.';
 }

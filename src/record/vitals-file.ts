@@ -183,6 +183,7 @@ function rowPlan(
     mend: (cell) =>
       /^\d+,\d+$/.test(cell) ? `Write ${cell.replace(',', '.')}.` : 'Mend or empty the cell.',
     place,
+    noReading: () => 'Empty the cell if there was no reading.',
     surplus: 'A decimal comma splits a number in two: write 37.8, not 37,8.',
   };
 }

@@ -1,5 +1,6 @@
 import { toCelsius } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
+import { firstProblems } from './first-problems.js';
 import type { CellPlace } from './monitor-table/cell-place.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
 import type { ProblemKind } from './problem-kind.js';
@@ -91,10 +92,15 @@ export interface RowPlan {
   /** What a cell of readings must hold, and what to do about one that does not. */
   readonly expected: string;
   readonly mend: (cell: string) => string;
+  /** How a cell is told to hold no reading. */
+  readonly noReading: (cell: string) => string;
   readonly place: CellPlace;
   /** What more cells than titles usually come from. */
   readonly surplus: string;
 }
+
+/** More lines than anybody mends one by one. Not a clinical number. */
+const MOST_SHOWN = 20;
 
 /** Lines to readings in minutes since the start of anesthesia, in the channels' own units. */
 export function readRows(body: readonly Line[], plan: RowPlan, file: string): Outcome<VitalsTable> {
@@ -135,17 +141,17 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     }
     const told = plan.minute(cells);
     const previous = rows.at(-1)?.minute ?? null;
-    const minute =
-      typeof told === 'number' && previous !== null && told <= previous
-        ? 'a time later than on the line before'
-        : told;
+    const isBehind = typeof told === 'number' && previous !== null && told <= previous;
+    const minute = isBehind ? 'a time later than on the line before' : told;
     if (typeof minute === 'string') {
       problem(
         'a line without its time',
         timeAt,
         describe(cells[timeAt]),
         minute,
-        'Mend the time on this line.',
+        isBehind && told === previous
+          ? 'Keep one line of each time, or export the table with seconds.'
+          : 'Mend the time on this line.',
       );
       continue;
     }
@@ -172,7 +178,7 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
           index,
           `${cell} ${unit}`,
           `between ${low} and ${high} ${CHANNEL_UNITS[channel]}`,
-          'Check the digits and the unit in the header.',
+          `Check the digits and the unit in the header. ${plan.noReading(cell)}`,
         );
         continue;
       }
@@ -192,7 +198,7 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     rows.push({ line, minute, values });
   }
   return problems.length > 0
-    ? bad(...problems)
+    ? bad(...firstProblems(problems, MOST_SHOWN, file))
     : good({ channels: columns.map((column) => column.channel), rows });
 }
 

@@ -38,6 +38,7 @@ export const EVENTS = [
   'closure',
   'end of surgery',
   'extubation',
+  'death',
   'remark',
 ] as const;
 export type EventKind = (typeof EVENTS)[number];
@@ -56,7 +57,7 @@ export const MATERIALS = [
 ] as const;
 export type Material = (typeof MATERIALS)[number];
 
-/** From deep to superficial; the walls of hollow organs first. */
+/** From deep to superficial; the walls of hollow organs first, the gum of a wound in the mouth last. */
 export const LAYERS = [
   'bladder',
   'stomach',
@@ -68,8 +69,13 @@ export const LAYERS = [
   'under the skin',
   'within the skin',
   'skin',
+  'gum',
 ] as const;
 export type Layer = (typeof LAYERS)[number];
+
+/** Where a wound is: what its owner can see of it, and what guards it, differ. */
+export const WOUND_PLACES = ['skin', 'mouth'] as const;
+export type WoundPlace = (typeof WOUND_PLACES)[number];
 
 export const DRAINS = ['passive drain', 'suction drain'] as const;
 export type Drain = (typeof DRAINS)[number];

@@ -19,6 +19,21 @@ export const text = (meaning: string) =>
       }
     });
 
+/** A name; typographic quotes around it are no quotes to YAML and would be printed as its letters. */
+export const name = (meaning: string) =>
+  text(meaning).superRefine((written, context) => {
+    const [, within] = /^[“”„‟‘’‚«»](.*)[“”‟‘’«»]$/su.exec(written.trim()) ?? [];
+    if (within === undefined) return;
+    context.addIssue(
+      refusal(
+        'quotes that would be printed',
+        written,
+        `${meaning}, without quotes or in straight ones`,
+        `Write ${within} or "${within}"; a text program has turned the quotes.`,
+      ),
+    );
+  });
+
 /** `yes` or `no`, as people write it. */
 export const yesNo = (meaning: string) =>
   z.enum(['yes', 'no'], { error: `${meaning}, yes or no` }).meta({ description: meaning });

@@ -18,7 +18,8 @@ describe('a procedure that neuters', () => {
 
   it('is known by a key of the content', () => {
     const keys = demo.content.keys.procedures;
-    for (const procedure of ['spay', 'castration']) expect(keys).toContain(procedure);
+    for (const procedure of ['spay', 'castration', 'cesarean section', 'infected womb removal'])
+      expect(keys).toContain(procedure);
   });
 });
 

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { nearestOpenDay, openDays, openingHours } from '../../src/care/open-days.js';
-import { clinicWith } from '../record/sample.js';
+import { readClinic } from '../../src/record/read-case.js';
+import { accepted, CLINIC, clinicWith, KEYS, problemsOf } from '../record/sample.js';
 
 /** Open Monday to Friday, closed on Thursday 2026-03-19. */
 const clinic = clinicWith();
@@ -86,4 +87,24 @@ describe('the nearest open day', () => {
       { numRuns: 200 },
     );
   });
+});
+
+describe('the hours of a day', () => {
+  const monday = (written: string) =>
+    readClinic(CLINIC.replace('monday: 08:00-18:00', `monday: ${written}`), 'clinic.yaml', KEYS);
+
+  it.each([
+    ['08:00-18:00', '08:00', '18:00'],
+    ['08:00\u201318:00', '08:00', '18:00'],
+    ['08:00 - 12:00, 14:00 - 19:30', '08:00', '19:30'],
+  ])('are read as %s', (written, from, to) => {
+    expect(accepted(monday(written)).value.hours.monday).toEqual({ from, to });
+  });
+
+  it.each(['18:00-08:00', '08:00', '08:00-12:00-18:00', '08:00-12:00, 11:00-18:00', '8-18'])(
+    'are refused as %s',
+    (written) => {
+      expect(problemsOf(monday(written))).toMatchObject([{ field: 'hours.monday' }]);
+    },
+  );
 });

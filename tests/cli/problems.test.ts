@@ -8,6 +8,34 @@ beforeEach(() => clinic.restore('clover'));
 afterAll(() => clinic.remove());
 const check = (...more: string[]) => thrice('check', clinic.folder, ...more);
 
+describe('a check', () => {
+  it('names a character that cannot be printed, before a build leaves the case out', async () => {
+    clinic.edit(RECORD, 'site: lower belly', 'site: lower belly \u2603');
+    const { code, err, out } = await check();
+    expect(code).toBe(1);
+    expect(err).toContain('the character "\u2603" (U+2603)');
+    expect(out).not.toContain('No problem');
+  });
+
+  it('names two cases of one record number, whose doses would mix in a calendar', async () => {
+    const two = new TestClinic('clover', 'saffron');
+    two.edit('cases/saffron/case.yaml', '2026-0109', '2026-0223');
+    two.edit('clinic.yaml', /calendars online:\n.*\n.*\n/, '');
+    for (const name of ['clover', 'saffron']) {
+      two.edit(`cases/${name}/case.yaml`, /given: yes/g, 'given: no');
+    }
+    const { err } = await thrice('check', two.folder);
+    two.remove();
+    expect(err).toContain('"2026-0223", which the case clover has already');
+    expect(err).toContain('such as "2026-0223-2"');
+  });
+
+  it('says of a folder that is not there that it is not there', async () => {
+    const { err } = await thrice('check', clinic.path('cases/nobody'));
+    expect(err).toContain('no such folder');
+  });
+});
+
 describe('a problem on the terminal', () => {
   it('shows its line, what is meant underlined, without the remark behind it', async () => {
     clinic.edit(RECORD, 'weight: 2.1 kg', 'weight: 2.1 # as of today');

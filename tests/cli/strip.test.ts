@@ -146,3 +146,12 @@ describe('thrice strip', () => {
     expect(err).toMatch(/\n {2}expected {2}.+\n {2}to mend {3}.+\n/);
   });
 });
+
+it('calls no value within a range whose figure it passes: paper cannot be read more finely, and the line says so', async () => {
+  const { out } = await thrice(
+    'strip',
+    join(DEMO, 'cases/saffron/strip.csv'),
+    ...['--species', 'cat', '--weight', '4kg'],
+  );
+  expect(out).toContain('QRS       0.042 s (at the limit of the awake range to 0.04)');
+});

@@ -106,6 +106,104 @@ describe('the patient', () => {
   });
 });
 
+describe('the time of the vitals', () => {
+  const at = (lines: string) => factsWith([], `clock,heart rate [/min]\n${lines}`);
+  const warned = (lines: string) =>
+    accepted(at(lines)).warnings.filter(({ kind }) => kind === 'readings of another time');
+
+  it('stops where no reading falls into the anesthesia: another patient, another day or another clock', () => {
+    const [problem] = problemsOf(at('14:00,120\n14:05,118\n'));
+    expect(problem?.kind).toBe('readings of another time');
+    expect(problem?.found).toContain('2026-03-09 14:00 to 2026-03-09 14:05');
+    expect(problem?.mend).toContain('this patient and this day');
+  });
+
+  it('asks about readings more than an hour before or after, which may be of the patient before', () => {
+    expect(warned('07:30,180\n07:40,176\n09:20,100\n')).toMatchObject([
+      { found: expect.stringContaining('2 of them more than an hour'), accepted: null },
+    ]);
+  });
+
+  it('takes for granted what was read while the patient was made ready or woke', () => {
+    expect(warned('08:20,130\n09:20,100\n11:10,120\n')).toEqual([]);
+  });
+
+  it('lets the record answer', () => {
+    const watched = accepted(
+      factsWith(
+        [['  vitals: vitals.csv', '  vitals: vitals.csv\n  accepted because: watched all night']],
+        'clock,heart rate [/min]\n09:20,100\n13:00,120\n',
+      ),
+    );
+    expect(watched.warnings.find(({ kind }) => kind === 'readings of another time')?.accepted).toBe(
+      'watched all night',
+    );
+  });
+});
+
+it('the events hold the first incision and the end of surgery, which the record may tell under surgery alone', () => {
+  const told = ({ anesthesia }: CaseFacts) =>
+    anesthesia.events.map(({ minute, what }) => [minute, what]);
+  const both = [
+    [20, 'first incision'],
+    [55, 'end of surgery'],
+  ];
+  expect(told(facts())).toEqual(both);
+  expect(told(facts(['at: 09:30, what: first incision', 'at: 09:12, what: intubation']))).toEqual([
+    [2, 'intubation'],
+    ...both,
+  ]);
+});
+
+it('a weight in the wrong unit is told beside the overdose that it makes', () => {
+  expect(
+    problemsOf(factsWith([['weight: 12.5 kg', 'weight: 12.5 g']])).map(({ kind }) => kind),
+  ).toEqual(['a weight that is unusual for the species', 'more than the most in a day']);
+});
+
+describe('a reading of zero', () => {
+  const zeros = (lines: string, ...changes: Change[]) =>
+    accepted(factsWith(changes, `clock,SpO2 [%],EtCO2 [mmHg]\n${lines}`)).warnings.filter(
+      ({ kind }) => kind === 'readings of zero',
+    );
+
+  it('is asked about where no living patient has it, as monitors write it for a sensor that reads nothing', () => {
+    expect(zeros('09:20,0,0\n09:25,0,38\n09:30,98,38\n')).toMatchObject([
+      { found: "SpO2 0 % on line 2 and 1 more, told as the patient's" },
+    ]);
+  });
+
+  it('is not where the sensor was off, or the cell is empty', () => {
+    const off: Change = [
+      '    - { channel: temperature,',
+      '    - { channel: SpO2, to: 09:26, why: it fell off }\n    - { channel: temperature,',
+    ];
+    expect(zeros('09:20,0,38\n09:25,0,38\n09:30,98,38\n', off)).toEqual([]);
+    expect(zeros('09:20,,38\n09:30,98,38\n')).toEqual([]);
+  });
+});
+
+describe('joined edges', () => {
+  const unheld: Change = ['layer: skin, material: nylon', 'layer: muscle, material: nylon'];
+  it('are asked about where no layer holds the skin, as the owner would not hear of stitches', () => {
+    const built = accepted(factsWith([unheld]));
+    expect(built.warnings.map(({ kind }) => kind)).toContain('skin that nothing holds');
+    expect(facts().warnings.map(({ kind }) => kind)).not.toContain('skin that nothing holds');
+  });
+
+  it('have skin only outside the mouth, and gum only within it', () => {
+    const gum: Change = ['layer: skin', 'layer: gum'];
+    const mouth: Change = ['  tension: none', '  place: mouth\n  tension: none'];
+    expect(problemsOf(factsWith([gum]))).toMatchObject([
+      { kind: 'a layer that contradicts itself', mend: expect.stringContaining('place: mouth') },
+    ]);
+    expect(problemsOf(factsWith([mouth]))).toMatchObject([
+      { kind: 'a layer that contradicts itself', mend: expect.stringContaining('layer: gum') },
+    ]);
+    expect(factsWith([gum, mouth]).ok).toBe(true);
+  });
+});
+
 describe('the vitals', () => {
   it('leave a sensor off the patient out of every spread', () => {
     const temperature = facts().vitals.channels.find(({ channel }) => channel === 'temperature');

@@ -227,6 +227,7 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   'a strength that is not understood': record('strength: 1.5 mg/mL', 'strength: 1.5 mg'),
   'a medicine without one rhythm': record('every: 24 h', 'every: 24 h\n      at: [08:00]'),
   'a medicine without a dose to count from': record('      last given: 09:24\n', ''),
+  'quotes that would be printed': record(/name: Clover/, 'name: “Clover”'),
   'an amount in another unit than the strength': record('give: 1 mL', 'give: 1 tablet'),
   'opening hours that are not understood': clinic('monday: 08:00-18:00', 'monday: 18:00-08:00'),
   'a web address that is not understood': clinic('https://calendars.', 'http://calendars.'),
@@ -319,6 +320,8 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   },
   'a weight that is unusual for the species': record('weight: 2.1 kg', 'weight: 21 kg'),
   'a procedure that does not fit the patient': record('sex: female', 'sex: male'),
+  'a moment told in two ways': record('what: first incision', 'what: end of surgery'),
+  'a patient that died': record('what: extubation', 'what: death'),
   'a last dose after discharge': record('last given: 09:24', 'last given: 16:00'),
   'a long gap before the first home dose': (bench) => {
     bench.record('discharge: 15:30', 'discharge: 2026-05-06 09:00');
@@ -387,11 +390,14 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     '  food: { from: 19:00, how much: a few bites }\n  rest: 10 days',
   ),
   'a day to take out nothing': record('tension: none', 'tension: none\n  remove on: 2026-05-15'),
+  'skin that nothing holds': record('layer: within the skin', 'layer: under the skin'),
   'an open wound that is left alone too soon': (bench) => {
     bench.record('healing: edge to edge', 'healing: left open');
     bench.record('edge gap: 0 mm', 'edge gap: 12 mm');
     return bench.check();
   },
+  'readings of another time': vitals(/[\s\S]*/, 'clock,heart rate [/min]\n14:00,180\n14:05,178\n'),
+  'readings of zero': vitals('10,220,98,98', '10,220,98,0'),
   'clocks that disagree': (bench) => bench.warned(twoClocks(bench)),
   'a sentence that is hard to read': record(
     'Keep hay and water in reach all the time.',

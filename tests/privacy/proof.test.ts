@@ -344,6 +344,33 @@ describe('a word of our own text', () => {
   });
 });
 
+describe('a short record number', () => {
+  const drawing = '<path d="M2 7l44 0A12 12 0 0 1Z"/> E*T,u&&(D*=-1)';
+  const found = (text: string, said: string) =>
+    problemsFor([{ what: 'the record number', text }])({
+      file: 'x',
+      path: 'x',
+      bytes: bytesOf(said),
+    });
+
+  it.each(['M-2', 'A12', 'D-1'])(
+    '%s is not a step of a drawing, which stops no build',
+    (number) => {
+      expect(found(number, drawing)).toEqual([]);
+    },
+  );
+
+  it.each(['M-2', 'A12'])('%s is found where it is called a number', (number) => {
+    expect(found(number, `See case ${number} for it`)).toHaveLength(1);
+    expect(found(number, `Record no. ${number}.`)).toHaveLength(1);
+  });
+
+  it('is told from the name of a patient', () => {
+    expect(found('K9', 'and K9 woke')).toHaveLength(1);
+    expect(found('M-2024', 'and M-2024 woke')).toHaveLength(1);
+  });
+});
+
 describe('no alarm is raised by', () => {
   it.each<[string, Uint8Array]>([
     ['a part of a word', bytesOf('juniperine gin, Juniperus? no: Junipe, uniper')],

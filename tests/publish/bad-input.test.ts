@@ -329,10 +329,13 @@ describe('a build of', () => {
   });
 
   it('a folder that does not exist, or a file, says so', async () => {
-    for (const path of [clinic.path('nowhere'), clinic.path('clinic.yaml')]) {
+    for (const [path, found] of [
+      [clinic.path('nowhere'), 'no such folder'],
+      [clinic.path('clinic.yaml'), 'no such file'],
+    ] as const) {
       const { code, err } = await thrice('build', path, '--out', clinic.out);
       expect(code).toBe(1);
-      expect(err).toContain('found     no such file');
+      expect(err).toContain(`found     ${found}`);
     }
   });
 });

@@ -58,6 +58,26 @@ describe('a photo', () => {
     expect(red).toBeLessThan(60);
   });
 
+  it.each(['image/jpeg', 'image/png'] as const)(
+    'whose copy was broken off is refused, though it decodes: %s',
+    async (type) => {
+      const canvas = createCanvas(200, 100);
+      canvas.getContext('2d').fillRect(20, 20, 90, 60);
+      const whole = type === 'image/png' ? canvas.toBuffer(type) : canvas.toBuffer(type, 95);
+      expect((await photoImage(whole, 'wound.jpg')).ok).toBe(true);
+      const broken = await photoImage(whole.subarray(0, whole.length - 20), 'wound.jpg');
+      expect(broken).toMatchObject({
+        ok: false,
+        problems: [{ kind: 'a photo that cannot be read' }],
+      });
+    },
+  );
+
+  it('is whole where the camera has put something behind it', async () => {
+    const photo = Buffer.concat([telltale('Ada Quillfeather'), Buffer.alloc(64, 7)]);
+    expect((await photoImage(photo, 'wound.jpg')).ok).toBe(true);
+  });
+
   it('that is none is refused with what to do', async () => {
     expect(await photoImage(Buffer.from('no picture'), 'wound.jpg')).toEqual({
       ok: false,

@@ -43,7 +43,10 @@ describe('two statements that cannot both be true', () => {
     ],
     [
       'an incision before the anesthesia',
-      [['  begin: 09:30', '  begin: 09:05']],
+      [
+        ['  - { at: 09:30, what: first incision }', '  - { at: 09:30, what: remark }'],
+        ['  begin: 09:30', '  begin: 09:05'],
+      ],
       'surgery.begin',
       '09:05',
       'a time after the start of anesthesia at 09:10',
@@ -165,6 +168,41 @@ describe('two statements that cannot both be true', () => {
       'consent.record.withdrawn',
       '2026-03-08',
       'a day not before consent was given on 2026-03-09',
+    ],
+    [
+      'a drug after the patient went home',
+      [['route: intramuscular, at: 08:50', 'route: intramuscular, at: 20:50']],
+      'anesthesia.drugs[0].at',
+      '20:50',
+      'a time before the patient goes home at 15:00',
+    ],
+    [
+      'an event of another month',
+      [['at: 09:30, what: first incision', 'at: 2026-02-09 09:30, what: remark']],
+      'events[0].at',
+      '2026-02-09 09:30',
+      'a time at most 48 hours before the start of anesthesia at 09:10',
+    ],
+    [
+      'a first incision at two times',
+      [['at: 09:30, what: first incision', 'at: 09:32, what: first incision']],
+      'events[0].at',
+      'first incision at 09:32',
+      '09:30, as surgery.begin says',
+    ],
+    [
+      'home care for a patient that died',
+      [['what: first incision', 'what: death']],
+      'events[0].what',
+      'a death',
+      'a patient that goes home, as every sheet of this program is for care at home',
+    ],
+    [
+      'no bandage over joined edges',
+      [['  tension: none', '  bandage: no\n  tension: none']],
+      'closure.bandage',
+      'no bandage over joined edges',
+      'the line only where a wound is left open, as the sheet speaks of no bandage over joined edges',
     ],
     [
       'a photo on the teaching page without consent to photos',

@@ -38,6 +38,46 @@ describe('a medicine', () => {
     ]);
   });
 
+  it('takes the spellings of a unit that an amount takes', () => {
+    const record = accepted(
+      caseWith(
+        ['strength: 50 mg/tablet', 'strength: 25 mg / ml'],
+        ['give: 1/2 tablet', 'give: 1 mL'],
+        ['dispensed: 3 tablets', 'dispensed: 10 mL'],
+      ),
+    );
+    expect(record.value.home.medicines[0]?.strength).toMatchObject({ value: 25, per: 'mL' });
+  });
+
+  const bottle = (route: string): Change[] => [
+    ['strength: 50 mg/tablet', 'strength: 3 mg/mL'],
+    ['give: 1/2 tablet', 'give: 1 drop'],
+    ['route: by mouth', `route: ${route}`],
+    ['dispensed: 3 tablets', 'dispensed: 5 mL'],
+  ];
+
+  it.each(['in the eye', 'in the ear'])(
+    'gives drops of a bottle that tells what a mL holds: %s',
+    (route) => {
+      expect(caseWith(...bottle(route)).ok).toBe(true);
+    },
+  );
+
+  it('gives no drops of it by mouth, where a drop is too uncertain a measure', () => {
+    expect(problemsOf(caseWith(...bottle('by mouth')))).toMatchObject([{ field: `${home}.give` }]);
+  });
+
+  it.each([
+    ['100 mg/5 mL', 'Write what one mL holds: "20 mg/mL".'],
+    ['0.5mg / 2tablets', 'Write what one tablet holds: "0.25 mg/tablet".'],
+    ['2 %', 'Write what one mL holds. If the label means grams in 100 mL, that is "20 mg/mL".'],
+    ['0.05%', 'Write what one mL holds. If the label means grams in 100 mL, that is "0.5 mg/mL".'],
+  ])('says how a label that reads "%s" is written', (written, mend) => {
+    expect(problemsOf(caseWith(['strength: 50 mg/tablet', `strength: ${written}`]))).toMatchObject([
+      { field: `${home}.strength`, mend },
+    ]);
+  });
+
   it.each<[string, Change[], string, string]>([
     [
       'an interval and times of day together',

@@ -37,6 +37,27 @@ it.each(['24:00', '9:40', '09:60', '09:40 am', '23:59:60', '0940', 580])(
   },
 );
 
+it.each([
+  ['9:40', '09:40'],
+  ['9.40', '09:40'],
+  ['9h40', '09:40'],
+  ['4pm', '16:00'],
+  ['12:15 am', '00:15'],
+  ['12 p.m.', '12:00'],
+])('says how "%s" is written', (text, meant) => {
+  for (const schema of [clock('a time'), moment('a time')]) {
+    expect(schema.safeParse(text).error?.issues[0]?.message).toBe(
+      `Write "${meant}", on the 24-hour clock.`,
+    );
+  }
+});
+
+it.each(['940', '25:10', '13:00 pm', 'BID', '9'])('guesses no time in "%s"', (text) => {
+  expect(clock('a time').safeParse(text).error?.issues[0]?.message).toBe(
+    'Write hours and minutes on the 24-hour clock: HH:MM.',
+  );
+});
+
 describe('a moment', () => {
   it.each([
     ['09:40', '2026-03-09T09:40:00'],

@@ -7,7 +7,7 @@ import { readCase, readClinic } from '../../src/record/read-case.js';
 import type { Located } from '../../src/record/yaml-file.js';
 
 export const KEYS: ContentKeys = {
-  procedures: ['skin lump removal', 'spay'],
+  procedures: ['skin lump removal', 'spay', 'castration', 'tooth removal'],
   purposes: ['pain and swelling', 'pain and swelling, rabbit', 'infection'],
   languages: ['en', 'es'],
 };

@@ -51,7 +51,10 @@ describe('time', () => {
         field: text.split(',')[0],
         found,
         expected,
-        mend: 'Mend the time on this line.',
+        mend:
+          found !== '""' && text.includes(`\n${found.slice(1, -1)},97`)
+            ? 'Keep one line of each time, or export the table with seconds.'
+            : 'Mend the time on this line.',
       },
     ]);
   });
@@ -141,7 +144,12 @@ describe('readings', () => {
     ['mean [kPa]', '74', 'between 0 and 320 mmHg'],
   ])('refuses what no instrument shows: %s of %s', (title, cell, expected) => {
     expect(problems(`clock,${title}\n09:10,${cell}`)).toMatchObject([
-      { line: 2, field: title, expected, mend: 'Check the digits and the unit in the header.' },
+      {
+        line: 2,
+        field: title,
+        expected,
+        mend: 'Check the digits and the unit in the header. Empty the cell if there was no reading.',
+      },
     ]);
   });
 

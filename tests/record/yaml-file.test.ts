@@ -151,8 +151,37 @@ describe('a problem of a record names file, line, column, field, found, expected
   it('for a number without its unit', () => {
     expect(only(problemsOf(caseWith(['weight: 12.5 kg', 'weight: 12.5'])))).toMatchObject({
       found: 'the bare number 12.5',
-      mend: 'Put quotes around it, or add the unit.',
+      mend: 'Add the unit, for example "12.5 kg".',
     });
+  });
+
+  it('for a number where words stand', () => {
+    expect(only(problemsOf(caseWith(["record: '2026-0042'", 'record: 2026'])))).toMatchObject({
+      found: 'the bare number 2026',
+      mend: 'Put quotes around it.',
+    });
+  });
+
+  it.each(['“Thimble”', '‘Thimble’', '„Thimble“', '«Thimble»'])(
+    'for quotes that a text program has turned: %s',
+    (written) => {
+      expect(only(problemsOf(caseWith(['name: Thimble', `name: ${written}`])))).toMatchObject({
+        field: 'patient.name',
+        mend: 'Write Thimble or "Thimble"; a text program has turned the quotes.',
+      });
+    },
+  );
+
+  it('for none in a name that holds an apostrophe', () => {
+    expect(caseWith(['name: Thimble', 'name: O’Hob']).ok).toBe(true);
+  });
+
+  it('for a decimal comma within braces, which would leave a tenth or nothing of a dose', () => {
+    const problems = problemsOf(caseWith(['dose: 2.5 mg', 'dose: 2,5 mg']));
+    expect(problems.map(({ mend }) => mend)).toEqual([
+      'Within braces a comma parts two entries: write a decimal point, "2.5 mg".',
+      'Within braces a comma parts two entries: write a decimal point, "2.5 mg".',
+    ]);
   });
 
   it.each([

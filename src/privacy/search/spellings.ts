@@ -52,8 +52,22 @@ export function spellingsOf(text: string): Spelling[] {
   }
   const digits = text.normalize('NFKC').replace(/\D/gu, '');
   if (digits !== '' && !/\p{L}/u.test(text)) return numbers(text.normalize('NFKC'), digits);
+  const short = shortNumber(text);
+  if (short) return BEFORE_A_NUMBER.map((before) => spelled([...before, ...short], 'name'));
   const spellings = new Set([text, ...unmarked(text)]);
   return [...spellings].flatMap((each) => names(each));
+}
+
+/** More letters and digits are seldom a step of a drawing. */
+const SHORTEST = 4;
+
+/** The parts of a number such as `M-2` or `A12`, which each drawing writes for a line; null of a name such as `K9`. */
+function shortNumber(text: string): readonly string[] | null {
+  const parts = text.match(/[\p{L}\p{N}\p{M}]+/gu) ?? [];
+  const signs = parts.join('');
+  const digits = signs.replace(/\D/gu, '').length;
+  const isNumber = digits > 1 || (digits === 1 && parts.length > 1);
+  return isNumber && [...signs].length < SHORTEST ? parts : null;
 }
 
 function numbers(text: string, digits: string): Spelling[] {

@@ -136,19 +136,26 @@ function setPicture(press: Press, block: FigureBlock, room: number) {
   };
 }
 
+/** Points between two numbers side by side. */
+const ABREAST_GAP = 10;
+
 /** Each number large, under its label. */
 function setTelephones(press: Press, telephones: readonly Telephone[], room: number) {
   const { type } = press;
-  if (press.dense) return setTelephonesAbreast(press, telephones, room);
   const ink = telephones.map(({ number }) => inkOf(oneWord(number), type.telephone));
+  const abreast = ink.reduce((sum, width) => sum + width + ABREAST_GAP, -ABREAST_GAP);
+  if (press.dense && abreast <= room) return setTelephonesAbreast(press, telephones, room);
   // A number is dialled from one line, if it takes half of the frame.
-  const width = press.handout.largeType ? room : Math.min(room / 2, Math.max(room * 0.33, ...ink));
-  const label = { ...type.note, colour: inks.ink };
+  const width =
+    press.handout.largeType || press.dense
+      ? room
+      : Math.min(room / 2, Math.max(room * 0.33, ...ink));
+  const label = { ...(press.dense ? type.caption : type.note), colour: inks.ink };
   const set = telephones.map((telephone) => ({
     label: setPassage([{ text: telephone.label }], label, width),
     number: setPassage([{ text: oneWord(telephone.number) }], type.telephone, width),
   }));
-  const gap = type.body.size * 0.6;
+  const gap = type.body.size * (press.dense ? 0.2 : 0.6);
   return {
     width,
     height: set.reduce((sum, each) => sum + each.label.height + each.number.height + gap, -gap),
@@ -167,7 +174,7 @@ function setTelephones(press: Press, telephones: readonly Telephone[], room: num
 /** The numbers side by side, each under its label. */
 function setTelephonesAbreast(press: Press, telephones: readonly Telephone[], room: number) {
   const { type } = press;
-  const gap = 10;
+  const gap = ABREAST_GAP;
   const label = { ...type.caption, colour: inks.ink };
   const numbers = telephones.map(({ number }) =>
     setPassage([{ text: oneWord(number) }], type.telephone, room),

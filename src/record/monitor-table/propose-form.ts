@@ -11,6 +11,8 @@ export interface ProposedForm {
   readonly separator: keyof typeof SEPARATORS;
   readonly decimal: 'point' | 'comma';
   readonly titlesOn: number;
+  /** The first line of readings, where a line of units stands below the titles; else null. */
+  readonly readingsFrom: number | null;
   readonly day: ProposedTime | null;
   readonly time: ProposedTime | null;
   readonly missing: readonly string[];
@@ -93,7 +95,9 @@ export function proposeForm(bytes: Uint8Array): ProposedForm | null {
   if (!cut) return null;
   const [titles, ...rest] = cut.lines;
   if (!titles) return null;
-  const body = rest.filter(({ cells }) => cells.length === titles.cells.length).slice(0, LOOK_AT);
+  const wide = rest.filter(({ cells }) => cells.length === titles.cells.length);
+  const units = wide.length > 1 ? unitsIn(wide[0] as Line) : null;
+  const body = wide.slice(units ? 1 : 0, LOOK_AT);
   const column = (index: number) => body.map(({ cells }) => cells[index] as string);
   const doubts: string[] = [];
   const timed = timeOf(titles.cells, column, doubts);
@@ -113,7 +117,12 @@ export function proposeForm(bytes: Uint8Array): ProposedForm | null {
       leftOver.push(title);
       return;
     }
-    const { unit, told } = unitIn(title, channel, column(index), decimal);
+    const { unit, told } = unitIn(
+      units ? `${title} ${units[index]}` : title,
+      channel,
+      column(index),
+      decimal,
+    );
     if (!told) doubts.push(`the unit of "${title}" is not written; ${unit} is guessed`);
     columns.push({ channel, column: title, unit });
     for (const cell of column(index)) {
@@ -130,12 +139,20 @@ export function proposeForm(bytes: Uint8Array): ProposedForm | null {
     separator: cut.separator,
     decimal,
     titlesOn: titles.line,
+    readingsFrom: units ? (body[0] as Line).line : null,
     ...timed,
     missing: [...missing],
     columns,
     leftOver,
     doubts,
   };
+}
+
+/** The cells of a line below the titles that tells units: it has words and no digit, and readings have digits. */
+function unitsIn({ cells }: Line): readonly string[] | null {
+  return cells.some((cell) => /\p{L}|%/u.test(cell)) && !cells.some((cell) => /\d/.test(cell))
+    ? cells
+    : null;
 }
 
 function encodingOf(bytes: Uint8Array): ProposedForm['encoding'] {
@@ -155,8 +172,11 @@ function separatorOf(text: string) {
     for (const { cells } of lines.value) {
       widths.set(cells.length, (widths.get(cells.length) ?? 0) + 1);
     }
-    const [width, count] = [...widths].sort((one, other) => other[1] - one[1])[0] ?? [1, 0];
-    if (width < 2 || count < 2) continue;
+    // Above the titles may stand many lines that are no table.
+    const [width, count] = [...widths]
+      .filter(([cells]) => cells > 1)
+      .sort((one, other) => other[1] - one[1])[0] ?? [1, 0];
+    if (count < 2) continue;
     const start = lines.value.findIndex(({ cells }) => cells.length === width);
     const score = count * width;
     if (!best || score > best.score) {

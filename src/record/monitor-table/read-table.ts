@@ -50,7 +50,9 @@ export function readTable(
   const plan = planOf(header, file, begin, form, cellPlaces(text.value, separator));
   if (!plan.ok) return plan;
   return readRows(
-    lines.value.filter(({ line }) => line > header.line),
+    lines.value.filter(
+      ({ line }) => line > header.line && line >= (form['readings from line'] ?? 1),
+    ),
     plan.value,
     file,
   );
@@ -107,6 +109,8 @@ function planOf(
     expected: `a number with a decimal ${form.decimal}, an empty cell or a mark for a missing reading`,
     mend: (cell) =>
       `If ${describe(cell)} means that there is no reading, add it to "missing" of the form "${form.name}"; else mend the cell.`,
+    noReading: (cell) =>
+      `If the monitor writes ${describe(cell)} where there is no reading, add it to "missing" of the form "${form.name}".`,
     place,
     surplus: 'Check "between columns" and "decimal" of the form.',
   });

@@ -69,6 +69,14 @@ export const tableForm = z
       .min(1, { error: 'the line that holds the titles, 1 for the first' })
       .default(1)
       .meta({ description: 'the line that holds the titles, 1 for the first' }),
+    'readings from line': z
+      .int({ error: 'the first line of readings, where others stand below the titles' })
+      .min(2, { error: 'the first line of readings, where others stand below the titles' })
+      .optional()
+      .meta({
+        description:
+          'the first line of readings, where others, such as units, stand below the titles',
+      }),
     day: z.strictObject({ column: title('the column of the day'), written }).optional(),
     time: z.strictObject({ column: title('the column of the time'), written }),
     missing: z.array(z.string({ error: 'a mark for a missing reading, as text' })).default([]),

@@ -46,10 +46,28 @@ function tonight(facts: CaseFacts, language: Language): Said[] {
   // Rabbits and ferrets show little of it (common practice).
   return [
     ...food(facts, language),
+    ...whereToKeep(facts, language),
     ...owner.all(`tonight.${patient.species.value}`, name, 'patient.species'),
     ...(plan.opioid.value && ['dog', 'cat'].includes(patient.species.value)
       ? [owner.say('tonight.opioid', name, 'plan.opioid')]
       : []),
+  ];
+}
+
+/**
+ * Where to keep the patient on its first night. That it may be weak from the anesthesia is said only as long as it may be:
+ * later it would pass for normal.
+ */
+function whereToKeep({ identity, patient, plan }: CaseFacts, { owner }: Language): Said[] {
+  const species = patient.species.value;
+  if (species !== 'dog' && species !== 'cat') return [];
+  return [
+    inOnePassage([
+      ...(plan.awake
+        ? []
+        : [owner.say('tonight.sleepy', { patient: identity.patientName }, 'surgery.discharge')]),
+      owner.say(`tonight.safe.${species}`, {}, 'patient.species'),
+    ]),
   ];
 }
 

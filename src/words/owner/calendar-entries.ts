@@ -27,7 +27,7 @@ const MORNING = 9 * 60;
 const MORNING_BEFORE = MORNING - 24 * 60;
 
 /** Days that are kept at home; for all others one has to leave the house, so the alarm comes the day before. */
-const AT_HOME = /^home\.(collarUntil|restUntil|awaited)\b/;
+const AT_HOME = /^(home\.(collarUntil|restUntil|awaited)|plan\.softUntil)\b/;
 
 /**
  * Every dose and every day to keep, in the order of the sheet. An approved sheet also calls off what earlier ones asked

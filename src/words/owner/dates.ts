@@ -14,7 +14,7 @@ export interface DayToKeep {
 }
 
 /** Days that the plan and the awaited results tell of. */
-const TOLD_ELSEWHERE = /^home\.(collarUntil|restUntil|awaited)\b/;
+const TOLD_ELSEWHERE = /^(home\.(collarUntil|restUntil|awaited)|plan\.softUntil)\b/;
 
 /** Every visit to the clinic, in the order of its days, each day once; days of one kind of visit share an entry. */
 export function visits(facts: CaseFacts, language: Language): Said[] {
@@ -92,14 +92,14 @@ function drainOut({ wound }: CaseFacts, { owner }: Language): DayToKeep[] {
   return [{ on: null, what: owner.say('dates.unknown', { visit }, fact) }];
 }
 
-function lastDays({ home }: CaseFacts, { owner }: Language): DayToKeep[] {
-  const rest = { on: home.restUntil.value, what: owner.say('dates.rest', {}, 'home.restUntil') };
-  return home.collarUntil.value === null
-    ? [rest]
-    : [
-        { on: home.collarUntil.value, what: owner.say('dates.collar', {}, 'home.collarUntil') },
-        rest,
-      ];
+function lastDays({ home, plan }: CaseFacts, { owner }: Language): DayToKeep[] {
+  const day = (key: string, on: string | null | undefined, fact: string): DayToKeep[] =>
+    on ? [{ on, what: owner.say(`dates.${key}`, {}, fact) }] : [];
+  return [
+    ...day('softFood', plan.softUntil?.value, 'plan.softUntil'),
+    ...day('collar', home.collarUntil.value, 'home.collarUntil'),
+    ...day('rest', home.restUntil.value, 'home.restUntil'),
+  ];
 }
 
 function results({ home }: CaseFacts, { owner }: Language): DayToKeep[] {

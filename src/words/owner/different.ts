@@ -15,12 +15,12 @@ export const different: OwnerSection = (facts, language) => [
 ];
 
 function looksDifferent(facts: CaseFacts, { owner, procedures }: Language): Said[] {
-  const { identity, patient, surgery, anesthesia } = facts;
+  const { identity, patient, surgery, anesthesia, wound } = facts;
   const name = { patient: identity.patientName };
   const dripped = anesthesia.drugs.some(({ route }) => route === 'intravenous');
   const tube = anesthesia.events.some(({ what }) => what === 'intubation');
   return [
-    owner.say('different.shaved'),
+    ...(wound.mouth ? [] : [owner.say('different.shaved')]),
     ...procedures.all(`${surgery.procedure.value}.owner.different`, name, 'surgery.procedure'),
     ...(dripped
       ? [owner.say(`different.drip.${patient.species.value}`, {}, 'anesthesia.drugs')]

@@ -18,24 +18,32 @@ export const firstThing: OwnerSection = (facts, language) => [
   },
 ];
 
-type Message = 'rabbit' | 'open' | 'collar' | 'rest';
+type Message = 'rabbit' | 'mouth' | 'open' | 'bare' | 'collar' | 'rest';
 
 /** What would do most harm if it were forgotten. */
-export function mostImportantIs({ patient, wound, home }: CaseFacts): Message {
+export function mostImportantIs({ patient, wound, home, plan }: CaseFacts): Message {
   // A rabbit's gut stops within a day of not eating; no wound is as urgent (common practice).
   if (patient.species.value === 'rabbit') return 'rabbit';
-  if (wound.healing.value === 'left open') return 'open';
+  if (wound.mouth && plan.softUntil) return 'mouth';
+  if (wound.healing.value === 'left open' && !wound.bare && !wound.mouth) return 'open';
+  if (wound.bare && home.collarUntil.value === null) return 'bare';
   return home.collarUntil.value !== null ? 'collar' : 'rest';
 }
 
 function mostImportant(facts: CaseFacts, { owner, clock }: Language): Said {
-  const { identity, home } = facts;
+  const { identity, home, plan } = facts;
   const name = { patient: identity.patientName };
   switch (mostImportantIs(facts)) {
     case 'rabbit':
       return owner.say('first.rabbit', name, 'patient.species');
+    case 'mouth': {
+      const date = clock.day(plan.softUntil?.value as string);
+      return owner.say('first.mouth', { ...name, date }, 'plan.softUntil');
+    }
     case 'open':
       return owner.say('first.open', name, 'wound.healing');
+    case 'bare':
+      return owner.say('first.bare', name, 'wound.bare');
     case 'collar': {
       const date = clock.day(home.collarUntil.value as string);
       return owner.say('first.collar', { ...name, date }, 'home.collarUntil');
@@ -74,6 +82,8 @@ function drawingOf(message: Message, { patient }: CaseFacts): Drawing | null {
     case 'collar':
       // A rabbit's message is another one.
       return species === 'rabbit' ? null : collarOn(species);
+    case 'mouth':
+    case 'bare':
     case 'rest':
       return null;
   }

@@ -79,6 +79,10 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
         ),
   ];
   give.push(...measured(medicine, language, fact('measure')));
+  // Many take midnight for the end of its day, and would give that dose a day late.
+  if (doses.some((at) => hourOf(at) === '00:00')) {
+    give.push(owner.say('medicines.midnight', {}, fact('doses')));
+  }
   const course: Said[] = clockMoves(medicine, language, fact('clockChanges'));
   if (medicine.lastGiven.value !== null) {
     const given = medicine.lastGiven.value;
@@ -93,7 +97,9 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
   const handed = medicine.dispensed.value;
   const day = { day: clock.shortDay(last) };
   course.push(
-    handed !== null && handed.value > medicine.needed.value
+    handed !== null &&
+      // Of a bottle that is counted in drops some is left.
+      (handed.unit !== medicine.give.unit || handed.value > medicine.needed.value)
       ? owner.say('medicines.lastLeft', day, fact('doses'), fact('dispensed'), fact('needed'))
       : owner.say('medicines.last', day, fact('doses')),
   );

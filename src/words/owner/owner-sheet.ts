@@ -80,6 +80,7 @@ export function ownerSheet(
     sender: [
       identity.clinic.name,
       owner.text('call.sender', {
+        told: identity.clinic.address.length > 0 ? 'yes' : 'no',
         address: identity.clinic.address.join(', '),
         day: oneWord(identity.clinic.phone),
         night: oneWord(identity.clinic.emergency.phone),

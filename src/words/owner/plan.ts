@@ -75,8 +75,15 @@ function toDo(stage: PlanStage, index: number, facts: CaseFacts, language: Langu
   return said.length === 0 ? [owner.say('plan.same')] : said;
 }
 
-function feeding({ patient, plan: { food } }: CaseFacts, { owner }: Language): Said {
+function feeding(
+  { patient, plan: { food, softUntil } }: CaseFacts,
+  { owner, clock }: Language,
+): Said {
   const species = patient.species.value;
+  if (softUntil) {
+    const date = clock.shortDay(softUntil.value);
+    return owner.say('plan.feed.softUntil', { date }, 'plan.softUntil');
+  }
   if (species === 'rabbit' || species === 'ferret') {
     return owner.say(`plan.feed.${species}`, {}, 'patient.species');
   }

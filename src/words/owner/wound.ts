@@ -11,9 +11,10 @@ import type { OwnerSection } from './owner-sheet.js';
 export const wound: OwnerSection = (facts, language) => {
   const { owner, clock } = language;
   const { home } = facts;
+  const inMouth = facts.wound.mouth !== undefined;
   return [
-    { kind: 'heading', level: 2, text: owner.text('wound.title') },
-    incisionPictures(facts, language),
+    { kind: 'heading', level: 2, text: owner.text(inMouth ? 'wound.mouth.title' : 'wound.title') },
+    ...(inMouth ? [] : [incisionPictures(facts, language)]),
     {
       kind: 'list',
       ordered: false,
@@ -29,7 +30,9 @@ export const wound: OwnerSection = (facts, language) => {
               ),
             ]
           : []),
-        inOnePassage([owner.say('wound.look'), bath(facts, language)]),
+        inMouth
+          ? inOnePassage(mouth(facts, language))
+          : inOnePassage([owner.say('wound.look'), bath(facts, language)]),
         ...(home.collarUntil.value !== null && mostImportantIs(facts) !== 'collar'
           ? [
               owner.say(
@@ -44,13 +47,44 @@ export const wound: OwnerSection = (facts, language) => {
   ];
 };
 
-function edges({ wound }: CaseFacts, { owner }: Language): Said {
+/** What guards gums. */
+function mouth({ plan, patient }: CaseFacts, { owner, clock }: Language): Said[] {
+  const until = plan.softUntil;
+  const species = patient.species.value;
+  return [
+    until
+      ? owner.say(
+          'wound.mouth.until',
+          { species, date: clock.shortDay(until.value) },
+          'plan.softUntil',
+        )
+      : owner.say('wound.mouth.untilTold', { species }, 'wound.mouth'),
+    // Nobody brushes the teeth of the others.
+    ...(species === 'dog' || species === 'cat'
+      ? [owner.say('wound.mouth.brush', {}, 'wound.mouth')]
+      : []),
+  ];
+}
+
+function edges({ wound, patient }: CaseFacts, { owner }: Language): Said {
+  if (wound.mouth) {
+    return wound.healing.value === 'left open'
+      ? owner.say('wound.mouth.open', {}, 'wound.healing')
+      : owner.say('wound.mouth.edges', {}, 'wound.healing');
+  }
   if (wound.healing.value !== 'left open') return owner.say('wound.edges', {}, 'wound.healing');
   const gap = { gap: decimals(wound.edgeGap.value, 0) };
   const { from, to } = wound.estimate.value;
   return inOnePassage([
-    owner.say('wound.open', gap, 'wound.healing', 'wound.edgeGap'),
-    owner.say('wound.closing', { from, to }, 'wound.estimate'),
+    wound.estimate.value.by === 'small opening'
+      ? owner.say('wound.openSmall', {}, 'wound.healing')
+      : owner.say('wound.open', gap, 'wound.healing', 'wound.edgeGap'),
+    owner.say(
+      wound.estimate.value.by === 'small opening' ? 'wound.closingSoon' : 'wound.closing',
+      { from, to },
+      'wound.estimate',
+    ),
+    ...(wound.bare ? owner.all(`wound.bare.${patient.species.value}`, {}, 'wound.bare') : []),
   ]);
 }
 
@@ -69,6 +103,9 @@ function bath({ patient, plan }: CaseFacts, { owner, clock }: Language): Said {
 function stitches({ wound }: CaseFacts, { owner }: Language): Said[] {
   const skin = wound.skin.value;
   if (skin.kind === 'none') return [];
+  if (wound.mouth && skin.kind === 'dissolve') {
+    return [owner.say('wound.dissolve', {}, 'wound.skin')];
+  }
   if (skin.kind === 'remove') {
     return [owner.say(hasStaples(wound) ? 'wound.staples' : 'wound.remove', {}, 'wound.skin')];
   }

@@ -28,7 +28,9 @@ export const closurePart: LearnerSection = ({ wound }, language) => {
         'wound.tension',
       ),
     },
-    ...(open ? [duration('wound.estimate', wound.estimate.value, language)] : []),
+    ...(wound.estimate.value.by === 'filling in'
+      ? [duration('wound.estimate', wound.estimate.value, language)]
+      : []),
     ...layerTable(wound, language),
     ...(wound.drain ? [drain(wound.drain, language)] : []),
     ...(skin.kind === 'remove' ? [duration('wound.remove', skin, language, 'wound.skin')] : []),

@@ -6,7 +6,8 @@ import type { Photo } from '../photos.js';
 
 /** Figures drawn from the same facts, ready to be placed. */
 export interface CaseFigures {
-  readonly vitals: Figure;
+  /** Null where the record holds no reading to draw. */
+  readonly vitals: Figure | null;
   /** The heart with the way of its current. */
   readonly heart: Figure;
   /** One for each strip. */

@@ -11,6 +11,12 @@ import type { LearnerSection } from './learner-section.js';
 /** The chart, and what on it does not describe the patient. */
 export const vitalsPart: LearnerSection = ({ vitals }, language, figures) => {
   const { learner } = language;
+  if (!figures.vitals) {
+    return [
+      { kind: 'heading', level: 2, text: learner.text('vitals.title') },
+      { kind: 'paragraph', said: learner.say('vitals.empty') },
+    ];
+  }
   return [
     { kind: 'heading', level: 2, text: learner.text('vitals.title') },
     {
@@ -69,7 +75,8 @@ function apart(channel: ChannelFacts, index: number, { learner, trade }: Languag
 
 /** The table behind the chart, folded away on a page. */
 export const readingsFold: LearnerSection = (facts, language, figures) => {
-  const { step } = readingsTable(facts.vitals.channels);
+  const { step, rows } = readingsTable(facts.vitals.channels);
+  if (rows.length === 0) return [];
   return [
     {
       kind: 'fold',
@@ -86,6 +93,7 @@ export const readingsFold: LearnerSection = (facts, language, figures) => {
 export const readingsPart: LearnerSection = ({ vitals }, { learner, trade }) => {
   const { channels } = vitals;
   const { step, rows } = readingsTable(channels);
+  if (rows.length === 0) return [];
   const places = channels.map(placesOf);
   const count = Math.max(0, ...channels.map((channel) => allOf(channel).length));
   return [

@@ -121,6 +121,23 @@ describe("a monitor's own table", () => {
   });
 });
 
+it('begins where the form says that readings begin', () => {
+  const lines = 'Time,Pulse\nhh:mm,bpm\n09:15,100\n';
+  expect(accepted(read(lines, { 'readings from line': 3 })).rows).toMatchObject([{ line: 3 }]);
+});
+
+it('asks for seconds where lines of one minute cannot be told apart, and shows a few of a thousand', () => {
+  const lines = Array.from({ length: 60 }, () => '09:15,100').join('\n');
+  const problems = problemsOf(read(`Time,Pulse\n${lines}\n`));
+  expect(problems[0]?.mend).toBe('Keep one line of each time, or export the table with seconds.');
+  expect(problems.at(-1)?.found).toBe('39 more problems');
+  expect(problems).toHaveLength(21);
+});
+
+it('says how to tell a mark that is a number', () => {
+  expect(problemsOf(read('Time,Pulse\n09:15,-1\n'))[0]?.mend).toContain('add it to "missing"');
+});
+
 describe('the form that is proposed for a sample', () => {
   const signs = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
   const clocks: Record<string, (minute: number) => string> = {
@@ -166,7 +183,9 @@ describe('the form that is proposed for a sample', () => {
           const bytes = wide ? Buffer.from(`\ufeff${text}`, 'utf16le') : utf8(text);
           const proposed = proposeForm(bytes);
           if (!proposed) throw new Error('nothing proposed');
-          const { separator: between, titlesOn, leftOver: _l, doubts: _d, day, ...rest } = proposed;
+          const { separator: between, titlesOn, readingsFrom, day, ...more } = proposed;
+          const { leftOver: _l, doubts: _d, ...rest } = more;
+          expect(readingsFrom).toBeNull();
           const taken = tableForm.parse({
             name: 'sample',
             ...rest,
@@ -188,6 +207,28 @@ describe('the form that is proposed for a sample', () => {
       ),
       { numRuns: 300, seed: 7 },
     );
+  });
+
+  it('finds the titles below a long preamble', () => {
+    const preamble = Array.from({ length: 20 }, (_, line) => `Line ${line}: of the monitor`);
+    const form = proposeForm(
+      Buffer.from([...preamble, 'Time,HR', '09:45,104', '09:50,98', ''].join('\n')),
+    );
+    expect(form).toMatchObject({ titlesOn: 21, columns: [{ channel: 'heart rate' }] });
+  });
+
+  it('takes units from a line below the titles, and begins to read after it', () => {
+    const table = Buffer.from('Time,T1,SpO2\nhh:mm,F,%\n09:45,99.5,98\n09:50,99.1,99\n');
+    const form = proposeForm(table);
+    expect(form).toMatchObject({
+      readingsFrom: 3,
+      time: { column: 'Time', written: 'H:mm' },
+      columns: [
+        { channel: 'temperature', unit: 'F' },
+        { channel: 'SpO2', unit: '%' },
+      ],
+      doubts: [],
+    });
   });
 
   it('tells what it guessed and what it left over', () => {

@@ -1,27 +1,6 @@
-import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
-import { buildFacts } from '../../../src/facts/build-facts.js';
-import { readVitals } from '../../../src/record/vitals-file.js';
-import type { Language } from '../../../src/words/language.js';
-import { ownerSheet } from '../../../src/words/owner/owner-sheet.js';
-import { demo } from '../../facts/demo.js';
-import { walk } from '../../facts/walk.js';
-import { accepted, type Change, caseWith, clinicWith } from '../../record/sample.js';
-
-/** All that the owner's sheet says of the sample with some lines changed. */
-function sheet(tag: 'en' | 'es', clinic: Change[], ...changes: Change[]): string {
-  const record = accepted(caseWith(...changes));
-  const { date } = record.value.surgery;
-  const begin = Temporal.PlainDateTime.from(`${date}T${record.value.anesthesia.begin}`);
-  const vitals = accepted(readVitals('clock,SpO2 [%]\n09:10,98\n', 'vitals.csv', begin));
-  const facts = accepted(buildFacts(clinicWith(...clinic), record, vitals, []));
-  const handout = ownerSheet(facts, demo.content.languages.get(tag) as Language, []);
-  return [...walk(handout.blocks)]
-    .filter(({ path, value }) => /text$/.test(path) && typeof value === 'string')
-    .map(({ value }) => value)
-    .join('')
-    .replaceAll('\u00a0', ' ');
-}
+import type { Change } from '../../record/sample.js';
+import { sheetOf } from './sheet-of.js';
 
 const SPRING: Change[] = [
   ['  date: 2026-03-09', '  date: 2026-03-07'],
@@ -114,21 +93,21 @@ describe('the owner is told, in plain words,', () => {
       'dentro de la mejilla',
     ],
   ])('%s', (_, changes, english, spanish) => {
-    expect(sheet('en', [], ...changes)).toContain(english);
-    expect(sheet('es', [], ...changes)).toContain(spanish);
+    expect(sheetOf('en', [], ...changes)).toContain(english);
+    expect(sheetOf('es', [], ...changes)).toContain(spanish);
   });
 
   it('nothing of the clock where it does not change', () => {
-    expect(sheet('en', [])).not.toContain('clocks change');
-    expect(sheet('en', [])).not.toContain('the clock at your home');
+    expect(sheetOf('en', [])).not.toContain('clocks change');
+    expect(sheetOf('en', [])).not.toContain('the clock at your home');
   });
 
   it('the next open day where the clinic is closed when stitches should come out', () => {
-    const english = sheet('en', [CLOSED]);
+    const english = sheetOf('en', [CLOSED]);
     expect(english).toContain(
       'We are closed from Thu, Mar 19 to Mon, Mar 23, when stitches come out. This is the next open day. Call us now to book it.',
     );
     expect(english).toContain('Tue, Mar 24: We are closed');
-    expect(sheet('es', [CLOSED])).toContain('Este es el próximo día abierto.');
+    expect(sheetOf('es', [CLOSED])).toContain('Este es el próximo día abierto.');
   });
 });
