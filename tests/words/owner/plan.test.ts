@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { ACTIVITIES, JOINED_LOOKS, OPEN_LOOKS } from '../../../src/care/plan.js';
+import {
+  ACTIVITIES,
+  BARE_LOOKS,
+  JOINED_LOOKS,
+  MOUTH_LOOKS,
+  OPEN_LOOKS,
+} from '../../../src/care/plan.js';
 import type { CaseFacts } from '../../../src/facts/case-facts.js';
 import { FIRST_MEALS, FOODS, SLOWER_HEALING, SPECIES } from '../../../src/record/vocabulary.js';
 import type { Block } from '../../../src/words/handout.js';
@@ -65,7 +71,9 @@ describe('the plan in words', () => {
           ACTIVITIES.map((activity) => `plan.activity.${activity}.${species}`),
         ),
         ...SPECIES.flatMap((species) => [`plan.bath.${species}`, `different.drip.${species}`]),
-        ...[...JOINED_LOOKS, ...OPEN_LOOKS].map((look) => `plan.look.${look}`),
+        ...[...JOINED_LOOKS, ...OPEN_LOOKS, ...BARE_LOOKS, ...MOUTH_LOOKS].map(
+          (look) => `plan.look.${look}`,
+        ),
         ...FIRST_MEALS.map((meal) => `tonight.food.much.${meal}`),
         ...FOODS.map((food) => `tonight.food.kind.${food}`),
         ...['high tension', 'edges apart', ...SLOWER_HEALING].map(
