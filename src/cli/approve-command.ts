@@ -99,6 +99,6 @@ function covered({ consent }: CaseFacts): string {
     'the discharge sheet (page, PDF, calendar)',
     'the anesthesia chart',
     ...(consent.teaching.allows ? ['the teaching page with its answers'] : []),
-    ...(consent.record.allows ? ['the anonymised record'] : []),
+    ...(consent.record.allows ? ['the anonymized record'] : []),
   ].join(', ');
 }

@@ -2,7 +2,7 @@ const build = `thrice build [CASES] --out DIR [--strict] [--json]
              [--cache DIR | --no-cache] [--threads N]
        thrice build [CASES] --out DIR --shard I/N
 
-Builds the discharge sheets, teaching pages and anonymised records of all cases.
+Builds the discharge sheets, teaching pages and anonymized records of all cases.
 CASES is a clinic's folder (with clinic.yaml) or one case folder; the current folder if left out.
 
   --out DIR   where to put them (default: out). DIR/private is for the clinic alone,
@@ -190,7 +190,7 @@ export const HELP = {
   all: `thrice: one surgery record, told three times
 
   thrice new FOLDER                 ask for the facts of a case and write its folder
-  thrice build [CASES] --out DIR    owner's sheets, teaching pages and anonymised records
+  thrice build [CASES] --out DIR    owner's sheets, teaching pages and anonymized records
   thrice merge CASES SHARE...       join the shares of a build that was split
   thrice check [CASES]              every problem of the records, nothing written
   thrice watch [CASES]              preview that follows each saved change, for this machine alone

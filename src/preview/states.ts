@@ -50,7 +50,7 @@ export function pagesOf({ name, known }: DeskCase) {
       ? [{ href: `public/${claims.address}/teaching.html`, label: 'Teaching page' }]
       : []),
     ...(publishes.record
-      ? [{ href: `public/${claims.address}/record.html`, label: 'Anonymised record' }]
+      ? [{ href: `public/${claims.address}/record.html`, label: 'Anonymized record' }]
       : []),
   ].map(({ href, label }) => ({
     href: href.split('/').map(encodeURIComponent).join('/'),

@@ -8,7 +8,7 @@ export type AgeBand = (typeof AGE_BANDS)[number];
 /** How many of a unit make a year, by the calendar: not a clinical number. */
 const PER_YEAR: Readonly<Record<Age['unit'], number>> = { years: 1, months: 12, weeks: 365.25 / 7 };
 
-/** Age in a band of several years, after the advice of 45 CFR 164.514(b)(2) to generalise ages that stand out. */
+/** Age in a band of several years, after the advice of 45 CFR 164.514(b)(2) to generalize ages that stand out. */
 export function ageBand({ count, unit }: Age): AgeBand {
   const whole = Math.floor(count / PER_YEAR[unit]);
   if (whole < 1) return 'under 1';

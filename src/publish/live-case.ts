@@ -104,7 +104,7 @@ function liveAnalysis(analysis: StripAnalysis): LiveAnalysis {
   );
 }
 
-/** The leads that the anonymised record publishes beside the one that was read. */
+/** The leads that the anonymized record publishes beside the one that was read. */
 function otherLeads({ channels }: Waveform, read: Channel): LiveLead[] {
   return channels.flatMap((channel) => {
     const label = channel.label === read.label ? null : ecgLabel(channel.label);

@@ -246,7 +246,7 @@ export const caseSchema = (keys: ContentKeys) =>
     home: home(keys.purposes),
     consent: z.strictObject({
       teaching: consent('the teaching page'),
-      record: consent('the anonymised anesthesia record'),
+      record: consent('the anonymized anesthesia record'),
       photos: consent('photos on the teaching page').default({ given: 'no' }),
       questions: consent('questions of the audience on the teaching page').default({
         given: 'no',

@@ -223,7 +223,7 @@ describe.runIf(chromiumIsHere)('what the strip shows', () => {
     await page.close();
   });
 
-  it('offers the leads of the anonymised record, and reads points on the one chosen', async () => {
+  it('offers the leads of the anonymized record, and reads points on the one chosen', async () => {
     const page = await open();
     const { lead, others, analysis } = stripOf(EARLY);
     const leads = page.locator('.strip-live select');

@@ -71,7 +71,7 @@ beforeAll(async () => {
 }, 120_000);
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
-/** What stands beside an anonymised record. */
+/** What stands beside an anonymized record. */
 const PACK = [
   ...['record.json', 'vitals.csv', 'questions.txt'],
   ...['ecg_1.edf', 'ecg_1.hea', 'ecg_1.dat'],

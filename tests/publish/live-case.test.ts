@@ -25,7 +25,7 @@ function dataOf(name: string): LiveCase {
 describe.each(cases)('what the page of %s hands to its scripts', (name) => {
   const { strips, words, rhythms } = dataOf(name);
 
-  it('has the samples of the anonymised record, under its labels', () => {
+  it('has the samples of the anonymized record, under its labels', () => {
     for (const [index, { lead, others }] of strips.entries()) {
       const file = join(site, name, `ecg_${index + 1}.hea`);
       // Without consent to the record no other lead is handed over either.

@@ -7,7 +7,7 @@ import { recordSchema } from './record-schema.js';
 import { stripFiles } from './strip-files.js';
 import { vitalsCsv } from './vitals-csv.js';
 
-/** One file beside the anonymised record. */
+/** One file beside the anonymized record. */
 interface PackFile {
   readonly name: string;
   readonly bytes: Uint8Array;
@@ -19,7 +19,7 @@ export interface Pack {
   readonly answers: Uint8Array;
 }
 
-/** All that goes with an anonymised record: the data, the samples and the questions; nothing here reads a case folder. */
+/** All that goes with an anonymized record: the data, the samples and the questions; nothing here reads a case folder. */
 export function packOf(
   facts: PublicFacts,
   strips: readonly ReadStrip[],

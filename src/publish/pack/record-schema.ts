@@ -44,7 +44,7 @@ const strip = z.strictObject({
   ),
 });
 
-/** `record.json`: one anonymised anesthesia as data. */
+/** `record.json`: one anonymized anesthesia as data. */
 export const recordSchema = z.strictObject({
   format: z.literal('thrice anesthesia record'),
   version: z.literal(RECORD_VERSION),

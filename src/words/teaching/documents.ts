@@ -119,7 +119,7 @@ export function answersSheet(
       };
 }
 
-/** The anonymised anesthesia record with its questions. */
+/** The anonymized anesthesia record with its questions. */
 export function anesthesiaRecord(
   facts: PublicFacts,
   language: Language,
