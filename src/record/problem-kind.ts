@@ -140,6 +140,7 @@ export const PROBLEM_NUMBERS = {
   'a sample that is no number': 'T534',
   'a waveform table without rows': 'T535',
   'columns of samples that are not understood': 'T536',
+  'an ECG of impossible size': 'T537',
 
   // T6: what is kept from the public
   'no key for pseudonyms': 'T601',

@@ -1,5 +1,6 @@
 import { nearest } from '../record/nearest.js';
 import { bad, good, type Outcome, type Place } from '../record/problem.js';
+import { usualSwing } from './lead-size.js';
 import { toMillivolt } from './millivolt.js';
 import type { Channel, Waveform } from './waveform.js';
 
@@ -16,12 +17,17 @@ const LEADS = /^(i|ii|iii|avr|avl|avf|v|v\d{1,2})$/;
 /** Hz: sampled more slowly, a QRS of 0.04 s is two samples or fewer; faster than this no recorder writes. Common practice. */
 const RATES = { least: 50, most: 100_000 };
 
+/** mV: an ECG at the skin swings by a few; a unit of µV or counts of a converter taken for mV give hundreds. Common practice. */
+const LARGEST_SWING = 100;
+
+const isOfAnEcg = (lead: Channel): boolean => !(usualSwing(lead) > LARGEST_SWING);
+
 const isSampledFit = ({ samplingRate }: Channel): boolean =>
   samplingRate >= RATES.least && samplingRate <= RATES.most;
 
 /**
  * The ECG leads of a waveform in millivolt, the one that is asked for first; the others help to find beats and waves.
- * Leads whose sampling cannot show a QRS are no leads.
+ * Leads whose sampling cannot show a QRS, or whose size no ECG has, are no leads.
  * @param place where the lead is asked for, for the message when there is none
  */
 export function ecgLeads(
@@ -56,6 +62,15 @@ export function ecgLeads(
       mend: 'Correct the sampling rate, or the unit of the time column: "time [s]" or "time [ms]".',
     });
   }
+  if (!isOfAnEcg(first.value)) {
+    return bad({
+      kind: 'an ECG of impossible size',
+      ...place,
+      found: `"${asked.label}" swings by ${Number(usualSwing(first.value).toPrecision(3))} mV in two seconds`,
+      expected: `an ECG, which swings by a few mV, and by ${LARGEST_SWING} mV at most`,
+      mend: 'Correct the unit of the channel, "µV" where "mV" stands for instance, or its gain.',
+    });
+  }
   // Another lead whose unit cannot be told is left out rather than refused: the one asked for does not need it.
   const others = channels
     .filter(
@@ -63,6 +78,6 @@ export function ecgLeads(
         channel !== asked && LEADS.test(plainLabel(channel.label)) && isSampledFit(channel),
     )
     .map((channel) => toMillivolt(channel, place.file))
-    .flatMap((channel) => (channel.ok ? [channel.value] : []));
+    .flatMap((channel) => (channel.ok && isOfAnEcg(channel.value) ? [channel.value] : []));
   return good([first.value, ...others]);
 }

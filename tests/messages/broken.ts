@@ -455,6 +455,10 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     '--sampling-rate',
     '500',
   ),
+  'an ECG of impossible size': strip(
+    'strip.csv',
+    `time [s],II [mV]\n${Array.from({ length: 500 }, (_, i) => `${i / 250},${i % 125 === 0 ? 1200 : 0}`).join('\n')}\n`,
+  ),
   'uneven times': csv('time [s],II [mV]', '0,0.1', '0.004,0.2', '0.008,0.1', '0.028,0.1'),
   'a row with too many or too few cells': csv('time [s],II [mV]', '0,0.1', '0,004,0.2'),
   'a sample that is no number': csv('time [s],II [mV]', '0,0.1', '0.004,o.2'),

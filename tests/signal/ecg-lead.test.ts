@@ -62,6 +62,37 @@ describe('the ECG leads of a waveform', () => {
     expect(ecgLeads(waveformOf(channel('II', rate)), 'II', PLACE).ok).toBe(true);
   });
 
+  it('are refused where microvolt were taken for millivolt, and another such lead is left out', () => {
+    const beats = (size: number): Channel => ({
+      ...channel('II', 250),
+      samples: Float64Array.from({ length: 5000 }, (_, i) => (i % 150 < 5 ? size : 0)),
+    });
+    const found = ecgLeads(waveformOf(beats(600)), 'II', PLACE);
+    expect(found.ok ? [] : found.problems).toEqual([
+      {
+        kind: 'an ECG of impossible size',
+        ...PLACE,
+        found: '"II" swings by 600 mV in two seconds',
+        expected: 'an ECG, which swings by a few mV, and by 100 mV at most',
+        mend: expect.stringContaining('µV'),
+      },
+    ]);
+    const both = ecgLeads(waveformOf(beats(0.6), { ...beats(600), label: 'I' }), 'II', PLACE);
+    expect(both.ok && both.value.map(({ label }) => label)).toEqual(['II']);
+  });
+
+  it('are taken on an offset of 300 mV, with a jolt, and where no sample is finite', () => {
+    const samples = Float64Array.from(
+      { length: 5000 },
+      (_, i) => 300 + (i < 400 ? 900 * (i % 2) : 0),
+    );
+    expect(ecgLeads(waveformOf({ ...channel('II', 250), samples }), 'II', PLACE).ok).toBe(true);
+    const lost = new Float64Array(5000).fill(Number.NaN);
+    expect(ecgLeads(waveformOf({ ...channel('II', 250), samples: lost }), 'II', PLACE).ok).toBe(
+      true,
+    );
+  });
+
   it('leave out another lead that is sampled too slowly', () => {
     const found = ecgLeads(waveformOf(channel('II', 500), channel('I', 10)), 'II', PLACE);
     expect(found.ok && found.value.map(({ label }) => label)).toEqual(['II']);
