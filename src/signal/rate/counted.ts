@@ -16,6 +16,7 @@ const WITHOUT_BEATS: readonly FoundRhythm['name'][] = ['ventricular fibrillation
 /** What a stretch may be in which what was found one by one need not be beats. */
 const PERHAPS_NO_BEATS: readonly FoundRhythm['possible'][number][] = [
   'asystole',
+  'P waves that no QRS follows',
   'a lead that came off',
   'T or P waves counted as beats',
   'premature beats on the T wave',

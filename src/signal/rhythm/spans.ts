@@ -18,6 +18,7 @@ import { sinusProof } from './evidence/sinus-proof.js';
 import { wideRhythm } from './evidence/wide-rhythm.js';
 import { foreignRows } from './foreign-rows.js';
 import { RULES, WITHIN } from './handbook.js';
+import { whereMayBePAlone } from './p-alone.js';
 import { pulseReasons } from './pulse-reasons.js';
 import { NORMAL, type Possible } from './rhythm.js';
 import type { RhythmSpan, Ruling } from './ruling.js';
@@ -333,9 +334,14 @@ function rule(evidence: Evidence): Ruling {
   const { unmet } = sinusProof(evidence);
   return {
     kind: 'cannot be told',
-    possible: [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)],
+    possible: possibleOf(evidence),
     because: evidence.pulse === 'absent' ? [...pulseReasons(evidence), ...unmet] : unmet,
   };
+}
+
+function possibleOf(evidence: Evidence): Possible[] {
+  const ofP = whereMayBePAlone(evidence);
+  return ofP.length > 0 ? ofP : [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)];
 }
 
 /** What a slow, wide rhythm may be where the atria cannot be seen to rest. */
