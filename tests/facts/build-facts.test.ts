@@ -348,7 +348,13 @@ describe('a strip', () => {
     Array.from({ length: Math.floor((to - from) / interval) }, (_, i) => from + i * interval);
   type Told = Pick<ReadStrip['analysis']['rhythms'][number], 'name' | 'from' | 'to'>;
   const told = (name: Told['name'], from: number, to: number) =>
-    ({ name, from, to, possible: [], because: [] }) as unknown as Told;
+    ({
+      name,
+      from,
+      to,
+      possible: [],
+      because: name === 'ventricular fibrillation' ? [{ key: 'trace moves' }] : [],
+    }) as unknown as Told;
   const strip = (
     startsAt: string | null,
     beats: readonly number[],

@@ -10,8 +10,8 @@ export interface Counted {
   readonly to: Seconds;
 }
 
-/** Rhythms in which what was found one by one is no row of beats. */
-const WITHOUT_BEATS: readonly FoundRhythm['name'][] = ['ventricular fibrillation', 'asystole'];
+/** What says that a rhythm was read from the trace as a whole: what was found in it one by one is no row of beats. */
+const FROM_THE_TRACE: ReasonKey = 'trace moves';
 
 /** What a stretch may be in which what was found one by one need not be beats. */
 const PERHAPS_NO_BEATS: readonly FoundRhythm['possible'][number][] = [
@@ -88,7 +88,8 @@ const timeOf = ({ time }: { readonly time: number }): number => time;
 
 function areBeats({ name, possible, because }: Told): boolean {
   if (name === 'not readable') return false;
-  if (name !== 'cannot be told') return !WITHOUT_BEATS.includes(name);
+  if (because.some(({ key }) => key === FROM_THE_TRACE)) return false;
+  if (name !== 'cannot be told') return true;
   if (possible.length > 0) return !possible.some((one) => PERHAPS_NO_BEATS.includes(one));
   return because.length > 0 && because.every(({ key }) => BESIDE_THE_BEATS.includes(key));
 }

@@ -89,7 +89,7 @@ function isBeyondMost(
 ): boolean {
   let shorter = 0;
   for (let i = from; i < to; i += 1) if (lasting >= PAUSE * intervals[i]!) shorter += 1;
-  return 2 * shorter >= to - from;
+  return from === to || 2 * shorter > to - from;
 }
 
 /** The middle one of the intervals on both sides. */

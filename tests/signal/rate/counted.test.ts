@@ -32,8 +32,8 @@ describe('where a count is a rate', () => {
   it('is not in fibrillation, at rest, or where T may have been counted', () => {
     expect(
       counted(
-        told('ventricular fibrillation', 0, 10),
-        told('asystole', 10, 20),
+        told('ventricular fibrillation', 0, 10, [], ['trace moves']),
+        told('asystole', 10, 20, [], ['no QRS', 'trace moves']),
         told('cannot be told', 20, 30, ['T or P waves counted as beats']),
         told('cannot be told', 30, 40, ['asystole', 'a lead that came off']),
         told('not readable', 40, 50),
