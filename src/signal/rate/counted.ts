@@ -22,7 +22,10 @@ const PERHAPS_NO_BEATS: readonly FoundRhythm['possible'][number][] = [
   'premature beats on the T wave',
 ];
 
-/** What may be missing for a name though each beat is known to be one: what the atria do, and which rate is usual. */
+/**
+ * What may be missing for a name though each beat is known to be one: what the atria do, and which rate is usual. A P
+ * without QRS is not among it: the QRS may have been missed.
+ */
 const BESIDE_THE_BEATS: readonly ReasonKey[] = [
   'P before beats',
   'longest row without its P',
@@ -33,8 +36,6 @@ const BESIDE_THE_BEATS: readonly ReasonKey[] = [
   'noise in the averaged P',
   'height of P',
   'rise of P',
-  'P without QRS',
-  'marked P without QRS',
   'P between P',
   'P between P unseen',
   'no QRS limit',
