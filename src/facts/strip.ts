@@ -161,14 +161,17 @@ function joined(before: readonly ShownStretch[], next: ShownStretch): ShownStret
  */
 function relationOf(shown: number, count: CountBeside, during: boolean): ShownRelation {
   const near = (target: number) => Math.abs(shown / target - 1) <= AGREES_WITHIN;
-  const { slowest, fastest } = count.pace;
+  const window = count.shortWindow;
+  const slowest = Math.min(count.pace.slowest, window?.low ?? Number.POSITIVE_INFINITY);
+  const fastest = Math.max(count.pace.fastest, window?.high ?? 0);
   const isMet = shown >= (1 - AGREES_WITHIN) * slowest && shown <= (1 + AGREES_WITHIN) * fastest;
   if (count.isWithoutBeats || (isMet && !keepsPace(count))) return 'unsteady';
   if (near(count.mean)) return 'agrees';
   if (near(2 * count.mean)) return 'about double';
   if (near(count.mean / 2)) return 'about half';
-  const window = during ? count.shortWindow : null;
-  return window && shown >= window.low && shown <= window.high ? 'short window' : 'differs';
+  return during && window && shown >= window.low && shown <= window.high
+    ? 'short window'
+    : 'differs';
 }
 
 /** Rates over some ten seconds stay this near to the mean of their minute where the heart keeps its pace. Own choice, not a clinical number: the swing that breath and irregular beats leave in them is less. */

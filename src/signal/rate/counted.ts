@@ -23,21 +23,14 @@ const PERHAPS_NO_BEATS: readonly FoundRhythm['possible'][number][] = [
 ];
 
 /**
- * What may be missing for a name though each beat is known to be one: what the atria do, and which rate is usual. A P
- * without QRS is not among it: the QRS may have been missed.
+ * What may be missing for a name though each beat is known to be one, with its P before it: that no P is hidden, and which
+ * rate is usual. A beat without P may be a P itself.
  */
 const BESIDE_THE_BEATS: readonly ReasonKey[] = [
-  'P before beats',
-  'longest row without its P',
-  'equal PR',
-  'short PR',
-  'alike before the QRS',
-  'beats alike before the QRS',
-  'noise in the averaged P',
-  'height of P',
-  'rise of P',
   'P between P',
   'P between P unseen',
+  'rise of P',
+  'short PR',
   'no QRS limit',
   'fastest quarter',
   'no rate range',
