@@ -23,6 +23,7 @@ import { pulseReasons } from './pulse-reasons.js';
 import { NORMAL, type Possible } from './rhythm.js';
 import type { RhythmSpan, Ruling } from './ruling.js';
 import { fibrillating, RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
+import { wavesAlone } from './ventricular-tachycardia.js';
 import { withoutAPulse } from './without-a-pulse.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -253,9 +254,7 @@ function nameOf({ ruling }: RhythmSpan): string {
 function spanOf(evidence: Evidence): RhythmSpan {
   const { from, to, beats } = evidence;
   const span = { from: seconds(from), to: seconds(to) };
-  // Fibrillation is read from the trace: what was counted in it does not matter.
-  const fibrillates = ventricularFibrillation.find(evidence).length > 0;
-  if (evidence.countedTwice.length > 0 && !fibrillates) {
+  if (evidence.countedTwice.length > 0 && !isReadFromTrace(evidence)) {
     return toldWithoutStrays(evidence) ?? countedTwiceSpan(evidence);
   }
   const ruling = rule(evidence);
@@ -266,6 +265,10 @@ function spanOf(evidence: Evidence): RhythmSpan {
     ruling,
   };
 }
+
+/** Whether ventricles fibrillate or flutter: what was counted in that does not matter. */
+const isReadFromTrace = (evidence: Evidence): boolean =>
+  ventricularFibrillation.find(evidence).length > 0 || wavesAlone(evidence).length > 0;
 
 const twiceReason = ({ countedTwice, beats }: Evidence) =>
   reason('counted twice', { count: countedTwice.length, beats: beats.length, limit: 0 });

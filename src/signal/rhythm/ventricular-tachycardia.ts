@@ -7,7 +7,7 @@ import { type Finding, finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 /** Read from the trace, as fibrillation is: what was counted as beats in it need be none. */
-function wavesAlone(evidence: Evidence): Finding[] {
+export function wavesAlone(evidence: Evidence): Finding[] {
   const { pulse, from, to } = evidence;
   if (to - from < LASTING_WAVES || pulse === 'present') return [];
   const activity = evidence.activity();

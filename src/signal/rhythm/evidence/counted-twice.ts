@@ -31,7 +31,10 @@ export function countedTwice(
   shapes: ShapeFamilies,
   patient: Patient,
 ): number[] {
-  const reach = (intervalLimits(patient)?.tOver ?? QT_ELSEWHERE) - T_FALL;
+  const limits = intervalLimits(patient);
+  const reach = (limits?.tOver ?? QT_ELSEWHERE) - T_FALL;
+  // A beat without a T of its own may have a late one; that is followed by none.
+  const farthest = (limits?.longestQt ?? QT_ELSEWHERE) - T_FALL;
   const steepest = Math.max(
     0,
     ...shapes.families.filter(({ members }) => members.length > 1).map((f) => f.steepness),
@@ -41,7 +44,8 @@ export function countedTwice(
     const there = beats[other];
     return (
       there !== undefined &&
-      Math.abs(there.time - here.time) <= reach &&
+      Math.abs(there.time - here.time) <=
+        (other < i && there.t === null && here.t === null ? farthest : reach) &&
       shapes.of[i] !== shapes.of[other]
     );
   };

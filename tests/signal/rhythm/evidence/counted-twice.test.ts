@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analyseStrip } from '../../../../src/signal/analyse.js';
+import type { Wave } from '../../../../src/signal/marked-beat.js';
+import { countedTwice } from '../../../../src/signal/rhythm/evidence/counted-twice.js';
+import { millivolt, seconds } from '../../../../src/units/brands.js';
 import { type Bell, dogWaves, syntheticLead } from '../../../tools/synthetic-strip.js';
 import { patientOf } from '../strips.js';
 
@@ -46,5 +49,32 @@ describe('a wave where T stands', () => {
     const { rhythms } = read([{ at: 0, height: 0.2, width: 0.02 }]);
     const told = rhythms.flatMap(({ within }) => within.map(({ name }) => name));
     expect(told).not.toContain('ventricular premature complexes');
+  });
+
+  // QT of a cat reaches 0.2 s: Small Animal Internal Medicine, 6th ed., Table 2.4.
+  it('may be the late T of a beat that has no other, in a slow cat, unless a T follows it', () => {
+    const wave = { onset: seconds(0), peak: seconds(0), end: seconds(0) };
+    const t = { ...wave, height: millivolt(0.1), confidence: 1 };
+    const placesOf = (later: number, second: Wave | null) => {
+      const beats = Array.from({ length: 20 }, (_, i) => ({
+        time: seconds(0.84 * (i >> 1) + (i % 2) * later),
+        t: i % 2 === 1 ? second : null,
+      }));
+      const family = (first: number, steepness: number) => ({
+        members: beats.flatMap((_, i) => (i % 2 === first ? [i] : [])),
+        qrsDuration: seconds(0.03),
+        steepness,
+        height: 0.4,
+      });
+      const shapes = {
+        families: [family(0, 75), family(1, 40)],
+        of: beats.map((_, i) => i % 2),
+        off: () => null,
+      };
+      return countedTwice(beats, shapes, patientOf('cat'));
+    };
+    expect(placesOf(0.17, null)).toHaveLength(10);
+    expect(placesOf(0.19, null)).toEqual([]);
+    expect(placesOf(0.17, t)).toEqual([]);
   });
 });
