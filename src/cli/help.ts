@@ -89,6 +89,7 @@ and null stands for what was not computed:
                   confidence }, its height in mV, and null where it is absent or hidden by noise
   loneP         P waves that no QRS of their own follows, in order
   rate          { mean, shortest, longest, shortWindow: { window, low, high }, longEnough }
+                  over what is known to be beats, null where that is nothing
                   shortest and longest: from beat to beat
                   low to high: what a count over the short window would have shown
                   longEnough: the counting time that keeps every count near the mean

@@ -247,7 +247,7 @@ function report(file: string, lead: string, analysis: StripAnalysis, language: L
   ];
   if (rate) {
     lines.push(
-      `Rate      ${roundTo(rate.mean, 1)} beats/min over the whole strip`,
+      `Rate      ${roundTo(rate.mean, 1)} beats/min over all that was counted`,
       `Intervals ${roundTo(rate.shortest, 3)} to ${roundTo(rate.longest, 3)} s from beat to beat`,
     );
     if (rate.shortWindow) {
@@ -262,7 +262,11 @@ function report(file: string, lead: string, analysis: StripAnalysis, language: L
         : `Counting for ${rate.longEnough} s keeps every count within 5 % of that rate`,
     );
   } else {
-    lines.push('Rate      not known: too few beats could be read');
+    lines.push(
+      analysis.because.rate === 'beats in doubt'
+        ? 'Rate      not known: what was found need not be beats'
+        : 'Rate      not known: too few beats could be read',
+    );
   }
   lines.push(...varying(analysis));
   lines.push(...measured(analysis.measures), breathLine(analysis.breath));

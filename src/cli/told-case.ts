@@ -146,6 +146,7 @@ const DISPLAYED: Readonly<Record<ShownRate['verdict'], string>> = {
   'about double': 'the displayed rate is about double',
   'about half': 'the displayed rate is about half',
   'short window': 'the displayed rate differs as a count over seconds may',
+  unsteady: 'the heart kept no one rate beside the displayed one',
   differs: 'the displayed rate differs',
   mixed: 'the displayed rates do not say the same',
 };

@@ -204,7 +204,7 @@ export type WhyNotShown =
   | 'The beats on the strip could not be counted.'
   | 'The vitals hold no displayed heart rate of the patient.'
   | 'No heart rate was displayed within 2.5 minutes of the strip.'
-  | 'No two beats in a row could be read within a minute of the displayed rates.';
+  | 'The beats could not be counted for most of the minute around the displayed rates.';
 
 /** One ECG strip and what its analysis says. */
 export interface StripFacts {
@@ -246,8 +246,17 @@ export interface ShownStretch {
   readonly relation: ShownRelation;
 }
 
-/** `short window`: it does not agree with the mean, but a count over a few seconds could have shown it. */
-export type ShownRelation = 'agrees' | 'about double' | 'about half' | 'short window' | 'differs';
+/**
+ * `short window`: it does not agree with the mean, but a count over a few seconds could have shown it. `unsteady`: the
+ * heart did not keep one pace around it, or had no beats to count for part of the time, so no one count vouches for it.
+ */
+export type ShownRelation =
+  | 'agrees'
+  | 'about double'
+  | 'about half'
+  | 'short window'
+  | 'unsteady'
+  | 'differs';
 
 /** What all displayed rates beside a strip say. */
 type ShownVerdict = ShownRelation | 'mixed';

@@ -1,6 +1,7 @@
 import type { CaseText } from '../record/case-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
+import { countedStretches } from '../signal/rate/counted.js';
 import { roundTo } from '../units/round.js';
 import { clockSkew } from '../vitals/clock-skew.js';
 import type { ChannelFacts, StripFacts } from './case-facts.js';
@@ -20,9 +21,9 @@ export function clockWarnings(
     return [
       {
         beats: analysis.beats.map(({ time }) => minute(time)),
-        readable: analysis.quality.spans
-          .filter(({ readable }) => readable)
-          .map((span) => ({ from: minute(span.from), to: minute(span.to) })),
+        readable: countedStretches(analysis.rhythms, analysis.beats, analysis.quality.spans).map(
+          (span) => ({ from: minute(span.from), to: minute(span.to) }),
+        ),
       },
     ];
   });

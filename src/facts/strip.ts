@@ -95,7 +95,9 @@ function shownRate(
     return count ? [{ reading, single: stretchOf(reading, count, during) }] : [];
   });
   if (compared.length === 0) {
-    return notKnown('No two beats in a row could be read within a minute of the displayed rates.');
+    return notKnown(
+      'The beats could not be counted for most of the minute around the displayed rates.',
+    );
   }
   const single = compared.map((one) => one.single);
   const values = compared.map(({ reading }) => reading.value);
@@ -153,12 +155,27 @@ function joined(before: readonly ShownStretch[], next: ShownStretch): ShownStret
   ];
 }
 
-/** What a few of the strip's beats could have shown explains only a rate that was displayed while they ran. */
+/**
+ * What a displayed rate says of a count. One count speaks for a minute only where the heart kept its pace and beat
+ * throughout. What a few of the strip's beats could have shown explains only a rate that was displayed while they ran.
+ */
 function relationOf(shown: number, count: CountBeside, during: boolean): ShownRelation {
   const near = (target: number) => Math.abs(shown / target - 1) <= AGREES_WITHIN;
+  const window = count.shortWindow;
+  const slowest = Math.min(count.pace.slowest, window?.low ?? Number.POSITIVE_INFINITY);
+  const fastest = Math.max(count.pace.fastest, window?.high ?? 0);
+  const isMet = shown >= (1 - AGREES_WITHIN) * slowest && shown <= (1 + AGREES_WITHIN) * fastest;
+  if (count.isWithoutBeats || (isMet && !keepsPace(count))) return 'unsteady';
   if (near(count.mean)) return 'agrees';
   if (near(2 * count.mean)) return 'about double';
   if (near(count.mean / 2)) return 'about half';
-  const window = during ? count.shortWindow : null;
-  return window && shown >= window.low && shown <= window.high ? 'short window' : 'differs';
+  return during && window && shown >= window.low && shown <= window.high
+    ? 'short window'
+    : 'differs';
 }
+
+/** Rates over some ten seconds stay this near to the mean of their minute where the heart keeps its pace. Own choice, not a clinical number: the swing that breath and irregular beats leave in them is less. */
+const KEEPS_PACE = 0.25;
+
+const keepsPace = ({ mean, pace: { slowest, fastest } }: CountBeside): boolean =>
+  fastest <= (1 + KEEPS_PACE) * mean && mean <= (1 + KEEPS_PACE) * slowest;

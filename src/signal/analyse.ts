@@ -10,9 +10,10 @@ import type { BeatKind, BeatWaves, MarkedBeat, Wave } from './marked-beat.js';
 import { measure } from './measures/measure.js';
 import { findPulses } from './pulse/find-pulses.js';
 import { readableLead } from './quality/readable-lead.js';
-import { readableInAny, readableTime } from './quality/span.js';
+import { readableInAny, readableTime, type Span } from './quality/span.js';
 import { type BeatRun, beatRuns } from './rate/beat-runs.js';
 import { extremeIntervals, meanRate } from './rate/beat-to-beat.js';
+import { asSpans, countedStretches } from './rate/counted.js';
 import { longEnough } from './rate/long-enough.js';
 import { shortWindow } from './rate/short-window.js';
 import { sinusRuns, variability } from './rate/variability.js';
@@ -63,9 +64,9 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     pulses: findPulses(context.pulse ?? {}),
   });
   const rhythms = joined(ruled.map(foundRhythm));
+  const { because, ...rate } = rates(beats, spans, rhythms, duration);
   const kinds = kindsByTime(ruled);
   const told = withKinds(beats, kinds);
-  const { because, ...rate } = rates(beatRuns(beats.map(timeOf), spans), duration);
   const varying = variability(sinusRuns(told, rhythms.filter(isNormal)));
   return {
     samplingRate: leads[0]?.samplingRate ?? hertz(0),
@@ -191,15 +192,19 @@ const event = ({ name, from, to, confidence, because, patterns, beats }: Finding
 });
 
 function rates(
-  runs: readonly BeatRun[],
+  beats: readonly BeatWaves[],
+  spans: readonly Span[],
+  rhythms: readonly FoundRhythm[],
   duration: Seconds,
 ): Pick<StripAnalysis, 'rate'> & {
   readonly because: Omit<StripAnalysis['because'], 'variability'>;
 } {
+  const times = beats.map(timeOf);
+  const runs = beatRuns(times, asSpans(countedStretches(rhythms, beats, spans)));
   const mean = meanRate(runs);
   const extremes = extremeIntervals(runs);
   if (mean === null || extremes === null) {
-    const why = whyNoRate(runs, duration);
+    const why = whyNoRate(beatRuns(times, spans), duration);
     return { rate: null, because: { rate: why, shortWindow: why, longEnough: why } };
   }
   const spread = shortWindow(runs);
@@ -214,7 +219,9 @@ function rates(
   };
 }
 
+/** @param runs of all that was found, whether it is known to be beats or not */
 function whyNoRate(runs: readonly BeatRun[], duration: Seconds): Withheld {
   if (duration === 0) return 'no samples';
-  return runs.length === 0 ? 'nothing readable' : 'fewer than two beats';
+  if (runs.length === 0) return 'nothing readable';
+  return meanRate(runs) === null ? 'fewer than two beats' : 'beats in doubt';
 }

@@ -112,6 +112,7 @@ export const REASONS = {
   'trace moves': { strength: 'thousandths', limit: 'thousandths' },
   'power of fibrillation': { share: 'share', limit: 'share' },
   peakedness: { peakedness: 'tenths', limit: 'tenths' },
+  'peakedness of the slope': { peakedness: 'tenths', limit: 'tenths' },
   'like itself later': { correlation: 'hundredths', limit: 'hundredths' },
 
   // A rhythm that goes on across what cannot be read.

@@ -28,6 +28,8 @@ export type Withheld =
   | 'nothing readable'
   /** No two beats were seen with everything between them. */
   | 'fewer than two beats'
+  /** What was found need not be beats: see `countedStretches`. */
+  | 'beats in doubt'
   /** No readable stretch is as long as the window. */
   | 'strip too short';
 
@@ -67,9 +69,9 @@ export interface RhythmEvent {
   readonly beats: readonly Seconds[];
 }
 
-/** What the rate was. Nothing in it is counted across a stretch that cannot be read. */
+/** What the rate was. Nothing in it is counted across a stretch that cannot be read, or whose beats need not be beats: see `countedStretches`. */
 interface StripRate {
-  /** Over the whole strip: 60 · intervals / the time that they fill. */
+  /** Over all that was counted: 60 · intervals / the time that they fill. */
   readonly mean: Bpm;
   /** The shortest RR interval in s; the fastest beat-to-beat rate is 60 over it. */
   readonly shortest: Seconds;

@@ -27,6 +27,9 @@ const FEWEST = 10;
 const ALIKE = 0.95;
 /** So many times more of the rates' change is left unexplained at the times as they stand. */
 const TIMES_WORSE = 4;
+/** A shift this much farther away that explains nearly as much leaves it open which is the right one. */
+const APART = 2 * WINDOW;
+const NEARLY_AS_GOOD = 2;
 /** Rates that hardly change tell nothing of time: standard deviation of their logarithm. */
 const LEAST_CHANGE = 0.04;
 
@@ -48,11 +51,20 @@ export function clockSkew(
   };
   const stated = at(0);
   let best = stated;
+  const all = [stated];
   for (let seconds = -FURTHEST; seconds <= FURTHEST; seconds += STEP) {
     const tried = at(seconds);
-    if (tried.readings >= FEWEST && (best.readings < FEWEST || tried.r > best.r)) best = tried;
+    if (tried.readings < FEWEST) continue;
+    all.push(tried);
+    if (best.readings < FEWEST || tried.r > best.r) best = tried;
   }
   const { seconds, readings, r } = best;
+  const isOpen = all.some(
+    (other) =>
+      Math.abs(other.seconds - seconds) > APART &&
+      unexplained(other.r) < NEARLY_AS_GOOD * unexplained(r),
+  );
+  if (isOpen) return null;
   if (readings < FEWEST || r < ALIKE || Math.abs(seconds) < WINDOW) return null;
   if (unexplained(stated.r) < TIMES_WORSE * unexplained(r)) return null;
   return { seconds, readings, correlation: { shifted: r, asStated: stated.r } };

@@ -444,16 +444,27 @@ describe('a strip', () => {
   /** Beats of a stretch, s. */
   const every = (interval: number, from: number, to: number) =>
     Array.from({ length: Math.floor((to - from) / interval) }, (_, i) => from + i * interval);
+  type Told = Pick<ReadStrip['analysis']['rhythms'][number], 'name' | 'from' | 'to'>;
+  const told = (name: Told['name'], from: number, to: number) =>
+    ({
+      name,
+      from,
+      to,
+      possible: [],
+      because: name === 'ventricular fibrillation' ? [{ key: 'trace moves' }] : [],
+    }) as unknown as Told;
   const strip = (
     startsAt: string | null,
     beats: readonly number[],
     duration: number,
+    rhythms: readonly Told[],
   ): ReadStrip => ({
     waveform: { channels: [], startsAt, annotations: [] } as unknown as ReadStrip['waveform'],
     lead: {} as ReadStrip['lead'],
     analysis: {
       duration,
       beats: beats.map((time) => ({ time })),
+      rhythms,
       quality: { spans: [{ from: 0, to: duration, readable: true, why: '' }] },
       rate: { mean: 48 },
       measures: { tToR: { value: null } },
@@ -464,10 +475,11 @@ describe('a strip', () => {
     line = '{ file: a.csv, lead: II }',
     beats = every(1.25, 0, 60),
     duration = 60,
+    rhythms = [told('sinus rhythm', 0, duration)],
   ) =>
     accepted(
       factsWith([['closure:\n', `  strips:\n    - ${line}\nclosure:\n`]], VITALS, [
-        strip(startsAt, beats, duration),
+        strip(startsAt, beats, duration, rhythms),
       ]),
     ).strips[0];
 
@@ -512,7 +524,46 @@ describe('a strip', () => {
   it('that cannot be read beside a displayed rate says so', () => {
     const built = withStrip('2026-03-09T09:20:00', undefined, every(0.5, 90, 500), 1200);
     expect(built?.shown.value).toBeNull();
-    expect(built?.shown).toMatchObject({ why: expect.stringContaining('No two beats in a row') });
+    expect(built?.shown).toMatchObject({
+      why: expect.stringContaining('could not be counted for most'),
+    });
+  });
+
+  // Displayed 96 at minute 20. What the display can be trusted in is said of the strip around that minute.
+  const from0930 = (beats: readonly number[], rhythms: readonly Told[]) =>
+    withStrip('2026-03-09T09:30:00', undefined, [...beats], 60, [...rhythms])?.shown.value?.shown;
+
+  it('vouches for no number while its pace changes, though one fits the mean', () => {
+    // 64 beats/min for 30 s and 128 for 30 s: 96 over the minute, which the heart never had.
+    const beats = [...every(60 / 64, 0, 30), ...every(60 / 128, 30, 60)];
+    const told2 = [told('sinus rhythm', 0, 30), told('ventricular tachycardia', 30, 60)];
+    expect(from0930(beats, told2)).toMatchObject([{ relation: 'unsteady' }]);
+  });
+
+  it('vouches for no number where the ventricles fibrillate for part of the minute', () => {
+    const beats = every(60 / 96, 0, 45);
+    const told2 = [told('sinus rhythm', 0, 45), told('ventricular fibrillation', 45, 60)];
+    expect(from0930(beats, told2)).toMatchObject([{ relation: 'unsteady' }]);
+    expect(from0930(every(60 / 96, 0, 60), [told('sinus rhythm', 0, 60)])).toMatchObject([
+      { relation: 'agrees' },
+    ]);
+  });
+
+  it('is not compared where what was found need not be beats', () => {
+    for (const name of ['ventricular fibrillation', 'cannot be told'] as const) {
+      expect(from0930(every(60 / 96, 0, 60), [told(name, 0, 60)]), name).toBeUndefined();
+    }
+  });
+
+  it('vouches for a mean rate about which the beats only swing', () => {
+    // Intervals of 0.45 to 0.8 s over each breath of 5 s: 96 beats/min on average.
+    const beats: number[] = [];
+    for (let t = 0; t < 60; t += 0.625 + 0.175 * Math.sin((2 * Math.PI * t) / 5)) beats.push(t);
+    const rate = (60 * (beats.length - 1)) / (beats.at(-1)! - beats[0]!);
+    expect(Math.abs(rate - 96)).toBeLessThan(9);
+    expect(from0930(beats, [told('sinus arrhythmia', 0, 60)])).toMatchObject([
+      { relation: 'agrees' },
+    ]);
   });
 });
 

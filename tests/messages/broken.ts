@@ -595,7 +595,11 @@ function twoClocks(bench: Workbench) {
   });
   const strip = {
     begins: { value: 0 },
-    analysis: { beats, quality: { spans: [{ readable: true, from: 0, to: 1200 }] } },
+    analysis: {
+      beats,
+      quality: { spans: [{ readable: true, from: 0, to: 1200 }] },
+      rhythms: [{ name: 'sinus rhythm', from: 0, to: 1200, possible: [], because: [] }],
+    },
   };
   return clockWarnings(read.value, [{ channel: 'heart rate', patient }] as never, [strip] as never);
 }

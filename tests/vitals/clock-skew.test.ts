@@ -50,4 +50,17 @@ describe('the clocks of vitals and strips', () => {
     }));
     expect(clockSkew(other, strips)).toBeNull();
   });
+
+  it('are left alone where two times fit: a rate that comes and goes as often as the clock strikes', () => {
+    const round: number[] = [];
+    for (let at = 0; at < 20; ) {
+      round.push(at);
+      at += 1 / (100 + 30 * Math.sin((2 * Math.PI * at) / 3));
+    }
+    const readings = Array.from({ length: 36 }, (_, index) => {
+      const minute = 0.5 + index * 0.5;
+      return { minute: minute + 1, value: 100 + 30 * Math.sin((2 * Math.PI * minute) / 3) };
+    });
+    expect(clockSkew(readings, [{ beats: round, readable: [{ from: 0, to: 20 }] }])).toBeNull();
+  });
 });

@@ -108,7 +108,7 @@ const NOT_SHOWN: Readonly<Record<WhyNotShown, 0>> = {
   'The beats on the strip could not be counted.': 0,
   'The vitals hold no displayed heart rate of the patient.': 0,
   'No heart rate was displayed within 2.5 minutes of the strip.': 0,
-  'No two beats in a row could be read within a minute of the displayed rates.': 0,
+  'The beats could not be counted for most of the minute around the displayed rates.': 0,
 };
 
 it.each([...LANGUAGES])('says in %s why no displayed rate can be compared', (tag, { learner }) => {

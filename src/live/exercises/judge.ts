@@ -188,6 +188,7 @@ const AT_ANOTHER_MINUTE = {
   'about double': 'about double',
   'about half': 'about half',
   'short window': 'elsewhere',
+  unsteady: 'elsewhere',
   differs: 'elsewhere',
 } as const;
 

@@ -60,6 +60,7 @@ const schemaFor = ({ rhythms, procedures }: AboutKeys) =>
           'about double',
           'about half',
           'short window',
+          'unsteady',
           'differs',
         ]),
       }),

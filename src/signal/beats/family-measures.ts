@@ -11,6 +11,11 @@ const REACH = 0.12;
 /** A QRS begins and ends where its slope has been under this share of its steepest for `REST` s. */
 const EDGE = 0.1;
 const REST = 0.012;
+/**
+ * Where it rests farther than this share of its height from where it began, it has not come back: it stands at the end
+ * of a recorder's range, or between two humps.
+ */
+const BACK = 1 / 3;
 /** Slopes of remaining noise (3 standard deviations) over this share of the steepest hide the ends. */
 const HIDDEN = 0.2;
 
@@ -26,11 +31,16 @@ export function measured(
   const steep = new Float64Array(width);
   let noise = 0;
   let height = 0;
+  let tallest: Float64Array | null = null;
   for (const lead of leads) {
     const average = new AverageQrs(lead, centres);
     if (average.count === 0) continue;
     const qrs = average.mean.subarray(side - half, side + half);
-    height = Math.max(height, Math.max(...qrs) - Math.min(...qrs));
+    const here = Math.max(...qrs) - Math.min(...qrs);
+    if (here > height) {
+      height = here;
+      tallest = average.mean;
+    }
     for (let i = 0; i < width; i += 1) steep[i]! += slopeAt(average.mean, i) ** 2;
     noise += average.noise();
   }
@@ -39,9 +49,10 @@ export function measured(
   // A single beat gives no measure of its own noise.
   const hum = centres.length > 1 ? 3 * Math.sqrt(noise) : 0;
   const edge = Math.max(EDGE * most, hum);
-  const ends =
-    most > 0 && hum <= HIDDEN * most ? [1, -1].map((way) => quietFrom(steep, way, edge)) : [];
-  const length = ends.length === 2 ? ends[0]! + ends[1]! : Number.NaN;
+  const length =
+    most > 0 && hum <= HIDDEN * most && tallest
+      ? lengthBetween(steep, edge, tallest, BACK * height)
+      : Number.NaN;
   return {
     qrsDuration: Number.isNaN(length) ? null : seconds(length / SHAPE_RATE),
     steepness: most,
@@ -106,10 +117,26 @@ function slopeAt(row: Float64Array, i: number): number {
   return ((row[Math.min(width - 1, i + 1)]! - row[Math.max(0, i - 1)]!) * SHAPE_RATE) / 2;
 }
 
-/** Steps from the middle, going one way, to where the slope first rests; NaN if nowhere. */
-function quietFrom(steep: Float64Array, way: number, edge: number): number {
+/** Steps from where the slope rests before the middle to where it first rests behind it, no farther than `back` mV from there. */
+function lengthBetween(
+  steep: Float64Array,
+  edge: number,
+  mean: Float64Array,
+  back: number,
+): number {
+  const before = quietFrom(1, steep, -1, edge);
+  const level = mean[side - before]!;
+  let after = quietFrom(1, steep, 1, edge);
+  while (Math.abs(mean[side + after]! - level) > back) {
+    after = quietFrom(after + 1, steep, 1, edge);
+  }
+  return before + after;
+}
+
+/** Steps from the middle, going one way, to where the slope first rests from a step on; NaN if nowhere. */
+function quietFrom(first: number, steep: Float64Array, way: number, edge: number): number {
   const rest = Math.round(REST * SHAPE_RATE);
-  for (let from = 1; from < side; from += 1) {
+  for (let from = first; from < side; from += 1) {
     let quiet = 0;
     while (quiet < rest && from + quiet <= side && steep[side + way * (from + quiet)]! < edge) {
       quiet += 1;

@@ -1,5 +1,6 @@
 import { beatToBeatChange } from '../filter/spread.js';
 import { reason } from '../reason.js';
+import { shareRecovering } from './evidence/recovery.js';
 import { isSteep, mainFamily } from './evidence/sinus-proof.js';
 import { intervalLimits, isNarrow } from './interval-limits.js';
 import { finding, type Rhythm } from './rhythm.js';
@@ -18,13 +19,18 @@ const NO_P = 0.3;
 /** A real P would stand this high in the average; under it "no P" means "not seen", mV. From memory, unverified. */
 const LOWEST_P = { dog: 0.05, cat: 0.03 } as const;
 
+/** T reaches this share of its QRS; what follows a spike is less. From memory, unverified. */
+const T_OF_QRS = 0.05;
+/** So many of the beats are followed by it: waves of the atria may hide the others. Own choice, not a clinical number. */
+const RECOVERING = 0.5;
+
 /** No P, and intervals that follow no rule. */
 export const atrialFibrillation: Rhythm = {
   names: ['atrial fibrillation'],
   criteria: [
     'intervals without any pattern: half of them over 7 % off the middle one and off the one before, and off each of the three before that',
     'no P wave that returns before the QRS',
-    'mostly narrow QRS of one shape',
+    'mostly narrow QRS of one shape, most of them with a T that points one way',
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {
@@ -35,6 +41,8 @@ export const atrialFibrillation: Rhythm = {
     const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
     if (main.share < 0.85 || !isSteep(shapes.families[main.index]) || !isNarrow(width, limits))
       return [];
+    const height = shapes.families[main.index]!.height;
+    if (shareRecovering(above, T_OF_QRS * height) < RECOVERING) return [];
     if (unevenness < IRREGULAR || beatToBeat < IRREGULAR || breath === 'linked') return [];
     if (GROUPS.some((later) => beatToBeatChange(evidence.intervals, later) < IRREGULAR)) return [];
     const lowest = patient.species === 'cat' ? LOWEST_P.cat : LOWEST_P.dog;

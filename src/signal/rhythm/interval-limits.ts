@@ -19,6 +19,8 @@ export interface IntervalLimits {
   readonly equalPr: number;
   /** T is over this long after R at a slow rate. */
   readonly tOver: number;
+  /** The longest QT of the species, s. */
+  readonly longestQt: number;
   readonly source: Source;
   readonly used: RangeUsed;
 }
@@ -30,7 +32,7 @@ const LARGE_DOG = 20;
  * Source: Small Animal Internal Medicine, 6th ed., Table 2.4, awake, lead II.
  * Narrow: the range's upper end (dog 0.05 small, 0.06 large; cat 0.04) plus 0.01 s, which is how far
  * the ends of an averaged QRS are misread. Wide: over 0.08 s in the dog, 0.06 s in the cat, where the
- * same table begins to think of bundle branch block. PR: 0.06 to 0.13 and 0.05 to 0.09 s. QT: 0.25 and 0.18 s.
+ * same table begins to think of bundle branch block. PR: 0.06 to 0.13 and 0.05 to 0.09 s. QT: 0.25 and 0.18 s, at the most 0.27 and 0.2.
  * Equal PR: common practice reads to half a small box at 50 mm/s, 0.01 s; two readings differ by 0.015.
  */
 const LIMITS: Partial<Record<Species, Omit<IntervalLimits, 'source' | 'used'>>> = {
@@ -42,6 +44,7 @@ const LIMITS: Partial<Record<Species, Omit<IntervalLimits, 'source' | 'used'>>> 
     farthestP: 0.35,
     equalPr: 0.015,
     tOver: 0.25,
+    longestQt: 0.27,
   },
   cat: {
     narrowQrs: 0.05,
@@ -51,6 +54,7 @@ const LIMITS: Partial<Record<Species, Omit<IntervalLimits, 'source' | 'used'>>> 
     farthestP: 0.25,
     equalPr: 0.012,
     tOver: 0.18,
+    longestQt: 0.2,
   },
 };
 

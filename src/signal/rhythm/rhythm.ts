@@ -58,6 +58,7 @@ export const POSSIBLE = [
   'third-degree atrioventricular block',
   'idioventricular rhythm',
   'asystole',
+  'P waves that no QRS follows',
   'a lead that came off',
   'electrical activity without a pulse',
   'T or P waves counted as beats',

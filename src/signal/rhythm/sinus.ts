@@ -44,7 +44,7 @@ export function hasLongPr({ atrial }: Evidence, { limits }: SinusProof): boolean
 }
 
 /** Intervals between neighbouring beats that the sinus node started, s. */
-export function sinusIntervals({ beats }: Evidence): number[] {
+function sinusIntervals({ beats }: Evidence): number[] {
   const intervals: number[] = [];
   for (let i = 1; i < beats.length; i += 1) {
     const before = beats[i - 1]!;

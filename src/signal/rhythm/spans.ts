@@ -18,10 +18,12 @@ import { sinusProof } from './evidence/sinus-proof.js';
 import { wideRhythm } from './evidence/wide-rhythm.js';
 import { foreignRows } from './foreign-rows.js';
 import { RULES, WITHIN } from './handbook.js';
+import { whereMayBePAlone } from './p-alone.js';
 import { pulseReasons } from './pulse-reasons.js';
 import { NORMAL, type Possible } from './rhythm.js';
 import type { RhythmSpan, Ruling } from './ruling.js';
 import { fibrillating, RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
+import { wavesAlone } from './ventricular-tachycardia.js';
 import { withoutAPulse } from './without-a-pulse.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -252,9 +254,7 @@ function nameOf({ ruling }: RhythmSpan): string {
 function spanOf(evidence: Evidence): RhythmSpan {
   const { from, to, beats } = evidence;
   const span = { from: seconds(from), to: seconds(to) };
-  // Fibrillation is read from the trace: what was counted in it does not matter.
-  const fibrillates = ventricularFibrillation.find(evidence).length > 0;
-  if (evidence.countedTwice.length > 0 && !fibrillates) {
+  if (evidence.countedTwice.length > 0 && !isReadFromTrace(evidence)) {
     return toldWithoutStrays(evidence) ?? countedTwiceSpan(evidence);
   }
   const ruling = rule(evidence);
@@ -265,6 +265,10 @@ function spanOf(evidence: Evidence): RhythmSpan {
     ruling,
   };
 }
+
+/** Whether ventricles fibrillate or flutter: what was counted in that does not matter. */
+const isReadFromTrace = (evidence: Evidence): boolean =>
+  ventricularFibrillation.find(evidence).length > 0 || wavesAlone(evidence).length > 0;
 
 const twiceReason = ({ countedTwice, beats }: Evidence) =>
   reason('counted twice', { count: countedTwice.length, beats: beats.length, limit: 0 });
@@ -333,9 +337,14 @@ function rule(evidence: Evidence): Ruling {
   const { unmet } = sinusProof(evidence);
   return {
     kind: 'cannot be told',
-    possible: [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)],
+    possible: possibleOf(evidence),
     because: evidence.pulse === 'absent' ? [...pulseReasons(evidence), ...unmet] : unmet,
   };
+}
+
+function possibleOf(evidence: Evidence): Possible[] {
+  const ofP = whereMayBePAlone(evidence);
+  return ofP.length > 0 ? ofP : [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)];
 }
 
 /** What a slow, wide rhythm may be where the atria cannot be seen to rest. */

@@ -1,5 +1,5 @@
 import { reason } from '../reason.js';
-import { isRestless, RESTLESS } from './evidence/activity.js';
+import { isRestless, isUndulating, RESTLESS } from './evidence/activity.js';
 import type { Evidence } from './evidence/evidence.js';
 import { pulseReasons } from './pulse-reasons.js';
 import { type Finding, finding, type Rhythm } from './rhythm.js';
@@ -13,6 +13,8 @@ export const RESTLESS_FOR = 4;
  * restless now and then, but it goes on repeating. Own choice, not a clinical number.
  */
 const THROUGHOUT = { concentration: 0.8, repeats: 0.8 };
+/** Where no stroke stands out among the waves there is no wide rhythm either. Own choice, not a clinical number. */
+const WITHOUT_STROKES = 0.85;
 
 /** Read from the trace alone: what was counted as beats in it are none. */
 export const ventricularFibrillation: Rhythm = {
@@ -34,7 +36,8 @@ export function fibrillating(evidence: Evidence): Finding[] {
   const activity = pulse === 'present' ? null : evidence.activity();
   if (!activity || !isRestless(activity)) return [];
   const { strength, concentration, peakedness, repeats } = activity;
-  if (concentration < THROUGHOUT.concentration || repeats > THROUGHOUT.repeats) return [];
+  const most = isUndulating(activity) ? WITHOUT_STROKES : THROUGHOUT.repeats;
+  if (concentration < THROUGHOUT.concentration || repeats > most) return [];
   const sure = concentration * (pulse === 'absent' ? 1 : 0.85);
   return [
     finding('ventricular fibrillation', evidence, sure, [
@@ -44,7 +47,7 @@ export function fibrillating(evidence: Evidence): Finding[] {
         limit: THROUGHOUT.concentration,
       }),
       reason('peakedness', { peakedness, limit: RESTLESS.peakedness }),
-      reason('like itself later', { correlation: repeats, limit: THROUGHOUT.repeats }),
+      reason('like itself later', { correlation: repeats, limit: most }),
       ...pulseReasons(evidence),
     ]),
   ];

@@ -253,6 +253,7 @@ function trustTheNumber(facts: TrustTheNumber, words: Words, { strips }: PublicF
         'about double',
         'about half',
         'short window',
+        'unsteady',
         'differs',
         'mixed',
       ),

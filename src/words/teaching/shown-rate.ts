@@ -43,7 +43,7 @@ export const relations = ({ shown }: Shown): ShownStretch['relation'][] => [
 export const whyOf = (relation: ShownStretch['relation'], during: boolean) => {
   if (during) return relation;
   if (relation === 'agrees') return 'nearby';
-  return relation === 'differs' ? 'elsewhere' : relation;
+  return relation === 'differs' || relation === 'unsteady' ? 'elsewhere' : relation;
 };
 
 function listed(

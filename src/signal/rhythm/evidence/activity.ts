@@ -14,6 +14,8 @@ export interface Activity {
   readonly peakedness: number;
   /** Highest correlation of the trace with itself 0.15 to 1 s later: near 1 where beats repeat. */
   readonly repeats: number;
+  /** Fourth moment over the squared second of the slope: 3 and less for waves alone, high where a QRS rises among them. */
+  readonly strokes: number;
 }
 
 const RATE = 100;
@@ -67,7 +69,29 @@ export function isRestless(found: Activity): boolean {
   );
 }
 
-/** Stretches of the first lead that shows them in which every window is restless; `least` s and longer. */
+/**
+ * Waves alone, without a QRS and without rest, whether or not they come back: as in torsade de pointes and ventricular
+ * flutter. Nearly all of the power lies where those move, and neither a wave nor a stroke stands out more than in noise
+ * of that band, so that no beat hides among the waves of a jolt. Own choices, like those of what is restless.
+ */
+export const UNDULATING = {
+  strength: 0.1,
+  concentration: 0.9,
+  peakedness: 3,
+  strokes: 3.3,
+} as const;
+
+/** Whether a trace is waves alone. */
+export function isUndulating(found: Activity): boolean {
+  return (
+    found.peakedness <= UNDULATING.peakedness &&
+    found.strength >= UNDULATING.strength &&
+    found.concentration >= UNDULATING.concentration &&
+    found.strokes <= UNDULATING.strokes
+  );
+}
+
+/** Stretches of the first lead that shows them in which every window is restless, or waves alone; `least` s and longer. */
 export function restlessStretches(
   leads: readonly Channel[],
   from: number,
@@ -87,7 +111,7 @@ function addIfRestless(lead: Channel, start: number, out: { from: number; to: nu
   // Nearly every window is told by this alone.
   if (!(peakednessAt(lead, start) <= RESTLESS.peakedness)) return;
   const window = windowAt(lead, start);
-  if (!window || !isRestless(window)) return;
+  if (!window || !(isRestless(window) || isUndulating(window))) return;
   const last = out.at(-1);
   if (last && start <= last.to) last.to = start + WINDOW;
   else out.push({ from: start, to: start + WINDOW });
@@ -134,6 +158,10 @@ class WindowActivity implements Activity {
     return repetition(slowLess(this.row));
   }
 
+  get strokes(): number {
+    return peakednessOf(slopeOf(this.row));
+  }
+
   private power(): Power {
     this.#power ??= powerOf(level(this.row));
     return this.#power;
@@ -170,6 +198,10 @@ class StretchActivity implements Activity {
 
   get repeats(): number {
     return this.middle('repeats');
+  }
+
+  get strokes(): number {
+    return this.middle('strokes');
   }
 
   private middle(measure: keyof Activity): number {
@@ -276,6 +308,13 @@ function slowLess(row: Float64Array): Float64Array {
     if (from > 0) sum -= row[from - 1]!;
     out[i] = row[i]! - sum / (Math.min(end, length) - Math.max(from, 0));
   }
+  return out;
+}
+
+/** From each sample to the next; holds until waves are asked for again. */
+function slopeOf(row: Float64Array): Float64Array {
+  const out = WAVES.subarray(1);
+  for (let i = 1; i < row.length; i += 1) out[i - 1] = row[i]! - row[i - 1]!;
   return out;
 }
 

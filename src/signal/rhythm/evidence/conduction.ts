@@ -30,8 +30,12 @@ export interface ConductionEvidence {
   readonly led: number;
   /** Usual distance, s. */
   readonly pr: number;
+  /** Share of the beats after a drop at whose PR these beats usually follow: by chance a third of a few. */
+  readonly sameAfterDrop: number;
   /** At each dropped beat: PR of the last beat before it less that of the first after it, s. */
   readonly shortenedAfterDrop: readonly number[];
+  /** Of the beats between two drops, two or more of them: PR of the last less that of the first, s. */
+  readonly lengthenedBetweenDrops: readonly number[];
 }
 
 /** @param seen the lone P waves of the stretch, as the trace shows them */
@@ -67,12 +71,30 @@ export function conductionEvidence(
           ).coherence,
     led: beats.length > 0 ? usual.count / beats.length : 0,
     pr: usual.middle,
+    sameAfterDrop: sameAfter(gaps, loneP, patient),
     shortenedAfterDrop: gaps.flatMap(({ before, beat }) => {
       const last = prOf(before);
       const first = prOf(beat);
       return last !== null && first !== null ? [last - first] : [];
     }),
+    lengthenedBetweenDrops: lengthenedBetween(gaps),
   };
+}
+
+/** A node that has rested conducts alike each time; where P and QRS go their own ways any distance comes. */
+function sameAfter(gaps: readonly Gap[], loneP: readonly Wave[], { species }: Patient): number {
+  const after = gaps.map(({ beat }) => beat);
+  const usual = mode(prsOf(after, loneP, FARTHEST_P[species]), 2 * EQUAL_PR[species]);
+  return gaps.length > 0 ? usual.count / gaps.length : 0;
+}
+
+/** From the first beat after each drop to the last before the next. */
+function lengthenedBetween(gaps: readonly Gap[]): number[] {
+  return gaps.slice(1).flatMap(({ before: last }, k) => {
+    const first = gaps[k]!.beat;
+    const [from, to] = [prOf(first), prOf(last)];
+    return first !== last && from !== null && to !== null ? [to - from] : [];
+  });
 }
 
 /** Intervals without a lone P tell how long one is from this many on, and this share of all. Own choice, not a clinical number. */
@@ -166,7 +188,15 @@ function between(loneP: readonly Wave[], before: MarkedBeat, beat: MarkedBeat): 
 const isEarly = ({ kind }: MarkedBeat): boolean =>
   kind === 'ventricular premature' || kind === 'ventricular';
 
-/** Share of dropped beats after which PR is shorter by more than it can be misread. */
-export function lengthens({ shortenedAfterDrop }: ConductionEvidence, patient: Patient): number {
-  return share(shortenedAfterDrop, (by) => by > EQUAL_PR[patient.species]);
+/**
+ * Share of dropped beats after which PR is shorter, and of the rows of beats between two of them over which it grows, by
+ * more than it can be misread: the lesser of both. Where P and QRS go their own ways for a while PR may be shorter after
+ * a drop, but it does not grow from beat to beat.
+ */
+export function lengthens(
+  { shortenedAfterDrop, lengthenedBetweenDrops }: ConductionEvidence,
+  patient: Patient,
+): number {
+  const isMore = (by: number): boolean => by > EQUAL_PR[patient.species];
+  return Math.min(share(shortenedAfterDrop, isMore), share(lengthenedBetweenDrops, isMore));
 }

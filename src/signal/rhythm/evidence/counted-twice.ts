@@ -15,18 +15,26 @@ const NEARLY_ALL = { count: 3, share: 0.8 };
 /** Reach of T where no QT range is at hand, s. From memory, unverified. */
 const QT_ELSEWHERE = 0.15;
 
+/** A wave so many times as tall as the T of the other beats is no T, if it also reaches this share of their QRS. Own choice. */
+const NO_T = { times: 2, ofQrs: 0.5 };
+/** Fewer T waves do not say how tall they are here. Own choice. */
+const SEVERAL = 3;
+
 /**
  * Places of beats that may be the T wave of the beat before or the P wave of the beat after: gentler
  * than the usual QRS, of another shape than that beat, and no farther from it than T peaks after R; ventricles that
- * were stirred so shortly before do not answer.
+ * were stirred so shortly before do not answer. What is taller by far than the T of the others is a beat on a T.
  * (A P counted as a beat stands no farther before R; a premature beat on the T looks the same.)
  */
 export function countedTwice(
-  beats: readonly Pick<BeatWaves, 'time'>[],
+  beats: readonly Pick<BeatWaves, 'time' | 't'>[],
   shapes: ShapeFamilies,
   patient: Patient,
 ): number[] {
-  const reach = (intervalLimits(patient)?.tOver ?? QT_ELSEWHERE) - T_FALL;
+  const limits = intervalLimits(patient);
+  const reach = (limits?.tOver ?? QT_ELSEWHERE) - T_FALL;
+  // A beat without a T of its own may have a late one; that is followed by none.
+  const farthest = (limits?.longestQt ?? QT_ELSEWHERE) - T_FALL;
   const steepest = Math.max(
     0,
     ...shapes.families.filter(({ members }) => members.length > 1).map((f) => f.steepness),
@@ -36,7 +44,8 @@ export function countedTwice(
     const there = beats[other];
     return (
       there !== undefined &&
-      Math.abs(there.time - here.time) <= reach &&
+      Math.abs(there.time - here.time) <=
+        (other < i && there.t === null && here.t === null ? farthest : reach) &&
       shapes.of[i] !== shapes.of[other]
     );
   };
@@ -46,9 +55,29 @@ export function countedTwice(
     return share(members, (i) => isCompanionOf(i, i - 1)) >= NEARLY_ALL.share;
   });
   if (!isGentle.includes(true)) return [];
-  return shapes.of.flatMap((family, i) =>
+  const places = shapes.of.flatMap((family, i) =>
     isGentle[family] && (isCompanionOf(i, i - 1) || isCompanionOf(i, i + 1)) ? [i] : [],
   );
+  const tallest = tallestT(beats, places, shapes);
+  // The T of a wide beat is taller than theirs.
+  const isNoT = (i: number): boolean =>
+    shapes.of[i - 1] === 0 && shapes.families[shapes.of[i]!]!.height > tallest;
+  return places.filter((i) => !isNoT(i));
+}
+
+/** What a T may reach here, mV, by the T of beats that no such wave follows; without a limit where these are few. */
+function tallestT(
+  beats: readonly Pick<BeatWaves, 't'>[],
+  places: readonly number[],
+  shapes: ShapeFamilies,
+): number {
+  if (places.length === 0) return Number.POSITIVE_INFINITY;
+  const doubted = new Set(places);
+  const heights = beats.flatMap(({ t }, i) =>
+    t && shapes.of[i] === 0 && !doubted.has(i) && !doubted.has(i + 1) ? [Math.abs(t.height)] : [],
+  );
+  if (heights.length < SEVERAL) return Number.POSITIVE_INFINITY;
+  return Math.max(NO_T.times * median(heights), NO_T.ofQrs * (shapes.families[0]?.height ?? 0));
 }
 
 /** Of the beats, so few may stand where a T or P wave does, for the others to tell the rhythm without them. */

@@ -23,6 +23,9 @@ const ALIKE = 0.4;
 /** QRS tied to a P: over half; where P and QRS go their own ways about a sixth meet by chance. */
 const LED = 0.6;
 
+/** Beats at one PR after a drop: nearly each, with room for a P that noise hides. Own choice. */
+const SAME = 0.7;
+
 /** Own choice; a dropped beat makes it 1.5 to 2. */
 const LONGER = 1.3;
 
@@ -36,6 +39,7 @@ export function droppedBeats(evidence: Evidence): DroppedBeats | null {
   if (conduction.blocked >= 4 && conduction.blockedCoherence < ALIKE) return null;
   // A P that is not followed leaves a longer interval, unless every interval holds one.
   if (conduction.longerBy < LONGER) return null;
+  if (conduction.sameAfterDrop < SAME) return null;
   const { shortenedAfterDrop } = conduction;
   const isLengthening = shortenedAfterDrop.length >= 2 && lengthens(conduction, patient) >= 0.7;
   if (!isLengthening && conduction.led < LED) return null;
