@@ -1,0 +1,73 @@
+import type { Told } from './told.js';
+
+/** A closure or a layer that contradicts itself. */
+export function ofTheClosure({ value, add }: Told): void {
+  const day = value.surgery.date;
+  if (value.closure.healing === 'edge to edge' && value.closure.layers.length === 0) {
+    add(
+      'a closure that contradicts itself',
+      ['closure', 'layers'],
+      'no layers',
+      'what holds the edges together',
+      'Add the layers.',
+    );
+  }
+  if (value.closure.healing === 'left open' && value.closure['edge gap'].value === 0) {
+    add(
+      'a closure that contradicts itself',
+      ['closure', 'edge gap'],
+      value.closure['edge gap'].written,
+      'a distance above zero, as the wound is left open',
+      'Write the distance between the edges.',
+    );
+  }
+  if (value.closure.healing === 'edge to edge' && value.closure.bandage === 'no') {
+    add(
+      'a closure that contradicts itself',
+      ['closure', 'bandage'],
+      'no bandage over joined edges',
+      'the line only where a wound is left open, as the sheet speaks of no bandage over joined edges',
+      'Remove it.',
+    );
+  }
+  for (const [index, { layer, material, size, pattern }] of value.closure.layers.entries()) {
+    const glued = material === 'tissue adhesive';
+    if (glued && layer !== 'skin') {
+      add(
+        'a layer that contradicts itself',
+        ['closure', 'layers', index, 'material'],
+        `tissue adhesive in the layer "${layer}"`,
+        'a strand, as tissue adhesive only joins the surface of the skin',
+        'Mend the layer or the material.',
+      );
+    }
+    if (glued !== (pattern === 'adhesive film')) {
+      add(
+        'a layer that contradicts itself',
+        ['closure', 'layers', index, 'pattern'],
+        `the pattern "${pattern}" with ${material}`,
+        'the pattern "adhesive film" with tissue adhesive, and only with it',
+        'Mend the pattern or the material.',
+      );
+    }
+    if (size !== undefined && (glued || material === 'stainless steel staples')) {
+      add(
+        'a layer that contradicts itself',
+        ['closure', 'layers', index, 'size'],
+        `a USP size of ${material}`,
+        'a size only where there is a strand',
+        'Remove it.',
+      );
+    }
+  }
+  const removeOn = value.closure['remove on'];
+  if (removeOn !== undefined && removeOn <= day) {
+    add(
+      'moments out of order',
+      ['closure', 'remove on'],
+      removeOn,
+      `a day after the surgery on ${day}`,
+      'Mend one of the two dates.',
+    );
+  }
+}
