@@ -20,16 +20,16 @@ export const OF_PEOPLE: readonly Form[] = [
   ['initials', /(?<![\p{L}\p{N}.])(?:\p{Lu}\.\s?){2,4}(?!\p{L})/gu],
 ];
 
-/** A capital letter within a sentence. */
+/** A capital letter within a sentence. Whether it is one is asked first, as most letters are none. */
 const WITHIN = new RegExp(
-  `(?<=[\\p{L}\\p{N}\\p{M},;:)"'’“(–—-]\\s{1,8}["“(¿¡*_]{0,4})${NAME}`,
+  `(?=\\p{Lu})(?<=[\\p{L}\\p{N}\\p{M},;:)"'’“(–—-]\\s{1,8}["“(¿¡*_]{0,4})${NAME}`,
   'gu',
 );
 /** A word with which a line or sentence begins, where it says or asks something, or is told of. */
 const SPEAKS =
   'asks?|asked|says?|said|wants?|wanted|wonders?|wondered|writes?|wrote|thinks?|thought|noted|notes|pregunta|preguntó|dice|dijo|quiere|quería|quiso|opina|comenta|comentó|cree';
 const BEGINS = new RegExp(
-  `(?<=^[\\s#>*_"“¿¡-]{0,12}|[.!?]\\s{1,8}["“¿¡]{0,4})${NAME}(?=\\s+${NAME}|\\*{0,2}\\s*[(:]|,?\\s+(?:${SPEAKS})(?!\\p{L}))`,
+  `(?=\\p{Lu})(?<=^[\\s#>*_"“¿¡-]{0,12}|[.!?]\\s{1,8}["“¿¡]{0,4})${NAME}(?=\\s+${NAME}|\\*{0,2}\\s*[(:]|,?\\s+(?:${SPEAKS})(?!\\p{L}))`,
   'gmu',
 );
 
@@ -38,7 +38,7 @@ const BEGINS = new RegExp(
  * most words have a capital letter, as in some titles, a capital says nothing.
  */
 export function namesIn(text: string, own: OwnText): Doubt[] {
-  const long = text.match(/(?<!\p{L})\p{L}{4,}/gu) ?? [];
+  const long = text.match(/\p{L}{4,}/gu) ?? [];
   const isTitled =
     long.length > 1 && 2 * long.filter((word) => /^\p{Lu}/u.test(word)).length > long.length;
   if (isTitled) return [];
@@ -65,21 +65,21 @@ export function namesIn(text: string, own: OwnText): Doubt[] {
  * @param people whole names
  */
 export function initialsIn(text: string, people: readonly string[]): Doubt[] {
+  const found = [...text.matchAll(/(?<![\p{L}\p{N}])\p{Lu}{2,4}(?![\p{L}\p{N}])/gu)];
+  if (found.length === 0) return [];
   const initials = new Set(
-    people
-      .map((name) =>
-        (
-          name.replace(new RegExp(`^(?:${TITLES})\\.?\\s+`, 'u'), '').match(/(?<!\p{L})\p{Lu}/gu) ??
-          []
-        ).join(''),
-      )
-      .filter((letters) => letters.length >= 2 && !ABBREVIATIONS.has(letters)),
+    people.map(initialsOf).filter((letters) => letters.length >= 2 && !ABBREVIATIONS.has(letters)),
   );
-  return [...text.matchAll(/(?<![\p{L}\p{N}])\p{Lu}{2,4}(?![\p{L}\p{N}])/gu)]
-    .filter(([found]) => initials.has(found))
-    .map(({ 0: found, index }) => ({
+  return found
+    .filter(([letters]) => initials.has(letters))
+    .map(({ 0: letters, index }) => ({
       what: 'the initials of somebody of the case',
-      text: found,
+      text: letters,
       index,
     }));
 }
+
+const TITLE = new RegExp(`^(?:${TITLES})\\.?\\s+`, 'u');
+
+const initialsOf = (name: string): string =>
+  (name.replace(TITLE, '').match(/(?<!\p{L})\p{Lu}/gu) ?? []).join('');
