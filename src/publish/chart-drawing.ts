@@ -1,6 +1,7 @@
 import type { ChartConfiguration, ChartType } from 'chart.js';
 import { ChartJSNodeCanvas } from 'chartjs-node-canvas';
 import type { Drawing } from '../draw/drawing.js';
+import { once } from '../units/once.js';
 import { CSS_PIXELS_PER_MM, RecordedCanvas } from './recorded-canvas.js';
 
 /** The library puts edges on whole dots; as fine as three of them to a CSS pixel. */
@@ -16,7 +17,7 @@ export function chartDrawing<T extends ChartType>(
 ): Drawing {
   const width = Math.floor(room.widthMm * CSS_PIXELS_PER_MM);
   const height = Math.floor(room.heightMm * CSS_PIXELS_PER_MM);
-  const marks = chartist(width, height).marks({
+  const marks = chartist().marks(width, height, {
     ...configuration,
     // The library writes into what it is given.
     data: { ...configuration.data },
@@ -28,31 +29,24 @@ export function chartDrawing<T extends ChartType>(
 
 /** Draws charts without a browser, on a canvas that keeps what is drawn in place of its dots. */
 class Chartist extends ChartJSNodeCanvas {
-  private taken: Drawing['marks'] = [];
+  private canvas = new RecordedCanvas(0, 0);
 
-  constructor(width: number, height: number) {
-    super({ width, height });
-    Object.assign(this, {
-      _createCanvas: () =>
-        new RecordedCanvas(width, height, (marks) => {
-          this.taken = marks;
-        }),
+  constructor() {
+    // Of any size: each canvas has its own.
+    super({ width: 1, height: 1 });
+    Object.assign(this, { _createCanvas: () => this.canvas });
+  }
+
+  /** @param width in CSS px, as `height` */
+  marks(width: number, height: number, configuration: ChartConfiguration): Drawing['marks'] {
+    let taken: Drawing['marks'] = [];
+    this.canvas = new RecordedCanvas(width, height, (marks) => {
+      taken = marks;
     });
-  }
-
-  marks(configuration: ChartConfiguration): Drawing['marks'] {
-    this.taken = [];
     this.renderToBufferSync(configuration);
-    return this.taken;
+    return taken;
   }
 }
 
-const known = new Map<string, Chartist>();
-
-/** The chart library is read anew for each size, so those few are kept. */
-function chartist(width: number, height: number): Chartist {
-  const size = `${width} x ${height}`;
-  const one = known.get(size) ?? new Chartist(width, height);
-  known.set(size, one);
-  return one;
-}
+/** Each one reads the chart library anew, so that one draws the charts of every size. */
+const chartist = once(() => new Chartist());
