@@ -1,3 +1,8 @@
+/** Below it a product is right to far less than `DOUBT`. Not a clinical number. */
+const PLAIN = 1e9;
+/** So near to a half the decimal digits decide; all else rounds alike without writing them. Not a clinical number. */
+const DOUBT = 1e-6;
+
 /**
  * Rounds half away from zero to a number of decimals, on the decimal digits that a reader would see:
  * 1.005 at two decimals is 1.01, although the nearest binary number lies just below.
@@ -5,6 +10,9 @@
 export function roundTo(value: number, decimals: number): number {
   // From 1e21 on a number is written with an exponent, and has had no decimals for long.
   if (!Number.isFinite(value) || Math.abs(value) >= 1e21) return value;
+  const scaled = Math.abs(value) * 10 ** decimals;
+  const isPlain = decimals >= 0 && scaled < PLAIN && Math.abs((scaled % 1) - 0.5) > DOUBT;
+  if (isPlain) return (Math.sign(value) * Math.round(scaled)) / 10 ** decimals || 0;
   const shifted = Number(`${Math.abs(value)}e${decimals}`);
   // A small magnitude written with an exponent of its own (1e-7) cannot take a second one; plain scaling serves it.
   const rounded = Number.isNaN(shifted)

@@ -43,6 +43,22 @@ it('leaves no more decimals than were asked for', () => {
   );
 });
 
+it('rounds as its digits do, near a half and far from it', () => {
+  // Whole thousandths, with a fourth decimal as an author would write it.
+  const written = fc.tuple(
+    fc.integer({ min: 0, max: 999_999_999 }),
+    fc.integer({ min: 0, max: 9 }),
+  );
+  fc.assert(
+    fc.property(written, ([thousandths, tenth]) => {
+      const up = tenth >= 5 ? 1 : 0;
+      expect(roundTo(Number(`${thousandths}${tenth}e-4`), 3)).toBe(
+        Number(`${thousandths + up}e-3`),
+      );
+    }),
+  );
+});
+
 it('mirrors at zero and keeps order', () => {
   fc.assert(
     fc.property(number, number, places, (a, b, decimals) => {
