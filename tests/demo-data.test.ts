@@ -43,7 +43,9 @@ function caseOf(folder: string): CaseText {
 
 function vitalsOf(folder: string, record: CaseText) {
   const path = `demo-data/cases/${folder}/${record.monitor.vitals}`;
-  const begin = localTime(record.anesthesia.begin, record.surgery.date);
+  const begin = localTime(record.anesthesia.begin, record.surgery.date).toZonedDateTime(
+    'America/Chicago',
+  );
   return accepted(readVitals(read(path), path, begin));
 }
 

@@ -99,11 +99,11 @@ const checkedHome = ({ value, ...told }: Stated<FormularyCheck>): string =>
 
 function given(
   { drug, amount, route, minute, perKilogram, checked }: DrugGiven,
-  { anesthesia }: CaseFacts,
+  { anesthesia, identity }: CaseFacts,
 ): string[] {
-  const at = Temporal.PlainDateTime.from(anesthesia.begin.value).add({
-    seconds: Math.round(minute * 60),
-  });
+  const at = Temporal.PlainDateTime.from(anesthesia.begin.value)
+    .toZonedDateTime(identity.clinic.timeZone)
+    .add({ seconds: Math.round(minute * 60) });
   return [
     at.toPlainTime().toString({ smallestUnit: 'minute' }),
     `${drug} ${amount.written}, ${route}`,

@@ -14,6 +14,7 @@ import {
   type Identity,
   type SurgeryFacts,
 } from './case-facts.js';
+import { clockChangeMoments } from './clock-changes.js';
 import { clockWarnings } from './clock-warnings.js';
 import { computed, notKnown, recorded } from './fact.js';
 import { homeFacts } from './home.js';
@@ -46,17 +47,21 @@ export function buildFacts(
   strips: readonly ReadStrip[],
   formulary: Formulary | null = null,
 ): Outcome<CaseFacts> {
-  const time = timelineOf(record.value);
+  const time = timelineOf(record.value, clinic['time zone']);
   const patient = patientFacts(record);
   const home = homeFacts(record, clinic, formulary, time, patient.weight);
   const wound = woundFacts(record, clinic);
   const times = vitalsTimes(record, vitals, time);
-  if (!home.ok || !wound.ok || !times.ok) {
+  const changes = clockChangeMoments(record, clinic['time zone']);
+  if (!home.ok || !wound.ok || !times.ok || !changes.ok) {
     // A wrong weight is told beside the doses that it spoils, lest these be mended.
     const asked = patientWarnings(record, patient).flatMap(({ accepted, ...problem }) =>
       accepted === null ? [problem] : [],
     );
-    return bad(...asked, ...[wound, home, times].flatMap((part) => (part.ok ? [] : part.problems)));
+    return bad(
+      ...asked,
+      ...[changes, wound, home, times].flatMap((part) => (part.ok ? [] : part.problems)),
+    );
   }
   const plan = planFacts(record, formulary, time, wound.value.wound, home.value.home);
   const measured = vitalsFacts(record.value, vitals, time, clinic['low mean pressure']);
@@ -82,6 +87,7 @@ export function buildFacts(
         ...home.value.warnings,
         ...planWarnings(record, wound.value.wound, home.value.home, plan),
         ...times.value,
+        ...changes.value,
         ...zeroReadings(record, measured.channels),
         ...clockWarnings(record, measured.channels, read),
       ],

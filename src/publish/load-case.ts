@@ -4,12 +4,12 @@ import { buildFacts, type ReadStrip } from '../facts/build-facts.js';
 import type { CaseFacts } from '../facts/case-facts.js';
 import { ageOn } from '../facts/patient.js';
 import { pulseReadings } from '../facts/pulse-readings.js';
+import { timelineOf } from '../facts/timeline.js';
 import type { BesideFacts } from '../privacy/identifiers.js';
 import { type Decision, type FreeText, paragraphsOf } from '../privacy/passages.js';
 import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
-import { localTime } from '../record/moments.js';
 import { readTable } from '../record/monitor-table/read-table.js';
 import { nearest } from '../record/nearest.js';
 import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
@@ -111,7 +111,7 @@ export function loadCase(
     readBytes: (path) => whereNamed(effects.readBytes(path), place),
   });
   const vitalsFile = beside(value.monitor.vitals, 'monitor', 'vitals');
-  const begin = localTime(value.anesthesia.begin, value.surgery.date);
+  const begin = timelineOf(value, clinic['time zone']).begin;
   const vitals =
     vitalsFile === undefined
       ? undefined
@@ -144,7 +144,13 @@ export function loadCase(
           },
           pulse: {
             channels: waveform.channels,
-            readings: pulseReadings(record.value, index, waveform, vitals ?? NO_READINGS),
+            readings: pulseReadings(
+              record.value,
+              index,
+              waveform,
+              vitals ?? NO_READINGS,
+              clinic['time zone'],
+            ),
           },
         }),
       }
@@ -201,7 +207,7 @@ function readMonitor(
   file: string,
   record: Located<CaseText>,
   clinic: Clinic,
-  begin: Temporal.PlainDateTime,
+  begin: Temporal.ZonedDateTime,
   effects: Pick<Effects, 'readBytes'>,
 ): Outcome<VitalsTable> {
   const { 'clock of vitals': ahead = 0 } = record.value.monitor;
@@ -215,7 +221,7 @@ function readByItsClock(
   file: string,
   { value, at }: Located<CaseText>,
   clinic: Clinic,
-  begin: Temporal.PlainDateTime,
+  begin: Temporal.ZonedDateTime,
   effects: Pick<Effects, 'readBytes'>,
 ): Outcome<VitalsTable> {
   const { table } = value.monitor;

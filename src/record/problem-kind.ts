@@ -98,6 +98,8 @@ export const PROBLEM_NUMBERS = {
   'clocks that disagree': 'T350',
   'readings of another time': 'T351',
   'readings of zero': 'T352',
+  'a time that a clock change skips': 'T353',
+  'a time that a clock change shows twice': 'T354',
   'a sentence that is hard to read': 'T360',
   'a trade word without its explanation': 'T361',
   'words in another language': 'T362',

@@ -26,12 +26,12 @@ type TimeColumn = { readonly index: number; readonly kind: 'clock' | 'elapsed' }
  * `vitals.csv` to rows in minutes since the start of anesthesia.
  * The header names each channel with its unit, for example `clock,heart rate [/min],temperature [°C]`;
  * an empty cell or `-` is a missing reading. Time is a column `clock` (HH:MM) or `elapsed [min]`.
- * @param begin local start of anesthesia
+ * @param begin start of anesthesia in the time zone of the clinic
  */
 export function readVitals(
   text: string,
   file: string,
-  begin: Temporal.PlainDateTime,
+  begin: Temporal.ZonedDateTime,
 ): Outcome<VitalsTable> {
   const lines = splitLines(text, file);
   if (!lines.ok) return lines;
@@ -160,7 +160,7 @@ function rowPlan(
   titles: readonly string[],
   time: TimeColumn,
   columns: readonly ColumnPlan[],
-  begin: Temporal.PlainDateTime,
+  begin: Temporal.ZonedDateTime,
   place: CellPlace,
 ): RowPlan {
   const sinceBegin = dayClock(begin);
@@ -174,7 +174,7 @@ function rowPlan(
         return DECIMAL.test(cell) ? Number(cell) : 'minutes such as 5 or 2.5';
       }
       return /^([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?$/.test(cell)
-        ? sinceBegin(Temporal.PlainTime.from(cell))
+        ? sinceBegin(Temporal.PlainTime.from(cell), null)
         : 'a time such as 09:45';
     },
     isMissing: (cell) => cell === '' || cell === '-',

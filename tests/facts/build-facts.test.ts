@@ -31,7 +31,9 @@ function factsWith(
   clinic: readonly Change[] = [],
 ): Outcome<CaseFacts> {
   const record = accepted(caseWith(...changes));
-  const begin = Temporal.PlainDateTime.from(`2026-03-09T${record.value.anesthesia.begin}`);
+  const begin = Temporal.PlainDateTime.from(
+    `2026-03-09T${record.value.anesthesia.begin}`,
+  ).toZonedDateTime('America/Chicago');
   const table = accepted(readVitals(vitals, 'vitals.csv', begin));
   return buildFacts(clinicWith(...clinic), record, table, strips, FORMULARY);
 }

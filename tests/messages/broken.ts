@@ -39,6 +39,15 @@ const record =
     return bench.check();
   };
 
+/** The surgery is on another day, and a drug was given at another hour of it. */
+const onDay =
+  (day: string, hour: string): Broken =>
+  (bench) => {
+    bench.record('date: 2026-05-05', `date: ${day}`);
+    bench.record('route: intramuscular, at: 08:05', `route: intramuscular, at: ${hour}`);
+    return bench.check();
+  };
+
 const inClinic =
   (file: string, from: string | RegExp, to: string): Broken =>
   (bench) => {
@@ -398,6 +407,8 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   },
   'readings of another time': vitals(/[\s\S]*/, 'clock,heart rate [/min]\n14:00,180\n14:05,178\n'),
   'readings of zero': vitals('10,220,98,98', '10,220,98,0'),
+  'a time that a clock change skips': onDay('2026-03-08', '02:30'),
+  'a time that a clock change shows twice': onDay('2026-11-01', '01:30'),
   'clocks that disagree': (bench) => bench.warned(twoClocks(bench)),
   'a sentence that is hard to read': record(
     'Keep hay and water in reach all the time.',

@@ -133,7 +133,8 @@ describe.each([
     const form = tableForm.parse(said['monitor tables'][0]);
     const table =
       'Room 4\nTime;HR;T1;x\n09.03.2026 09:10:00;112;37,9;1\n09.03.2026 09:15:00;---;37,7;1';
-    const begin = Temporal.PlainDateTime.from('2026-03-09T09:10');
+    const begin =
+      Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('America/Chicago');
     expect(readTable(new TextEncoder().encode(table), 'export.csv', begin, form)).toMatchObject({
       ok: true,
       value: {
@@ -146,7 +147,8 @@ describe.each([
   });
 
   it('shows a vitals file that can be read', () => {
-    const begin = Temporal.PlainDateTime.from('2026-03-09T09:10');
+    const begin =
+      Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('America/Chicago');
     expect(readVitals(csv, 'vitals.csv', begin)).toMatchObject({
       ok: true,
       value: { rows: [{ minute: 0 }, { minute: 5 }, { minute: 10 }] },

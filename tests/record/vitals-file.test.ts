@@ -4,7 +4,11 @@ import { readVitals } from '../../src/record/vitals-file.js';
 import { accepted, problemsOf } from './sample.js';
 
 const read = (text: string, begin = '2026-03-09T09:10') =>
-  readVitals(text, 'vitals.csv', Temporal.PlainDateTime.from(begin));
+  readVitals(
+    text,
+    'vitals.csv',
+    Temporal.PlainDateTime.from(begin).toZonedDateTime('America/Chicago'),
+  );
 const rows = (text: string, begin?: string) => accepted(read(text, begin)).rows;
 const minutes = (text: string, begin?: string) => rows(text, begin).map(({ minute }) => minute);
 const problems = (text: string) => problemsOf(read(text));

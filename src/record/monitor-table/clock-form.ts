@@ -9,8 +9,8 @@ export interface ClockForm {
   readonly pattern: string;
   readonly hasDay: boolean;
   readonly hasTime: boolean;
-  /** What a cell says; null where it is written otherwise or does not exist. */
-  readonly read: (cell: string) => ClockParts | null;
+  /** What a cell looks like. Plain data and no function, as the clinic's file is handed to threads. */
+  readonly cell: RegExp;
 }
 
 /** Each part is null where the form does not hold it. */
@@ -66,16 +66,13 @@ export function clockForm(pattern: string): ClockForm | string {
     return 'it holds neither a whole day nor a whole time';
   }
   if (has('hour', 'half')) return 'it holds the hour twice';
-  const form = new RegExp(`^${source}$`);
-  return {
-    pattern,
-    hasDay,
-    hasTime,
-    read: (cell) => {
-      const groups = form.exec(cell.trim())?.groups;
-      return groups ? partsOf(groups, hasDay, hasTime) : null;
-    },
-  };
+  return { pattern, hasDay, hasTime, cell: new RegExp(`^${source}$`) };
+}
+
+/** What a cell says; null where it is written otherwise or does not exist. */
+export function readClock(form: ClockForm, cell: string): ClockParts | null {
+  const groups = form.cell.exec(cell.trim())?.groups;
+  return groups ? partsOf(groups, form.hasDay, form.hasTime) : null;
 }
 
 function partsOf(

@@ -1,7 +1,7 @@
 import { unitOf } from '../quantity.js';
 import { ACCEPTED_UNITS, type Line } from '../vitals-rows.js';
 import type { ChannelName } from '../vocabulary.js';
-import { type ClockForm, clockForm } from './clock-form.js';
+import { type ClockForm, clockForm, readClock } from './clock-form.js';
 import { ELAPSED, type ENCODINGS, SEPARATORS } from './table-form.js';
 import { cellsOf, decoded } from './table-text.js';
 
@@ -200,7 +200,7 @@ function timeOf(
     if (cells.length === 0) return [];
     return patterns.filter((pattern) => {
       const form = clockForm(pattern) as ClockForm;
-      return cells.every((cell) => form.read(cell) !== null);
+      return cells.every((cell) => readClock(form, cell) !== null);
     });
   };
   const choose = (patterns: readonly string[], title: string): ProposedTime => {

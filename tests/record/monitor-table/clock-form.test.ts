@@ -1,8 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { type ClockForm, clockForm } from '../../../src/record/monitor-table/clock-form.js';
+import {
+  type ClockForm,
+  clockForm,
+  readClock,
+} from '../../../src/record/monitor-table/clock-form.js';
 
 const read = (pattern: string, cell: string) => {
-  const parts = (clockForm(pattern) as ClockForm).read(cell);
+  const parts = readClock(clockForm(pattern) as ClockForm, cell);
   return parts && [parts.day?.toString() ?? null, parts.time?.toString() ?? null];
 };
 

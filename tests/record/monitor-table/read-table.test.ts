@@ -7,7 +7,7 @@ import { readTable } from '../../../src/record/monitor-table/read-table.js';
 import { type TableForm, tableForm } from '../../../src/record/monitor-table/table-form.js';
 import { accepted, problemsOf } from '../sample.js';
 
-const begin = Temporal.PlainDateTime.from('2026-03-09T09:10');
+const begin = Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('America/Chicago');
 const utf8 = (text: string) => new TextEncoder().encode(text);
 const form = (parts: object): TableForm =>
   tableForm.parse({
@@ -48,8 +48,13 @@ describe("a monitor's own table", () => {
     ]);
   });
 
+  it('has a form of plain data, which a build can hand to its threads', () => {
+    const told = form({ time: { column: 'Time', written: 'dd.MM.yyyy HH:mm' } });
+    expect(structuredClone(told)).toEqual(told);
+  });
+
   it('passes midnight with days written, and without', () => {
-    const late = Temporal.PlainDateTime.from('2026-03-09T23:50');
+    const late = Temporal.PlainDateTime.from('2026-03-09T23:50').toZonedDateTime('America/Chicago');
     const told = form({ time: { column: 'Time', written: 'yyyy-MM-dd HH:mm' } });
     const table = (a: string, b: string) => utf8(`Time,Pulse\n${a},90\n${b},91`);
     const minutes = (bytes: Uint8Array, one: TableForm) =>

@@ -17,7 +17,9 @@ export const factsOf = (clinic: Change[], ...changes: Change[]): CaseFacts =>
 export function builtFrom(clinic: Change[], ...changes: Change[]): Outcome<CaseFacts> {
   const record = accepted(caseWith(...changes));
   const { date } = record.value.surgery;
-  const begin = Temporal.PlainDateTime.from(`${date}T${record.value.anesthesia.begin}`);
+  const begin = Temporal.PlainDateTime.from(
+    `${date}T${record.value.anesthesia.begin}`,
+  ).toZonedDateTime('America/Chicago');
   const vitals = accepted(readVitals('clock,SpO2 [%]\n09:10,98\n', 'vitals.csv', begin));
   return buildFacts(clinicWith(...clinic), record, vitals, []);
 }
