@@ -71,9 +71,14 @@ function medicine(of: MedicineFacts): string[] {
     ...rows([
       [
         '  each time',
-        `${give.written}: ${roundTo(of.milligram.value, 3)} mg, ${twoDigits(perKilogram.value)} mg/kg`,
+        of.milligram.value === null || perKilogram.value === null
+          ? `${give.written}, mg not known`
+          : `${give.written}: ${roundTo(of.milligram.value, 3)} mg, ${twoDigits(perKilogram.value)} mg/kg`,
       ],
-      ['  hours', `${said}; up to ${twoDigits(perKilogramDay.value)} mg/kg in 24 h`],
+      [
+        '  hours',
+        `${said}${perKilogramDay.value === null ? '' : `; up to ${twoDigits(perKilogramDay.value)} mg/kg in 24 h`}`,
+      ],
       [
         '  in clinic',
         of.lastGiven.value === null ? 'none given' : `last given ${moment(of.lastGiven.value)}`,
@@ -85,7 +90,7 @@ function medicine(of: MedicineFacts): string[] {
       ['  last', `${moment(all.at(-1) as string)}, dose ${all.length} of ${all.length}`],
       [
         '  handed out',
-        `${handed === null ? 'not recorded' : handed.written}; ${roundTo(of.needed.value, 3)}${handed !== null && handed.unit !== of.give.unit ? ` ${of.give.unit}s` : ''} needed`,
+        `${handed === null ? 'not recorded' : handed.written}${of.needed.value === null ? '' : `; ${roundTo(of.needed.value, 3)}${handed !== null && handed.unit !== of.give.unit ? ` ${of.give.unit}s` : ''} needed`}`,
       ],
       ['  checked', checkedHome(of.checked)],
     ]),

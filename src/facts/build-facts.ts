@@ -132,9 +132,10 @@ function identity(record: CaseText, clinic: Clinic): Identity {
       name: clinic.name,
       address: clinic.address,
       phone: clinic.phone,
-      emergency: clinic.emergency,
+      emergency: clinic.emergency ?? null,
       timeZone: clinic['time zone'],
       paper: clinic.paper,
+      clock: clinic.clock,
     },
   };
 }

@@ -10,14 +10,14 @@ import {
 import { measureOf } from '../care/measure.js';
 import type { CaseText } from '../record/case-schema.js';
 import { DOSE_STEPS } from '../record/clinic-schema.js';
-import type { MedicineText } from '../record/medicine-schema.js';
+import { isSmeared, type MedicineText } from '../record/medicine-schema.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
 import type { MedicineFacts } from './case-facts.js';
-import { computed, type Fact, notKnown, recorded } from './fact.js';
+import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import { minutePrecision, type Timeline } from './timeline.js';
 
 /**
@@ -77,7 +77,8 @@ export function medicineFacts(
   const rounded = !(doses[0] as Temporal.ZonedDateTime).equals(exact);
   const before = lastGiven?.toZonedDateTime(zones.clinic) ?? null;
   const { unit, value: give } = medicine.give;
-  const needed = roundTo(give * medicine.doses, 4);
+  const smeared = isSmeared(unit);
+  const needed = smeared ? null : roundTo(give * medicine.doses, 4);
   const measure = measureOf(give, unit, medicine['do not cut'] === 'no');
   const problems = [
     ...timing(record, index, zones, time, before, {
@@ -86,10 +87,11 @@ export function medicineFacts(
     }),
     ...amounts(record, index, needed, measure),
   ];
-  const milligram =
-    toMilligram(medicine.strength.value, medicine.strength.unit) *
-    (isDropped(medicine) ? give / DROPS_IN_ML : give);
-  const perKilogram = milligram / weight.value;
+  const milligram = smeared
+    ? null
+    : toMilligram(medicine.strength.value, medicine.strength.unit) *
+      (isDropped(medicine) ? give / DROPS_IN_ML : give);
+  const perKilogram = milligram === null ? null : milligram / weight.value;
   const inDay = dosesInDay(rhythm, medicine.doses);
   const amountFrom = [field('strength'), field('give')];
   const zoneFrom = value.home['at home in'] ? where('home', 'at home in') : 'clinic.yaml time zone';
@@ -98,7 +100,7 @@ export function medicineFacts(
     purpose: medicine.for,
     route: medicine.route,
     perKilogram,
-    perKilogramDay: perKilogram * inDay,
+    perKilogramDay: perKilogram === null ? null : perKilogram * inDay,
     hours: shortestInterval(rhythm),
     lastGiven: before,
     doses,
@@ -147,33 +149,39 @@ export function medicineFacts(
         field(rhythm.kind),
         zoneFrom,
       ),
-      milligram: computed(
+      milligram: unlessSmeared(
         milligram,
         isDropped(medicine)
           ? `strength times amount, ${DROPS_IN_ML} drops to the mL (common practice)`
           : 'strength times amount',
         ...amountFrom,
       ),
-      perKilogram: computed(
+      perKilogram: unlessSmeared(
         perKilogram,
         'milligrams over kilograms of body weight',
         ...amountFrom,
         ...weight.from,
       ),
-      perKilogramDay: computed(
-        perKilogram * inDay,
+      perKilogramDay: unlessSmeared(
+        planned.perKilogramDay,
         `mg/kg times the ${inDay} ${inDay === 1 ? 'dose' : 'doses'} that can fall within 24 h`,
         ...amountFrom,
         ...weight.from,
         field(rhythm.kind),
       ),
-      needed: computed(needed, 'amount times number of doses', field('give'), field('doses')),
+      needed: unlessSmeared(needed, 'amount times number of doses', field('give'), field('doses')),
       dispensed: medicine.dispensed
         ? recorded(medicine.dispensed, field('dispensed'))
         : notKnown('The record does not say how much was handed out.'),
     }),
   };
 }
+
+/** What is computed from a mass; an ointment that is smeared on has none. */
+const unlessSmeared = (value: number | null, how: string, ...from: string[]): Stated<number> =>
+  value === null
+    ? notKnown('It is smeared on, and nobody knows how much of it that is.')
+    : computed(value, how, ...from);
 
 const written = (dose: Temporal.ZonedDateTime): string =>
   dose.toString({ smallestUnit: 'minute', timeZoneName: 'never' });
@@ -242,7 +250,7 @@ function timing(
 function amounts(
   { value, at }: Located<CaseText>,
   index: number,
-  needed: number,
+  needed: number | null,
   measure: ReturnType<typeof measureOf>,
 ): Problem[] {
   const { give, dispensed, doses } = value.home.medicines[index] as MedicineText;
@@ -258,7 +266,7 @@ function amounts(
     });
   }
   const handed = dispensed && (dispensed.unit === give.unit ? 1 : DROPS_IN_ML) * dispensed.value;
-  if (dispensed && handed !== undefined && handed < needed) {
+  if (dispensed && handed !== undefined && needed !== null && handed < needed) {
     problems.push({
       kind: 'too little dispensed',
       ...at('home', 'medicines', index, 'dispensed'),

@@ -111,7 +111,7 @@ function identifiersIn(held: Held): Identifier[] {
     ...optional("the owner's name", owner.name),
     ...optional("the surgeon's name", held.surgeon),
     ...optional("the clinic's name", clinic?.name),
-    ...optional("the night clinic's name", clinic?.emergency.name),
+    ...optional("the night clinic's name", clinic?.emergency?.name),
     ...optional("the anesthetist's name", held.anesthetist),
     ...beside.signed.flatMap(({ by }) => optional('the name of one who signed', by)),
   ];
@@ -135,7 +135,7 @@ function identifiersIn(held: Held): Identifier[] {
       wordsOf(text).map((word) => ({ what, text: word })),
     ),
     ...optional("the clinic's telephone number", clinic?.phone),
-    ...optional("the night clinic's telephone number", clinic?.emergency.phone),
+    ...optional("the night clinic's telephone number", clinic?.emergency?.phone),
     ...optional('the microchip number', held.microchip),
     ...optional("the owner's telephone number", owner.phone),
     ...emailOf(owner.email),

@@ -68,7 +68,7 @@ function namesOf({ identity, consent }: LoadedCase['facts'], learner: Phrasebook
     owner: [owner.name, ...consenting],
     veterinarian: [surgeon],
     assistant: anesthetist === null ? [] : [anesthetist],
-    clinic: [clinic.name, clinic.emergency.name],
+    clinic: [clinic.name, ...(clinic.emergency ? [clinic.emergency.name] : [])],
   };
   return Object.entries(names).flatMap(([who, all]) =>
     [...new Set(all)].map((name) => ({ name, neutral: learner.text(`neutral.${who}`) })),

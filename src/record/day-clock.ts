@@ -27,12 +27,13 @@ type DayClock = (time: Temporal.PlainTime, day: Temporal.PlainDate | null) => nu
  * Times in the order of a table to minutes since the start of anesthesia. Times of day go over midnight where they pass
  * it: a clock that falls back by more than half a day has passed midnight; any other step back that no clock change
  * explains is a mistake, and is left for the caller to see. The first line is set against the start of anesthesia, on
- * either side of midnight.
+ * either side of midnight. A clock that shows a time which a clock change skips was not put forward, and goes on so.
  */
 export function dayClock(begin: Temporal.ZonedDateTime): DayClock {
   const start = begin.toPlainDateTime();
   let shown: number | null = null;
   let previous = Number.NEGATIVE_INFINITY;
+  let behind = 0;
   return (time, day) => {
     let minute = (day ?? start.toPlainDate()).toPlainDateTime(time).since(start).total('minutes');
     if (day === null) {
@@ -40,7 +41,10 @@ export function dayClock(begin: Temporal.ZonedDateTime): DayClock {
       if (shown === null && minute > HALF_A_DAY) minute -= 2 * HALF_A_DAY;
       shown = Math.max(shown ?? minute, minute);
     }
-    const elapsed = minutesTo(begin, start.add({ seconds: Math.round(minute * 60) }), previous);
+    const local = start.add({ seconds: Math.round((minute + behind) * 60) });
+    const real = local.toZonedDateTime(begin.timeZoneId).toPlainDateTime();
+    behind += local.until(real).total('minutes');
+    const elapsed = minutesTo(begin, real, previous);
     previous = Math.max(previous, elapsed);
     return elapsed;
   };

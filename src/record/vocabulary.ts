@@ -13,6 +13,9 @@ export const ROUTES = [
   'under the skin',
 ] as const;
 
+/** Routes onto what is treated there: so little reaches the rest of the body that its signs are not watched for. Common practice. */
+export const LOCAL_ROUTES: readonly string[] = ['on the skin', 'in the eye', 'in the ear'];
+
 export const CLINIC_ROUTES = [
   'intravenous',
   'intramuscular',

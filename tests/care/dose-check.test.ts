@@ -454,6 +454,45 @@ describe('the doses of 100 000 random plans', () => {
   }, 60_000);
 });
 
+describe('an ointment, which has no mass', () => {
+  const strip = (change: Partial<PlannedMedicine> = {}) =>
+    plan({ route: 'in the eye', ...change, perKilogram: null, perKilogramDay: null });
+
+  it('is asked about, as nobody can hold it against a dose', () => {
+    expect(checkDoses(FORMULARY, 'dog', [strip()], [])).toMatchObject([
+      {
+        kind: 'a medicine that nothing was checked against',
+        weight: 'warn',
+        field: 'give',
+        found: 'alphafen for a dog, its amount unchecked',
+      },
+    ]);
+  });
+
+  it('still has its interval and its ban checked', () => {
+    expect(checkDoses(FORMULARY, 'dog', [strip({ hours: 4 })], [])).toMatchObject([
+      { field: 'give' },
+      { kind: 'an interval out of its range', field: 'rhythm' },
+    ]);
+    expect(checkDoses(FORMULARY, 'cat', [strip()], [])).toMatchObject([
+      { kind: 'a drug that the species never gets', weight: 'stop' },
+    ]);
+  });
+
+  it('adds nothing to what was given in the clinic', () => {
+    const given = [
+      {
+        drug: 'alphafen',
+        route: 'subcutaneous' as const,
+        perKilogram: 9,
+        at: zoned('2026-03-09T08:40'),
+      },
+    ];
+    const kinds = checkDoses(FORMULARY, 'dog', [strip()], given).map(({ kind }) => kind);
+    expect(kinds).not.toContain('more than the most in a day');
+  });
+});
+
 describe('what a medicine is for', () => {
   const told = (change: Partial<PlannedMedicine>) =>
     checkDoses(FORMULARY, 'dog', [plan(change)], []).filter(({ field }) => field === 'for');
@@ -480,6 +519,12 @@ describe('what a medicine is for', () => {
       { expected: '"for: pain and swelling, rabbit", which says it' },
     ]);
     expect(told({ purpose: 'pain and swelling, rabbit' })).toHaveLength(1);
+  });
+
+  it('asks for a medicine that reaches the whole body from the cheek, and not for a drop in the eye', () => {
+    const methadone = { drug: 'methadone', purpose: 'pain and swelling' };
+    expect(told({ ...methadone, route: 'inside the cheek' })).toHaveLength(1);
+    expect(told({ ...methadone, route: 'in the eye' })).toEqual([]);
   });
 
   it('asks where the owner would not be told that an opioid makes sleepy, by its name alone', () => {

@@ -40,9 +40,8 @@ describe('an anesthesia through a clock change', () => {
   });
 
   it('reads on by a monitor that nobody put forward', () => {
-    expect(minutes(night('2026-03-08', '04:00', '01:50,98\n02:10,98\n02:30,97\n'))).toEqual([
-      160, 180, 200,
-    ]);
+    const table = '01:50,98\n02:10,98\n02:50,97\n03:10,97\n';
+    expect(minutes(night('2026-03-08', '05:00', table))).toEqual([160, 180, 220, 240]);
   });
 });
 

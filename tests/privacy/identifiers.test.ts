@@ -25,8 +25,8 @@ describe('the identifiers of a case', () => {
         identity.clinic.name,
         ...identity.clinic.address,
         identity.clinic.phone,
-        identity.clinic.emergency.name,
-        identity.clinic.emergency.phone,
+        identity.clinic.emergency?.name ?? '',
+        identity.clinic.emergency?.phone ?? '',
         surgery.date.value,
       ]),
     );

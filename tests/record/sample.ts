@@ -110,7 +110,7 @@ export const FORMULARY: Formulary = {
   ],
 };
 
-export type Change = readonly [from: string, to: string];
+export type Change = readonly [from: string | RegExp, to: string];
 
 /** A text with some of its passages replaced; each must be there exactly once. */
 export function changed(text: string, ...changes: readonly Change[]): string {

@@ -1,5 +1,5 @@
 import type { DrugClass } from '../../record/formulary-schema.js';
-import type { Species } from '../../record/vocabulary.js';
+import { LOCAL_ROUTES, type Species } from '../../record/vocabulary.js';
 import { type Said, warn } from './finding.js';
 import type { PlannedMedicine } from './planned-medicine.js';
 
@@ -10,7 +10,7 @@ interface Told {
 }
 
 /**
- * What an owner must know of a class that is taken by mouth. Common practice: an NSAID is stopped at the first vomiting or
+ * What an owner must know of a class that reaches the whole body. Common practice: an NSAID is stopped at the first vomiting or
  * black stool, and in a rabbit, which cannot vomit, when it eats less; an opioid makes sleepy.
  */
 function toldOf(known: DrugClass | null, species: Species): Told | null {
@@ -28,7 +28,7 @@ export function toldOtherwise(
   { drug, purpose, route }: PlannedMedicine,
 ): Said[] {
   const told = toldOf(known, species);
-  if (!told || route !== 'by mouth' || told.by.includes(purpose)) return [];
+  if (!told || LOCAL_ROUTES.includes(route) || told.by.includes(purpose)) return [];
   return [
     warn(
       'a purpose that hides what to watch for',

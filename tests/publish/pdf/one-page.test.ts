@@ -165,7 +165,7 @@ describe.runIf(hasProgram('pdftotext'))('a sheet of two pages', () => {
     for (const key of ['first', 'short', 'tonight', 'medicines', 'call']) {
       expect(text).toContain(language.owner.text(`${key}.title`));
     }
-    for (const number of [demo.clinic.phone, demo.clinic.emergency.phone]) {
+    for (const number of [demo.clinic.phone, demo.clinic.emergency?.phone ?? '']) {
       expect(text.replaceAll('\u00a0', ' ')).toContain(number);
     }
   });
