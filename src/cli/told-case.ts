@@ -132,6 +132,7 @@ function days({ surgery, wound, home, plan }: CaseFacts): string[][] {
     [home.collarUntil.value, 'last day of the collar'],
     [home.restUntil.value, 'last day of rest'],
     [plan.bathFrom.value, 'first bath'],
+    ...(plan.swimFrom ? [[plan.swimFrom.value, 'first swim'] as const] : []),
     [plan.fullFrom.value, 'full activity'],
     ...home.awaited.map(({ result, expected }) => [expected.value, `result: ${result}`] as const),
   ];

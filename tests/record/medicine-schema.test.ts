@@ -106,8 +106,14 @@ describe('a medicine', () => {
   it.each([
     ['100 mg/5 mL', 'Write what one mL holds: "20 mg/mL".'],
     ['0.5mg / 2tablets', 'Write what one tablet holds: "0.25 mg/tablet".'],
-    ['2 %', 'Write what one mL holds. If the label means grams in 100 mL, that is "20 mg/mL"; of an ointment, "20 mg/g".'],
-    ['0.05%', 'Write what one mL holds. If the label means grams in 100 mL, that is "0.5 mg/mL"; of an ointment, "0.5 mg/g".'],
+    [
+      '2 %',
+      'Write what one mL holds. If the label means grams in 100 mL, that is "20 mg/mL"; of an ointment, "20 mg/g".',
+    ],
+    [
+      '0.05%',
+      'Write what one mL holds. If the label means grams in 100 mL, that is "0.5 mg/mL"; of an ointment, "0.5 mg/g".',
+    ],
   ])('says how a label that reads "%s" is written', (written, mend) => {
     expect(problemsOf(caseWith(['strength: 50 mg/tablet', `strength: ${written}`]))).toMatchObject([
       { field: `${home}.strength`, mend },

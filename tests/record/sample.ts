@@ -7,7 +7,10 @@ import { readCase, readClinic } from '../../src/record/read-case.js';
 import type { Located } from '../../src/record/yaml-file.js';
 
 export const KEYS: ContentKeys = {
-  procedures: ['skin lump removal', 'spay', 'castration', 'tooth removal'],
+  procedures: [
+    ...['skin lump removal', 'spay', 'castration', 'tooth removal'],
+    'knee ligament repair',
+  ],
   purposes: ['pain and swelling', 'pain and swelling, rabbit', 'infection'],
   languages: ['en', 'es'],
 };

@@ -93,6 +93,10 @@ const reasons = ({ wound, identity }: CaseFacts, { tag, owner }: Language): stri
 function bath({ patient, plan }: CaseFacts, { owner, clock }: Language): Said {
   const species = patient.species.value;
   const from = plan.bathFrom.value;
+  if (from !== null && plan.swimFrom) {
+    const days = { date: clock.shortDay(from), swim: clock.shortDay(plan.swimFrom.value) };
+    return owner.say('wound.bathThenSwim', days, 'plan.bathFrom', 'plan.swimFrom');
+  }
   return from === null
     ? owner.say(`wound.noBath.${species}`, {}, 'plan.bathFrom')
     : owner.say(`wound.bath.${species}`, { date: clock.shortDay(from) }, 'plan.bathFrom');

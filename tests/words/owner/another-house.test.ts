@@ -58,6 +58,23 @@ describe('hours by 24 of them', () => {
   });
 });
 
+describe('a dog that has to rest longer than its wound', () => {
+  it('may have a bath before it may swim', () => {
+    const rest: Change = ['rest: 2 weeks', 'rest: 6 weeks'];
+    expect(sheetOf('en', [], rest)).toContain(
+      'No baths before Sun, Mar 22. No swimming before Tue, Apr 21.',
+    );
+    expect(sheetOf('en', [], rest)).toMatch(
+      /From Sun, Mar 22: baths are fine\..*Tue, Apr 21: [^:]*Swims are fine\./,
+    );
+    const short: Change = ['rest: 2 weeks', 'rest: 12 days'];
+    expect(sheetOf('en', [], short)).toContain('No baths and no swimming before Sun, Mar 22.');
+    expect(sheetOf('es', [], rest)).toMatch(
+      /Nada de nadar antes del martes, 21 de abr\..*Puede nadar\./,
+    );
+  });
+});
+
 describe('the label of a medicine', () => {
   it('is told in the language of the sheet', () => {
     expect(sheetOf('en', [])).toContain('50 mg/tablet on the label');
