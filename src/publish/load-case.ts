@@ -45,8 +45,15 @@ export interface LoadedCase {
   readonly standing: CaseStanding;
   /** Where the owner finds the calendar file; null where the clinic puts none online. */
   readonly calendarAddress: string | null;
+  /** Where characters stand in the record that few letters are made for. */
+  readonly rare: readonly RareCharacter[];
   /** What the search for identifiers needs of the record and its folder. */
   readonly beside: BesideFacts;
+}
+
+/** The first place of a character in a record. */
+export interface RareCharacter extends Required<Pick<Place, 'file' | 'line' | 'column'>> {
+  readonly character: string;
 }
 
 /** A photo as it lies in the case folder. */
@@ -189,6 +196,7 @@ export function loadCase(
     })),
     standing: standing.value,
     calendarAddress: online,
+    rare: rareIn(text.value, caseFile),
     beside: {
       folder: basename(folder),
       files: filesOf(value),
@@ -200,6 +208,24 @@ export function loadCase(
       calendarAddress: online,
     },
   });
+}
+
+/** The last character of Latin writing as Unicode has it in one piece (block Latin Extended-B). */
+const LAST_LATIN = 0x24f;
+
+/** Characters of other writing in a text, each at its first place. */
+function rareIn(text: string, file: string): RareCharacter[] {
+  const found = new Map<string, RareCharacter>();
+  for (const [index, line] of text.split('\n').entries()) {
+    let column = 1;
+    for (const character of line) {
+      if ((character.codePointAt(0) as number) > LAST_LATIN && !found.has(character)) {
+        found.set(character, { character, file, line: index + 1, column });
+      }
+      column += character.length;
+    }
+  }
+  return [...found.values()];
 }
 
 /** The vitals by the record's clock, whether the table is ours or a monitor's own. */

@@ -92,6 +92,8 @@ export interface RowPlan {
   /** What a cell of readings must hold, and what to do about one that does not. */
   readonly expected: string;
   readonly mend: (cell: string) => string;
+  /** What to do about a clock that many lines write otherwise. */
+  readonly clockMend: string;
   /** How a cell is told to hold no reading. */
   readonly noReading: (cell: string) => string;
   readonly place: CellPlace;
@@ -107,6 +109,8 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
   const { titles, columns, timeAt } = plan;
   const problems: Problem[] = [];
   const rows: VitalsRow[] = [];
+  /** Lines whose clock is not understood, by what was expected: a monitor that writes another one does so on each line. */
+  const unread = new Map<string, Line[]>();
   for (const { line, cells } of body) {
     const problem = (
       kind: ProblemKind,
@@ -144,15 +148,18 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     const isBehind = typeof told === 'number' && previous !== null && told <= previous;
     const minute = isBehind ? 'a time later than on the line before' : told;
     if (typeof minute === 'string') {
-      problem(
-        'a line without its time',
-        timeAt,
-        describe(cells[timeAt]),
-        minute,
-        isBehind && told === previous
-          ? 'Keep one line of each time, or export the table with seconds.'
-          : 'Mend the time on this line.',
-      );
+      if (!isBehind) unread.set(minute, [...(unread.get(minute) ?? []), { line, cells }]);
+      else {
+        problem(
+          'a line without its time',
+          timeAt,
+          describe(cells[timeAt]),
+          minute,
+          told === previous
+            ? 'Keep one line of each time, or export the table with seconds.'
+            : 'Mend the time on this line.',
+        );
+      }
       continue;
     }
     const values: Partial<Record<ChannelName, number>> = {};
@@ -197,6 +204,21 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     }
     rows.push({ line, minute, values });
   }
+  for (const [expected, lines] of unread) {
+    const [{ line, cells }] = lines as [Line];
+    const others = lines.length - 1;
+    problems.push({
+      kind: 'a line without its time',
+      file,
+      line,
+      ...plan.place(line, timeAt),
+      field: titles[timeAt] ?? `column ${timeAt + 1}`,
+      found: `${describe(cells[timeAt])}${others === 0 ? '' : `, and the like on ${others} more ${others === 1 ? 'line' : 'lines'}`}`,
+      expected,
+      mend: others === 0 ? 'Mend the time on this line.' : plan.clockMend,
+    });
+  }
+  problems.sort((a, b) => (a.line ?? 0) - (b.line ?? 0));
   return problems.length > 0
     ? bad(...firstProblems(problems, MOST_SHOWN, file))
     : good({ channels: columns.map((column) => column.channel), rows });

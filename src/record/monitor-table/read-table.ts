@@ -112,6 +112,7 @@ function planOf(
     noReading: (cell) =>
       `If the monitor writes ${describe(cell)} where there is no reading, add it to "missing" of the form "${form.name}".`,
     place,
+    clockMend: `Mend "written" of the form "${form.name}" so that it fits the cells.`,
     surplus: 'Check "between columns" and "decimal" of the form.',
   });
 }
@@ -139,7 +140,13 @@ function minuteReader(
     const date = dayForm ? readClock(dayForm, cells[dayAt] as string) : clock;
     if (!clock?.time) return `a time written like ${written.pattern}`;
     if (!date) return `a day written like ${dayForm?.pattern}`;
-    const minute = sinceBegin(clock.time, date.day);
+    const minute =
+      clock.offset === null || date.day === null
+        ? sinceBegin(clock.time, date.day)
+        : date.day
+            .toZonedDateTime({ plainTime: clock.time, timeZone: clock.offset })
+            .since(begin)
+            .total('minutes');
     return Math.abs(minute) > FURTHEST_HOURS * 60
       ? `a time within ${FURTHEST_HOURS} hours of the start of anesthesia: take out the lines of other patients`
       : minute;

@@ -7,7 +7,9 @@ import {
 
 const read = (pattern: string, cell: string) => {
   const parts = readClock(clockForm(pattern) as ClockForm, cell);
-  return parts && [parts.day?.toString() ?? null, parts.time?.toString() ?? null];
+  if (!parts) return null;
+  const { day, time, offset } = parts;
+  return [day?.toString() ?? null, time?.toString() ?? null, ...(offset === null ? [] : [offset])];
 };
 
 describe('the letters of Unicode Technical Standard 35, date field symbols', () => {
@@ -21,8 +23,10 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
     ['h:mm a', '12:05 pm', null, '12:05:00'],
     ['HH:mm:ss', '09:10:05.250', null, '09:10:05'],
     ['dd.MM.yyyy', '29.02.2024', '2024-02-29', null],
-  ])('reads %s from %s', (pattern, cell, day, time) => {
-    expect(read(pattern, cell)).toEqual([day, time]);
+    ['yyyy-MM-ddTHH:mm:ssXXX', '2026-03-09T09:10:05Z', '2026-03-09', '09:10:05', '+00:00'],
+    ['yyyy-MM-dd HH:mmXXX', '2026-03-09 09:10-0530', '2026-03-09', '09:10:00', '-05:30'],
+  ])('reads %s from %s', (pattern, cell, ...parts) => {
+    expect(read(pattern, cell)).toEqual(parts);
   });
 
   it.each([
@@ -40,6 +44,7 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
   it.each([
     ['QQ', '"QQ" stands for nothing'],
     ['HH:mm HH', '"HH" stands for a second hour'],
+    ['HH:mmXXX', 'it holds neither a whole day nor a whole time'],
     ['MM/dd', 'it holds neither a whole day nor a whole time'],
     ['hh:mm', 'it holds neither a whole day nor a whole time'],
     ['', 'it holds neither a whole day nor a whole time'],

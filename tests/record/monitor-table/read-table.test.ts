@@ -53,6 +53,27 @@ describe("a monitor's own table", () => {
     expect(structuredClone(told)).toEqual(told);
   });
 
+  it('takes a time by its distance from UTC, whatever the clock of the clinic', () => {
+    const { rows } = accepted(
+      read('Time,Pulse\n2026-03-09T14:10:00Z,90\n2026-03-09T09:15:00-05:00,91\n', {
+        time: { column: 'Time', written: 'yyyy-MM-ddTHH:mm:ssXXX' },
+      }),
+    );
+    expect(rows.map(({ minute }) => minute)).toEqual([0, 5]);
+  });
+
+  it('says once that a clock is not understood, and on how many lines', () => {
+    const table = `Time,Pulse\n${Array.from({ length: 30 }, (_, i) => `9h${10 + i},90\n`).join('')}`;
+    expect(problemsOf(read(table))).toEqual([
+      expect.objectContaining({
+        kind: 'a line without its time',
+        line: 2,
+        found: '"9h10", and the like on 29 more lines',
+        mend: 'Mend "written" of the form "ward" so that it fits the cells.',
+      }),
+    ]);
+  });
+
   it('passes midnight with days written, and without', () => {
     const late = Temporal.PlainDateTime.from('2026-03-09T23:50').toZonedDateTime('America/Chicago');
     const told = form({ time: { column: 'Time', written: 'yyyy-MM-dd HH:mm' } });
