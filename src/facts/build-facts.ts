@@ -20,8 +20,10 @@ import { computed, notKnown, recorded } from './fact.js';
 import { homeFacts } from './home.js';
 import { patientFacts, patientWarnings } from './patient.js';
 import { planFacts, planWarnings } from './plan.js';
+import { sideWarnings } from './sides.js';
 import { stripFacts } from './strip.js';
 import { minutePrecision, type Timeline, timelineOf } from './timeline.js';
+import { unlikelyReadings } from './unlikely-readings.js';
 import { vitalsFacts } from './vitals.js';
 import { vitalsTimes } from './vitals-times.js';
 import { woundFacts } from './wound.js';
@@ -82,13 +84,15 @@ export function buildFacts(
       plan,
       warnings: [
         ...patientWarnings(record, patient),
+        ...sideWarnings(record),
         ...anesthesiaWarnings(record, patient.weight, formulary),
         ...wound.value.warnings,
         ...home.value.warnings,
-        ...planWarnings(record, wound.value.wound, home.value.home, plan),
+        ...planWarnings(record, time, wound.value.wound, home.value.home, plan),
         ...times.value,
         ...changes.value,
         ...zeroReadings(record, measured.channels),
+        ...unlikelyReadings(record, measured.channels),
         ...clockWarnings(record, measured.channels, read),
       ],
       consent: {

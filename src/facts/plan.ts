@@ -24,6 +24,9 @@ import { daysOf, minutePrecision, type Timeline } from './timeline.js';
  */
 const STILL_FELT = 24;
 
+/** Hours without food at home after which somebody has to have meant it. Common practice: a day. */
+const LONGEST_FAST = 24;
+
 /** Hours after the end of anesthesia in which a patient may be sleepy and wobbly from it. From memory, unverified. */
 const WEARS_OFF = 24;
 
@@ -219,6 +222,7 @@ function lastDays(surgery: string, wound: WoundFacts, home: HomeFacts): string[]
 /** What a veterinarian is asked about the plan. */
 export function planWarnings(
   { value, at }: Located<CaseText>,
+  time: Timeline,
   wound: WoundFacts,
   home: HomeFacts,
   { food }: PlanFacts,
@@ -289,6 +293,18 @@ export function planWarnings(
       found: value.home.food?.from as string,
       expected: `food as soon as a ${value.patient.species} is awake (common practice)`,
       mend: 'Mend it, or write "accepted because:" with the reason under home.food.',
+      accepted: value.home.food?.['accepted because'] ?? null,
+    });
+  }
+  const fed = food.value && Temporal.PlainDateTime.from(food.value.from);
+  const gone = time.local(value.surgery.discharge);
+  if (fed && gone.until(fed).total('hours') > LONGEST_FAST) {
+    warnings.push({
+      kind: 'food withheld from a patient that must eat',
+      ...at('home', 'food', 'from'),
+      found: value.home.food?.from as string,
+      expected: `food at most ${LONGEST_FAST} h after the patient goes home (common practice)`,
+      mend: 'Mend the date, or write "accepted because:" with the reason under home.food.',
       accepted: value.home.food?.['accepted because'] ?? null,
     });
   }

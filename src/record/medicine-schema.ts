@@ -45,6 +45,10 @@ const strength = z
     return z.NEVER;
   });
 
+/** Forms that are swallowed, or melt in the mouth, and go no other way. */
+const SOLID: readonly string[] = ['tablet', 'capsule'];
+const SWALLOWED: readonly string[] = ['by mouth', 'on the gums', 'inside the cheek'];
+
 /** Where a liquid is dropped onto what it treats, and nobody draws it up. */
 const DROPPED: readonly string[] = ['in the eye', 'in the ear'];
 
@@ -144,6 +148,17 @@ export const medicineSchema = (purposes: readonly string[]) =>
             'Add "last given: 10:30", or "first: 2026-03-10 20:00" where none was given.',
           ),
           path: ['last given'],
+        });
+      }
+      if (SOLID.includes(medicine.strength.per) && !SWALLOWED.includes(medicine.route)) {
+        context.addIssue({
+          ...refusal(
+            'a route that the form does not take',
+            medicine.route,
+            `a ${medicine.strength.per} ${SWALLOWED.join(' or ')}`,
+            'Mend the route or the strength.',
+          ),
+          path: ['route'],
         });
       }
       for (const path of ['give', 'dispensed'] as const) {

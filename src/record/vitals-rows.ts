@@ -1,6 +1,6 @@
 import { toCelsius } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
-import { firstProblems } from './first-problems.js';
+import { alike, firstProblems } from './first-problems.js';
 import type { CellPlace } from './monitor-table/cell-place.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
 import type { ProblemKind } from './problem-kind.js';
@@ -92,7 +92,7 @@ export interface RowPlan {
   /** What a cell of readings must hold, and what to do about one that does not. */
   readonly expected: string;
   readonly mend: (cell: string) => string;
-  /** What to do about a clock that many lines write otherwise. */
+  /** What to do about times of many lines that are not understood. */
   readonly clockMend: string;
   /** How a cell is told to hold no reading. */
   readonly noReading: (cell: string) => string;
@@ -100,6 +100,9 @@ export interface RowPlan {
   /** What more cells than titles usually come from. */
   readonly surplus: string;
 }
+
+/** What is expected of a time that goes back. */
+const LATER = 'a time later than on the line before';
 
 /** More lines than anybody mends one by one. Not a clinical number. */
 const MOST_SHOWN = 20;
@@ -109,8 +112,6 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
   const { titles, columns, timeAt } = plan;
   const problems: Problem[] = [];
   const rows: VitalsRow[] = [];
-  /** Lines whose clock is not understood, by what was expected: a monitor that writes another one does so on each line. */
-  const unread = new Map<string, Line[]>();
   for (const { line, cells } of body) {
     const problem = (
       kind: ProblemKind,
@@ -146,20 +147,17 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     const told = plan.minute(cells);
     const previous = rows.at(-1)?.minute ?? null;
     const isBehind = typeof told === 'number' && previous !== null && told <= previous;
-    const minute = isBehind ? 'a time later than on the line before' : told;
+    const minute = isBehind ? LATER : told;
     if (typeof minute === 'string') {
-      if (!isBehind) unread.set(minute, [...(unread.get(minute) ?? []), { line, cells }]);
-      else {
-        problem(
-          'a line without its time',
-          timeAt,
-          describe(cells[timeAt]),
-          minute,
-          told === previous
-            ? 'Keep one line of each time, or export the table with seconds.'
-            : 'Mend the time on this line.',
-        );
-      }
+      problem(
+        'a line without its time',
+        timeAt,
+        describe(cells[timeAt]),
+        minute,
+        isBehind && told === previous
+          ? 'Keep one line of each time, or export the table with seconds.'
+          : 'Mend the time on this line, or take the line out.',
+      );
       continue;
     }
     const values: Partial<Record<ChannelName, number>> = {};
@@ -204,23 +202,10 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     }
     rows.push({ line, minute, values });
   }
-  for (const [expected, lines] of unread) {
-    const [{ line, cells }] = lines as [Line];
-    const others = lines.length - 1;
-    problems.push({
-      kind: 'a line without its time',
-      file,
-      line,
-      ...plan.place(line, timeAt),
-      field: titles[timeAt] ?? `column ${timeAt + 1}`,
-      found: `${describe(cells[timeAt])}${others === 0 ? '' : `, and the like on ${others} more ${others === 1 ? 'line' : 'lines'}`}`,
-      expected,
-      mend: others === 0 ? 'Mend the time on this line.' : plan.clockMend,
-    });
-  }
-  problems.sort((a, b) => (a.line ?? 0) - (b.line ?? 0));
+  const together = ({ kind, expected }: Problem) =>
+    kind === 'a line without its time' && expected !== LATER ? plan.clockMend : null;
   return problems.length > 0
-    ? bad(...firstProblems(problems, MOST_SHOWN, file))
+    ? bad(...firstProblems(alike(problems, together), MOST_SHOWN, file))
     : good({ channels: columns.map((column) => column.channel), rows });
 }
 

@@ -1,5 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
+import { shown } from '../../src/care/dose-check/amounts.js';
 import { type ClinicDose, rowFor, rowInClinic } from '../../src/care/dose-check/formulary-row.js';
 import { checkGiven } from '../../src/care/dose-check/in-the-clinic.js';
 import { checkDoses } from '../../src/care/dose-check/medicines-for-home.js';
@@ -34,6 +35,11 @@ drugs:
   - drug: alphafen with deltamol
     ingredients: [alphafen, deltamol]
     class: NSAID
+    species: { dog: { dose: 1-2 mg/kg, most a day: 4 mg/kg, every: 12 h } }
+    source: invented
+  - drug: deltacillin
+    ingredients: [deltacillin]
+    class: antibiotic
     species: { dog: { dose: 1-2 mg/kg, most a day: 4 mg/kg, every: 12 h } }
     source: invented
   - drug: clinicaine
@@ -203,7 +209,7 @@ drugs:
       checkDoses(
         penicillin,
         'dog',
-        [plan({ drug: 'penicillin', perKilogram: milligram / 15, hours: 6 })],
+        [plan({ drug: 'penicillin', purpose: 'infection', perKilogram: milligram / 15, hours: 6 })],
         [],
       ).map(({ weight }) => weight);
     expect([93.75, 175, 187.5].map(found)).toEqual([[], [], []]);
@@ -454,6 +460,14 @@ describe('the doses of 100 000 random plans', () => {
   }, 60_000);
 });
 
+describe('a dose in a message', () => {
+  it('is never told as nothing', () => {
+    expect(shown(0.00005)).toBe('0.00005');
+    expect(shown(0.0123456)).toBe('0.012');
+    expect(shown(12.34567)).toBe('12.346');
+  });
+});
+
 describe('an ointment, which has no mass', () => {
   const strip = (change: Partial<PlannedMedicine> = {}) =>
     plan({ route: 'in the eye', ...change, perKilogram: null, perKilogramDay: null });
@@ -519,6 +533,12 @@ describe('what a medicine is for', () => {
       { expected: '"for: pain and swelling, rabbit", which says it' },
     ]);
     expect(told({ purpose: 'pain and swelling, rabbit' })).toHaveLength(1);
+  });
+
+  it('asks where the owner of an antibiotic would not be told to give all of it', () => {
+    const course = { drug: 'deltacillin', purpose: 'pain and swelling' };
+    expect(told(course)).toMatchObject([{ expected: '"for: infection", which says it' }]);
+    expect(told({ ...course, purpose: 'infection' })).toEqual([]);
   });
 
   it('asks for a medicine that reaches the whole body from the cheek, and not for a drop in the eye', () => {

@@ -407,6 +407,21 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   },
   'readings of another time': vitals(/[\s\S]*/, 'clock,heart rate [/min]\n14:00,180\n14:05,178\n'),
   'readings of zero': vitals('10,220,98,98', '10,220,98,0'),
+  'an age that is unusual for the species': record('age: 10 months', 'age: 20 years'),
+  'a breed of another species': record('breed: mixed breed', 'breed: Siamese'),
+  'a route that the form does not take': (bench) => {
+    bench.record('strength: 1.5 mg/mL', 'strength: 1.5 mg/tablet');
+    bench.record('give: 1 mL', 'give: 1 tablet');
+    bench.record('dispensed: 5 mL', 'dispensed: 5 tablets');
+    bench.record('route: by mouth', 'route: in the eye');
+    return bench.check();
+  },
+  'readings that hardly a patient has': vitals('10,220,98,98', '10,220,98,38'),
+  'two sides of the body': (bench) => {
+    bench.record('site: lower belly', 'site: left side of the belly');
+    bench.record('Keep hay and water in reach all the time.', 'The cut is on the right side.');
+    return bench.check();
+  },
   'a time that a clock change skips': onDay('2026-03-08', '02:30'),
   'a time that a clock change shows twice': onDay('2026-11-01', '01:30'),
   'clocks that disagree': (bench) => bench.warned(twoClocks(bench)),

@@ -20,7 +20,7 @@ export const CASE = `record: '2026-0042'
 patient:
   name: Thimble
   species: dog
-  breed: whippet
+  breed: mixed breed
   sex: female
   neutered: yes
   born: 2019-08-14

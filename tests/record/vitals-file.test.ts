@@ -36,10 +36,10 @@ describe('time', () => {
   );
 
   it('says once that no line has a clock that it understands', () => {
-    expect(problems('clock,SpO2 [%]\n9.15,97\n9.20,98\n9.25,98')).toMatchObject([
+    expect(problems('clock,SpO2 [%]\n9.15,97\n9.20,98\n9.25,98\n9.30,98')).toMatchObject([
       {
         line: 2,
-        found: '"9.15", and the like on 2 more lines',
+        found: '"9.15", and the like on 3 more lines',
         mend: expect.stringContaining('thrice table FILE'),
       },
     ]);
@@ -85,7 +85,7 @@ describe('time', () => {
         mend:
           found !== '""' && text.includes(`\n${found.slice(1, -1)},97`)
             ? 'Keep one line of each time, or export the table with seconds.'
-            : 'Mend the time on this line.',
+            : 'Mend the time on this line, or take the line out.',
       },
     ]);
   });

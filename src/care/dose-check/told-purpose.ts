@@ -11,11 +11,15 @@ interface Told {
 
 /**
  * What an owner must know of a class that reaches the whole body. Common practice: an NSAID is stopped at the first vomiting or
- * black stool, and in a rabbit, which cannot vomit, when it eats less; an opioid makes sleepy.
+ * black stool, and in a rabbit, which cannot vomit, when it eats less; an opioid makes sleepy; an antibiotic is given to
+ * its end.
  */
 function toldOf(known: DrugClass | null, species: Species): Told | null {
   if (known === 'opioid')
     return { by: ['pain', 'calm rest'], watch: 'that an opioid makes sleepy' };
+  if (known === 'antibiotic') {
+    return { by: ['infection'], watch: 'that the course is given to its end' };
+  }
   if (known !== 'NSAID') return null;
   const purpose = species === 'rabbit' ? 'pain and swelling, rabbit' : 'pain and swelling';
   return { by: [purpose], watch: `when an NSAID must be stopped in a ${species}` };

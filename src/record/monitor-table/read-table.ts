@@ -112,7 +112,7 @@ function planOf(
     noReading: (cell) =>
       `If the monitor writes ${describe(cell)} where there is no reading, add it to "missing" of the form "${form.name}".`,
     place,
-    clockMend: `Mend "written" of the form "${form.name}" so that it fits the cells.`,
+    clockMend: `Mend "written" of the form "${form.name}"; where the day is another, see whether the file and "surgery.date" are of this patient.`,
     surplus: 'Check "between columns" and "decimal" of the form.',
   });
 }
@@ -148,7 +148,7 @@ function minuteReader(
             .since(begin)
             .total('minutes');
     return Math.abs(minute) > FURTHEST_HOURS * 60
-      ? `a time within ${FURTHEST_HOURS} hours of the start of anesthesia: take out the lines of other patients`
+      ? `a time within ${FURTHEST_HOURS} hours of the start of anesthesia on ${begin.toPlainDate()}`
       : minute;
   };
 }

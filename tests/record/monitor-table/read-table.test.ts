@@ -69,7 +69,7 @@ describe("a monitor's own table", () => {
         kind: 'a line without its time',
         line: 2,
         found: '"9h10", and the like on 29 more lines',
-        mend: 'Mend "written" of the form "ward" so that it fits the cells.',
+        mend: expect.stringContaining('Mend "written" of the form "ward"'),
       }),
     ]);
   });
@@ -152,12 +152,12 @@ it('begins where the form says that readings begin', () => {
   expect(accepted(read(lines, { 'readings from line': 3 })).rows).toMatchObject([{ line: 3 }]);
 });
 
-it('asks for seconds where lines of one minute cannot be told apart, and shows a few of a thousand', () => {
+it('asks for seconds where lines of one minute cannot be told apart, and says once on how many lines', () => {
   const lines = Array.from({ length: 60 }, () => '09:15,100').join('\n');
   const problems = problemsOf(read(`Time,Pulse\n${lines}\n`));
   expect(problems[0]?.mend).toBe('Keep one line of each time, or export the table with seconds.');
-  expect(problems.at(-1)?.found).toBe('39 more problems');
-  expect(problems).toHaveLength(21);
+  expect(problems.at(-1)?.found).toBe('"09:15", and the like on 58 more lines');
+  expect(problems).toHaveLength(1);
 });
 
 it('says how to tell a mark that is a number', () => {
