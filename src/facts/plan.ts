@@ -24,6 +24,9 @@ import { daysOf, minutePrecision, type Timeline } from './timeline.js';
  */
 const STILL_FELT = 24;
 
+/** Days after which a drain does more harm than good. Own choice, not a clinical number: twice what is usual. */
+const LONGEST_DRAIN = 10;
+
 /** Hours without food at home after which somebody has to have meant it. Common practice: a day. */
 const LONGEST_FAST = 24;
 
@@ -294,6 +297,17 @@ export function planWarnings(
       expected: `food as soon as a ${value.patient.species} is awake (common practice)`,
       mend: 'Mend it, or write "accepted because:" with the reason under home.food.',
       accepted: value.home.food?.['accepted because'] ?? null,
+    });
+  }
+  const drain = value.closure.drain?.['out after'];
+  if (drain && daysOf(drain) > LONGEST_DRAIN) {
+    warnings.push({
+      kind: 'a drain left in for long',
+      ...at('closure', 'drain', 'out after'),
+      found: `a drain that comes out after ${drain.written}`,
+      expected: `at most ${LONGEST_DRAIN} days; most come out after 3 to 5 (common practice)`,
+      mend: 'Mend it, or write "accepted because:" with the reason under closure.',
+      accepted: value.closure['accepted because'] ?? null,
     });
   }
   const fed = food.value && Temporal.PlainDateTime.from(food.value.from);

@@ -14,7 +14,7 @@ const LIKELY: Readonly<Partial<Record<ChannelName, readonly [least: number, most
   SpO2: [50, 100],
   systolic: [30, 280],
   mean: [20, 230],
-  EtCO2: [0, 100],
+  EtCO2: [8, 100],
   temperature: [30, 43],
 };
 

@@ -98,6 +98,7 @@ export const PROBLEM_NUMBERS = {
   'a day to take out nothing': 'T347',
   'an open wound that is left alone too soon': 'T348',
   'skin that nothing holds': 'T349',
+  'a drain left in for long': 'T357',
   'clocks that disagree': 'T350',
   'readings of another time': 'T351',
   'readings of zero': 'T352',

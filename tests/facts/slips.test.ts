@@ -70,6 +70,16 @@ describe('a slip that would reach the owner', () => {
     }
   });
 
+  it('is asked about where weeks are written for the days of a drain', () => {
+    const long = ['a drain left in for long', 'closure.drain.out after'] as const;
+    const drain = (after: string): Change => [
+      '  layers:\n',
+      `  drain: { what: passive drain, out after: ${after} }\n  layers:\n`,
+    ];
+    expect(warned(drain('3 weeks'))).toEqual(has(...long));
+    expect(warned(drain('10 days'))).not.toEqual(has(...long));
+  });
+
   it('is refused where a drain is looked at after it is out', () => {
     const drain = (after: string): Change[] => [
       ['  layers:\n', '  drain: { what: passive drain, out after: 3 days }\n  layers:\n'],

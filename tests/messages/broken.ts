@@ -407,6 +407,10 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   },
   'readings of another time': vitals(/[\s\S]*/, 'clock,heart rate [/min]\n14:00,180\n14:05,178\n'),
   'readings of zero': vitals('10,220,98,98', '10,220,98,0'),
+  'a drain left in for long': record(
+    '  tension: none\n',
+    '  tension: none\n  drain: { what: passive drain, out after: 3 weeks }\n',
+  ),
   'an age that is unusual for the species': record('age: 10 months', 'age: 20 years'),
   'a breed of another species': record('breed: mixed breed', 'breed: Siamese'),
   'a route that the form does not take': (bench) => {

@@ -36,7 +36,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   h: '(?<half>\\d{1,2})',
   mm: '(?<minute>\\d{2})',
   ss: '(?<second>\\d{2})(?:[.,]\\d+)?',
-  a: '(?<noon>[AaPp])\\.?[Mm]\\.?',
+  a: '(?<noon>[AaPp])\\.?\\s?[Mm]\\.?',
   XXX: '(?<offset>Z|[+-]\\d{2}:?\\d{2})',
 };
 

@@ -21,6 +21,8 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
     ['M/d/yyyy h:mm a', '3/9/2026 9:10 PM', '2026-03-09', '21:10:00'],
     ['h:mm a', '12:05 a.m.', null, '00:05:00'],
     ['h:mm a', '12:05 pm', null, '12:05:00'],
+    ['h:mm a', '12:05 a. m.', null, '00:05:00'],
+    ['h:mm a', '1:05\u00a0p.\u00a0m.', null, '13:05:00'],
     ['HH:mm:ss', '09:10:05.250', null, '09:10:05'],
     ['dd.MM.yyyy', '29.02.2024', '2024-02-29', null],
     ['yyyy-MM-ddTHH:mm:ssXXX', '2026-03-09T09:10:05Z', '2026-03-09', '09:10:05', '+00:00'],

@@ -257,6 +257,36 @@ describe('the form that is proposed for a sample', () => {
     });
   });
 
+  it('takes no cell with two numbers for a missing reading', () => {
+    const form = proposeForm(
+      utf8(
+        'Time|Pulse|PAS/PAD (PAM)|T1 °C\n9:45|104|120/60 (80)|38.1\n9:50|98*|118/58 (78)|38.0\n',
+      ),
+    );
+    expect(form).toMatchObject({
+      missing: [],
+      columns: [{ channel: 'heart rate' }, { channel: 'temperature' }],
+      leftOver: ['PAS/PAD (PAM)'],
+    });
+    expect(form?.doubts).toEqual([
+      expect.stringContaining('"Pulse" has cells with more than a number (98*)'),
+      expect.stringContaining('"PAS/PAD (PAM)" has cells with more than a number (120/60 (80))'),
+    ]);
+  });
+
+  it('guesses kilopascals where no patient has so few millimetres of mercury', () => {
+    const form = proposeForm(
+      utf8('Date,Time,EtCO2,NIBP-S,NIBP-M\n9.3.26,9:45,5.3,14.1,9.8\n9.3.26,9:50,5.1,13.9,9.6\n'),
+    );
+    expect(form).toMatchObject({
+      day: { column: 'Date', written: 'd.M.yy' },
+      columns: [{ unit: 'kPa' }, { unit: 'kPa' }, { unit: 'kPa' }],
+    });
+    expect(proposeForm(utf8('Time,EtCO2,NIBP-S\n9:45,41,110\n9:50,39,112\n'))).toMatchObject({
+      columns: [{ unit: 'mmHg' }, { unit: 'mmHg' }],
+    });
+  });
+
   it('tells what it guessed and what it left over', () => {
     const proposed = proposeForm(
       utf8(
