@@ -8,7 +8,7 @@ export const OLDEST: Readonly<Record<Species, number>> = {
   ferret: 14,
 };
 
-/** Units of an age in a year. */
+/** Units of an age in a year. Not a clinical number. */
 const IN_A_YEAR = { years: 1, months: 12, weeks: 52 } as const;
 
 /** Whether a patient of the species can be so old. */

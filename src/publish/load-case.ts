@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { basename, join } from 'node:path';
 import type { Temporal } from 'temporal-polyfill';
 import { buildFacts, type ReadStrip } from '../facts/build-facts.js';
@@ -33,7 +34,9 @@ export interface LoadedCase {
   /** Path of its `case.yaml`. */
   readonly file: string;
   /** Where the record names what no two cases may share. */
-  readonly places: Readonly<Record<'record' | 'address', Place>>;
+  readonly places: Readonly<Record<'record' | 'address' | 'vitals', Place>>;
+  /** SHA-256 of the vitals file, which no two patients share; null where it holds no reading. */
+  readonly vitalsDigest: string | null;
   readonly facts: CaseFacts;
   readonly strips: readonly ReadStrip[];
   /** The author's remarks for the teaching page, Markdown. */
@@ -119,11 +122,17 @@ export function loadCase(
   });
   const vitalsFile = beside(value.monitor.vitals, 'monitor', 'vitals');
   const begin = timelineOf(value, clinic['time zone']).begin;
+  let vitalsDigest: string | null = null;
+  const readVitalsFile = (path: string) => {
+    const bytes = reading(at('monitor', 'vitals')).readBytes(path);
+    if (bytes.ok) vitalsDigest = createHash('sha256').update(bytes.value).digest('hex');
+    return bytes;
+  };
   const vitals =
     vitalsFile === undefined
       ? undefined
       : collect(
-          readMonitor(vitalsFile, record.value, clinic, begin, reading(at('monitor', 'vitals'))),
+          readMonitor(vitalsFile, record.value, clinic, begin, { readBytes: readVitalsFile }),
         );
   const named = extent === 'whole' ? value.monitor.strips : [];
   const strips = named.map((strip, index): ReadStrip | undefined => {
@@ -186,7 +195,12 @@ export function loadCase(
     ...said,
     name: basename(folder),
     file: caseFile,
-    places: { record: at('record'), address: at('published', 'address') },
+    places: {
+      record: at('record'),
+      address: at('published', 'address'),
+      vitals: at('monitor', 'vitals'),
+    },
+    vitalsDigest: vitals && vitals.rows.length > 0 ? vitalsDigest : null,
     strips: read,
     freeTexts: freeTextsOf(record.value, remarks, remarksFile ?? caseFile),
     decisions: value['public passages'].map(({ passage, decision }, index) => ({

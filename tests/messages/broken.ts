@@ -327,6 +327,11 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     );
     return bench.check();
   },
+  'readings of another patient': (bench) => {
+    bench.clinic.restore('saffron');
+    cpSync(bench.clinic.path(VITALS), bench.clinic.path('cases/saffron/vitals.csv'));
+    return bench.check();
+  },
   'a weight that is unusual for the species': record('weight: 2.1 kg', 'weight: 21 kg'),
   'a procedure that does not fit the patient': record('sex: female', 'sex: male'),
   'a moment told in two ways': record('what: first incision', 'what: end of surgery'),
