@@ -1,6 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { shown } from '../../src/care/dose-check/amounts.js';
+import { hoursApart } from '../../src/care/dose-check/between-doses.js';
 import { type ClinicDose, rowFor, rowInClinic } from '../../src/care/dose-check/formulary-row.js';
 import { checkGiven } from '../../src/care/dose-check/in-the-clinic.js';
 import { checkDoses } from '../../src/care/dose-check/medicines-for-home.js';
@@ -458,6 +459,27 @@ describe('the doses of 100 000 random plans', () => {
       }
     }
   }, 60_000);
+});
+
+describe('two doses in the clinic that the plan does not count', () => {
+  it('are told by the later one, from which the plan has to count', () => {
+    const said = checkDoses(
+      FORMULARY,
+      'dog',
+      [plan()],
+      [given('alphafen', '2026-05-05T09:00'), given('alphafen', '2026-05-05T12:00')],
+    ).filter(({ kind }) => kind === 'a dose in the clinic that the plan does not count');
+    expect(said).toMatchObject([{ found: 'alphafen 8 h after alphafen in the clinic' }]);
+  });
+});
+
+it('counts the hours between clocks of two zones as they pass', () => {
+  const madrid = Temporal.ZonedDateTime.from('2026-03-29T04:00[Europe/Madrid]');
+  expect(hoursApart(madrid, madrid.withTimeZone('Asia/Tokyo').add({ hours: 5 }))).toBe(5);
+  const before = Temporal.ZonedDateTime.from('2026-03-28T04:00[Europe/Madrid]');
+  // The night is an hour shorter, and the same time of the next day is still a day later.
+  expect(hoursApart(madrid, before)).toBe(24);
+  expect(hoursApart(madrid, before.withTimeZone('Asia/Tokyo'))).toBe(23);
 });
 
 describe('a dose in a message', () => {
