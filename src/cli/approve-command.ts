@@ -77,10 +77,11 @@ export const approveCommand: Command = async (words, terminal) => {
   terminal.out('');
   terminal.out(`Approved ${one.name}, revision ${newest.revision}, by ${by} on ${on}.`);
   terminal.out(`Without the draft mark from the next build on: ${covered(one.facts)}.`);
-  const { surgeon, anesthetist } = one.facts.identity;
-  if (![surgeon, anesthetist].includes(by)) {
-    const team = anesthetist === null ? surgeon : `${surgeon} and ${anesthetist}`;
-    terminal.out(`${by} is not in the team that the record names: ${team}.`);
+  const { surgeon, anesthetist, others } = one.facts.identity;
+  const team = [surgeon, ...(anesthetist === null ? [] : [anesthetist]), ...others];
+  if (!team.includes(by)) {
+    const names = new Intl.ListFormat('en').format(team);
+    terminal.out(`${by} is not in the team that the record names: ${names}.`);
   }
   const earlier = earlierSheet({ approved: true, approvals: approvals.value });
   if (earlier) {

@@ -132,6 +132,7 @@ function identity(record: CaseText, clinic: Clinic): Identity {
     },
     surgeon: team.surgeon,
     anesthetist: team.anesthesia ?? null,
+    others: team.others,
     clinic: {
       name: clinic.name,
       address: clinic.address,

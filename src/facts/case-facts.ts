@@ -76,6 +76,8 @@ export interface Identity {
   };
   readonly surgeon: string;
   readonly anesthetist: string | null;
+  /** Everybody else who took part. */
+  readonly others: readonly string[];
   readonly clinic: {
     readonly name: string;
     readonly address: readonly string[];

@@ -49,6 +49,24 @@ describe('the identifiers of a case', () => {
     expect(named('Ada Quill, MBA')).not.toContain('MBA');
   });
 
+  it('hold everybody who took part, also of a record that cannot be read', () => {
+    const { identity } = juniper;
+    const others = ['Dr. Basil Underhill', 'Orla Fennimore'];
+    const known = identifiersOf({ ...juniper, identity: { ...identity, others } });
+    expect(known.map(({ text }) => text)).toEqual(
+      expect.arrayContaining([...others, 'Underhill', 'Fennimore']),
+    );
+    const unread = (list: string) =>
+      identifiersOfUnread(readLoosely(`team:\n  others: ${list}\n`), 'folder').map(
+        ({ text }) => text,
+      );
+    expect(unread('[Dr. Basil Underhill, Orla Fennimore]')).toEqual(
+      expect.arrayContaining([...others, 'Underhill', 'Fennimore']),
+    );
+    expect(unread('Orla Fennimore')).toContain('Fennimore');
+    expect(unread('{ a: 1 }')).not.toContain('1');
+  });
+
   it('leave out the words that every clinic has', () => {
     for (const word of ['Clinic', 'Veterinary', 'Lane', 'Hospital', 'Animals', 'Night']) {
       expect(texts).not.toContain(word);

@@ -52,6 +52,7 @@ const WITHIN: Readonly<
       ],
     },
   ],
+  others: (said, record) => ['case', under(record, 'team', said)],
   drain: (said, record) => ['case', under(record, 'closure', said)],
   'remove on': (said, record) => ['case', under(record, 'closure', said)],
   place: (said, record) => ['case', under(record, 'closure', said)],

@@ -214,7 +214,7 @@ describe('a problem of a record names file, line, column, field, found, expected
       line: 13,
       field: 'team',
       found: '"Dr. Basil Underhill"',
-      expected: 'a group with the keys surgeon, anesthesia',
+      expected: 'a group with the keys surgeon, anesthesia, others',
     });
   });
 
