@@ -84,10 +84,12 @@ export function medicineFacts(
   const doses = homeDoses(rounding ? { ...plan, step: DOSE_STEPS[rounding] } : plan);
   const rounded = !(doses[0] as Temporal.ZonedDateTime).equals(exact);
   const before = lastGiven?.toZonedDateTime(zones.clinic) ?? null;
-  const { unit, value: give } = medicine.give;
+  const { unit } = medicine.give;
+  // What is written is given twice where it goes into each of two eyes or ears.
+  const give = medicine.give.value * (medicine.route.startsWith('in each ') ? 2 : 1);
   const smeared = isSmeared(unit);
   const needed = smeared ? null : roundTo(give * medicine.doses, 4);
-  const measure = measureOf(give, unit, medicine['do not cut'] === 'no');
+  const measure = measureOf(medicine.give.value, unit, medicine['do not cut'] === 'no');
   const problems = [
     ...timing(record, index, zones, time, before, {
       exact,

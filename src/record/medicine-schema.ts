@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { clock, moment } from './moments.js';
 import { positive, quantity, unitOf } from './quantity.js';
 import { refusal, refused } from './refusal.js';
-import { LOCAL_ROUTES, ROUTES } from './vocabulary.js';
+import { EARS, EYES, LOCAL_ROUTES, ROUTES } from './vocabulary.js';
 import { name, oneOf, text, yesNo } from './words.js';
 
 /**
@@ -50,7 +50,7 @@ const SOLID: readonly string[] = ['tablet', 'capsule'];
 const SWALLOWED: readonly string[] = ['by mouth', 'on the gums', 'inside the cheek'];
 
 /** Where a liquid is dropped onto what it treats, and nobody draws it up. */
-const DROPPED: readonly string[] = ['in the eye', 'in the ear'];
+const DROPPED: readonly string[] = [...EYES, ...EARS];
 
 /** What tells how a medicine is put onto what it treats. */
 interface Dropped {
@@ -171,7 +171,7 @@ export const medicineSchema = (purposes: readonly string[]) =>
           const { per, written } = medicine.strength;
           const meant =
             path === 'give' && per === 'g'
-              ? `a strip in cm, a pea or a thin layer, ${LOCAL_ROUTES.join(', ')}`
+              ? 'a strip in cm, a pea or a thin layer, on the skin, in an eye or in an ear'
               : `an amount in ${per}`;
           context.addIssue({
             ...refusal(

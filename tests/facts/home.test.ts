@@ -38,6 +38,24 @@ describe('a medicine at home', () => {
     );
   });
 
+  it('counts what goes into each of two eyes twice', () => {
+    const drops = (route: string) =>
+      medicine(
+        ['strength: 50 mg/tablet', 'strength: 5 mg/mL'],
+        ['give: 1/2 tablet', 'give: 1 drop'],
+        ['route: by mouth', `route: ${route}`],
+        ['dispensed: 3 tablets', 'dispensed: 5 mL'],
+      );
+    expect(drops('in the left eye')).toMatchObject({
+      needed: { value: 6 },
+      milligram: { value: 0.25 },
+    });
+    expect(drops('in each eye')).toMatchObject({
+      needed: { value: 12 },
+      milligram: { value: 0.5 },
+    });
+  });
+
   it('says of an ointment that its mass is not known, and counts no tube', () => {
     const { milligram, perKilogram, perKilogramDay, needed, measure } = medicine(
       ['strength: 50 mg/tablet', 'strength: 3 mg/g'],

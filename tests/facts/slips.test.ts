@@ -56,6 +56,17 @@ describe('a slip that would reach the owner', () => {
     expect(warned(site('costado derecho'), note('Cortamos en el izquierdo.'))).toEqual(
       has(...sides),
     );
+    const drops: Change[] = [
+      ['strength: 50 mg/tablet', 'strength: 5 mg/mL'],
+      ['give: 1/2 tablet', 'give: 1 drop'],
+      ['dispensed: 3 tablets', 'dispensed: 5 mL'],
+      ['route: by mouth', 'route: in the right eye'],
+    ];
+    const eye = ['two sides of the body', 'home.medicines[0].route'] as const;
+    expect(warned(site('left upper eyelid'), note('All well.'), ...drops)).toEqual(has(...eye));
+    expect(warned(site('right upper eyelid'), note('All well.'), ...drops)).not.toEqual(
+      has(...eye),
+    );
     expect(warned(site('right thigh'), note('We shaved the left, too.'))).toEqual(has(...sides));
     expect(warned(site('right thigh'), note('He ate before he left.'))).not.toEqual(has(...sides));
     for (const fine of [

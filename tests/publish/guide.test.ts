@@ -67,6 +67,10 @@ const WITHIN: Readonly<
     'case',
     ofMedicine(record, { route: 'in the eye', strength: '3 mg/mL', dispensed: '5 mL', ...said }),
   ],
+  route: (said, record) => [
+    'case',
+    ofMedicine(record, { strength: '3 mg/mL', give: '1 drop', dispensed: '5 mL', ...said }),
+  ],
   'accepted because': (said, record) => ['case', ofMedicine(record, said)],
   at: (said, record) => ['case', ofMedicine(record, said, 'every')],
   teaching: (said, record) => ['case', under(record, 'consent', said)],

@@ -2,6 +2,7 @@ import { syringe } from '../../draw/syringe.js';
 import type { HomeFacts, MedicineFacts } from '../../facts/case-facts.js';
 import { HOLDERS } from '../../record/medicine-schema.js';
 import { unitOf } from '../../record/quantity.js';
+import { EYES } from '../../record/vocabulary.js';
 import type { Cell, FigureBlock, GridDay, Said, TickDay, TickGrid } from '../handout.js';
 import type { Language } from '../language.js';
 import { amount } from '../numbers.js';
@@ -82,7 +83,7 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
   ];
   give.push(
     ...measured(medicine, language, fact('measure')),
-    ...owner.all(`medicines.with.${medicine.route}`, {}, fact('route')),
+    ...(isEye(medicine.route) ? [owner.say('medicines.eye', {}, fact('route'))] : []),
   );
   // Many take midnight for the end of its day, and would give that dose a day late.
   if (doses.some((at) => hourOf(at) === '00:00')) {
@@ -142,8 +143,10 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
 export function onLabel(strength: string, { trade }: Language): string {
   const [mass = '', per = ''] = strength.split('/').map((part) => part.trim());
   const form = unitOf(per, HOLDERS);
-  return form ? `${mass}/${trade.text(`holders.${form}`)}` : strength;
+  return form ? `${mass}/${trade.text(`holders.${form}.owner`)}` : strength;
 }
+
+const isEye = (route: string): boolean => EYES.some((one) => one === route);
 
 /** How much, which way and whether with food. */
 export function howToGive(medicine: MedicineFacts, index: number, language: Language): Said {

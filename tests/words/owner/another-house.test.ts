@@ -82,6 +82,21 @@ describe('the label of a medicine', () => {
   });
 });
 
+describe('a drop', () => {
+  it('goes into the eye or the ear that the record names', () => {
+    const drop = (route: string): Change[] => [
+      ['strength: 50 mg/tablet', 'strength: 5 mg/mL'],
+      ['give: 1/2 tablet', 'give: 1 drop'],
+      ['route: by mouth', `route: ${route}`],
+      ['dispensed: 3 tablets', 'dispensed: 5 mL'],
+    ];
+    expect(sheetOf('en', [], ...drop('in the left eye'))).toContain('1 drop in the left eye');
+    expect(sheetOf('es', [], ...drop('in each ear'))).toContain('1 gota en cada oído');
+    expect(sheetOf('en', [], ...drop('in each eye'))).toContain('The tip must not touch the eye.');
+    expect(sheetOf('en', [], ...drop('in the right ear'))).not.toContain('The tip must');
+  });
+});
+
 describe('an ointment', () => {
   const tube: Change[] = [
     ['strength: 50 mg/tablet', 'strength: 3 mg/g'],
