@@ -55,7 +55,7 @@ export interface LoadedCase {
 }
 
 /** The first place of a character in a record. */
-export interface RareCharacter extends Required<Pick<Place, 'file' | 'line' | 'column'>> {
+interface RareCharacter extends Required<Pick<Place, 'file' | 'line' | 'column'>> {
   readonly character: string;
 }
 

@@ -239,7 +239,7 @@ export const clinicSchema = (tags: readonly string[]) =>
     });
 
 /** How owners' sheets tell the hours. */
-export const CLOCKS = ['12 h', '24 h'] as const;
+const CLOCKS = ['12 h', '24 h'] as const;
 export type Hours = (typeof CLOCKS)[number];
 
 /** Whether there is an hour of the week at which nobody is there. */
