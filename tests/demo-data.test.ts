@@ -7,6 +7,7 @@ import { z } from 'zod';
 import { homeDoses, shortestInterval } from '../src/care/doses.js';
 import { nearestOpenDay } from '../src/care/open-days.js';
 import { type CaseText, caseSchema } from '../src/record/case-schema.js';
+import { HOLDERS, SMEARED } from '../src/record/medicine-schema.js';
 import { localTime } from '../src/record/moments.js';
 import type { Outcome } from '../src/record/problem.js';
 import { readCase, readClinic } from '../src/record/read-case.js';
@@ -43,7 +44,9 @@ function caseOf(folder: string): CaseText {
 
 function vitalsOf(folder: string, record: CaseText) {
   const path = `demo-data/cases/${folder}/${record.monitor.vitals}`;
-  const begin = localTime(record.anesthesia.begin, record.surgery.date);
+  const begin = localTime(record.anesthesia.begin, record.surgery.date).toZonedDateTime(
+    'America/Chicago',
+  );
   return accepted(readVitals(read(path), path, begin));
 }
 
@@ -361,7 +364,8 @@ describe.each([
   ['breathing names', wordsAt('anesthesia', 'breathing')],
   ['rechecks', wordsAt('home', 'rechecks', '[]', 'what')],
   ['food', wordsAt('home', 'medicines', '[]', 'food')],
-  ['amounts', ['tablet', 'capsule', 'mL', 'drop']],
+  ['amounts', ['tablet', 'capsule', 'mL', 'drop', ...SMEARED]],
+  ['holders', [...HOLDERS]],
 ])('the group "%s" of content/*/trade.yaml', (group, words) => {
   it('has an entry for each word that a record may use, and no other', () => {
     const entries = (content('en', 'trade') as Record<string, object>)[group] ?? {};
@@ -375,7 +379,7 @@ it('has in content/*/trade.yaml no group without a list of words', () => {
     [
       ...['species', 'sex', 'routes', 'clinic routes', 'events', 'materials', 'layers'],
       ...['drains', 'patterns', 'channels', 'slower healing', 'healing', 'tension', 'breathing'],
-      ...['breathing names', 'rechecks', 'food', 'amounts'],
+      ...['breathing names', 'rechecks', 'food', 'amounts', 'holders'],
     ].sort(),
   );
 });

@@ -1,3 +1,4 @@
+import { isSmeared, type Smeared } from '../record/medicine-schema.js';
 import { roundTo } from '../units/round.js';
 
 /** A syringe by what it holds and by the step of its scale, both in mL. */
@@ -25,6 +26,8 @@ const SMALLEST_PART = 1 / 4;
 
 /** How an amount is measured at home. */
 export type Measure =
+  /** An ointment or a cream, by eye. */
+  | { readonly kind: 'smeared' }
   /** Whole tablets, capsules or drops. */
   | { readonly kind: 'whole' }
   /** Tablets to be cut. */
@@ -38,11 +41,24 @@ export interface Unmeasurable {
   readonly nearest: readonly number[];
 }
 
-type Form = 'tablet' | 'capsule' | 'mL' | 'drop';
+type Form = 'tablet' | 'capsule' | 'mL' | 'drop' | Smeared;
+
+/** The finest step of a strip that a ruler shows, cm. Not a clinical number. */
+const STRIP_STEP = 0.1;
 
 /** How an amount above zero is measured at home, or why it cannot be. */
 export function measureOf(amount: number, form: Form, mayCut: boolean): Measure | Unmeasurable {
   if (form === 'mL') return inSyringe(amount);
+  if (form === 'thin layer') {
+    return amount === 1
+      ? { kind: 'smeared' }
+      : { kind: 'unmeasurable', expected: 'one thin layer', nearest: [1] };
+  }
+  if (isSmeared(form)) {
+    const [step, expected] =
+      form === 'cm' ? [STRIP_STEP, 'a strip in tenths of a cm'] : [1, 'whole peas'];
+    return isMultiple(amount, step) ? { kind: 'smeared' } : cannot(amount, step, expected);
+  }
   if (isMultiple(amount, 1)) return { kind: 'whole' };
   if (form === 'tablet' && mayCut) {
     if (isMultiple(amount, 2 * SMALLEST_PART)) return { kind: 'cut', into: 'halves' };

@@ -182,6 +182,19 @@ export function closedFrom({ by, from }: HealingEstimate): number | null {
   return by === 'small opening' ? from : OPEN_FROM['open shrinking'] + from;
 }
 
+/**
+ * Days of rest until bone or ligament bear a run, by the procedure's key in content/; the skin is closed long before.
+ * Common practice; that it is six weeks is from memory, unverified.
+ */
+const DEEP_REST: ReadonlyMap<string, number> = new Map([
+  ['knee ligament repair', 42],
+  ['broken bone repair', 42],
+]);
+
+/** Days after surgery until which there is rest at least: until the edges hold, and what lies below them. */
+export const leastRest = (procedure: string, { from }: HealingEstimate): number =>
+  Math.max(from, DEEP_REST.get(procedure) ?? 0);
+
 /** Species that must not go without food, so that they eat as soon as they are awake. Common practice. */
 export const mustKeepEating = (species: Species): boolean =>
   species === 'rabbit' || species === 'ferret';

@@ -5,7 +5,7 @@ import { approve, writeApprovals } from '../publish/approval.js';
 import { load } from '../publish/load.js';
 import { date } from '../record/moments.js';
 import { readText } from '../words/handout-text.js';
-import type { Language } from '../words/language.js';
+import { ownersLanguage } from '../words/language.js';
 import { changesBetween } from '../words/owner/changes.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { endProgress, showProblems, showWarnings, unanswered } from './terminal.js';
@@ -66,7 +66,7 @@ export const approveCommand: Command = async (words, terminal) => {
   }
   // The clinic's own day: this is the one place that asks the clock, and --on takes its place.
   const on = given ?? Temporal.Now.plainDateISO(clinic['time zone']).toString();
-  const language = content.languages.get(one.facts.identity.owner.language) as Language;
+  const language = ownersLanguage(content.languages, one.facts.identity);
   const approvals = approve(one, { by, on }, language);
   if (!approvals.ok) return showProblems(approvals.problems, terminal);
   const written = writeApprovals(one.file, approvals.value);
@@ -77,10 +77,11 @@ export const approveCommand: Command = async (words, terminal) => {
   terminal.out('');
   terminal.out(`Approved ${one.name}, revision ${newest.revision}, by ${by} on ${on}.`);
   terminal.out(`Without the draft mark from the next build on: ${covered(one.facts)}.`);
-  const { surgeon, anesthetist } = one.facts.identity;
-  if (![surgeon, anesthetist].includes(by)) {
-    const team = anesthetist === null ? surgeon : `${surgeon} and ${anesthetist}`;
-    terminal.out(`${by} is not in the team that the record names: ${team}.`);
+  const { surgeon, anesthetist, others } = one.facts.identity;
+  const team = [surgeon, ...(anesthetist === null ? [] : [anesthetist]), ...others];
+  if (!team.includes(by)) {
+    const names = new Intl.ListFormat('en').format(team);
+    terminal.out(`${by} is not in the team that the record names: ${names}.`);
   }
   const earlier = earlierSheet({ approved: true, approvals: approvals.value });
   if (earlier) {

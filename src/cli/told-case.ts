@@ -71,9 +71,14 @@ function medicine(of: MedicineFacts): string[] {
     ...rows([
       [
         '  each time',
-        `${give.written}: ${roundTo(of.milligram.value, 3)} mg, ${twoDigits(perKilogram.value)} mg/kg`,
+        of.milligram.value === null || perKilogram.value === null
+          ? `${give.written}, mg not known`
+          : `${give.written}: ${roundTo(of.milligram.value, 3)} mg, ${twoDigits(perKilogram.value)} mg/kg`,
       ],
-      ['  hours', `${said}; up to ${twoDigits(perKilogramDay.value)} mg/kg in 24 h`],
+      [
+        '  hours',
+        `${said}${perKilogramDay.value === null ? '' : `; up to ${twoDigits(perKilogramDay.value)} mg/kg in 24 h`}`,
+      ],
       [
         '  in clinic',
         of.lastGiven.value === null ? 'none given' : `last given ${moment(of.lastGiven.value)}`,
@@ -85,7 +90,7 @@ function medicine(of: MedicineFacts): string[] {
       ['  last', `${moment(all.at(-1) as string)}, dose ${all.length} of ${all.length}`],
       [
         '  handed out',
-        `${handed === null ? 'not recorded' : handed.written}; ${roundTo(of.needed.value, 3)}${handed !== null && handed.unit !== of.give.unit ? ` ${of.give.unit}s` : ''} needed`,
+        `${handed === null ? 'not recorded' : handed.written}${of.needed.value === null ? '' : `; ${roundTo(of.needed.value, 3)}${handed !== null && handed.unit !== of.give.unit ? ` ${of.give.unit}s` : ''} needed`}`,
       ],
       ['  checked', checkedHome(of.checked)],
     ]),
@@ -99,11 +104,11 @@ const checkedHome = ({ value, ...told }: Stated<FormularyCheck>): string =>
 
 function given(
   { drug, amount, route, minute, perKilogram, checked }: DrugGiven,
-  { anesthesia }: CaseFacts,
+  { anesthesia, identity }: CaseFacts,
 ): string[] {
-  const at = Temporal.PlainDateTime.from(anesthesia.begin.value).add({
-    seconds: Math.round(minute * 60),
-  });
+  const at = Temporal.PlainDateTime.from(anesthesia.begin.value)
+    .toZonedDateTime(identity.clinic.timeZone)
+    .add({ seconds: Math.round(minute * 60) });
   return [
     at.toPlainTime().toString({ smallestUnit: 'minute' }),
     `${drug} ${amount.written}, ${route}`,
@@ -127,6 +132,7 @@ function days({ surgery, wound, home, plan }: CaseFacts): string[][] {
     [home.collarUntil.value, 'last day of the collar'],
     [home.restUntil.value, 'last day of rest'],
     [plan.bathFrom.value, 'first bath'],
+    ...(plan.swimFrom ? [[plan.swimFrom.value, 'first swim'] as const] : []),
     [plan.fullFrom.value, 'full activity'],
     ...home.awaited.map(({ result, expected }) => [expected.value, `result: ${result}`] as const),
   ];

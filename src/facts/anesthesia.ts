@@ -24,7 +24,7 @@ export function anesthesiaFacts(
   const rate = anesthesia['ventilator rate'];
   const minute = (written: string) => time.minuteOf(time.local(written));
   return {
-    begin: recorded(minutePrecision(time.begin), field('begin')),
+    begin: recorded(minutePrecision(time.begin.toPlainDateTime()), field('begin')),
     duration: computed(
       minute(anesthesia.end),
       'end less begin, in minutes',

@@ -14,13 +14,16 @@ import {
   type Identity,
   type SurgeryFacts,
 } from './case-facts.js';
+import { clockChangeMoments } from './clock-changes.js';
 import { clockWarnings } from './clock-warnings.js';
 import { computed, notKnown, recorded } from './fact.js';
 import { homeFacts } from './home.js';
 import { patientFacts, patientWarnings } from './patient.js';
 import { planFacts, planWarnings } from './plan.js';
+import { sideWarnings } from './sides.js';
 import { stripFacts } from './strip.js';
 import { minutePrecision, type Timeline, timelineOf } from './timeline.js';
+import { unlikelyReadings } from './unlikely-readings.js';
 import { vitalsFacts } from './vitals.js';
 import { vitalsTimes } from './vitals-times.js';
 import { woundFacts } from './wound.js';
@@ -46,17 +49,21 @@ export function buildFacts(
   strips: readonly ReadStrip[],
   formulary: Formulary | null = null,
 ): Outcome<CaseFacts> {
-  const time = timelineOf(record.value);
+  const time = timelineOf(record.value, clinic['time zone']);
   const patient = patientFacts(record);
   const home = homeFacts(record, clinic, formulary, time, patient.weight);
   const wound = woundFacts(record, clinic);
   const times = vitalsTimes(record, vitals, time);
-  if (!home.ok || !wound.ok || !times.ok) {
+  const changes = clockChangeMoments(record, clinic['time zone']);
+  if (!home.ok || !wound.ok || !times.ok || !changes.ok) {
     // A wrong weight is told beside the doses that it spoils, lest these be mended.
     const asked = patientWarnings(record, patient).flatMap(({ accepted, ...problem }) =>
       accepted === null ? [problem] : [],
     );
-    return bad(...asked, ...[wound, home, times].flatMap((part) => (part.ok ? [] : part.problems)));
+    return bad(
+      ...asked,
+      ...[changes, wound, home, times].flatMap((part) => (part.ok ? [] : part.problems)),
+    );
   }
   const plan = planFacts(record, formulary, time, wound.value.wound, home.value.home);
   const measured = vitalsFacts(record.value, vitals, time, clinic['low mean pressure']);
@@ -77,12 +84,15 @@ export function buildFacts(
       plan,
       warnings: [
         ...patientWarnings(record, patient),
+        ...sideWarnings(record),
         ...anesthesiaWarnings(record, patient.weight, formulary),
         ...wound.value.warnings,
         ...home.value.warnings,
-        ...planWarnings(record, wound.value.wound, home.value.home, plan),
+        ...planWarnings(record, time, wound.value.wound, home.value.home, plan),
         ...times.value,
+        ...changes.value,
         ...zeroReadings(record, measured.channels),
+        ...unlikelyReadings(record, measured.channels),
         ...clockWarnings(record, measured.channels, read),
       ],
       consent: {
@@ -122,13 +132,15 @@ function identity(record: CaseText, clinic: Clinic): Identity {
     },
     surgeon: team.surgeon,
     anesthetist: team.anesthesia ?? null,
+    others: team.others,
     clinic: {
       name: clinic.name,
       address: clinic.address,
       phone: clinic.phone,
-      emergency: clinic.emergency,
+      emergency: clinic.emergency ?? null,
       timeZone: clinic['time zone'],
       paper: clinic.paper,
+      clock: clinic.clock,
     },
   };
 }

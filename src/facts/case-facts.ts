@@ -6,6 +6,7 @@ import type { RemovalVisit } from '../care/removal.js';
 import type { SignTopic } from '../care/warning-topics.js';
 import type { HealingEstimate, Hold, SkinStitches } from '../care/wound.js';
 import type { ConsentKind } from '../record/case-schema.js';
+import type { Hours } from '../record/clinic-schema.js';
 import type { Span } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { Quantity } from '../record/quantity.js';
@@ -75,13 +76,18 @@ export interface Identity {
   };
   readonly surgeon: string;
   readonly anesthetist: string | null;
+  /** Everybody else who took part. */
+  readonly others: readonly string[];
   readonly clinic: {
     readonly name: string;
     readonly address: readonly string[];
     readonly phone: string;
-    readonly emergency: { readonly name: string; readonly phone: string };
+    /** Whom to call when the clinic is closed; null where it never is. */
+    readonly emergency: { readonly name: string; readonly phone: string } | null;
     readonly timeZone: string;
     readonly paper: 'A4' | 'Letter';
+    /** How the owner's sheet tells the hours. */
+    readonly clock: Hours;
   };
 }
 
@@ -334,6 +340,8 @@ export interface PlanFacts {
   readonly softUntil?: Fact<string>;
   /** First day for a bath, `YYYY-MM-DD`. */
   readonly bathFrom: Stated<string>;
+  /** First day on which a dog may swim, where it is not that of the bath. */
+  readonly swimFrom?: Fact<string>;
   /** First day of full activity, `YYYY-MM-DD`. */
   readonly fullFrom: Stated<string>;
   /** Whether an opioid was given within a day before going home, or is given at home. */
@@ -361,15 +369,15 @@ export interface MedicineFacts {
   readonly exactFirst?: Fact<string>;
   /** Where doses move on the clock because it was changed. */
   readonly clockChanges: Fact<readonly ClockChange[]>;
-  /** mg at one time, and per kg of body weight. */
-  readonly milligram: Fact<number>;
-  readonly perKilogram: Fact<number>;
+  /** mg at one time, and per kg of body weight; not known of what is smeared on. */
+  readonly milligram: Stated<number>;
+  readonly perKilogram: Stated<number>;
   /** The most mg per kg within 24 hours. */
-  readonly perKilogramDay: Fact<number>;
+  readonly perKilogramDay: Stated<number>;
   /** The row of the clinic's formulary that the dose was checked against. */
   readonly checked: Stated<FormularyCheck>;
   /** Amount needed for all home doses, in the unit of `give`. */
-  readonly needed: Fact<number>;
+  readonly needed: Stated<number>;
   readonly dispensed: Stated<Quantity>;
 }
 

@@ -13,7 +13,7 @@ export const digestOf = (value: unknown): string =>
 export function statedFacts(facts: CaseFacts): unknown {
   const { identity, consent: _consent, warnings: _warnings, published, ...rest } = facts;
   const { record, patientName, owner, clinic } = identity;
-  const { paper: _paper, ...sender } = clinic;
+  const { paper: _paper, clock: _clock, ...sender } = clinic;
   return said({
     ...rest,
     identity: { record, patientName, language: owner.language, clinic: sender },

@@ -60,7 +60,7 @@ export function homeFacts(
   const until = (span: { value: number; unit: 'days' | 'weeks' }) =>
     day.add({ days: daysOf(span) }).toString();
   return good({
-    warnings,
+    warnings: [...plans.flatMap(({ asked }) => asked), ...warnings],
     home: {
       timeZone: recorded(
         zones.home,

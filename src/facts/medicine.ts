@@ -10,14 +10,14 @@ import {
 import { measureOf } from '../care/measure.js';
 import type { CaseText } from '../record/case-schema.js';
 import { DOSE_STEPS } from '../record/clinic-schema.js';
-import type { MedicineText } from '../record/medicine-schema.js';
-import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { isSmeared, type MedicineText } from '../record/medicine-schema.js';
+import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
 import type { MedicineFacts } from './case-facts.js';
-import { computed, type Fact, notKnown, recorded } from './fact.js';
+import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import { minutePrecision, type Timeline } from './timeline.js';
 
 /**
@@ -25,6 +25,12 @@ import { minutePrecision, type Timeline } from './timeline.js';
  * From memory, unverified: no published limit was found; it only decides when the tool asks.
  */
 const LONGEST_FIRST_GAP = 1.5;
+
+/**
+ * Hours after discharge until which a first home dose that the record sets is taken for meant, where its interval is not
+ * longer: beyond lies a slip of day, month or year, or a medicine that follows another. Own choice, not a clinical number.
+ */
+const LATEST_FIRST = 48;
 
 /** Drops of a bottle for the eye or the ear in a millilitre. Common practice; bottles differ. */
 const DROPS_IN_ML = 20;
@@ -48,6 +54,8 @@ export interface HomePlan {
   readonly planned: PlannedMedicine;
   readonly rhythm: Rhythm;
   readonly medicine: Outcome<Omit<MedicineFacts, 'checked'>>;
+  /** What a veterinarian is asked about its times. */
+  readonly asked: readonly Warning[];
 }
 
 /** All doses of one medicine, what they come to, and how they are measured. */
@@ -76,9 +84,12 @@ export function medicineFacts(
   const doses = homeDoses(rounding ? { ...plan, step: DOSE_STEPS[rounding] } : plan);
   const rounded = !(doses[0] as Temporal.ZonedDateTime).equals(exact);
   const before = lastGiven?.toZonedDateTime(zones.clinic) ?? null;
-  const { unit, value: give } = medicine.give;
-  const needed = roundTo(give * medicine.doses, 4);
-  const measure = measureOf(give, unit, medicine['do not cut'] === 'no');
+  const { unit } = medicine.give;
+  // What is written is given twice where it goes into each of two eyes or ears.
+  const give = medicine.give.value * (medicine.route.startsWith('in each ') ? 2 : 1);
+  const smeared = isSmeared(unit);
+  const needed = smeared ? null : roundTo(give * medicine.doses, 4);
+  const measure = measureOf(medicine.give.value, unit, medicine['do not cut'] === 'no');
   const problems = [
     ...timing(record, index, zones, time, before, {
       exact,
@@ -86,10 +97,12 @@ export function medicineFacts(
     }),
     ...amounts(record, index, needed, measure),
   ];
-  const milligram =
-    toMilligram(medicine.strength.value, medicine.strength.unit) *
-    (isDropped(medicine) ? give / DROPS_IN_ML : give);
-  const perKilogram = milligram / weight.value;
+  const asked = lateFirst(record, index, zones, time, doses[0] as Temporal.ZonedDateTime);
+  const milligram = smeared
+    ? null
+    : toMilligram(medicine.strength.value, medicine.strength.unit) *
+      (isDropped(medicine) ? give / DROPS_IN_ML : give);
+  const perKilogram = milligram === null ? null : milligram / weight.value;
   const inDay = dosesInDay(rhythm, medicine.doses);
   const amountFrom = [field('strength'), field('give')];
   const zoneFrom = value.home['at home in'] ? where('home', 'at home in') : 'clinic.yaml time zone';
@@ -98,17 +111,18 @@ export function medicineFacts(
     purpose: medicine.for,
     route: medicine.route,
     perKilogram,
-    perKilogramDay: perKilogram * inDay,
+    perKilogramDay: perKilogram === null ? null : perKilogram * inDay,
     hours: shortestInterval(rhythm),
     lastGiven: before,
     doses,
   };
   if (problems.length > 0 || measure.kind === 'unmeasurable') {
-    return { planned, rhythm, medicine: bad(...problems) };
+    return { planned, rhythm, medicine: bad(...problems), asked };
   }
   return {
     planned,
     rhythm,
+    asked,
     medicine: good({
       drug: medicine.drug,
       purpose: medicine.for,
@@ -147,33 +161,39 @@ export function medicineFacts(
         field(rhythm.kind),
         zoneFrom,
       ),
-      milligram: computed(
+      milligram: unlessSmeared(
         milligram,
         isDropped(medicine)
           ? `strength times amount, ${DROPS_IN_ML} drops to the mL (common practice)`
           : 'strength times amount',
         ...amountFrom,
       ),
-      perKilogram: computed(
+      perKilogram: unlessSmeared(
         perKilogram,
         'milligrams over kilograms of body weight',
         ...amountFrom,
         ...weight.from,
       ),
-      perKilogramDay: computed(
-        perKilogram * inDay,
+      perKilogramDay: unlessSmeared(
+        planned.perKilogramDay,
         `mg/kg times the ${inDay} ${inDay === 1 ? 'dose' : 'doses'} that can fall within 24 h`,
         ...amountFrom,
         ...weight.from,
         field(rhythm.kind),
       ),
-      needed: computed(needed, 'amount times number of doses', field('give'), field('doses')),
+      needed: unlessSmeared(needed, 'amount times number of doses', field('give'), field('doses')),
       dispensed: medicine.dispensed
         ? recorded(medicine.dispensed, field('dispensed'))
         : notKnown('The record does not say how much was handed out.'),
     }),
   };
 }
+
+/** What is computed from a mass; an ointment that is smeared on has none. */
+const unlessSmeared = (value: number | null, how: string, ...from: string[]): Stated<number> =>
+  value === null
+    ? notKnown('It is smeared on, and nobody knows how much of it that is.')
+    : computed(value, how, ...from);
 
 const written = (dose: Temporal.ZonedDateTime): string =>
   dose.toString({ smallestUnit: 'minute', timeZoneName: 'never' });
@@ -238,11 +258,36 @@ function timing(
   return problems;
 }
 
+/** A first home dose that the record sets long after the patient goes home. */
+function lateFirst(
+  { value, at }: Located<CaseText>,
+  index: number,
+  zones: Zones,
+  time: Timeline,
+  first: Temporal.ZonedDateTime,
+): Warning[] {
+  const medicine = value.home.medicines[index] as MedicineText;
+  const discharge = time.local(value.surgery.discharge).toZonedDateTime(zones.clinic);
+  const hours = discharge.until(first).total('hours');
+  const most = Math.max(LATEST_FIRST, shortestInterval(rhythmOf(medicine)) * LONGEST_FIRST_GAP);
+  if (!medicine.first || hours <= most) return [];
+  return [
+    {
+      kind: 'a long gap before the first home dose',
+      ...at('home', 'medicines', index, 'first'),
+      found: `a first home dose at ${medicine.first}, ${roundTo(hours / 24, 1)} days after the patient goes home`,
+      expected: `at most ${roundTo(most, 1)} h after discharge at ${value.surgery.discharge}`,
+      mend: 'Mend the date, or write "accepted because:" with the reason in this medicine.',
+      accepted: medicine['accepted because'] ?? null,
+    },
+  ];
+}
+
 /** What is wrong with the amount of one dose, or of all. */
 function amounts(
   { value, at }: Located<CaseText>,
   index: number,
-  needed: number,
+  needed: number | null,
   measure: ReturnType<typeof measureOf>,
 ): Problem[] {
   const { give, dispensed, doses } = value.home.medicines[index] as MedicineText;
@@ -258,7 +303,7 @@ function amounts(
     });
   }
   const handed = dispensed && (dispensed.unit === give.unit ? 1 : DROPS_IN_ML) * dispensed.value;
-  if (dispensed && handed !== undefined && handed < needed) {
+  if (dispensed && handed !== undefined && needed !== null && handed < needed) {
     problems.push({
       kind: 'too little dispensed',
       ...at('home', 'medicines', index, 'dispensed'),

@@ -1,4 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
+import { isUsualAge, OLDEST } from '../care/age.js';
+import { otherSpecies } from '../care/breed-words.js';
 import { misfits } from '../care/neutering.js';
 import { isUsualWeight, USUAL_WEIGHT } from '../care/weight.js';
 import type { CaseText } from '../record/case-schema.js';
@@ -48,7 +50,7 @@ function ageFact(
 /** What a veterinarian is asked about the patient: all doses rest on its weight. */
 export function patientWarnings(
   { value, at }: Located<CaseText>,
-  { species, weight, sex, neutered }: PatientFacts,
+  { species, weight, sex, neutered, age, breed }: PatientFacts,
 ): Warning[] {
   const { procedure } = value.surgery;
   const accepted = value.patient['accepted because'] ?? null;
@@ -63,6 +65,28 @@ export function patientWarnings(
       found: `a ${species.value} of ${written}${unit === 'kg' ? '' : `, ${roundTo(weight.value, 2)} kg`}`,
       expected: `${least} to ${most} kg (common practice); every dose per kilogram rests on it`,
       mend,
+      accepted,
+    });
+  }
+  if (!isUsualAge(species.value, age.value)) {
+    const field = value.patient.born === undefined ? 'age' : 'born';
+    warnings.push({
+      kind: 'an age that is unusual for the species',
+      ...at('patient', field),
+      found: `a ${species.value} of ${roundTo(age.value.count, 1)} ${age.value.unit}`,
+      expected: `at most ${OLDEST[species.value]} years (from memory, unverified)`,
+      mend,
+      accepted,
+    });
+  }
+  const other = otherSpecies(species.value, breed.value);
+  if (other !== null) {
+    warnings.push({
+      kind: 'a breed of another species',
+      ...at('patient', 'breed'),
+      found: `a ${species.value} of the breed "${breed.value}", which is one of a ${other}`,
+      expected: `a breed of a ${species.value}, as every dose is checked for that species`,
+      mend: 'Mend species or breed, or write "accepted because:" with the reason under patient.',
       accepted,
     });
   }

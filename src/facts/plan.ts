@@ -1,6 +1,13 @@
 import { Temporal } from 'temporal-polyfill';
 import { drugClass } from '../care/drug-class.js';
-import { bathFrom, carePlan, closedFrom, movedDay, mustKeepEating } from '../care/plan.js';
+import {
+  bathFrom,
+  carePlan,
+  closedFrom,
+  leastRest,
+  movedDay,
+  mustKeepEating,
+} from '../care/plan.js';
 import { signTopics } from '../care/warning-topics.js';
 import { REMOVAL_DAYS } from '../care/wound.js';
 import type { CaseText } from '../record/case-schema.js';
@@ -16,6 +23,12 @@ import { daysOf, minutePrecision, type Timeline } from './timeline.js';
  * it is more likely pain. Source: from memory, unverified.
  */
 const STILL_FELT = 24;
+
+/** Days after which a drain does more harm than good. Own choice, not a clinical number: twice what is usual. */
+const LONGEST_DRAIN = 10;
+
+/** Hours without food at home after which somebody has to have meant it. Common practice: a day. */
+const LONGEST_FAST = 24;
 
 /** Hours after the end of anesthesia in which a patient may be sleepy and wobbly from it. From memory, unverified. */
 const WEARS_OFF = 24;
@@ -47,6 +60,7 @@ export function planFacts(
     .map(({ drug }) => drugClass(formulary, drug));
   const taken = home.medicines.map(({ drug }) => drugClass(formulary, drug));
   const placed = [where('closure', 'healing'), where('closure', 'layers')];
+  const bath = bathFact(surgery, wound, home, placed);
   return {
     food: foodFact(record, time),
     ...(time.local(value.anesthesia.end).until(homeAt).total('hours') > WEARS_OFF && {
@@ -76,7 +90,8 @@ export function planFacts(
       ...placed,
     ),
     ...softFood(record, wound),
-    bathFrom: bathFact(surgery, wound, home, placed),
+    bathFrom: bath,
+    ...swimFact(record, home, bath),
     fullFrom,
     opioid: computed(
       [...given, ...taken].includes('opioid'),
@@ -178,6 +193,22 @@ function bathFact(
   );
 }
 
+/**
+ * When a dog may swim where that is later than a bath: the day after rest, as the wound bears the water and the body the
+ * strain (common practice).
+ */
+function swimFact(
+  { value, where }: Located<CaseText>,
+  home: HomeFacts,
+  bath: Stated<string>,
+): Pick<PlanFacts, 'swimFrom'> {
+  const rested = after(home.restUntil.value, 1);
+  if (value.patient.species !== 'dog' || bath.value === null || rested <= bath.value) return {};
+  return {
+    swimFrom: computed(rested, 'the day after rest (common practice)', where('home', 'rest')),
+  };
+}
+
 /** Days on which stitches, glue, a drain and the collar go; null where one is not known. */
 function lastDays(surgery: string, wound: WoundFacts, home: HomeFacts): string[] | null {
   const out = wound.removal?.value;
@@ -194,6 +225,7 @@ function lastDays(surgery: string, wound: WoundFacts, home: HomeFacts): string[]
 /** What a veterinarian is asked about the plan. */
 export function planWarnings(
   { value, at }: Located<CaseText>,
+  time: Timeline,
   wound: WoundFacts,
   home: HomeFacts,
   { food }: PlanFacts,
@@ -214,16 +246,21 @@ export function planWarnings(
     });
   }
   const estimate = wound.estimate.value;
-  const holds = after(value.surgery.date, estimate.from);
+  const rest = leastRest(value.surgery.procedure, estimate);
+  const holds = after(value.surgery.date, rest);
   // Running does not pull at gums.
   if (estimate.by === 'joined edges' && !wound.mouth && home.restUntil.value < holds) {
     const usual =
       estimate.from === REMOVAL_DAYS.from ? '' : `, later than day ${REMOVAL_DAYS.from}`;
+    const until =
+      rest > estimate.from
+        ? `what was mended below the skin bears a run, on day ${rest} (common practice; the day is from memory, unverified)`
+        : `the edges hold on day ${estimate.from}${usual} (common practice)`;
     warnings.push({
       kind: 'rest that ends too soon',
       ...at('home', 'rest'),
       found: `rest until ${home.restUntil.value}`,
-      expected: `rest at least until the edges hold on day ${estimate.from}${usual} (common practice)`,
+      expected: `rest at least until ${until}`,
       mend,
       accepted,
     });
@@ -259,6 +296,29 @@ export function planWarnings(
       found: value.home.food?.from as string,
       expected: `food as soon as a ${value.patient.species} is awake (common practice)`,
       mend: 'Mend it, or write "accepted because:" with the reason under home.food.',
+      accepted: value.home.food?.['accepted because'] ?? null,
+    });
+  }
+  const drain = value.closure.drain?.['out after'];
+  if (drain && daysOf(drain) > LONGEST_DRAIN) {
+    warnings.push({
+      kind: 'a drain left in for long',
+      ...at('closure', 'drain', 'out after'),
+      found: `a drain that comes out after ${drain.written}`,
+      expected: `at most ${LONGEST_DRAIN} days; most come out after 3 to 5 (common practice)`,
+      mend: 'Mend it, or write "accepted because:" with the reason under closure.',
+      accepted: value.closure['accepted because'] ?? null,
+    });
+  }
+  const fed = food.value && Temporal.PlainDateTime.from(food.value.from);
+  const gone = time.local(value.surgery.discharge);
+  if (fed && gone.until(fed).total('hours') > LONGEST_FAST) {
+    warnings.push({
+      kind: 'food withheld from a patient that must eat',
+      ...at('home', 'food', 'from'),
+      found: value.home.food?.from as string,
+      expected: `food at most ${LONGEST_FAST} h after the patient goes home (common practice)`,
+      mend: 'Mend the date, or write "accepted because:" with the reason under home.food.',
       accepted: value.home.food?.['accepted because'] ?? null,
     });
   }

@@ -21,17 +21,18 @@ const BEFORE = 15 * 60;
 /** A cuff's reading shows up to this long after it began, s. Common practice. */
 const AFTER = 60;
 
-/** The patient's own readings around a strip, on its clock; none where nobody knows when the strip began. */
+/** The patient's own readings around a strip, on its clock; none where nobody knows when the strip began. @param timeZone that of the clinic */
 export function pulseReadings(
   record: Located<CaseText>,
   index: number,
   waveform: Waveform,
   vitals: VitalsTable,
+  timeZone: string,
 ): PulseReading[] {
   const { value, where } = record;
   const strip = value.monitor.strips[index];
   if (!strip) return [];
-  const time = timelineOf(value);
+  const time = timelineOf(value, timeZone);
   const begins = startOf(strip, waveform, time, where('monitor', 'strips', index)).value;
   if (begins === null) return [];
   return vitalsFacts(value, vitals, time)

@@ -24,6 +24,7 @@ export function vitalsTimes(
   const clock = (minute: number) =>
     time.begin
       .add({ seconds: Math.round(minute * 60) })
+      .toPlainDateTime()
       .toString({ smallestUnit: 'minute' })
       .replace('T', ' ');
   const found = `${rows.length === 1 ? 'a reading' : `${rows.length} lines of readings`} from ${clock(first)} to ${clock(last)}`;

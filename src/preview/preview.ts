@@ -78,7 +78,7 @@ export function openPreview(
     if (!one) return { kind: 'not here' };
     const now = await open(one);
     if (!('files' in now)) return { kind: 'problems', problems: now.map(told) };
-    const bytes = await inPrintedLetters({ file: `${one.folder}/case.yaml` }, async () =>
+    const bytes = await inPrintedLetters({ file: `${one.folder}/case.yaml`, rare: [] }, async () =>
       now.files.find(path)?.bytes(),
     );
     if (!bytes.ok) return { kind: 'problems', problems: bytes.problems.map(told) };

@@ -40,6 +40,7 @@ interface Held {
   readonly owner: Readonly<Record<'name' | 'phone' | 'email' | 'address', string | null>>;
   readonly surgeon: string | null;
   readonly anesthetist: string | null;
+  readonly others: readonly string[];
   readonly clinic: CaseFacts['identity']['clinic'] | null;
   readonly surgeryDate: string | null;
   readonly days: readonly string[];
@@ -65,17 +66,20 @@ export const identifiersOf = (facts: CaseFacts, beside = NOTHING_BESIDE): Identi
  * @param written the YAML as it was read, whatever it is
  */
 export function identifiersOfUnread(written: unknown, folder: string): Identifier[] {
-  const at = (...path: string[]): string | null => {
-    const found = path.reduce<unknown>(
+  const held = (path: readonly string[]): unknown =>
+    path.reduce<unknown>(
       (holder, key) =>
         typeof holder === 'object' && holder !== null
           ? (holder as Record<string, unknown>)[key]
           : undefined,
       written,
     );
-    // A number that lost its quotes names somebody all the same.
-    return typeof found === 'string' || typeof found === 'number' ? `${found}` : null;
-  };
+  // A number that lost its quotes names somebody all the same.
+  const said = (found: unknown): string | null =>
+    typeof found === 'string' || typeof found === 'number' ? `${found}` : null;
+  const at = (...path: string[]) => said(held(path));
+  /** A list, or one that lost its dashes. */
+  const listAt = (...path: string[]) => [held(path)].flat().flatMap((found) => said(found) ?? []);
   const day = (...path: string[]) => at(...path)?.match(/^\d{4}-\d{2}-\d{2}/)?.[0] ?? null;
   return identifiersIn({
     record: at('record'),
@@ -89,6 +93,7 @@ export function identifiersOfUnread(written: unknown, folder: string): Identifie
     },
     surgeon: at('team', 'surgeon'),
     anesthetist: at('team', 'anesthesia'),
+    others: listAt('team', 'others'),
     clinic: null,
     surgeryDate: day('surgery', 'date'),
     days: [],
@@ -111,8 +116,9 @@ function identifiersIn(held: Held): Identifier[] {
     ...optional("the owner's name", owner.name),
     ...optional("the surgeon's name", held.surgeon),
     ...optional("the clinic's name", clinic?.name),
-    ...optional("the night clinic's name", clinic?.emergency.name),
+    ...optional("the night clinic's name", clinic?.emergency?.name),
     ...optional("the anesthetist's name", held.anesthetist),
+    ...held.others.map((text) => ({ what: 'the name of one who took part', text })),
     ...beside.signed.flatMap(({ by }) => optional('the name of one who signed', by)),
   ];
   const addresses: Identifier[] = [
@@ -135,7 +141,7 @@ function identifiersIn(held: Held): Identifier[] {
       wordsOf(text).map((word) => ({ what, text: word })),
     ),
     ...optional("the clinic's telephone number", clinic?.phone),
-    ...optional("the night clinic's telephone number", clinic?.emergency.phone),
+    ...optional("the night clinic's telephone number", clinic?.emergency?.phone),
     ...optional('the microchip number', held.microchip),
     ...optional("the owner's telephone number", owner.phone),
     ...emailOf(owner.email),

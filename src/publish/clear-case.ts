@@ -37,6 +37,7 @@ function clear(
         identity.owner.name,
         identity.surgeon,
         ...(identity.anesthetist === null ? [] : [identity.anesthetist]),
+        ...identity.others,
         ...beside.signed.flatMap(({ by }) => by ?? []),
       ],
       // A day is asked for by its form, however it is written, and sought in all that is public.
@@ -61,14 +62,14 @@ function clear(
 const readOnce = once(ownText);
 
 function namesOf({ identity, consent }: LoadedCase['facts'], learner: Phrasebook): KnownName[] {
-  const { owner, clinic, patientName, surgeon, anesthetist } = identity;
+  const { owner, clinic, patientName, surgeon, anesthetist, others } = identity;
   const consenting = Object.values(consent).flatMap(({ by }) => by ?? []);
   const names = {
     patient: [patientName],
     owner: [owner.name, ...consenting],
     veterinarian: [surgeon],
-    assistant: anesthetist === null ? [] : [anesthetist],
-    clinic: [clinic.name, clinic.emergency.name],
+    assistant: [...(anesthetist === null ? [] : [anesthetist]), ...others],
+    clinic: [clinic.name, ...(clinic.emergency ? [clinic.emergency.name] : [])],
   };
   return Object.entries(names).flatMap(([who, all]) =>
     [...new Set(all)].map((name) => ({ name, neutral: learner.text(`neutral.${who}`) })),

@@ -1,15 +1,16 @@
+import { createHash } from 'node:crypto';
 import { basename, join } from 'node:path';
 import type { Temporal } from 'temporal-polyfill';
 import { buildFacts, type ReadStrip } from '../facts/build-facts.js';
 import type { CaseFacts } from '../facts/case-facts.js';
 import { ageOn } from '../facts/patient.js';
 import { pulseReadings } from '../facts/pulse-readings.js';
+import { timelineOf } from '../facts/timeline.js';
 import type { BesideFacts } from '../privacy/identifiers.js';
 import { type Decision, type FreeText, paragraphsOf } from '../privacy/passages.js';
 import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
-import { localTime } from '../record/moments.js';
 import { readTable } from '../record/monitor-table/read-table.js';
 import { nearest } from '../record/nearest.js';
 import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
@@ -33,7 +34,9 @@ export interface LoadedCase {
   /** Path of its `case.yaml`. */
   readonly file: string;
   /** Where the record names what no two cases may share. */
-  readonly places: Readonly<Record<'record' | 'address', Place>>;
+  readonly places: Readonly<Record<'record' | 'address' | 'vitals', Place>>;
+  /** SHA-256 of the vitals file, which no two patients share; null where it holds no reading. */
+  readonly vitalsDigest: string | null;
   readonly facts: CaseFacts;
   readonly strips: readonly ReadStrip[];
   /** The author's remarks for the teaching page, Markdown. */
@@ -45,8 +48,15 @@ export interface LoadedCase {
   readonly standing: CaseStanding;
   /** Where the owner finds the calendar file; null where the clinic puts none online. */
   readonly calendarAddress: string | null;
+  /** Where characters stand in the record that few letters are made for. */
+  readonly rare: readonly RareCharacter[];
   /** What the search for identifiers needs of the record and its folder. */
   readonly beside: BesideFacts;
+}
+
+/** The first place of a character in a record. */
+interface RareCharacter extends Required<Pick<Place, 'file' | 'line' | 'column'>> {
+  readonly character: string;
 }
 
 /** A photo as it lies in the case folder. */
@@ -111,12 +121,18 @@ export function loadCase(
     readBytes: (path) => whereNamed(effects.readBytes(path), place),
   });
   const vitalsFile = beside(value.monitor.vitals, 'monitor', 'vitals');
-  const begin = localTime(value.anesthesia.begin, value.surgery.date);
+  const begin = timelineOf(value, clinic['time zone']).begin;
+  let vitalsDigest: string | null = null;
+  const readVitalsFile = (path: string) => {
+    const bytes = reading(at('monitor', 'vitals')).readBytes(path);
+    if (bytes.ok) vitalsDigest = createHash('sha256').update(bytes.value).digest('hex');
+    return bytes;
+  };
   const vitals =
     vitalsFile === undefined
       ? undefined
       : collect(
-          readMonitor(vitalsFile, record.value, clinic, begin, reading(at('monitor', 'vitals'))),
+          readMonitor(vitalsFile, record.value, clinic, begin, { readBytes: readVitalsFile }),
         );
   const named = extent === 'whole' ? value.monitor.strips : [];
   const strips = named.map((strip, index): ReadStrip | undefined => {
@@ -144,7 +160,13 @@ export function loadCase(
           },
           pulse: {
             channels: waveform.channels,
-            readings: pulseReadings(record.value, index, waveform, vitals ?? NO_READINGS),
+            readings: pulseReadings(
+              record.value,
+              index,
+              waveform,
+              vitals ?? NO_READINGS,
+              clinic['time zone'],
+            ),
           },
         }),
       }
@@ -173,7 +195,12 @@ export function loadCase(
     ...said,
     name: basename(folder),
     file: caseFile,
-    places: { record: at('record'), address: at('published', 'address') },
+    places: {
+      record: at('record'),
+      address: at('published', 'address'),
+      vitals: at('monitor', 'vitals'),
+    },
+    vitalsDigest: vitals && vitals.rows.length > 0 ? vitalsDigest : null,
     strips: read,
     freeTexts: freeTextsOf(record.value, remarks, remarksFile ?? caseFile),
     decisions: value['public passages'].map(({ passage, decision }, index) => ({
@@ -183,6 +210,7 @@ export function loadCase(
     })),
     standing: standing.value,
     calendarAddress: online,
+    rare: rareIn(text.value, caseFile),
     beside: {
       folder: basename(folder),
       files: filesOf(value),
@@ -196,12 +224,30 @@ export function loadCase(
   });
 }
 
+/** The last character of Latin writing as Unicode has it in one piece (block Latin Extended-B). */
+const LAST_LATIN = 0x24f;
+
+/** Characters of other writing in a text, each at its first place. */
+function rareIn(text: string, file: string): RareCharacter[] {
+  const found = new Map<string, RareCharacter>();
+  for (const [index, line] of text.split('\n').entries()) {
+    let column = 1;
+    for (const character of line) {
+      if ((character.codePointAt(0) as number) > LAST_LATIN && !found.has(character)) {
+        found.set(character, { character, file, line: index + 1, column });
+      }
+      column += character.length;
+    }
+  }
+  return [...found.values()];
+}
+
 /** The vitals by the record's clock, whether the table is ours or a monitor's own. */
 function readMonitor(
   file: string,
   record: Located<CaseText>,
   clinic: Clinic,
-  begin: Temporal.PlainDateTime,
+  begin: Temporal.ZonedDateTime,
   effects: Pick<Effects, 'readBytes'>,
 ): Outcome<VitalsTable> {
   const { 'clock of vitals': ahead = 0 } = record.value.monitor;
@@ -215,7 +261,7 @@ function readByItsClock(
   file: string,
   { value, at }: Located<CaseText>,
   clinic: Clinic,
-  begin: Temporal.PlainDateTime,
+  begin: Temporal.ZonedDateTime,
   effects: Pick<Effects, 'readBytes'>,
 ): Outcome<VitalsTable> {
   const { table } = value.monitor;

@@ -69,6 +69,8 @@ export interface Claims {
   /** Path of its `case.yaml`. */
   readonly file: string;
   readonly record: string;
+  readonly patient: string;
+  readonly vitalsDigest: string | null;
   /** Its public address; null where it has none. */
   readonly address: string | null;
   readonly isPublished: boolean;
@@ -79,6 +81,8 @@ export const claimsOf = (one: LoadedCase): Claims => ({
   name: one.name,
   file: one.file,
   record: one.facts.identity.record,
+  patient: one.facts.identity.patientName,
+  vitalsDigest: one.vitalsDigest,
   address: one.facts.published?.address ?? null,
   isPublished: isPublished(one),
   places: one.places,
@@ -94,34 +98,45 @@ export function collisions(cases: readonly Claims[]): Problem[] {
       ([{ places, address }, other]): Problem => ({
         kind: 'a public address used twice',
         ...places.address,
-        found: `"${address}", which the case ${other} has already`,
+        found: `"${address}", which the case ${other.name} has already`,
         expected: 'an address of its own for each case',
         mend: 'Change one of the two.',
       }),
     ),
+    ...claimedTwice(cases, ({ vitalsDigest }) => vitalsDigest)
+      .filter(([{ patient }, other]) => other.patient !== patient)
+      .map(
+        ([{ name, places, patient }, other]): Problem => ({
+          kind: 'readings of another patient',
+          ...places.vitals,
+          found: `a file that is the same, byte for byte, as that of ${other.patient} in the case ${other.name}`,
+          expected: `readings of ${patient} alone`,
+          mend: `Put the file of each patient into its folder: one of ${name} and ${other.name} has that of the other.`,
+        }),
+      ),
     ...claimedTwice(cases, ({ record }) => record).map(
       ([{ name, places, record }, other]): Problem => ({
         kind: 'a record number used twice',
         ...places.record,
-        found: `"${record}", which the case ${other} has already`,
+        found: `"${record}", which the case ${other.name} has already`,
         expected: 'a record number of its own for each case, as calendars and pseudonyms follow it',
-        mend: `Mend the number of ${name} or of ${other}; for another surgery of one patient add to it, such as "${record}-2".`,
+        mend: `Mend the number of ${name} or of ${other.name}; for another surgery of one patient add to it, such as "${record}-2".`,
       }),
     ),
   ];
 }
 
-/** Cases that claim what one before them has, with the name of the last that has it. */
+/** Cases that claim what one before them has, with the last that has it. */
 function claimedTwice(
   cases: readonly Claims[],
   claim: (one: Claims) => string | null,
-): [Claims, other: string][] {
-  const taken = new Map<string, string>();
-  return cases.flatMap((one): [Claims, string][] => {
+): [Claims, other: Claims][] {
+  const taken = new Map<string, Claims>();
+  return cases.flatMap((one): [Claims, Claims][] => {
     const wanted = claim(one);
     if (wanted === null) return [];
     const other = taken.get(wanted);
-    taken.set(wanted, one.name);
+    taken.set(wanted, one);
     return other === undefined ? [] : [[one, other]];
   });
 }

@@ -7,7 +7,7 @@ import type { Veil } from '../privacy/veil.js';
 import { once } from '../units/once.js';
 import { filledChart } from '../words/anesthesia-chart.js';
 import type { Handout } from '../words/handout.js';
-import type { Language } from '../words/language.js';
+import { type Language, ownersLanguage } from '../words/language.js';
 import { markdownBlocks } from '../words/markdown.js';
 import { calendarEntries } from '../words/owner/calendar-entries.js';
 import type { CalendarCode } from '../words/owner/on-the-phone.js';
@@ -94,7 +94,7 @@ export function makeCase(
     handout: Handout,
     live: LiveCase | null = null,
   ): MadeDocument => ({ address, handout, labels: labelsIn(speak(handout.language)), live });
-  const tongue = speak(facts.identity.owner.language);
+  const tongue = ownersLanguage(languages, facts.identity);
   const shared = veil && publicFacts(facts, veil);
   const common = {
     name,

@@ -2,7 +2,7 @@ import { type Fact, isKnown } from '../facts/fact.js';
 import type { Place, Problem, Warning } from '../record/problem.js';
 import { shortened } from '../record/refusal.js';
 import { readText } from '../words/handout-text.js';
-import type { Language } from '../words/language.js';
+import { type Language, ownersLanguage } from '../words/language.js';
 import { ownerSheet } from '../words/owner/owner-sheet.js';
 import { type HeardLanguage, heard } from '../words/reading/heard.js';
 import { otherLanguageOf } from '../words/reading/in-language.js';
@@ -33,7 +33,7 @@ const LONGEST_QUOTE = 300;
 export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
   const { facts, name, photos, standing } = loaded;
   const tag = facts.identity.owner.language;
-  const listening = heard(content.languages.get(tag) as Language);
+  const listening = heard(ownersLanguage(content.languages, facts.identity));
   const sheet = ownerSheet(facts, listening.language, [], standing.sheet);
   const passages = [
     ...passagesOf(sheet.blocks),

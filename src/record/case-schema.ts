@@ -236,6 +236,10 @@ export const caseSchema = (keys: ContentKeys) =>
     team: z.strictObject({
       surgeon: name('the veterinarian who operated'),
       anesthesia: name('who watched the anesthesia').optional(),
+      others: z
+        .array(name('somebody else who took part, such as a second surgeon'))
+        .default([])
+        .meta({ description: 'everybody else who took part, whose names never become public' }),
     }),
     surgery: surgery(keys.procedures),
     anesthesia,

@@ -18,7 +18,9 @@ export const DAYS = [
 ] as const;
 
 const CLOSED = 'closed';
-const HOURS = 'opening hours such as "08:00-18:00" or "08:00-12:00, 14:00-18:00", or "closed"';
+const ALL_DAY = '24 h';
+const HOURS =
+  'opening hours such as "08:00-18:00" or "08:00-12:00, 14:00-18:00", "24 h", or "closed"';
 
 /** `08:00-18:00`, also with a break at noon, to when the clinic first opens and last closes; null on a closed day. */
 const hours = z
@@ -26,6 +28,7 @@ const hours = z
   .meta({ description: HOURS })
   .transform((written, context) => {
     if (written === CLOSED) return null;
+    if (written === ALL_DAY) return { from: '00:00', to: '24:00' };
     const spans = written.split(',').map((span) => span.trim().split(/\s*[-–]\s*/));
     const times = clock(HOURS).array().safeParse(spans.flat());
     const rises = times.data?.every((time, i, all) => i === 0 || (all[i - 1] as string) < time);
@@ -119,98 +122,129 @@ export const DOSE_STEPS = {
 
 /** `clinic.yaml`: what all cases of a clinic share. */
 export const clinicSchema = (tags: readonly string[]) =>
-  z.strictObject({
-    name: text('the name of the clinic'),
-    address: z.array(text('one line of the address')).default([]),
-    phone: text('the telephone number for the day'),
-    emergency: z
-      .strictObject({
-        name: text('who answers at night'),
-        phone: text('the telephone number for the night'),
-      })
-      .meta({ description: 'whom to call when the clinic is closed' }),
-    hours: z.strictObject(
-      Object.fromEntries(DAYS.map((day) => [day, hours])) as Record<
-        (typeof DAYS)[number],
-        typeof hours
-      >,
-      { error: 'opening hours for each day of the week' },
-    ),
-    'closed on': z
-      .array(
-        z.strictObject({
-          date: date('a day on which the clinic is closed'),
-          why: text('the reason'),
+  z
+    .strictObject({
+      name: text('the name of the clinic'),
+      address: z.array(text('one line of the address')).default([]),
+      phone: text('the telephone number for the day'),
+      emergency: z
+        .strictObject({
+          name: text('who answers at night'),
+          phone: text('the telephone number for the night'),
+        })
+        .optional()
+        .meta({
+          description:
+            'whom to call when the clinic is closed; may be left out where it is open 24 h on each day',
         }),
-      )
-      .default([]),
-    'time zone': timeZone,
-    paper: z.enum(['A4', 'Letter'], { error: 'the paper size, A4 or Letter' }),
-    languages: z
-      .array(oneOf('a language', tags as [string, ...string[]]))
-      .min(1, { error: `at least one language of ${tags.join(', ')}` }),
-    'calendars online': z
-      .strictObject({ at: place('an address such as https://calendars.larkspur.example'), secret })
-      .optional()
-      .meta({ description: 'where the clinic puts the calendar files for owners to open' }),
-    site: z
-      .strictObject({
-        at: place('an address such as https://cases.larkspur.example'),
-        issued: date('the day on which the pages are put online, which the feed tells').optional(),
-      })
-      .optional()
-      .meta({ description: 'where the clinic puts the public pages' }),
-    pseudonyms: z
-      .strictObject({
-        'key file': text('the file that holds the secret key, outside the cases and the output'),
-        'demonstration key': text('the key of the demonstration, for everyone to read'),
-      })
-      .partial()
-      .optional()
-      .meta({ description: 'where the key is that gives published cases their pseudonyms' }),
-    'small groups': z
-      .strictObject({
-        'at least': z.int({ error: GROUP }).min(1, { error: GROUP }).meta({ description: GROUP }),
-        because: text('why fewer than five are enough here').optional(),
-      })
-      .superRefine((groups, context) => {
-        if (groups['at least'] >= SMALLEST_GROUP || groups.because !== undefined) return;
-        const mend = 'Add "because:", which the public pages say, or ask for five at least.';
-        context.addIssue({
-          ...refusal(
-            'a small group without a reason',
-            groups['at least'],
-            `${GROUP}; fewer only with a reason`,
-            mend,
-          ),
-          path: ['at least'],
-        });
-      })
-      .default({ 'at least': SMALLEST_GROUP })
-      .meta({ description: 'how many published cases must tell the same of their patients' }),
-    'monitor tables': z
-      .array(tableForm)
-      .default([])
-      .meta({ description: 'how the monitors of the clinic write their tables' }),
-    'low mean pressure': lowMeanPressure.optional(),
-    'home doses': z
-      .strictObject({
-        'rounded up to': oneOf(
-          'the step of the clock to which a first home dose that is computed is rounded up',
-          Object.keys(DOSE_STEPS) as [keyof typeof DOSE_STEPS],
-        ).optional(),
-        'late by more than': positive(
-          ['h', 'min'],
-          'how late a dose may be before the owner has to call',
-        ).optional(),
-      })
-      .default({})
-      .meta({ description: "the clinic's own rules for the hours of doses at home" }),
-    region: text('the region told in public, no smaller than a state or a province').optional(),
-    'large type': yesNo(
-      "whether owners' sheets are printed in large type, where the case does not say",
-    ).default('no'),
-  });
+      hours: z.strictObject(
+        Object.fromEntries(DAYS.map((day) => [day, hours])) as Record<
+          (typeof DAYS)[number],
+          typeof hours
+        >,
+        { error: 'opening hours for each day of the week' },
+      ),
+      'closed on': z
+        .array(
+          z.strictObject({
+            date: date('a day on which the clinic is closed'),
+            why: text('the reason'),
+          }),
+        )
+        .default([]),
+      'time zone': timeZone,
+      paper: z.enum(['A4', 'Letter'], { error: 'the paper size, A4 or Letter' }),
+      languages: z
+        .array(oneOf('a language', tags as [string, ...string[]]))
+        .min(1, { error: `at least one language of ${tags.join(', ')}` }),
+      'calendars online': z
+        .strictObject({
+          at: place('an address such as https://calendars.larkspur.example'),
+          secret,
+        })
+        .optional()
+        .meta({ description: 'where the clinic puts the calendar files for owners to open' }),
+      site: z
+        .strictObject({
+          at: place('an address such as https://cases.larkspur.example'),
+          issued: date(
+            'the day on which the pages are put online, which the feed tells',
+          ).optional(),
+        })
+        .optional()
+        .meta({ description: 'where the clinic puts the public pages' }),
+      pseudonyms: z
+        .strictObject({
+          'key file': text('the file that holds the secret key, outside the cases and the output'),
+          'demonstration key': text('the key of the demonstration, for everyone to read'),
+        })
+        .partial()
+        .optional()
+        .meta({ description: 'where the key is that gives published cases their pseudonyms' }),
+      'small groups': z
+        .strictObject({
+          'at least': z.int({ error: GROUP }).min(1, { error: GROUP }).meta({ description: GROUP }),
+          because: text('why fewer than five are enough here').optional(),
+        })
+        .superRefine((groups, context) => {
+          if (groups['at least'] >= SMALLEST_GROUP || groups.because !== undefined) return;
+          const mend = 'Add "because:", which the public pages say, or ask for five at least.';
+          context.addIssue({
+            ...refusal(
+              'a small group without a reason',
+              groups['at least'],
+              `${GROUP}; fewer only with a reason`,
+              mend,
+            ),
+            path: ['at least'],
+          });
+        })
+        .default({ 'at least': SMALLEST_GROUP })
+        .meta({ description: 'how many published cases must tell the same of their patients' }),
+      'monitor tables': z
+        .array(tableForm)
+        .default([])
+        .meta({ description: 'how the monitors of the clinic write their tables' }),
+      'low mean pressure': lowMeanPressure.optional(),
+      'home doses': z
+        .strictObject({
+          'rounded up to': oneOf(
+            'the step of the clock to which a first home dose that is computed is rounded up',
+            Object.keys(DOSE_STEPS) as [keyof typeof DOSE_STEPS],
+          ).optional(),
+          'late by more than': positive(
+            ['h', 'min'],
+            'how late a dose may be before the owner has to call',
+          ).optional(),
+        })
+        .default({})
+        .meta({ description: "the clinic's own rules for the hours of doses at home" }),
+      clock: oneOf("how owners' sheets tell the hours: 8:00 pm or 20:00", CLOCKS).default('12 h'),
+      region: text('the region told in public, no smaller than a state or a province').optional(),
+      'large type': yesNo(
+        "whether owners' sheets are printed in large type, where the case does not say",
+      ).default('no'),
+    })
+    .superRefine((clinic, context) => {
+      if (clinic.emergency || !(everCloses(clinic.hours) || clinic['closed on'].length > 0)) return;
+      context.addIssue({
+        ...refusal(
+          'a missing key',
+          undefined,
+          'whom to call when the clinic is closed, with name and phone',
+          'Add "emergency:", or write "24 h" for each day on which somebody is always there, and no closed days.',
+        ),
+        path: ['emergency'],
+      });
+    });
+
+/** How owners' sheets tell the hours. */
+const CLOCKS = ['12 h', '24 h'] as const;
+export type Hours = (typeof CLOCKS)[number];
+
+/** Whether there is an hour of the week at which nobody is there. */
+const everCloses = (week: Readonly<Record<string, { from: string; to: string } | null>>) =>
+  Object.values(week).some((day) => day?.from !== '00:00' || day.to !== '24:00');
 
 export type Clinic = z.output<ReturnType<typeof clinicSchema>>;
 export type Weekday = (typeof DAYS)[number];

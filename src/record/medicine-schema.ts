@@ -2,22 +2,29 @@ import { z } from 'zod';
 import { clock, moment } from './moments.js';
 import { positive, quantity, unitOf } from './quantity.js';
 import { refusal, refused } from './refusal.js';
-import { ROUTES } from './vocabulary.js';
+import { EARS, EYES, LOCAL_ROUTES, ROUTES } from './vocabulary.js';
 import { name, oneOf, text, yesNo } from './words.js';
 
 /**
- * What one tablet, capsule, drop or millilitre holds.
+ * What one tablet, capsule, drop, millilitre or gram holds.
  * @public as the declarations of the schemas name it
  */
 export interface Strength {
   readonly value: number;
   readonly unit: 'mg' | 'mcg' | 'g';
-  readonly per: 'tablet' | 'capsule' | 'mL' | 'drop';
+  readonly per: (typeof HOLDERS)[number];
   readonly written: string;
 }
 
-/** What holds a medicine. */
-const HOLDERS = ['tablet', 'capsule', 'mL', 'drop'] as const;
+/** What holds a medicine; a gram is one of an ointment or a cream. */
+export const HOLDERS = ['tablet', 'capsule', 'mL', 'drop', 'g'] as const;
+
+/** How much of an ointment or a cream the owner gives: the length of its strip, or what it looks like. None has a mass. */
+export const SMEARED = ['cm', 'pea', 'thin layer'] as const;
+export type Smeared = (typeof SMEARED)[number];
+
+/** Whether an amount is one of an ointment or a cream. */
+export const isSmeared = (unit: string): unit is Smeared => SMEARED.some((one) => one === unit);
 
 const STRENGTH = 'the strength, such as "50 mg/tablet" or "1.5 mg/mL"';
 const amount = quantity(['mg', 'mcg', 'g'], STRENGTH);
@@ -38,9 +45,14 @@ const strength = z
     return z.NEVER;
   });
 
-/** Where a liquid is dropped onto what it treats, and nobody draws it up. */
-const DROPPED: readonly string[] = ['in the eye', 'in the ear'];
+/** Forms that are swallowed, or melt in the mouth, and go no other way. */
+const SOLID: readonly string[] = ['tablet', 'capsule'];
+const SWALLOWED: readonly string[] = ['by mouth', 'on the gums', 'inside the cheek'];
 
+/** Where a liquid is dropped onto what it treats, and nobody draws it up. */
+const DROPPED: readonly string[] = [...EYES, ...EARS];
+
+/** What tells how a medicine is put onto what it treats. */
 interface Dropped {
   readonly route: string;
   readonly strength: { readonly per: string };
@@ -51,12 +63,17 @@ interface Dropped {
 const isDropOfBottle = ({ route, strength, give }: Dropped): boolean =>
   DROPPED.includes(route) && strength.per === 'mL' && give.unit === 'drop';
 
+/** An ointment or a cream comes in grams and is smeared onto what it treats. */
+const isSmearedOn = ({ route, strength, give }: Dropped): boolean =>
+  LOCAL_ROUTES.includes(route) && strength.per === 'g' && isSmeared(give.unit);
+
 /** What a label may say instead, in the form that is asked for. */
 function mendStrength(written: string): string {
   const [, percent] = /^(\d+(?:\.\d+)?) ?%$/.exec(written.trim()) ?? [];
   if (percent !== undefined) {
     // 1 % of a liquid is 1 g in 100 mL: common practice.
-    return `Write what one mL holds. If the label means grams in 100 mL, that is "${Number((Number(percent) * 10).toPrecision(12))} mg/mL".`;
+    const tenth = Number((Number(percent) * 10).toPrecision(12));
+    return `Write what one mL holds. If the label means grams in 100 mL, that is "${tenth} mg/mL"; of an ointment, "${tenth} mg/g".`;
   }
   const [, mass, unit, count, per] =
     /^(\d+(?:\.\d+)?) ?([a-zµμ]+) ?\/ ?(\d+(?:\.\d+)?) ?([a-z]+)$/i.exec(written.trim()) ?? [];
@@ -65,7 +82,7 @@ function mendStrength(written: string): string {
     const each = Number((Number(mass) / Number(count)).toPrecision(12));
     return `Write what one ${form} holds: "${each} ${unit}/${form}".`;
   }
-  return 'Write the mass, a slash, and tablet, capsule, mL or drop.';
+  return 'Write the mass, a slash, and tablet, capsule, mL, drop, or g of an ointment.';
 }
 
 /** One medicine to be given at home. */
@@ -75,7 +92,7 @@ export const medicineSchema = (purposes: readonly string[]) =>
       drug: name('the generic name of the medicine'),
       for: oneOf('what it is for, as named in content/', purposes as [string, ...string[]]),
       strength,
-      give: positive(['tablet', 'capsule', 'mL', 'drop'], 'how much at one time'),
+      give: positive(['tablet', 'capsule', 'mL', 'drop', ...SMEARED], 'how much at one time'),
       'do not cut': yesNo('whether a tablet must stay whole').default('no'),
       route: oneOf('how it is given', ROUTES),
       every: positive(['h'], 'the exact time from dose to dose').optional(),
@@ -96,10 +113,7 @@ export const medicineSchema = (purposes: readonly string[]) =>
         .int({ error: 'the number of doses at home, a whole number' })
         .min(1, { error: 'at least one dose' })
         .max(1000, { error: 'at most 1000 doses' }),
-      dispensed: positive(
-        ['tablet', 'capsule', 'mL', 'drop'],
-        'how much was handed out',
-      ).optional(),
+      dispensed: positive(HOLDERS, 'how much was handed out').optional(),
       'accepted because': text('why a warning about this medicine is as it should be').optional(),
     })
     .superRefine((medicine, context) => {
@@ -136,19 +150,37 @@ export const medicineSchema = (purposes: readonly string[]) =>
           path: ['last given'],
         });
       }
+      if (SOLID.includes(medicine.strength.per) && !SWALLOWED.includes(medicine.route)) {
+        context.addIssue({
+          ...refusal(
+            'a route that the form does not take',
+            medicine.route,
+            `a ${medicine.strength.per} ${SWALLOWED.join(' or ')}`,
+            'Mend the route or the strength.',
+          ),
+          path: ['route'],
+        });
+      }
       for (const path of ['give', 'dispensed'] as const) {
         const found = medicine[path];
         if (
           found &&
           found.unit !== medicine.strength.per &&
-          !(path === 'give' && isDropOfBottle(medicine))
+          !(path === 'give' && (isDropOfBottle(medicine) || isSmearedOn(medicine)))
         ) {
+          const { per, written } = medicine.strength;
+          const meant =
+            path === 'give' && per === 'g'
+              ? 'a strip in cm, a pea or a thin layer, on the skin, in an eye or in an ear'
+              : `an amount in ${per}`;
           context.addIssue({
             ...refusal(
               'an amount in another unit than the strength',
               found.written,
-              `an amount in ${medicine.strength.per}, as the strength is ${medicine.strength.written}`,
-              `Write it in ${medicine.strength.per}, or mend the strength.`,
+              `${meant}, as the strength is ${written}`,
+              path === 'give' && per === 'g'
+                ? 'Write it like "0.5 cm", "1 pea" or "1 thin layer", or mend route or strength.'
+                : `Write it in ${per}, or mend the strength.`,
             ),
             path: [path],
           });

@@ -22,6 +22,8 @@ const SPELLINGS: Readonly<Record<string, readonly string[]>> = {
   tablet: ['tablets'],
   capsule: ['capsules'],
   drop: ['drops'],
+  pea: ['peas'],
+  'thin layer': ['thin layers'],
   C: ['°C', 'degC'],
   F: ['°F', 'degF'],
   h: ['hour', 'hours', 'hr', 'hrs'],

@@ -25,13 +25,14 @@ type TimeColumn = { readonly index: number; readonly kind: 'clock' | 'elapsed' }
 /**
  * `vitals.csv` to rows in minutes since the start of anesthesia.
  * The header names each channel with its unit, for example `clock,heart rate [/min],temperature [°C]`;
- * an empty cell or `-` is a missing reading. Time is a column `clock` (HH:MM) or `elapsed [min]`.
- * @param begin local start of anesthesia
+ * an empty cell or `-` is a missing reading. Time is a column `elapsed [min]` or `clock`: HH:MM, or day and time as ISO 8601
+ * writes them, by the clock of the clinic unless they tell their distance from UTC.
+ * @param begin start of anesthesia in the time zone of the clinic
  */
 export function readVitals(
   text: string,
   file: string,
-  begin: Temporal.PlainDateTime,
+  begin: Temporal.ZonedDateTime,
 ): Outcome<VitalsTable> {
   const lines = splitLines(text, file);
   if (!lines.ok) return lines;
@@ -154,13 +155,37 @@ function readHeader(header: Line, file: string, place: CellPlace) {
   return time && problems.length === 0 ? good({ time, columns }) : bad(...problems);
 }
 
+const CLOCK = /^([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?$/;
+const STAMP = /^\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}(:\d{2}([.,]\d{1,9})?)?(Z|[+-]\d{2}:\d{2})?$/;
+
+/** Minutes since the start of anesthesia at what a cell of the column `clock` says; null where it is no time. */
+function minuteOf(
+  cell: string,
+  begin: Temporal.ZonedDateTime,
+  sinceBegin: ReturnType<typeof dayClock>,
+): number | null {
+  if (CLOCK.test(cell)) return sinceBegin(Temporal.PlainTime.from(cell), null);
+  const [stamp, , , offset] = STAMP.exec(cell) ?? [];
+  if (stamp === undefined) return null;
+  try {
+    if (offset === undefined) {
+      const local = Temporal.PlainDateTime.from(stamp);
+      return sinceBegin(local.toPlainTime(), local.toPlainDate());
+    }
+    const instant = Temporal.Instant.from(stamp);
+    return (instant.epochMilliseconds - begin.epochMilliseconds) / 60_000;
+  } catch {
+    return null;
+  }
+}
+
 const DECIMAL = /^-?\d+(\.\d+)?$/;
 
 function rowPlan(
   titles: readonly string[],
   time: TimeColumn,
   columns: readonly ColumnPlan[],
-  begin: Temporal.PlainDateTime,
+  begin: Temporal.ZonedDateTime,
   place: CellPlace,
 ): RowPlan {
   const sinceBegin = dayClock(begin);
@@ -173,9 +198,7 @@ function rowPlan(
       if (time.kind === 'elapsed') {
         return DECIMAL.test(cell) ? Number(cell) : 'minutes such as 5 or 2.5';
       }
-      return /^([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?$/.test(cell)
-        ? sinceBegin(Temporal.PlainTime.from(cell))
-        : 'a time such as 09:45';
+      return minuteOf(cell, begin, sinceBegin) ?? 'a time such as 09:45 or 2026-03-09T09:45';
     },
     isMissing: (cell) => cell === '' || cell === '-',
     number: (cell) => (DECIMAL.test(cell) ? Number(cell) : Number.NaN),
@@ -184,6 +207,8 @@ function rowPlan(
       /^\d+,\d+$/.test(cell) ? `Write ${cell.replace(',', '.')}.` : 'Mend or empty the cell.',
     place,
     noReading: () => 'Empty the cell if there was no reading.',
+    clockMend:
+      'Write the times so, or have the table read as the monitor wrote it: "thrice table FILE" proposes how.',
     surplus: 'A decimal comma splits a number in two: write 37.8, not 37,8.',
   };
 }

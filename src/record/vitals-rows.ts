@@ -1,6 +1,6 @@
 import { toCelsius } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
-import { firstProblems } from './first-problems.js';
+import { alike, firstProblems } from './first-problems.js';
 import type { CellPlace } from './monitor-table/cell-place.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
 import type { ProblemKind } from './problem-kind.js';
@@ -92,12 +92,17 @@ export interface RowPlan {
   /** What a cell of readings must hold, and what to do about one that does not. */
   readonly expected: string;
   readonly mend: (cell: string) => string;
+  /** What to do about times of many lines that are not understood. */
+  readonly clockMend: string;
   /** How a cell is told to hold no reading. */
   readonly noReading: (cell: string) => string;
   readonly place: CellPlace;
   /** What more cells than titles usually come from. */
   readonly surplus: string;
 }
+
+/** What is expected of a time that goes back. */
+const LATER = 'a time later than on the line before';
 
 /** More lines than anybody mends one by one. Not a clinical number. */
 const MOST_SHOWN = 20;
@@ -142,7 +147,7 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     const told = plan.minute(cells);
     const previous = rows.at(-1)?.minute ?? null;
     const isBehind = typeof told === 'number' && previous !== null && told <= previous;
-    const minute = isBehind ? 'a time later than on the line before' : told;
+    const minute = isBehind ? LATER : told;
     if (typeof minute === 'string') {
       problem(
         'a line without its time',
@@ -151,7 +156,7 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
         minute,
         isBehind && told === previous
           ? 'Keep one line of each time, or export the table with seconds.'
-          : 'Mend the time on this line.',
+          : 'Mend the time on this line, or take the line out.',
       );
       continue;
     }
@@ -197,8 +202,10 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     }
     rows.push({ line, minute, values });
   }
+  const together = ({ kind, expected }: Problem) =>
+    kind === 'a line without its time' && expected !== LATER ? plan.clockMend : null;
   return problems.length > 0
-    ? bad(...firstProblems(problems, MOST_SHOWN, file))
+    ? bad(...firstProblems(alike(problems, together), MOST_SHOWN, file))
     : good({ channels: columns.map((column) => column.channel), rows });
 }
 

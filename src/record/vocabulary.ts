@@ -3,15 +3,21 @@
 export const SPECIES = ['dog', 'cat', 'rabbit', 'ferret'] as const;
 export type Species = (typeof SPECIES)[number];
 
+export const EYES = ['in the eye', 'in the left eye', 'in the right eye', 'in each eye'] as const;
+export const EARS = ['in the ear', 'in the left ear', 'in the right ear', 'in each ear'] as const;
+
 export const ROUTES = [
   'by mouth',
   'on the gums',
   'inside the cheek',
   'on the skin',
-  'in the eye',
-  'in the ear',
+  ...EYES,
+  ...EARS,
   'under the skin',
 ] as const;
+
+/** Routes onto what is treated there: so little reaches the rest of the body that its signs are not watched for. Common practice. */
+export const LOCAL_ROUTES: readonly string[] = ['on the skin', ...EYES, ...EARS];
 
 export const CLINIC_ROUTES = [
   'intravenous',

@@ -1,3 +1,4 @@
+import type { Identity } from '../facts/case-facts.js';
 import { once } from '../units/once.js';
 import { type Clockwork, clockwork } from './moments.js';
 import { flatten, type Phrasebook, phrasebook } from './phrasebook.js';
@@ -40,6 +41,8 @@ export interface Language {
   /** Words that an owner's sheet may use only with their explanation. */
   readonly terms: readonly Term[];
   readonly clock: Clockwork;
+  /** The same clock by 24 hours. */
+  readonly clock24: Clockwork;
   /** Every word that the owner's sheet and the documents of this language may say, in small letters. */
   readonly vocabulary: () => ReadonlySet<string>;
 }
@@ -47,6 +50,7 @@ export interface Language {
 export function languageOf(tag: string, content: LanguageContent): Language {
   const book = (messages: unknown) => phrasebook(flatten(messages), tag);
   const common = book(content.common);
+  const names = { noon: common.text('clock.noon'), midnight: common.text('clock.midnight') };
   return {
     tag,
     common,
@@ -61,11 +65,18 @@ export function languageOf(tag: string, content: LanguageContent): Language {
     site: book(content.site),
     reasons: book(content.reasons),
     terms: termsOf(content.terms, content.trade),
-    clock: clockwork(tag, {
-      noon: common.text('clock.noon'),
-      midnight: common.text('clock.midnight'),
-    }),
+    clock: clockwork(tag, names),
+    clock24: clockwork(tag, names, '24 h'),
     // Most commands never ask for it.
     vocabulary: once(() => vocabularyOf(Object.values(flatten(content)))),
   };
+}
+
+/** The language of an owner's sheet, which tells the hours as the clinic has it. */
+export function ownersLanguage(
+  languages: ReadonlyMap<string, Language>,
+  { owner, clinic }: Identity,
+): Language {
+  const language = languages.get(owner.language) as Language;
+  return clinic.clock === '24 h' ? { ...language, clock: language.clock24 } : language;
 }

@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import type { Hours } from '../record/clinic-schema.js';
 
 /** Dates and times of day as one says them; the locale is the reader's, never the machine's. */
 export interface Clockwork {
@@ -12,7 +13,7 @@ export interface Clockwork {
   readonly weekday: (date: string) => string;
   /** Mar 24 */
   readonly monthDay: (date: string) => string;
-  /** 10:45 am; noon and midnight by name, since 12 o'clock is read both ways. */
+  /** 10:45 am, or 10:45 of 24 hours; noon and midnight by name, since 12 o'clock is read both ways. */
   readonly time: (local: string) => string;
 }
 
@@ -20,9 +21,11 @@ export interface Clockwork {
 export const atStart = (day: string, language: string): string =>
   day.charAt(0).toLocaleUpperCase(language) + day.slice(1);
 
+/** @param hours how the hours are told; by 24 of them noon needs no name, and midnight keeps its own */
 export function clockwork(
   language: string,
   names: { readonly noon: string; readonly midnight: string },
+  hours: Hours = '12 h',
 ): Clockwork {
   const locale = language === 'en' ? 'en-US' : `${language}-US`;
   const dates = (options: Intl.DateTimeFormatOptions) => {
@@ -32,7 +35,7 @@ export function clockwork(
   const times = new Intl.DateTimeFormat(locale, {
     hour: 'numeric',
     minute: '2-digit',
-    hour12: true,
+    hourCycle: hours === '24 h' ? 'h23' : 'h12',
     timeZone: 'UTC',
   });
   return {
@@ -43,7 +46,7 @@ export function clockwork(
     monthDay: dates({ month: 'short', day: 'numeric' }),
     time: (local) => {
       const clock = local.slice(11, 16);
-      if (clock === '12:00') return names.noon;
+      if (clock === '12:00' && hours === '12 h') return names.noon;
       if (clock === '00:00') return names.midnight;
       return unbroken(times.format(utc(local.slice(0, 16)))).toLowerCase();
     },

@@ -1,5 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
+import { shown } from '../../src/care/dose-check/amounts.js';
+import { hoursApart } from '../../src/care/dose-check/between-doses.js';
 import { type ClinicDose, rowFor, rowInClinic } from '../../src/care/dose-check/formulary-row.js';
 import { checkGiven } from '../../src/care/dose-check/in-the-clinic.js';
 import { checkDoses } from '../../src/care/dose-check/medicines-for-home.js';
@@ -34,6 +36,11 @@ drugs:
   - drug: alphafen with deltamol
     ingredients: [alphafen, deltamol]
     class: NSAID
+    species: { dog: { dose: 1-2 mg/kg, most a day: 4 mg/kg, every: 12 h } }
+    source: invented
+  - drug: deltacillin
+    ingredients: [deltacillin]
+    class: antibiotic
     species: { dog: { dose: 1-2 mg/kg, most a day: 4 mg/kg, every: 12 h } }
     source: invented
   - drug: clinicaine
@@ -203,7 +210,7 @@ drugs:
       checkDoses(
         penicillin,
         'dog',
-        [plan({ drug: 'penicillin', perKilogram: milligram / 15, hours: 6 })],
+        [plan({ drug: 'penicillin', purpose: 'infection', perKilogram: milligram / 15, hours: 6 })],
         [],
       ).map(({ weight }) => weight);
     expect([93.75, 175, 187.5].map(found)).toEqual([[], [], []]);
@@ -454,6 +461,74 @@ describe('the doses of 100 000 random plans', () => {
   }, 60_000);
 });
 
+describe('two doses in the clinic that the plan does not count', () => {
+  it('are told by the later one, from which the plan has to count', () => {
+    const said = checkDoses(
+      FORMULARY,
+      'dog',
+      [plan()],
+      [given('alphafen', '2026-05-05T09:00'), given('alphafen', '2026-05-05T12:00')],
+    ).filter(({ kind }) => kind === 'a dose in the clinic that the plan does not count');
+    expect(said).toMatchObject([{ found: 'alphafen 8 h after alphafen in the clinic' }]);
+  });
+});
+
+it('counts the hours between clocks of two zones as they pass', () => {
+  const madrid = Temporal.ZonedDateTime.from('2026-03-29T04:00[Europe/Madrid]');
+  expect(hoursApart(madrid, madrid.withTimeZone('Asia/Tokyo').add({ hours: 5 }))).toBe(5);
+  const before = Temporal.ZonedDateTime.from('2026-03-28T04:00[Europe/Madrid]');
+  // The night is an hour shorter, and the same time of the next day is still a day later.
+  expect(hoursApart(madrid, before)).toBe(24);
+  expect(hoursApart(madrid, before.withTimeZone('Asia/Tokyo'))).toBe(23);
+});
+
+describe('a dose in a message', () => {
+  it('is never told as nothing', () => {
+    expect(shown(0.00005)).toBe('0.00005');
+    expect(shown(0.0123456)).toBe('0.012');
+    expect(shown(12.34567)).toBe('12.346');
+  });
+});
+
+describe('an ointment, which has no mass', () => {
+  const strip = (change: Partial<PlannedMedicine> = {}) =>
+    plan({ route: 'in the eye', ...change, perKilogram: null, perKilogramDay: null });
+
+  it('is asked about, as nobody can hold it against a dose', () => {
+    expect(checkDoses(FORMULARY, 'dog', [strip()], [])).toMatchObject([
+      {
+        kind: 'a medicine that nothing was checked against',
+        weight: 'warn',
+        field: 'give',
+        found: 'alphafen for a dog, its amount unchecked',
+      },
+    ]);
+  });
+
+  it('still has its interval and its ban checked', () => {
+    expect(checkDoses(FORMULARY, 'dog', [strip({ hours: 4 })], [])).toMatchObject([
+      { field: 'give' },
+      { kind: 'an interval out of its range', field: 'rhythm' },
+    ]);
+    expect(checkDoses(FORMULARY, 'cat', [strip()], [])).toMatchObject([
+      { kind: 'a drug that the species never gets', weight: 'stop' },
+    ]);
+  });
+
+  it('adds nothing to what was given in the clinic', () => {
+    const given = [
+      {
+        drug: 'alphafen',
+        route: 'subcutaneous' as const,
+        perKilogram: 9,
+        at: zoned('2026-03-09T08:40'),
+      },
+    ];
+    const kinds = checkDoses(FORMULARY, 'dog', [strip()], given).map(({ kind }) => kind);
+    expect(kinds).not.toContain('more than the most in a day');
+  });
+});
+
 describe('what a medicine is for', () => {
   const told = (change: Partial<PlannedMedicine>) =>
     checkDoses(FORMULARY, 'dog', [plan(change)], []).filter(({ field }) => field === 'for');
@@ -480,6 +555,18 @@ describe('what a medicine is for', () => {
       { expected: '"for: pain and swelling, rabbit", which says it' },
     ]);
     expect(told({ purpose: 'pain and swelling, rabbit' })).toHaveLength(1);
+  });
+
+  it('asks where the owner of an antibiotic would not be told to give all of it', () => {
+    const course = { drug: 'deltacillin', purpose: 'pain and swelling' };
+    expect(told(course)).toMatchObject([{ expected: '"for: infection", which says it' }]);
+    expect(told({ ...course, purpose: 'infection' })).toEqual([]);
+  });
+
+  it('asks for a medicine that reaches the whole body from the cheek, and not for a drop in the eye', () => {
+    const methadone = { drug: 'methadone', purpose: 'pain and swelling' };
+    expect(told({ ...methadone, route: 'inside the cheek' })).toHaveLength(1);
+    expect(told({ ...methadone, route: 'in the eye' })).toEqual([]);
   });
 
   it('asks where the owner would not be told that an opioid makes sleepy, by its name alone', () => {

@@ -95,3 +95,22 @@ describe('tablets, capsules and drops', () => {
     }
   });
 });
+
+describe('an ointment', () => {
+  it.each([
+    [0.5, 'cm'],
+    [1, 'pea'],
+    [2, 'pea'],
+    [1, 'thin layer'],
+  ] as const)('of %d %s is measured by eye', (amount, form) => {
+    expect(measureOf(amount, form, false)).toEqual({ kind: 'smeared' });
+  });
+
+  it.each([
+    [0.25, 'cm', [0.2, 0.3]],
+    [1.5, 'pea', [1, 2]],
+    [2, 'thin layer', [1]],
+  ] as const)('of %d %s is refused', (amount, form, nearest) => {
+    expect(measureOf(amount, form, false)).toMatchObject({ kind: 'unmeasurable', nearest });
+  });
+});

@@ -6,7 +6,9 @@ import {
   bathFrom,
   type CarePlan,
   carePlan,
+  closedFrom,
   JOINED_LOOKS,
+  leastRest,
   movedDay,
   mustKeepEating,
   OPEN_LOOKS,
@@ -134,6 +136,38 @@ describe('the plan', () => {
       expect(movedDay(day, USUAL)).toBe(day);
     }
   });
+});
+
+describe('a wound of another kind', () => {
+  const looks = (change: Partial<PlanInput>) => [
+    ...new Set(carePlan(input(change)).stages.map(({ look }) => look)),
+  ];
+  it('is looked at as a mouth, whose days move with its healing', () => {
+    expect(looks({ inMouth: true })).toEqual(['mouth fresh', 'mouth sore', 'mouth well']);
+    const of = (estimate: HealingEstimate) =>
+      carePlan(input({ inMouth: true, estimate })).stages.find(({ look }) => look === 'mouth well')
+        ?.from;
+    expect([of(USUAL), of(LATE)]).toEqual(['2026-03-17', '2026-03-20']);
+  });
+
+  it('is looked at without a bandage where it has none', () => {
+    expect(looks({ estimate: OPEN, bare: true })).toEqual([
+      'bare fresh',
+      'open red',
+      'open shrinking',
+    ]);
+  });
+
+  it('can have closed when the small opening seals, or the gap has been filled', () => {
+    expect(closedFrom(USUAL)).toBeNull();
+    expect(closedFrom({ by: 'small opening', from: 7, to: 10, later: [] })).toBe(7);
+    expect(closedFrom(OPEN)).toBe(31);
+  });
+});
+
+it('rests until the edges hold, and six weeks for bone and ligament (from memory, unverified)', () => {
+  expect(leastRest('spay', USUAL)).toBe(10);
+  expect(leastRest('broken bone repair', LATE)).toBe(42);
 });
 
 describe('the first bath', () => {

@@ -31,7 +31,9 @@ function factsWith(
   clinic: readonly Change[] = [],
 ): Outcome<CaseFacts> {
   const record = accepted(caseWith(...changes));
-  const begin = Temporal.PlainDateTime.from(`2026-03-09T${record.value.anesthesia.begin}`);
+  const begin = Temporal.PlainDateTime.from(
+    `2026-03-09T${record.value.anesthesia.begin}`,
+  ).toZonedDateTime('America/Chicago');
   const table = accepted(readVitals(vitals, 'vitals.csv', begin));
   return buildFacts(clinicWith(...clinic), record, table, strips, FORMULARY);
 }
@@ -159,6 +161,38 @@ it('a weight in the wrong unit is told beside the overdose that it makes', () =>
   expect(
     problemsOf(factsWith([['weight: 12.5 kg', 'weight: 12.5 g']])).map(({ kind }) => kind),
   ).toEqual(['a weight that is unusual for the species', 'more than the most in a day']);
+});
+
+describe('a reading that hardly a patient has', () => {
+  const odd = (table: string, ...changes: Change[]) =>
+    accepted(factsWith(changes, table)).warnings.filter(
+      ({ kind }) => kind === 'readings that hardly a patient has',
+    );
+  const EXCHANGED = 'clock,EtCO2 [mmHg],SpO2 [%]\n09:20,98,41\n09:25,99,40\n09:30,98,42\n';
+
+  it('is asked about once a column, as two may have been exchanged', () => {
+    expect(odd(EXCHANGED)).toMatchObject([
+      {
+        field: 'monitor.vitals',
+        found: "SpO2 41 % on line 2 and 2 more, told as the patient's",
+        accepted: null,
+      },
+    ]);
+    expect(odd(EXCHANGED.replace('98,41', '38,98').replace('99,40', '39,97'))).toMatchObject([
+      { found: "SpO2 42 % on line 4, told as the patient's" },
+    ]);
+  });
+
+  it('is answered by the record, and none where the sensor was off, or in what is usual', () => {
+    const answer: Change = ['  off patient:', '  accepted because: it went blue\n  off patient:'];
+    expect(odd(EXCHANGED, answer)).toMatchObject([{ accepted: 'it went blue' }]);
+    const off: Change = ['channel: temperature, to: 09:20', 'channel: SpO2'];
+    expect(odd(EXCHANGED, off)).toEqual([]);
+    expect(odd('clock,heart rate [/min],breaths [/min]\n09:20,14,98\n')).toMatchObject([
+      { found: "heart rate 14 /min on line 2, told as the patient's" },
+    ]);
+    expect(odd('clock,heart rate [/min]\n09:20,38\n09:25,0\n')).toEqual([]);
+  });
 });
 
 describe('a reading of zero', () => {

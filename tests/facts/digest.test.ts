@@ -66,7 +66,7 @@ describe.each(demo.cases.map((one) => [one.name, one.facts] as const))(
         for (const dose of doses.value) expect(text).toContain(dose);
       }
       expect(text).toContain(facts.home.restUntil.value);
-      expect(text).toContain(facts.identity.clinic.emergency.phone);
+      expect(text).toContain(facts.identity.clinic.emergency?.phone);
     });
 
     it('holds no place in a file, nothing of the owner and no consent', () => {

@@ -17,7 +17,7 @@ const vitals = accepted(
   readVitals(
     'clock,SpO2 [%]\n09:10,98\n',
     'vitals.csv',
-    Temporal.PlainDateTime.from('2026-03-09T09:10'),
+    Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('America/Chicago'),
   ),
 );
 /** The sample with the clinic's own rules; its one medicine is given every 12 h, the last dose in the clinic at 08:40. */

@@ -16,7 +16,7 @@ const warned = (...changes: Change[]) =>
         readVitals(
           'clock,SpO2 [%]\n09:10,98\n',
           'vitals.csv',
-          Temporal.PlainDateTime.from('2026-03-09T09:10'),
+          Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('America/Chicago'),
         ),
       ),
       [],

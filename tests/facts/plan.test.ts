@@ -20,7 +20,7 @@ const built = (...changes: Change[]) =>
         readVitals(
           'clock,SpO2 [%]\n09:10,98\n',
           'vitals.csv',
-          Temporal.PlainDateTime.from('2026-03-09T09:10'),
+          Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('America/Chicago'),
         ),
       ),
       [],
@@ -62,6 +62,17 @@ describe('the facts of the plan', () => {
     expect(built(['  collar: 12 days\n', '']).plan.bathFrom.value).toBe('2026-03-21');
   });
 
+  it('let a dog swim no sooner than its rest ends, and say so where a bath comes first', () => {
+    const swims = (rest: string, ...changes: Change[]) =>
+      built(['rest: 2 weeks', `rest: ${rest}`], ...changes).plan.swimFrom?.value;
+    // Bath from March 22; 13 days of rest end on that day, 12 on the day before.
+    expect(swims('13 days')).toBe('2026-03-23');
+    expect(swims('12 days')).toBeUndefined();
+    expect(swims('6 weeks')).toBe('2026-04-21');
+    expect(swims('6 weeks', RABBIT)).toBeUndefined();
+    expect(swims('6 weeks', ...OPEN)).toBeUndefined();
+  });
+
   it('know of no bath while a wound stays open', () => {
     const open = built(
       ['healing: edge to edge', 'healing: left open'],
@@ -99,6 +110,14 @@ describe('a veterinarian is asked about', () => {
     expect(warned(['collar: 12 days', 'collar: 9 days'])).toMatchObject([
       { field: 'home.collar', found: 'a collar until 2026-03-18', accepted: null },
     ]);
+  });
+
+  it('rest that ends before bone or ligament bear a run', () => {
+    const knee: Change = ['procedure: skin lump removal', 'procedure: knee ligament repair'];
+    expect(warned(knee)).toMatchObject([
+      { field: 'home.rest', expected: expect.stringContaining('bears a run, on day 42') },
+    ]);
+    expect(warned(knee, ['rest: 2 weeks', 'rest: 6 weeks'])).toEqual([]);
   });
 
   it('rest that ends before the edges hold, later where they heal slowly', () => {

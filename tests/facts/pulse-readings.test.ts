@@ -35,7 +35,7 @@ const table: VitalsTable = {
 
 describe('readings that tell of the pulse', () => {
   it('stand on the clock of the strip, from a quarter of an hour before it to a minute after', () => {
-    expect(pulseReadings(record(), 0, waveform, table)).toEqual([
+    expect(pulseReadings(record(), 0, waveform, table, 'America/Chicago')).toEqual([
       { second: -300, of: 'systolic pressure', value: 96, line: 3 },
       { second: -300, of: 'mean pressure', value: 71, line: 3 },
       { second: 60, of: 'mean pressure', value: 18, line: 4 },
@@ -46,12 +46,14 @@ describe('readings that tell of the pulse', () => {
 
   it('leave out what a sensor showed while it was off the patient', () => {
     const off = '    - { channel: SpO2, from: 09:30, why: the clip had slipped }\n';
-    const readings = pulseReadings(record(off), 0, waveform, table);
+    const readings = pulseReadings(record(off), 0, waveform, table, 'America/Chicago');
     expect(readings).toHaveLength(4);
     expect(readings.map(({ of }) => of)).not.toContain('oxygen saturation');
   });
 
   it('are none where nobody knows when the strip began', () => {
-    expect(pulseReadings(record(), 0, { ...waveform, startsAt: null }, table)).toEqual([]);
+    expect(
+      pulseReadings(record(), 0, { ...waveform, startsAt: null }, table, 'America/Chicago'),
+    ).toEqual([]);
   });
 });

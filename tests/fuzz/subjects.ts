@@ -54,7 +54,7 @@ const clinicText = read('clinic.yaml').toString();
 const clinic = readClinic(clinicText, 'clinic.yaml', keys);
 const formulary = readFormulary(read('formulary.yaml').toString(), 'formulary.yaml');
 if (!clinic.ok || !formulary.ok) throw new Error('the demo clinic cannot be read');
-const begin = Temporal.PlainDateTime.from('2026-04-21T13:20');
+const begin = Temporal.PlainDateTime.from('2026-04-21T13:20').toZonedDateTime('America/Chicago');
 
 const utf8 = new TextDecoder('utf-8', { fatal: true });
 const ofText =

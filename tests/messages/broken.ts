@@ -39,6 +39,15 @@ const record =
     return bench.check();
   };
 
+/** The surgery is on another day, and a drug was given at another hour of it. */
+const onDay =
+  (day: string, hour: string): Broken =>
+  (bench) => {
+    bench.record('date: 2026-05-05', `date: ${day}`);
+    bench.record('route: intramuscular, at: 08:05', `route: intramuscular, at: ${hour}`);
+    return bench.check();
+  };
+
 const inClinic =
   (file: string, from: string | RegExp, to: string): Broken =>
   (bench) => {
@@ -318,6 +327,11 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     );
     return bench.check();
   },
+  'readings of another patient': (bench) => {
+    bench.clinic.restore('saffron');
+    cpSync(bench.clinic.path(VITALS), bench.clinic.path('cases/saffron/vitals.csv'));
+    return bench.check();
+  },
   'a weight that is unusual for the species': record('weight: 2.1 kg', 'weight: 21 kg'),
   'a procedure that does not fit the patient': record('sex: female', 'sex: male'),
   'a moment told in two ways': record('what: first incision', 'what: end of surgery'),
@@ -398,6 +412,27 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   },
   'readings of another time': vitals(/[\s\S]*/, 'clock,heart rate [/min]\n14:00,180\n14:05,178\n'),
   'readings of zero': vitals('10,220,98,98', '10,220,98,0'),
+  'a drain left in for long': record(
+    '  tension: none\n',
+    '  tension: none\n  drain: { what: passive drain, out after: 3 weeks }\n',
+  ),
+  'an age that is unusual for the species': record('age: 10 months', 'age: 20 years'),
+  'a breed of another species': record('breed: mixed breed', 'breed: Siamese'),
+  'a route that the form does not take': (bench) => {
+    bench.record('strength: 1.5 mg/mL', 'strength: 1.5 mg/tablet');
+    bench.record('give: 1 mL', 'give: 1 tablet');
+    bench.record('dispensed: 5 mL', 'dispensed: 5 tablets');
+    bench.record('route: by mouth', 'route: in the eye');
+    return bench.check();
+  },
+  'readings that hardly a patient has': vitals('10,220,98,98', '10,220,98,38'),
+  'two sides of the body': (bench) => {
+    bench.record('site: lower belly', 'site: left side of the belly');
+    bench.record('Keep hay and water in reach all the time.', 'The cut is on the right side.');
+    return bench.check();
+  },
+  'a time that a clock change skips': onDay('2026-03-08', '02:30'),
+  'a time that a clock change shows twice': onDay('2026-11-01', '01:30'),
   'clocks that disagree': (bench) => bench.warned(twoClocks(bench)),
   'a sentence that is hard to read': record(
     'Keep hay and water in reach all the time.',

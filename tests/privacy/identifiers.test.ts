@@ -25,8 +25,8 @@ describe('the identifiers of a case', () => {
         identity.clinic.name,
         ...identity.clinic.address,
         identity.clinic.phone,
-        identity.clinic.emergency.name,
-        identity.clinic.emergency.phone,
+        identity.clinic.emergency?.name ?? '',
+        identity.clinic.emergency?.phone ?? '',
         surgery.date.value,
       ]),
     );
@@ -47,6 +47,24 @@ describe('the identifiers of a case', () => {
       }).map(({ text }) => text);
     expect(named('SUE LEE')).toEqual(expect.arrayContaining(['SUE', 'LEE']));
     expect(named('Ada Quill, MBA')).not.toContain('MBA');
+  });
+
+  it('hold everybody who took part, also of a record that cannot be read', () => {
+    const { identity } = juniper;
+    const others = ['Dr. Basil Underhill', 'Orla Fennimore'];
+    const known = identifiersOf({ ...juniper, identity: { ...identity, others } });
+    expect(known.map(({ text }) => text)).toEqual(
+      expect.arrayContaining([...others, 'Underhill', 'Fennimore']),
+    );
+    const unread = (list: string) =>
+      identifiersOfUnread(readLoosely(`team:\n  others: ${list}\n`), 'folder').map(
+        ({ text }) => text,
+      );
+    expect(unread('[Dr. Basil Underhill, Orla Fennimore]')).toEqual(
+      expect.arrayContaining([...others, 'Underhill', 'Fennimore']),
+    );
+    expect(unread('Orla Fennimore')).toContain('Fennimore');
+    expect(unread('{ a: 1 }')).not.toContain('1');
   });
 
   it('leave out the words that every clinic has', () => {

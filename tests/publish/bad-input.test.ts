@@ -244,8 +244,8 @@ const DAMAGES: readonly Damage[] = [
   {
     what: 'a letter that no printed face has',
     make: () => clinic.edit(RECORD, 'site: lower belly', 'site: lower belly ☃'),
-    place: () => clinic.path(RECORD),
-    says: [/"☃" \(U\+2603\)/, /printed letters/, /without the character/],
+    place: () => `${clinic.path(RECORD)}:${clinic.lineOf(RECORD, '☃')}:#`,
+    says: [/"☃" \(U\+2603\)/, /printed letters/, /Latin letters/],
   },
 ];
 

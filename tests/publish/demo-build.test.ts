@@ -344,8 +344,8 @@ function identifiers(): string[] {
     clinic.name,
     clinic.phone,
     ...clinic.address,
-    clinic.emergency.name,
-    clinic.emergency.phone,
+    clinic.emergency?.name ?? '',
+    clinic.emergency?.phone ?? '',
     ...[...records.values()].flatMap(({ record, patient, owner, team }) => [
       record,
       patient.name,

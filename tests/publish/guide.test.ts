@@ -52,6 +52,7 @@ const WITHIN: Readonly<
       ],
     },
   ],
+  others: (said, record) => ['case', under(record, 'team', said)],
   drain: (said, record) => ['case', under(record, 'closure', said)],
   'remove on': (said, record) => ['case', under(record, 'closure', said)],
   place: (said, record) => ['case', under(record, 'closure', said)],
@@ -65,6 +66,10 @@ const WITHIN: Readonly<
   give: (said, record) => [
     'case',
     ofMedicine(record, { route: 'in the eye', strength: '3 mg/mL', dispensed: '5 mL', ...said }),
+  ],
+  route: (said, record) => [
+    'case',
+    ofMedicine(record, { strength: '3 mg/mL', give: '1 drop', dispensed: '5 mL', ...said }),
   ],
   'accepted because': (said, record) => ['case', ofMedicine(record, said)],
   at: (said, record) => ['case', ofMedicine(record, said, 'every')],
@@ -133,7 +138,8 @@ describe.each([
     const form = tableForm.parse(said['monitor tables'][0]);
     const table =
       'Room 4\nTime;HR;T1;x\n09.03.2026 09:10:00;112;37,9;1\n09.03.2026 09:15:00;---;37,7;1';
-    const begin = Temporal.PlainDateTime.from('2026-03-09T09:10');
+    const begin =
+      Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('America/Chicago');
     expect(readTable(new TextEncoder().encode(table), 'export.csv', begin, form)).toMatchObject({
       ok: true,
       value: {
@@ -146,7 +152,8 @@ describe.each([
   });
 
   it('shows a vitals file that can be read', () => {
-    const begin = Temporal.PlainDateTime.from('2026-03-09T09:10');
+    const begin =
+      Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('America/Chicago');
     expect(readVitals(csv, 'vitals.csv', begin)).toMatchObject({
       ok: true,
       value: { rows: [{ minute: 0 }, { minute: 5 }, { minute: 10 }] },

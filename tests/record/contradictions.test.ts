@@ -119,7 +119,10 @@ describe('two statements that cannot both be true', () => {
     ],
     [
       'a size of staples',
-      [['material: nylon', 'material: stainless steel staples']],
+      [
+        ['material: nylon', 'material: stainless steel staples'],
+        ['pattern: simple interrupted', 'pattern: staples'],
+      ],
       'closure.layers[1].size',
       'a USP size of stainless steel staples',
       'a size only where there is a strand',

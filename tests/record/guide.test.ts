@@ -14,7 +14,9 @@ const example = (kind: string) =>
 
 it('shows in the guide a record and a vitals file that can be read, and doses that fit', () => {
   const record = accepted(readCase(example('yaml'), 'guide.md', KEYS));
-  const begin = Temporal.PlainDateTime.from(`2026-03-09T${record.value.anesthesia.begin}`);
+  const begin = Temporal.PlainDateTime.from(
+    `2026-03-09T${record.value.anesthesia.begin}`,
+  ).toZonedDateTime('America/Chicago');
   const vitals = accepted(readVitals(example('csv'), 'guide.md', begin));
   expect(vitals.rows.map(({ minute }) => minute)).toEqual([0, 5, 10]);
   const [medicine] = accepted(buildFacts(clinicWith(), record, vitals, [])).home.medicines;

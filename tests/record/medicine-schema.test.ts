@@ -33,7 +33,7 @@ describe('a medicine', () => {
       {
         field: `${home}.strength`,
         found: `"${written}"`,
-        mend: 'Write the mass, a slash, and tablet, capsule, mL or drop.',
+        mend: 'Write the mass, a slash, and tablet, capsule, mL, drop, or g of an ointment.',
       },
     ]);
   });
@@ -47,6 +47,42 @@ describe('a medicine', () => {
       ),
     );
     expect(record.value.home.medicines[0]?.strength).toMatchObject({ value: 25, per: 'mL' });
+  });
+
+  const tube = (give: string, route: string): Change[] => [
+    ['strength: 50 mg/tablet', 'strength: 3 mg/g'],
+    ['give: 1/2 tablet', `give: ${give}`],
+    ['route: by mouth', `route: ${route}`],
+    ['dispensed: 3 tablets', 'dispensed: 5 g'],
+  ];
+
+  it.each([
+    ['0.5 cm', 'in the eye'],
+    ['1 pea', 'on the skin'],
+    ['1 thin layer', 'on the skin'],
+  ])('gives %s of an ointment %s', (give, route) => {
+    expect(accepted(caseWith(...tube(give, route))).value.home.medicines[0]?.give.written).toBe(
+      give,
+    );
+  });
+
+  it.each([
+    ['0.5 cm', 'by mouth'],
+    ['1 drop', 'in the eye'],
+  ])('refuses %s of an ointment %s', (give, route) => {
+    expect(problemsOf(caseWith(...tube(give, route)))).toMatchObject([
+      {
+        kind: 'an amount in another unit than the strength',
+        field: `${home}.give`,
+        mend: 'Write it like "0.5 cm", "1 pea" or "1 thin layer", or mend route or strength.',
+      },
+    ]);
+  });
+
+  it('refuses a strip of what is no ointment', () => {
+    expect(problemsOf(caseWith(['give: 1/2 tablet', 'give: 1 cm']))).toMatchObject([
+      { kind: 'an amount in another unit than the strength', field: `${home}.give` },
+    ]);
   });
 
   const bottle = (route: string): Change[] => [
@@ -70,8 +106,14 @@ describe('a medicine', () => {
   it.each([
     ['100 mg/5 mL', 'Write what one mL holds: "20 mg/mL".'],
     ['0.5mg / 2tablets', 'Write what one tablet holds: "0.25 mg/tablet".'],
-    ['2 %', 'Write what one mL holds. If the label means grams in 100 mL, that is "20 mg/mL".'],
-    ['0.05%', 'Write what one mL holds. If the label means grams in 100 mL, that is "0.5 mg/mL".'],
+    [
+      '2 %',
+      'Write what one mL holds. If the label means grams in 100 mL, that is "20 mg/mL"; of an ointment, "20 mg/g".',
+    ],
+    [
+      '0.05%',
+      'Write what one mL holds. If the label means grams in 100 mL, that is "0.5 mg/mL"; of an ointment, "0.5 mg/g".',
+    ],
   ])('says how a label that reads "%s" is written', (written, mend) => {
     expect(problemsOf(caseWith(['strength: 50 mg/tablet', `strength: ${written}`]))).toMatchObject([
       { field: `${home}.strength`, mend },

@@ -7,7 +7,10 @@ import { readCase, readClinic } from '../../src/record/read-case.js';
 import type { Located } from '../../src/record/yaml-file.js';
 
 export const KEYS: ContentKeys = {
-  procedures: ['skin lump removal', 'spay', 'castration', 'tooth removal'],
+  procedures: [
+    ...['skin lump removal', 'spay', 'castration', 'tooth removal'],
+    'knee ligament repair',
+  ],
   purposes: ['pain and swelling', 'pain and swelling, rabbit', 'infection'],
   languages: ['en', 'es'],
 };
@@ -17,7 +20,7 @@ export const CASE = `record: '2026-0042'
 patient:
   name: Thimble
   species: dog
-  breed: whippet
+  breed: mixed breed
   sex: female
   neutered: yes
   born: 2019-08-14
@@ -110,7 +113,7 @@ export const FORMULARY: Formulary = {
   ],
 };
 
-export type Change = readonly [from: string, to: string];
+export type Change = readonly [from: string | RegExp, to: string];
 
 /** A text with some of its passages replaced; each must be there exactly once. */
 export function changed(text: string, ...changes: readonly Change[]): string {

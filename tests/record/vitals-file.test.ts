@@ -4,7 +4,11 @@ import { readVitals } from '../../src/record/vitals-file.js';
 import { accepted, problemsOf } from './sample.js';
 
 const read = (text: string, begin = '2026-03-09T09:10') =>
-  readVitals(text, 'vitals.csv', Temporal.PlainDateTime.from(begin));
+  readVitals(
+    text,
+    'vitals.csv',
+    Temporal.PlainDateTime.from(begin).toZonedDateTime('America/Chicago'),
+  );
 const rows = (text: string, begin?: string) => accepted(read(text, begin)).rows;
 const minutes = (text: string, begin?: string) => rows(text, begin).map(({ minute }) => minute);
 const problems = (text: string) => problemsOf(read(text));
@@ -12,6 +16,33 @@ const problems = (text: string) => problemsOf(read(text));
 describe('time', () => {
   it('counts a clock from the start of anesthesia, also before it', () => {
     expect(minutes('clock,SpO2 [%]\n09:05,97\n09:10,98\n09:15:30,98')).toEqual([-5, 0, 5.5]);
+  });
+
+  it.each([
+    ['2026-03-09T09:15', '2026-03-09 09:20:30'],
+    ['2026-03-09T14:15Z', '2026-03-09T14:20:30.000Z'],
+    ['2026-03-09T09:15-05:00', '2026-03-09T15:20:30+01:00'],
+  ])('takes day and time as ISO 8601 writes them: %s', (one, other) => {
+    expect(minutes(`clock,SpO2 [%]\n${one},97\n${other},98`)).toEqual([5, 10.5]);
+  });
+
+  it.each(['2026-02-30T09:15', '2026-03-09T25:15Z', '2026-03-09T09:15+01'])(
+    'takes no day or time that is none: %s',
+    (cell) => {
+      expect(problems(`clock,SpO2 [%]\n${cell},97`)).toMatchObject([
+        { kind: 'a line without its time', found: `"${cell}"` },
+      ]);
+    },
+  );
+
+  it('says once that no line has a clock that it understands', () => {
+    expect(problems('clock,SpO2 [%]\n9.15,97\n9.20,98\n9.25,98\n9.30,98')).toMatchObject([
+      {
+        line: 2,
+        found: '"9.15", and the like on 3 more lines',
+        mend: expect.stringContaining('thrice table FILE'),
+      },
+    ]);
   });
 
   it('takes elapsed minutes as they are', () => {
@@ -35,9 +66,9 @@ describe('time', () => {
   it.each([
     ['clock,SpO2 [%]\n09:15,97\n09:10,98', '"09:10"', 'a time later than on the line before'],
     ['clock,SpO2 [%]\n09:15,97\n09:15,98', '"09:15"', 'a time later than on the line before'],
-    ['clock,SpO2 [%]\n09:10,97\n9:15,98', '"9:15"', 'a time such as 09:45'],
-    ['clock,SpO2 [%]\n09:10,97\n25:15,98', '"25:15"', 'a time such as 09:45'],
-    ['clock,SpO2 [%]\n09:10,97\n,98', '""', 'a time such as 09:45'],
+    ['clock,SpO2 [%]\n09:10,97\n9:15,98', '"9:15"', 'a time such as 09:45 or 2026-03-09T09:45'],
+    ['clock,SpO2 [%]\n09:10,97\n25:15,98', '"25:15"', 'a time such as 09:45 or 2026-03-09T09:45'],
+    ['clock,SpO2 [%]\n09:10,97\n,98', '""', 'a time such as 09:45 or 2026-03-09T09:45'],
     ['elapsed [min],SpO2 [%]\n5,97\n5,98', '"5"', 'a time later than on the line before'],
     ['elapsed [min],SpO2 [%]\n0,97\n5 min,98', '"5 min"', 'minutes such as 5 or 2.5'],
   ])('refuses the last line of %j', (text, found, expected) => {
@@ -54,7 +85,7 @@ describe('time', () => {
         mend:
           found !== '""' && text.includes(`\n${found.slice(1, -1)},97`)
             ? 'Keep one line of each time, or export the table with seconds.'
-            : 'Mend the time on this line.',
+            : 'Mend the time on this line, or take the line out.',
       },
     ]);
   });

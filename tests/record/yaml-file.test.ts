@@ -197,7 +197,7 @@ describe('a problem of a record names file, line, column, field, found, expected
   });
 
   it('for an empty value', () => {
-    expect(only(problemsOf(caseWith(['breed: whippet', 'breed:'])))).toMatchObject({
+    expect(only(problemsOf(caseWith(['breed: mixed breed', 'breed:'])))).toMatchObject({
       line: 5,
       found: 'an empty value',
       expected: 'the breed, as text',
@@ -214,7 +214,7 @@ describe('a problem of a record names file, line, column, field, found, expected
       line: 13,
       field: 'team',
       found: '"Dr. Basil Underhill"',
-      expected: 'a group with the keys surgeon, anesthesia',
+      expected: 'a group with the keys surgeon, anesthesia, others',
     });
   });
 

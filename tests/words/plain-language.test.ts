@@ -31,7 +31,7 @@ const rowsOf = (instrument: Instrument) =>
     judged,
   }));
 
-const TELEPHONES = [demo.clinic.phone, demo.clinic.emergency.phone];
+const TELEPHONES = [demo.clinic.phone, demo.clinic.emergency?.phone ?? ''];
 
 const sheets = demo.cases.map((one) => {
   const tag = one.facts.identity.owner.language;

@@ -61,7 +61,7 @@ function dayWithClinic(
   { drug, perKilogram, doses }: PlannedMedicine,
   given: readonly GivenDose[],
 ): Said[] {
-  if (row.kind !== 'checked') return [];
+  if (row.kind !== 'checked' || perKilogram === null) return [];
   const clinic = given.filter((dose) => sameDrug(dose.drug, drug));
   const sums = clinic.map((start) => {
     const inDay = (at: Temporal.ZonedDateTime) =>

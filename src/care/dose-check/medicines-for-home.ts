@@ -54,6 +54,17 @@ function unchecked(
   };
 }
 
+/** An ointment whose row tells mg per kg, which nobody can hold a strip against. */
+const withoutMass = (drug: string, species: Species): Said => ({
+  kind: 'a medicine that nothing was checked against',
+  weight: 'warn',
+  field: 'give',
+  found: `${drug} for a ${species}, its amount unchecked`,
+  expected:
+    'an amount with a mass, to hold against the mg/kg of the formulary; what is smeared on has none',
+  mend: 'See that so much of it is usual, then write "accepted because:" with the reason in this medicine.',
+});
+
 function againstRow(
   row: Checked,
   medicine: PlannedMedicine,
@@ -71,6 +82,19 @@ function againstRow(
         mend: 'Choose another medicine, or mend formulary.yaml.',
       },
     ];
+  }
+  const interval = within(hours, row.hours)
+    ? []
+    : [
+        warn(
+          'an interval out of its range',
+          'rhythm',
+          `${drug} every ${shown(hours)} h`,
+          `every ${spanned(row.hours)} h, as the formulary says`,
+        ),
+      ];
+  if (perKilogram === null || perKilogramDay === null) {
+    return [withoutMass(drug, species), ...interval];
   }
   if (above(perKilogramDay, row.mostInDay)) {
     return [
@@ -95,16 +119,7 @@ function againstRow(
             `${spanned(row.dose)} mg/kg, as the formulary says`,
           ),
         ]),
-    ...(within(hours, row.hours)
-      ? []
-      : [
-          warn(
-            'an interval out of its range',
-            'rhythm',
-            `${drug} every ${shown(hours)} h`,
-            `every ${spanned(row.hours)} h, as the formulary says`,
-          ),
-        ]),
+    ...interval,
   ];
 }
 

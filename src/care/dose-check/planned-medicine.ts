@@ -7,9 +7,9 @@ export interface PlannedMedicine {
   /** What it is for, as the record names it, and which way it is given. */
   readonly purpose: string;
   readonly route: string;
-  /** mg per kg of body weight at one time, and the most within 24 hours. */
-  readonly perKilogram: number;
-  readonly perKilogramDay: number;
+  /** mg per kg of body weight at one time, and the most within 24 hours; null of what is smeared on and has no mass. */
+  readonly perKilogram: number | null;
+  readonly perKilogramDay: number | null;
   /** Shortest time from dose to dose, in hours. */
   readonly hours: number;
   /** The last clinic dose that the plan knows of. */

@@ -1,5 +1,8 @@
 import type { Told } from './told.js';
 
+/** Millimetres between edges that somebody could still call joined. Own choice, not a clinical number. */
+const WIDEST_JOINED = 5;
+
 /** A closure or a layer that contradicts itself. */
 export function ofTheClosure({ value, add }: Told): void {
   const day = value.surgery.date;
@@ -19,6 +22,17 @@ export function ofTheClosure({ value, add }: Told): void {
       value.closure['edge gap'].written,
       'a distance above zero, as the wound is left open',
       'Write the distance between the edges.',
+    );
+  }
+  const gap = value.closure['edge gap'];
+  const apart = gap.unit === 'cm' ? gap.value * 10 : gap.value;
+  if (value.closure.healing === 'edge to edge' && apart > WIDEST_JOINED) {
+    add(
+      'a closure that contradicts itself',
+      ['closure', 'edge gap'],
+      gap.written,
+      `at most ${WIDEST_JOINED} mm between edges that are joined`,
+      'Mend the distance, or write "healing: left open" where the edges do not meet.',
     );
   }
   if (value.closure.healing === 'edge to edge' && value.closure.bandage === 'no') {
@@ -50,7 +64,17 @@ export function ofTheClosure({ value, add }: Told): void {
         'Mend the pattern or the material.',
       );
     }
-    if (size !== undefined && (glued || material === 'stainless steel staples')) {
+    const stapled = material === 'stainless steel staples';
+    if (stapled !== (pattern === 'staples')) {
+      add(
+        'a layer that contradicts itself',
+        ['closure', 'layers', index, 'pattern'],
+        `the pattern "${pattern}" with ${material}`,
+        'the pattern "staples" with stainless steel staples, and only with them',
+        'Mend the pattern or the material.',
+      );
+    }
+    if (size !== undefined && (glued || stapled)) {
       add(
         'a layer that contradicts itself',
         ['closure', 'layers', index, 'size'],

@@ -13,6 +13,18 @@ export function ofHome({ value, earlier, add }: Told): void {
       'Mend one of the two.',
     );
   }
+  const { drain } = value.closure;
+  for (const [index, { what, after }] of value.home.rechecks.entries()) {
+    if (what !== 'drain' || drain === undefined || days(after) <= days(drain['out after']))
+      continue;
+    add(
+      'moments out of order',
+      ['home', 'rechecks', index, 'after'],
+      `a visit for the drain after ${after.written}`,
+      `a day not after the ${drain['out after'].written} after which it comes out`,
+      'Mend one of the two, or write "what: wound check".',
+    );
+  }
   if (food !== undefined && earlier(food.from, value.anesthesia.end)) {
     add(
       'moments out of order',

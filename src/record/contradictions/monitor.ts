@@ -1,7 +1,10 @@
 import type { Told } from './told.js';
 
+/** Minutes after the anesthesia in which a strip may still be of it, while the patient wakes. Own choice, not a clinical number. */
+const WAKING = 60;
+
 /** Breathing, strips and sensors against the times of the anesthesia. */
-export function ofTheMonitor({ value, earlier, add }: Told): void {
+export function ofTheMonitor({ value, time, earlier, add }: Told): void {
   const begin = value.anesthesia.begin;
   if (value.anesthesia.breathing === 'spontaneous' && value.anesthesia['ventilator rate']) {
     add(
@@ -20,6 +23,18 @@ export function ofTheMonitor({ value, earlier, add }: Told): void {
         strip.begin,
         `a time after the start of anesthesia at ${begin}`,
         'Mend one of the two.',
+      );
+    }
+    const { end } = value.anesthesia;
+    const late =
+      strip.begin !== undefined && time(end).until(time(strip.begin)).total('minutes') > WAKING;
+    if (strip.begin !== undefined && late) {
+      add(
+        'moments out of order',
+        ['monitor', 'strips', index, 'begin'],
+        strip.begin,
+        `a time at most ${WAKING} minutes after the end of anesthesia at ${end}, as strip and readings are told side by side`,
+        'Mend one of the two; a strip of another time belongs to a case of its own.',
       );
     }
   }

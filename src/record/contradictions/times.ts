@@ -6,6 +6,9 @@ import type { Told } from './told.js';
  */
 const LONGEST_BEFORE = 48;
 
+/** Hours that no anesthesia lasts: a day that was written one too late shows. Own choice, not a clinical number. */
+const LONGEST_ANESTHESIA = 18;
+
 /** Moments of anesthesia and surgery out of order, of another day, or told in two ways. */
 export function ofTimes({ value, time, earlier, add }: Told): void {
   const begin = value.anesthesia.begin;
@@ -16,6 +19,16 @@ export function ofTimes({ value, time, earlier, add }: Told): void {
       value.anesthesia.end,
       `a time after the start of anesthesia at ${begin}`,
       'After midnight, write the date as well: YYYY-MM-DD HH:MM.',
+    );
+  }
+  const lasted = time(begin).until(time(value.anesthesia.end)).total('hours');
+  if (lasted > LONGEST_ANESTHESIA) {
+    add(
+      'moments out of order',
+      ['anesthesia', 'end'],
+      value.anesthesia.end,
+      `a time at most ${LONGEST_ANESTHESIA} hours after the start of anesthesia at ${begin}`,
+      'Mend the date or the time.',
     );
   }
   const { begin: cut, end: done, discharge } = value.surgery;

@@ -3,20 +3,23 @@ import { Temporal } from 'temporal-polyfill';
 /**
  * How a monitor writes its clock, in the letters of Unicode Technical Standard 35 (Locale Data Markup Language, date
  * field symbols): `yyyy` or `yy` year, `MM` month, `dd` day, `HH` hour 0-23, `hh` hour 1-12 with `a` for AM or PM,
- * `mm` minute, `ss` second. A single letter takes one digit or two. Everything else stands for itself.
+ * `mm` minute, `ss` second, `XXX` distance from UTC (`Z`, `+02:00`, `-0500`). A single letter takes one digit or two.
+ * Everything else stands for itself.
  */
 export interface ClockForm {
   readonly pattern: string;
   readonly hasDay: boolean;
   readonly hasTime: boolean;
-  /** What a cell says; null where it is written otherwise or does not exist. */
-  readonly read: (cell: string) => ClockParts | null;
+  /** What a cell looks like. Plain data and no function, as the clinic's file is handed to threads. */
+  readonly cell: RegExp;
 }
 
 /** Each part is null where the form does not hold it. */
 interface ClockParts {
   readonly day: Temporal.PlainDate | null;
   readonly time: Temporal.PlainTime | null;
+  /** `+02:00`; the clock then is not that of the clinic. */
+  readonly offset: string | null;
 }
 
 /** The digits that a run of letters takes. */
@@ -33,7 +36,8 @@ const FIELDS: Readonly<Record<string, string>> = {
   h: '(?<half>\\d{1,2})',
   mm: '(?<minute>\\d{2})',
   ss: '(?<second>\\d{2})(?:[.,]\\d+)?',
-  a: '(?<noon>[AaPp])\\.?[Mm]\\.?',
+  a: '(?<noon>[AaPp])\\.?\\s?[Mm]\\.?',
+  XXX: '(?<offset>Z|[+-]\\d{2}:?\\d{2})',
 };
 
 /** A year of two digits belongs to this century. Common practice. */
@@ -60,23 +64,25 @@ export function clockForm(pattern: string): ClockForm | string {
   const stray = used.filter(
     (name) =>
       !(hasDay && ['year', 'month', 'day'].includes(name)) &&
-      !(hasTime && ['hour', 'half', 'noon', 'minute', 'second'].includes(name)),
+      !(hasTime && ['hour', 'half', 'noon', 'minute', 'second'].includes(name)) &&
+      !(hasDay && hasTime && name === 'offset'),
   );
   if (stray.length > 0 || used.length === 0) {
     return 'it holds neither a whole day nor a whole time';
   }
   if (has('hour', 'half')) return 'it holds the hour twice';
-  const form = new RegExp(`^${source}$`);
-  return {
-    pattern,
-    hasDay,
-    hasTime,
-    read: (cell) => {
-      const groups = form.exec(cell.trim())?.groups;
-      return groups ? partsOf(groups, hasDay, hasTime) : null;
-    },
-  };
+  return { pattern, hasDay, hasTime, cell: new RegExp(`^${source}$`) };
 }
+
+/** What a cell says; null where it is written otherwise or does not exist. */
+export function readClock(form: ClockForm, cell: string): ClockParts | null {
+  const groups = form.cell.exec(cell.trim())?.groups;
+  return groups ? partsOf(groups, form.hasDay, form.hasTime) : null;
+}
+
+/** `Z`, `+0200` or `+02:00` as the last. */
+const offsetOf = (written: string): string =>
+  written === 'Z' ? '+00:00' : written.replace(/^(...):?(..)$/, '$1:$2');
 
 function partsOf(
   groups: Readonly<Record<string, string | undefined>>,
@@ -105,6 +111,7 @@ function partsOf(
             { overflow: 'reject' },
           )
         : null,
+      offset: groups.offset === undefined ? null : offsetOf(groups.offset),
     };
   } catch {
     return null;

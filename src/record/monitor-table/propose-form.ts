@@ -1,7 +1,7 @@
 import { unitOf } from '../quantity.js';
 import { ACCEPTED_UNITS, type Line } from '../vitals-rows.js';
 import type { ChannelName } from '../vocabulary.js';
-import { type ClockForm, clockForm } from './clock-form.js';
+import { type ClockForm, clockForm, readClock } from './clock-form.js';
 import { ELAPSED, type ENCODINGS, SEPARATORS } from './table-form.js';
 import { cellsOf, decoded } from './table-text.js';
 
@@ -33,8 +33,8 @@ interface ProposedTime {
 
 /** Words in titles, as the trade abbreviates the measurements in English, Spanish, German and French. Common practice. */
 const TITLES: readonly (readonly [ChannelName, RegExp])[] = [
-  ['EtCO2', /et ?co2|end.?tidal|co2 ?et|capno/],
-  ['SpO2', /spo2|sao2|satura/],
+  ['EtCO2', /et ?co2|end.?tidal|co2 ?e[ts]|capno/],
+  ['SpO2', /spo2|sao2|satura|^sat\b/],
   [
     'systolic',
     /(^|\W|_)(sys|sap|psa|pas)|sist[oó]l|systol|\b(nibp|ibp|abp|pni)[\W_]*s\b|\bbp[\W_]+s\b/,
@@ -47,7 +47,7 @@ const TITLES: readonly (readonly [ChannelName, RegExp])[] = [
     'mean',
     /(^|\W|_)(mean|map|mbp|media|mittel|moy|pam)|\b(nibp|ibp|abp|pni)[\W_]*m\b|\bbp[\W_]+m\b/,
   ],
-  ['breaths', /(^|\W|_)(rr|resp|fr|af|breath|atem)/],
+  ['breaths', /(^|\W|_)(aw ?)?(rr|resp|fr|af|breath|atem)/],
   ['temperature', /temp|(^|\W|_)t[0-9]?(\W|$)/],
   ['agent', /agent|\biso|sevo|desflu|halo|vapo/],
   ['heart rate', /(^|\W|_)(hr|pr|fc|hf|puls|bpm)|heart|card|herz/],
@@ -57,10 +57,17 @@ const CLOCKS = [
   'yyyy-MM-dd HH:mm:ss',
   'yyyy-MM-dd HH:mm',
   'yyyy-MM-ddTHH:mm:ss',
+  'yyyy-MM-ddTHH:mm:ssXXX',
+  'yyyy-MM-ddTHH:mmXXX',
+  'yyyy-MM-dd HH:mm:ssXXX',
   'yyyy/MM/dd HH:mm:ss',
   'yyyy/MM/dd HH:mm',
   'dd.MM.yyyy HH:mm:ss',
   'dd.MM.yyyy HH:mm',
+  'd.M.yyyy H:mm:ss',
+  'd.M.yyyy H:mm',
+  'd.M.yy H:mm:ss',
+  'd.M.yy H:mm',
   'd/M/yyyy H:mm:ss',
   'd/M/yyyy H:mm',
   'M/d/yyyy h:mm:ss a',
@@ -78,10 +85,15 @@ const DAYS = [
   'yyyy-MM-dd',
   'yyyy/MM/dd',
   'dd.MM.yyyy',
+  'd.M.yyyy',
+  'd.M.yy',
   'd/M/yyyy',
   'M/d/yyyy',
   'd-M-yyyy',
 ] as const;
+
+/** A reading. */
+const NUMBER = /^-?\d+([.,]\d+)?$/;
 
 /** Looks at so many lines below the titles. Not a clinical number. */
 const LOOK_AT = 500;
@@ -117,16 +129,27 @@ export function proposeForm(bytes: Uint8Array): ProposedForm | null {
       leftOver.push(title);
       return;
     }
+    const cells = column(index);
+    const several = cells.find((cell) => /\d/.test(cell) && !NUMBER.test(cell));
+    if (several !== undefined) {
+      doubts.push(
+        `"${title}" has cells with more than a number (${several}), which no form reads: export them apart`,
+      );
+    }
+    if (several !== undefined && !cells.some((cell) => NUMBER.test(cell))) {
+      leftOver.push(title);
+      return;
+    }
     const { unit, told } = unitIn(
       units ? `${title} ${units[index]}` : title,
       channel,
-      column(index),
+      cells,
       decimal,
     );
     if (!told) doubts.push(`the unit of "${title}" is not written; ${unit} is guessed`);
     columns.push({ channel, column: title, unit });
-    for (const cell of column(index)) {
-      if (cell !== '' && cell !== '-' && !/^-?\d+([.,]\d+)?$/.test(cell)) missing.add(cell);
+    for (const cell of cells) {
+      if (cell !== '' && cell !== '-' && !/\d/.test(cell)) missing.add(cell);
     }
   });
   if (missing.size > 0) {
@@ -200,7 +223,7 @@ function timeOf(
     if (cells.length === 0) return [];
     return patterns.filter((pattern) => {
       const form = clockForm(pattern) as ClockForm;
-      return cells.every((cell) => form.read(cell) !== null);
+      return cells.every((cell) => readClock(form, cell) !== null);
     });
   };
   const choose = (patterns: readonly string[], title: string): ProposedTime => {
@@ -236,6 +259,14 @@ function channelOf(title: string): ChannelName | null {
   return TITLES.find(([, words]) => words.test(plain))?.[0] ?? null;
 }
 
+/** What parts kilopascals from millimetres of mercury in the middle of a column: 20 kPa are 150 mmHg, and no patient lives at 15 mmHg of CO2. Common practice. */
+const KILOPASCALS_UP_TO: Readonly<Partial<Record<ChannelName, number>>> = {
+  EtCO2: 12,
+  systolic: 35,
+  mean: 25,
+  diastolic: 20,
+};
+
 /** The unit that a title tells; otherwise the one that the numbers suggest. */
 function unitIn(
   title: string,
@@ -254,6 +285,10 @@ function unitIn(
     .filter((number) => Number.isFinite(number) && number > 0)
     .sort((a, b) => a - b);
   const middle = numbers[numbers.length >> 1] ?? 0;
+  const parts = KILOPASCALS_UP_TO[channel];
+  if (parts !== undefined && middle > 0) {
+    return { unit: middle < parts ? 'kPa' : 'mmHg', told: false };
+  }
   // 50 parts the two scales: no patient is that warm in °C or that cold in °F. Common practice.
   if (channel === 'temperature') return { unit: middle > 50 ? 'F' : 'C', told: false };
   return { unit: units[0] as string, told: units.length === 1 };

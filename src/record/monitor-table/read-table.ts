@@ -13,7 +13,7 @@ import {
   type VitalsTable,
 } from '../vitals-rows.js';
 import { type CellPlace, cellPlaces } from './cell-place.js';
-import type { ClockForm } from './clock-form.js';
+import { type ClockForm, readClock } from './clock-form.js';
 import { SEPARATORS, type TableForm } from './table-form.js';
 import { cellsOf, decoded } from './table-text.js';
 
@@ -23,12 +23,12 @@ const FURTHEST_HOURS = 24;
 /**
  * A monitor's own table to readings in minutes since the start of anesthesia.
  * @param form how this monitor writes, from the clinic's file
- * @param begin local start of anesthesia
+ * @param begin start of anesthesia in the time zone of the clinic
  */
 export function readTable(
   bytes: Uint8Array,
   file: string,
-  begin: Temporal.PlainDateTime,
+  begin: Temporal.ZonedDateTime,
   form: TableForm,
 ): Outcome<VitalsTable> {
   const text = decoded(bytes, form.encoding, file);
@@ -61,7 +61,7 @@ export function readTable(
 function planOf(
   header: Line,
   file: string,
-  begin: Temporal.PlainDateTime,
+  begin: Temporal.ZonedDateTime,
   form: TableForm,
   place: CellPlace,
 ): Outcome<RowPlan> {
@@ -112,13 +112,14 @@ function planOf(
     noReading: (cell) =>
       `If the monitor writes ${describe(cell)} where there is no reading, add it to "missing" of the form "${form.name}".`,
     place,
+    clockMend: `Mend "written" of the form "${form.name}"; where the day is another, see whether the file and "surgery.date" are of this patient.`,
     surplus: 'Check "between columns" and "decimal" of the form.',
   });
 }
 
 function minuteReader(
   { day, time }: TableForm,
-  begin: Temporal.PlainDateTime,
+  begin: Temporal.ZonedDateTime,
   timeAt: number,
   dayAt: number,
 ): RowPlan['minute'] {
@@ -135,14 +136,19 @@ function minuteReader(
   const sinceBegin = dayClock(begin);
   const dayForm = day ? (day.written as ClockForm) : null;
   return (cells) => {
-    const clock = written.read(cells[timeAt] as string);
-    const date = dayForm ? dayForm.read(cells[dayAt] as string) : clock;
+    const clock = readClock(written, cells[timeAt] as string);
+    const date = dayForm ? readClock(dayForm, cells[dayAt] as string) : clock;
     if (!clock?.time) return `a time written like ${written.pattern}`;
     if (!date) return `a day written like ${dayForm?.pattern}`;
-    if (!date.day) return sinceBegin(clock.time);
-    const minute = date.day.toPlainDateTime(clock.time).since(begin).total('minutes');
+    const minute =
+      clock.offset === null || date.day === null
+        ? sinceBegin(clock.time, date.day)
+        : date.day
+            .toZonedDateTime({ plainTime: clock.time, timeZone: clock.offset })
+            .since(begin)
+            .total('minutes');
     return Math.abs(minute) > FURTHEST_HOURS * 60
-      ? `a time within ${FURTHEST_HOURS} hours of the start of anesthesia: take out the lines of other patients`
+      ? `a time within ${FURTHEST_HOURS} hours of the start of anesthesia on ${begin.toPlainDate()}`
       : minute;
   };
 }

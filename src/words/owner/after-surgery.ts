@@ -72,13 +72,15 @@ function whereToKeep({ identity, patient, plan }: CaseFacts, { owner }: Language
 }
 
 /** When and what to feed; nothing is guessed, but a species that must not fast is fed at once (common practice). */
-function food({ identity, patient, plan }: CaseFacts, { owner, clock }: Language): Said[] {
+function food({ identity, patient, plan, surgery }: CaseFacts, { owner, clock }: Language): Said[] {
   const meal = plan.food.value;
   if (meal) {
+    const tonight = meal.from.slice(0, 10) === surgery.discharge.value.slice(0, 10);
     return [
       owner.say(
-        meal.atOnce ? 'tonight.food.now' : 'tonight.food.from',
+        meal.atOnce ? 'tonight.food.now' : tonight ? 'tonight.food.from' : 'tonight.food.fromDay',
         {
+          day: clock.shortDay(meal.from),
           time: clock.time(meal.from),
           much: owner.text(`tonight.food.much.${meal.amount}`),
           kind: owner.text(`tonight.food.kind.${meal.kind}`),

@@ -5,7 +5,7 @@ import type { Language } from '../language.js';
 import { draftMark } from './approval.js';
 import { named } from './changes.js';
 import { daysToKeep } from './dates.js';
-import { amountAtOnce, howToGive } from './medicines.js';
+import { amountAtOnce, howToGive, onLabel } from './medicines.js';
 
 /** One thing in the owner's calendar. */
 export interface CalendarEntry {
@@ -61,7 +61,8 @@ function doses({ identity, home }: CaseFacts, language: Language): CalendarEntry
   const patient = identity.patientName;
   const places = new Map(home.medicines.map((medicine, index) => [medicine, index]));
   return [...named(home.medicines)].flatMap(([name, medicine]) => {
-    const { drug, strength } = medicine;
+    const { drug } = medicine;
+    const strength = onLabel(medicine.strength, language);
     const how = readText(howToGive(medicine, places.get(medicine) as number, language));
     const amount = amountAtOnce(medicine, language);
     const all = medicine.doses.value;

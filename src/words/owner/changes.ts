@@ -1,6 +1,7 @@
 import type { Statements } from '../../record/approval-schema.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
+import { onLabel } from './medicines.js';
 
 type Medicine = Statements['medicines'][number];
 type Day = Statements['days'][number];
@@ -39,12 +40,14 @@ function medicineChanges(
   ];
 }
 
-function changesOfOne(before: Medicine, now: Medicine, { owner, clock }: Language): Said[] {
+function changesOfOne(before: Medicine, now: Medicine, language: Language): Said[] {
+  const { owner, clock } = language;
   const { drug } = now;
   const changes: Said[] = [];
   if (before.strength !== now.strength) {
-    const { strength } = now;
-    changes.push(owner.say('changes.strength', { drug, strength, before: before.strength }));
+    const strength = onLabel(now.strength, language);
+    const earlier = onLabel(before.strength, language);
+    changes.push(owner.say('changes.strength', { drug, strength, before: earlier }));
   }
   if (before.amount !== now.amount) {
     const { amount } = now;

@@ -1,5 +1,8 @@
 import { syringe } from '../../draw/syringe.js';
 import type { HomeFacts, MedicineFacts } from '../../facts/case-facts.js';
+import { HOLDERS } from '../../record/medicine-schema.js';
+import { unitOf } from '../../record/quantity.js';
+import { EYES } from '../../record/vocabulary.js';
 import type { Cell, FigureBlock, GridDay, Said, TickDay, TickGrid } from '../handout.js';
 import type { Language } from '../language.js';
 import { amount } from '../numbers.js';
@@ -78,7 +81,10 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
           fact('doses'),
         ),
   ];
-  give.push(...measured(medicine, language, fact('measure')));
+  give.push(
+    ...measured(medicine, language, fact('measure')),
+    ...(isEye(medicine.route) ? [owner.say('medicines.eye', {}, fact('route'))] : []),
+  );
   // Many take midnight for the end of its day, and would give that dose a day late.
   if (doses.some((at) => hourOf(at) === '00:00')) {
     give.push(owner.say('medicines.midnight', {}, fact('doses')));
@@ -98,8 +104,10 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
   const day = { day: clock.shortDay(last) };
   course.push(
     handed !== null &&
-      // Of a bottle that is counted in drops some is left.
-      (handed.unit !== medicine.give.unit || handed.value > medicine.needed.value)
+      // Of a bottle that is counted in drops, or of a tube, some is left.
+      (medicine.needed.value === null ||
+        handed.unit !== medicine.give.unit ||
+        handed.value > medicine.needed.value)
       ? owner.say('medicines.lastLeft', day, fact('doses'), fact('dispensed'), fact('needed'))
       : owner.say('medicines.last', day, fact('doses')),
   );
@@ -109,7 +117,11 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
     course.push(owner.say('medicines.more', { boxes: boxed.length }, fact('doses')));
   }
   const what = [
-    owner.say('medicines.what', { drug: medicine.drug, strength: medicine.strength }, fact('drug')),
+    owner.say(
+      'medicines.what',
+      { drug: medicine.drug, strength: onLabel(medicine.strength, language) },
+      fact('drug'),
+    ),
     owner.say(
       'medicines.why',
       { purpose: purposes.text(`${medicine.purpose}.owner`) },
@@ -126,6 +138,15 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
     },
   ];
 }
+
+/** A strength in the words of the reader's language: `50 mg/tableta`. @param strength as the record writes it */
+export function onLabel(strength: string, { trade }: Language): string {
+  const [mass = '', per = ''] = strength.split('/').map((part) => part.trim());
+  const form = unitOf(per, HOLDERS);
+  return form ? `${mass}/${trade.text(`holders.${form}.owner`)}` : strength;
+}
+
+const isEye = (route: string): boolean => EYES.some((one) => one === route);
 
 /** How much, which way and whether with food. */
 export function howToGive(medicine: MedicineFacts, index: number, language: Language): Said {
@@ -183,6 +204,7 @@ function syringePicture(
 function measured({ measure }: MedicineFacts, { owner }: Language, fact: string): Said[] {
   switch (measure.value.kind) {
     case 'whole':
+    case 'smeared':
       return [];
     case 'cut':
       return [owner.say('medicines.cut', { into: measure.value.into }, fact)];

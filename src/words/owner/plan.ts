@@ -67,8 +67,11 @@ function toDo(stage: PlanStage, index: number, facts: CaseFacts, language: Langu
   if (within(bathFrom)) {
     const date = clock.shortDay(bathFrom);
     const key = stage.from === bathFrom ? 'plan.bathNow' : 'plan.bath';
-    said.push(owner.say(`${key}.${species}`, { date }, 'plan.bathFrom'));
+    const who = told.swimFrom ? 'dogNoSwim' : species;
+    said.push(owner.say(`${key}.${who}`, { date }, 'plan.bathFrom'));
   }
+  // Rest ends where a step begins.
+  if (told.swimFrom?.value === stage.from) said.push(owner.say('plan.swim', {}, 'plan.swimFrom'));
   if (stage.to === null && told.fullFrom.value === null) {
     said.push(owner.say('plan.ask', { patient: identity.patientName }, 'plan.fullFrom'));
   }

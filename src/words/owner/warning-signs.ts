@@ -15,13 +15,15 @@ export const callNow: OwnerSection = (facts, language) => {
       tone: 'warning',
       title: owner.text('call.title'),
       said: signs('now', facts, language),
-      telephones: [
-        { label: owner.text('call.day'), number: clinic.phone },
-        {
-          label: owner.text('call.night', { name: clinic.emergency.name }),
-          number: clinic.emergency.phone,
-        },
-      ],
+      telephones: clinic.emergency
+        ? [
+            { label: owner.text('call.day'), number: clinic.phone },
+            {
+              label: owner.text('call.night', { name: clinic.emergency.name }),
+              number: clinic.emergency.phone,
+            },
+          ]
+        : [{ label: owner.text('call.always'), number: clinic.phone }],
     },
   ];
 };
@@ -34,13 +36,15 @@ export const tellLater: OwnerSection = (facts, language) => [
     title: language.owner.text('call.todayTitle'),
     said: signs('today', facts, language),
   },
-  {
-    kind: 'callout',
-    tone: 'note',
-    minor: true,
-    title: language.owner.text('call.visitTitle'),
-    said: signs('visit', facts, language),
-  },
+  ...[signs('visit', facts, language)]
+    .filter((said) => said.length > 0)
+    .map((said) => ({
+      kind: 'callout' as const,
+      tone: 'note' as const,
+      minor: true as const,
+      title: language.owner.text('call.visitTitle'),
+      said,
+    })),
 ];
 
 /** The signs of one rank: those of the operation after those of the patient and its wound, none said twice. */

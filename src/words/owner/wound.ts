@@ -22,13 +22,7 @@ export const wound: OwnerSection = (facts, language) => {
         inOnePassage([edges(facts, language), ...stitches(facts, language)]),
         ...(facts.wound.drain ? [owner.say('wound.drain', {}, 'wound.drain')] : []),
         ...(facts.wound.estimate.value.later.length > 0
-          ? [
-              owner.say(
-                'wound.slower',
-                { reasons: reasons(facts.wound.estimate.value.later, language) },
-                'wound.estimate',
-              ),
-            ]
+          ? [owner.say('wound.slower', { reasons: reasons(facts, language) }, 'wound.estimate')]
           : []),
         inMouth
           ? inOnePassage(mouth(facts, language))
@@ -89,12 +83,20 @@ function edges({ wound, patient }: CaseFacts, { owner }: Language): Said {
 }
 
 /** Every reason for slower healing in plain words, joined as the language joins them. */
-const reasons = (later: readonly string[], { tag, owner }: Language): string =>
-  new Intl.ListFormat(tag).format(later.map((reason) => owner.text(`wound.reason.${reason}`)));
+const reasons = ({ wound, identity }: CaseFacts, { tag, owner }: Language): string =>
+  new Intl.ListFormat(tag).format(
+    wound.estimate.value.later.map((reason) =>
+      owner.text(`wound.reason.${reason}`, { patient: identity.patientName }),
+    ),
+  );
 
 function bath({ patient, plan }: CaseFacts, { owner, clock }: Language): Said {
   const species = patient.species.value;
   const from = plan.bathFrom.value;
+  if (from !== null && plan.swimFrom) {
+    const days = { date: clock.shortDay(from), swim: clock.shortDay(plan.swimFrom.value) };
+    return owner.say('wound.bathThenSwim', days, 'plan.bathFrom', 'plan.swimFrom');
+  }
   return from === null
     ? owner.say(`wound.noBath.${species}`, {}, 'plan.bathFrom')
     : owner.say(`wound.bath.${species}`, { date: clock.shortDay(from) }, 'plan.bathFrom');

@@ -1,9 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { type ClockForm, clockForm } from '../../../src/record/monitor-table/clock-form.js';
+import {
+  type ClockForm,
+  clockForm,
+  readClock,
+} from '../../../src/record/monitor-table/clock-form.js';
 
 const read = (pattern: string, cell: string) => {
-  const parts = (clockForm(pattern) as ClockForm).read(cell);
-  return parts && [parts.day?.toString() ?? null, parts.time?.toString() ?? null];
+  const parts = readClock(clockForm(pattern) as ClockForm, cell);
+  if (!parts) return null;
+  const { day, time, offset } = parts;
+  return [day?.toString() ?? null, time?.toString() ?? null, ...(offset === null ? [] : [offset])];
 };
 
 describe('the letters of Unicode Technical Standard 35, date field symbols', () => {
@@ -15,10 +21,14 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
     ['M/d/yyyy h:mm a', '3/9/2026 9:10 PM', '2026-03-09', '21:10:00'],
     ['h:mm a', '12:05 a.m.', null, '00:05:00'],
     ['h:mm a', '12:05 pm', null, '12:05:00'],
+    ['h:mm a', '12:05 a. m.', null, '00:05:00'],
+    ['h:mm a', '1:05\u00a0p.\u00a0m.', null, '13:05:00'],
     ['HH:mm:ss', '09:10:05.250', null, '09:10:05'],
     ['dd.MM.yyyy', '29.02.2024', '2024-02-29', null],
-  ])('reads %s from %s', (pattern, cell, day, time) => {
-    expect(read(pattern, cell)).toEqual([day, time]);
+    ['yyyy-MM-ddTHH:mm:ssXXX', '2026-03-09T09:10:05Z', '2026-03-09', '09:10:05', '+00:00'],
+    ['yyyy-MM-dd HH:mmXXX', '2026-03-09 09:10-0530', '2026-03-09', '09:10:00', '-05:30'],
+  ])('reads %s from %s', (pattern, cell, ...parts) => {
+    expect(read(pattern, cell)).toEqual(parts);
   });
 
   it.each([
@@ -36,6 +46,7 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
   it.each([
     ['QQ', '"QQ" stands for nothing'],
     ['HH:mm HH', '"HH" stands for a second hour'],
+    ['HH:mmXXX', 'it holds neither a whole day nor a whole time'],
     ['MM/dd', 'it holds neither a whole day nor a whole time'],
     ['hh:mm', 'it holds neither a whole day nor a whole time'],
     ['', 'it holds neither a whole day nor a whole time'],

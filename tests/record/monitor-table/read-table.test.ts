@@ -7,7 +7,7 @@ import { readTable } from '../../../src/record/monitor-table/read-table.js';
 import { type TableForm, tableForm } from '../../../src/record/monitor-table/table-form.js';
 import { accepted, problemsOf } from '../sample.js';
 
-const begin = Temporal.PlainDateTime.from('2026-03-09T09:10');
+const begin = Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('America/Chicago');
 const utf8 = (text: string) => new TextEncoder().encode(text);
 const form = (parts: object): TableForm =>
   tableForm.parse({
@@ -48,8 +48,34 @@ describe("a monitor's own table", () => {
     ]);
   });
 
+  it('has a form of plain data, which a build can hand to its threads', () => {
+    const told = form({ time: { column: 'Time', written: 'dd.MM.yyyy HH:mm' } });
+    expect(structuredClone(told)).toEqual(told);
+  });
+
+  it('takes a time by its distance from UTC, whatever the clock of the clinic', () => {
+    const { rows } = accepted(
+      read('Time,Pulse\n2026-03-09T14:10:00Z,90\n2026-03-09T09:15:00-05:00,91\n', {
+        time: { column: 'Time', written: 'yyyy-MM-ddTHH:mm:ssXXX' },
+      }),
+    );
+    expect(rows.map(({ minute }) => minute)).toEqual([0, 5]);
+  });
+
+  it('says once that a clock is not understood, and on how many lines', () => {
+    const table = `Time,Pulse\n${Array.from({ length: 30 }, (_, i) => `9h${10 + i},90\n`).join('')}`;
+    expect(problemsOf(read(table))).toEqual([
+      expect.objectContaining({
+        kind: 'a line without its time',
+        line: 2,
+        found: '"9h10", and the like on 29 more lines',
+        mend: expect.stringContaining('Mend "written" of the form "ward"'),
+      }),
+    ]);
+  });
+
   it('passes midnight with days written, and without', () => {
-    const late = Temporal.PlainDateTime.from('2026-03-09T23:50');
+    const late = Temporal.PlainDateTime.from('2026-03-09T23:50').toZonedDateTime('America/Chicago');
     const told = form({ time: { column: 'Time', written: 'yyyy-MM-dd HH:mm' } });
     const table = (a: string, b: string) => utf8(`Time,Pulse\n${a},90\n${b},91`);
     const minutes = (bytes: Uint8Array, one: TableForm) =>
@@ -126,12 +152,12 @@ it('begins where the form says that readings begin', () => {
   expect(accepted(read(lines, { 'readings from line': 3 })).rows).toMatchObject([{ line: 3 }]);
 });
 
-it('asks for seconds where lines of one minute cannot be told apart, and shows a few of a thousand', () => {
+it('asks for seconds where lines of one minute cannot be told apart, and says once on how many lines', () => {
   const lines = Array.from({ length: 60 }, () => '09:15,100').join('\n');
   const problems = problemsOf(read(`Time,Pulse\n${lines}\n`));
   expect(problems[0]?.mend).toBe('Keep one line of each time, or export the table with seconds.');
-  expect(problems.at(-1)?.found).toBe('39 more problems');
-  expect(problems).toHaveLength(21);
+  expect(problems.at(-1)?.found).toBe('"09:15", and the like on 58 more lines');
+  expect(problems).toHaveLength(1);
 });
 
 it('says how to tell a mark that is a number', () => {
@@ -228,6 +254,36 @@ describe('the form that is proposed for a sample', () => {
         { channel: 'SpO2', unit: '%' },
       ],
       doubts: [],
+    });
+  });
+
+  it('takes no cell with two numbers for a missing reading', () => {
+    const form = proposeForm(
+      utf8(
+        'Time|Pulse|PAS/PAD (PAM)|T1 °C\n9:45|104|120/60 (80)|38.1\n9:50|98*|118/58 (78)|38.0\n',
+      ),
+    );
+    expect(form).toMatchObject({
+      missing: [],
+      columns: [{ channel: 'heart rate' }, { channel: 'temperature' }],
+      leftOver: ['PAS/PAD (PAM)'],
+    });
+    expect(form?.doubts).toEqual([
+      expect.stringContaining('"Pulse" has cells with more than a number (98*)'),
+      expect.stringContaining('"PAS/PAD (PAM)" has cells with more than a number (120/60 (80))'),
+    ]);
+  });
+
+  it('guesses kilopascals where no patient has so few millimetres of mercury', () => {
+    const form = proposeForm(
+      utf8('Date,Time,EtCO2,NIBP-S,NIBP-M\n9.3.26,9:45,5.3,14.1,9.8\n9.3.26,9:50,5.1,13.9,9.6\n'),
+    );
+    expect(form).toMatchObject({
+      day: { column: 'Date', written: 'd.M.yy' },
+      columns: [{ unit: 'kPa' }, { unit: 'kPa' }, { unit: 'kPa' }],
+    });
+    expect(proposeForm(utf8('Time,EtCO2,NIBP-S\n9:45,41,110\n9:50,39,112\n'))).toMatchObject({
+      columns: [{ unit: 'mmHg' }, { unit: 'mmHg' }],
     });
   });
 

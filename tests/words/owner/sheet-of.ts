@@ -3,7 +3,7 @@ import { buildFacts } from '../../../src/facts/build-facts.js';
 import type { CaseFacts } from '../../../src/facts/case-facts.js';
 import type { Outcome } from '../../../src/record/problem.js';
 import { readVitals } from '../../../src/record/vitals-file.js';
-import type { Language } from '../../../src/words/language.js';
+import { ownersLanguage } from '../../../src/words/language.js';
 import { ownerSheet } from '../../../src/words/owner/owner-sheet.js';
 import { demo } from '../../facts/demo.js';
 import { walk } from '../../facts/walk.js';
@@ -17,15 +17,22 @@ export const factsOf = (clinic: Change[], ...changes: Change[]): CaseFacts =>
 export function builtFrom(clinic: Change[], ...changes: Change[]): Outcome<CaseFacts> {
   const record = accepted(caseWith(...changes));
   const { date } = record.value.surgery;
-  const begin = Temporal.PlainDateTime.from(`${date}T${record.value.anesthesia.begin}`);
+  const begin = Temporal.PlainDateTime.from(
+    `${date}T${record.value.anesthesia.begin}`,
+  ).toZonedDateTime('America/Chicago');
   const vitals = accepted(readVitals('clock,SpO2 [%]\n09:10,98\n', 'vitals.csv', begin));
   return buildFacts(clinicWith(...clinic), record, vitals, []);
 }
 
 /** All that the owner's sheet says of them, its sender first. */
 export function sheetOf(tag: 'en' | 'es', clinic: Change[], ...changes: Change[]): string {
-  const language = demo.content.languages.get(tag) as Language;
-  const { sender, blocks } = ownerSheet(factsOf(clinic, ...changes), language, []);
+  const facts = factsOf(clinic, ...changes);
+  const { owner } = facts.identity;
+  const language = ownersLanguage(demo.content.languages, {
+    ...facts.identity,
+    owner: { ...owner, language: tag },
+  });
+  const { sender, blocks } = ownerSheet(facts, language, []);
   const said = [...walk(blocks)]
     .filter(({ path, value }) => /text$/.test(path) && typeof value === 'string')
     .map(({ value }) => value);

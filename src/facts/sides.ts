@@ -1,0 +1,48 @@
+import type { CaseText } from '../record/case-schema.js';
+import type { Warning } from '../record/problem.js';
+import type { Located } from '../record/yaml-file.js';
+
+/** A side of the body in English or Spanish. Both English words also mean other things: what is left, who left, right away. */
+const SIDES = {
+  left: /\bthe left\b|\b(?<!\b(?:he|she|it|they|we|you|who|is|was|be|been|are|were|has|have|had) )left\b(?= [a-z])(?! (?:open|alone|over|behind|the|a|an|for|us|in|here|home|at|on|with|when|before|after)\b)|\bizquierd[oa]s?\b/i,
+  right: /(?<!\ball )\bright\b(?! (?:away|now|after|before|there|time)\b)|\bderech[oa]s?\b/i,
+} as const;
+type Side = keyof typeof SIDES;
+
+/** The one side that a text speaks of; null where it speaks of none or of both. */
+function sideIn(text: string): Side | null {
+  const [one, ...more] = (Object.keys(SIDES) as Side[]).filter((side) => SIDES[side].test(text));
+  return one !== undefined && more.length === 0 ? one : null;
+}
+
+/** Asks where a text of the record speaks of the other side alone than the one on which it says that the surgery was. */
+export function sideWarnings({ value, at }: Located<CaseText>): Warning[] {
+  const { site = '', 'note to owner': note } = value.surgery;
+  const side = sideIn(site);
+  if (side === null) return [];
+  const told: readonly (readonly [string | undefined, ...(string | number)[]])[] = [
+    [note, 'surgery', 'note to owner'],
+    ...value.events.map((event, index) => [event.note, 'events', index, 'note'] as const),
+    ...value.photos.map((photo, index) => [photo.shows, 'photos', index, 'shows'] as const),
+    ...value.home.medicines.map(
+      (one, index) => [one.route, 'home', 'medicines', index, 'route'] as const,
+    ),
+    ...value.home.awaited.map(
+      (one, index) => [one.result, 'home', 'awaited', index, 'result'] as const,
+    ),
+  ];
+  return told.flatMap(([text, ...path]): Warning[] => {
+    const other = text === undefined ? null : sideIn(text);
+    if (other === null || other === side) return [];
+    return [
+      {
+        kind: 'two sides of the body',
+        ...at(...path),
+        found: `a text of the ${other} side`,
+        expected: `the ${side} side, as the site is "${site}"`,
+        mend: 'Mend one of the two, or write "accepted because:" with the reason under patient.',
+        accepted: value.patient['accepted because'] ?? null,
+      },
+    ];
+  });
+}

@@ -1,0 +1,45 @@
+import type { CaseText } from '../record/case-schema.js';
+import type { Warning } from '../record/problem.js';
+import type { ChannelName } from '../record/vocabulary.js';
+import type { Located } from '../record/yaml-file.js';
+import type { ChannelFacts } from './case-facts.js';
+
+/**
+ * What a patient that comes home hardly ever has, in the channel's unit: a digit that slipped, two columns that were
+ * exchanged, or a sensor that read something else. Own choice, not a clinical number: far beyond every limit at which
+ * somebody acts. Zeros are asked about by themselves.
+ */
+const LIKELY: Readonly<Partial<Record<ChannelName, readonly [least: number, most: number]>>> = {
+  'heart rate': [20, 400],
+  SpO2: [50, 100],
+  systolic: [30, 280],
+  mean: [20, 230],
+  EtCO2: [8, 100],
+  temperature: [30, 43],
+};
+
+/** Asks about readings that would be told as the patient's. */
+export function unlikelyReadings(
+  { value, at }: Located<CaseText>,
+  channels: readonly ChannelFacts[],
+): Warning[] {
+  return channels.flatMap(({ channel, unit, patient, computed }): Warning[] => {
+    const [least, most] = LIKELY[channel] ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+    const odd = patient.filter(
+      (reading) => reading.value !== 0 && (reading.value < least || reading.value > most),
+    );
+    const [first] = odd;
+    if (!first || computed) return [];
+    const more = odd.length > 1 ? ` and ${odd.length - 1} more` : '';
+    return [
+      {
+        kind: 'readings that hardly a patient has',
+        ...at('monitor', 'vitals'),
+        found: `${channel} ${first.value} ${unit} on line ${first.line}${more}, told as the patient's`,
+        expected: `${least} to ${most} ${unit}, beyond which a digit, a column or a sensor is more likely wrong than the patient`,
+        mend: 'Mend the cells or the titles, or say under "off patient" when the sensor was off; if it is true, write "accepted because:" under monitor.',
+        accepted: value.monitor['accepted because'] ?? null,
+      },
+    ];
+  });
+}
