@@ -187,8 +187,9 @@ function widthsOf(
   patient: Patient,
 ): Width[] {
   const limits = intervalLimits(patient);
-  const durations = families.map(({ qrsDuration, members }) => {
+  const durations = families.map(({ qrsDuration, qrsAtLeast, members }) => {
     if (qrsDuration !== null && members.length > 1) return qrsDuration;
+    if (limits && qrsDuration === null && (qrsAtLeast ?? 0) > limits.wideQrs) return qrsAtLeast!;
     const single = members.flatMap((i) => {
       const qrs = beats[i]?.qrs;
       return qrs ? [qrs.end - qrs.onset] : [];

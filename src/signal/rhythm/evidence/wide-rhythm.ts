@@ -36,7 +36,8 @@ export function wideRhythm(evidence: Evidence): WideRhythm | null {
   const wide = beats.filter(isOfVentricles);
   const part = wide.length / beats.length;
   if (part < NEARLY_ALL) return null;
-  const width = shapes.families[0]?.qrsDuration ?? Number.NaN;
+  const [main] = shapes.families;
+  const width = main?.qrsDuration ?? main?.qrsAtLeast ?? Number.NaN;
   if (!(width > limits.wideQrs)) return null;
   // Without a time of its own it is no rhythm; the trace may be fibrillating.
   if (!(evidence.unevenness <= STEADY)) return null;
