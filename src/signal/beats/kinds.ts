@@ -106,7 +106,8 @@ function sceneOf(
   const pr = leadingPrs(beats, FARTHEST_P[patient.species]);
   const led = shapes.families.map(({ members }) => shareLed(members, pr));
   const own = ownFamily(shapes, widths, led);
-  const isOwn = areMembers(own, shapes);
+  // Where no family is narrow a branch of the bundle may be blocked in all beats: the largest shows whether P leads.
+  const isOwn = areMembers(Math.max(0, own), shapes);
   const { local, usual, off } = usualIntervals(beats, isOwn);
   const { prs, heights } = ofOwnBeats(beats, pr, isOwn);
   const usualPr = mode(prs, EQUAL_PR[patient.species]).middle;

@@ -1,5 +1,6 @@
 import type { MarkedBeat } from '../marked-beat.js';
 import { reason } from '../reason.js';
+import { sinusProof } from './evidence/sinus-proof.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
@@ -17,8 +18,9 @@ export const wideOnTime: Rhythm = {
   find: (evidence) => {
     const others = evidence.beats.filter(isAberrant);
     const own = evidence.beats.filter(isSinus).length;
-    // More of them are no event within a rhythm.
-    if (others.length === 0 || others.length >= own) return [];
+    // More of them are no event within a rhythm, unless P is seen to lead to each.
+    const isProven = sinusProof(evidence).proven;
+    if (others.length === 0 || (others.length >= own && !isProven)) return [];
     const { length } = evidence.beats;
     return [
       finding(

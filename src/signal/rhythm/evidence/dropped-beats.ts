@@ -1,7 +1,7 @@
 import { type Reason, reason } from '../../reason.js';
 import { lengthens } from './conduction.js';
 import type { Evidence } from './evidence.js';
-import { mainFamily } from './sinus-proof.js';
+import { mainFamily } from './main-family.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
