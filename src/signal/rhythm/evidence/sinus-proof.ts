@@ -47,8 +47,9 @@ const DEMANDS = {
   ventricular: 0.67,
   /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
   riseOfP: { dog: 0.017, cat: 0.015, rabbit: 0.015, ferret: 0.015 },
-  /** Or a line at rest before it, s: waves of atria that flutter 300 times a minute or more turn faster. */
+  /** Or a line at rest before it, s, where twice the rate, in beats/min, is under what atria flutter at (300; common practice). */
   restBeforeP: 0.04,
+  slowestFlutter: 250,
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
   confirmedLoneP: 0.05,
   markedLoneP: 0.2,
@@ -93,10 +94,8 @@ function weigh(evidence: Evidence): SinusProof {
   };
 }
 
-function ofP(
-  { atrial, patient, riseOfP, restBeforeP }: Evidence,
-  limits: IntervalLimits | null,
-): Demand[] {
+function ofP(evidence: Evidence, limits: IntervalLimits | null): Demand[] {
+  const { atrial, patient, riseOfP, restBeforeP } = evidence;
   const { asked, withP, pr, equalPr, coherence, coherentShare, height, noise } = atrial;
   const marked = atLeast(
     asked > 0 ? withP / asked : 0,
@@ -142,8 +141,7 @@ function ofP(
     ),
     atLeast(height / noise, DEMANDS.pOverNoise, reason('noise in the averaged P', { noise })),
     atMost(height, tallest, reason('height of P', { height, limit: tallest })),
-    // A saw of the atria has no rest between its teeth.
-    riseOfP > slowest && restBeforeP >= DEMANDS.restBeforeP
+    isAtRestBefore(evidence)
       ? {
           passes: true,
           why: reason('rest before P', { rest: restBeforeP, limit: DEMANDS.restBeforeP }),
@@ -151,6 +149,15 @@ function ofP(
       : atMost(riseOfP, slowest, reason('rise of P', { rise: riseOfP, limit: slowest })),
   ];
 }
+
+/**
+ * A P that rises slowly has two tips, or a filter has blurred it. It is no wave of fluttering atria: the line rests before
+ * it, and twice as many waves would be too few.
+ */
+const isAtRestBefore = ({ rate, riseOfP, restBeforeP, patient }: Evidence): boolean =>
+  riseOfP > DEMANDS.riseOfP[patient.species] &&
+  restBeforeP >= DEMANDS.restBeforeP &&
+  2 * rate < DEMANDS.slowestFlutter;
 
 /**
  * So many beats at an equal PR are no chance: a P at any time of the half of the cycle in which it can be seen would come
