@@ -15,8 +15,7 @@ const ONE_SHAPE = 0.7;
  * Whether the beats from above have a shape of their own: where noise, or waves of fibrillating atria, bend each beat in
  * another way, none is of a ventricle for its shape.
  */
-export const hasOneShape = (evidence: Evidence): boolean =>
-  mainFamily(evidence).share >= ONE_SHAPE;
+export const hasOneShape = (evidence: Evidence): boolean => mainFamily(evidence).share >= ONE_SHAPE;
 
 /** Early wide beats within another rhythm: single, in pairs, or every second or third. */
 export const ventricularPremature: Rhythm = {

@@ -9,8 +9,8 @@ import type { Channel } from '../../waveform.js';
 const RATE = 1000;
 /** A P has risen from its base line within this, s, or in this share of the usual interval. */
 const BEFORE = { seconds: 0.08, share: 0.3 };
-/** A line at rest is looked for over this, s, or this share of the usual interval; it moves by no more than this share of P. */
-const REST = { seconds: 0.16, share: 0.45, moves: 0.08 };
+/** A line at rest is looked for over this, s, or this share of the usual interval; it moves by no more than this share of P, in each lead with so much of the tallest P. */
+const REST = { seconds: 0.16, share: 0.45, moves: 0.06, shown: 0.3 };
 /** The peak may stand this far from where it was marked, s. */
 const PLAY = 0.008;
 /** P stand so far over noise that their peaks are where they were marked. */
@@ -59,7 +59,9 @@ export function beginningOfP(
     return [{ ...last, rest: longestRest(mean, REST.moves * last.height) }];
   });
   const [tallest] = found.sort((one, two) => two.height - one.height);
-  return tallest ? { rise: tallest.rise, rest: tallest.rest } : UNSEEN;
+  if (!tallest) return UNSEEN;
+  const showing = found.filter(({ height }) => height >= REST.shown * tallest.height);
+  return { rise: tallest.rise, rest: Math.min(...showing.map(({ rest }) => rest)) };
 }
 
 /** The longest part of a row whose values differ by no more than this, s. */

@@ -50,6 +50,8 @@ const DEMANDS = {
   /** Or a line at rest before it, s, where twice the rate, in beats/min, is under what atria flutter at (300; common practice). */
   restBeforeP: 0.04,
   slowestFlutter: 250,
+  /** At a faster pace as a share of half a cycle, which one wave of the saw would fill. */
+  restOfHalf: 0.35,
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
   confirmedLoneP: 0.05,
   markedLoneP: 0.2,
@@ -152,12 +154,13 @@ function ofP(evidence: Evidence, limits: IntervalLimits | null): Demand[] {
 
 /**
  * A P that rises slowly has two tips, or a filter has blurred it. It is no wave of fluttering atria: the line rests before
- * it, and twice as many waves would be too few.
+ * it, and twice as many waves would be too few, or leave no time for such a rest.
  */
 const isAtRestBefore = ({ rate, riseOfP, restBeforeP, patient }: Evidence): boolean =>
   riseOfP > DEMANDS.riseOfP[patient.species] &&
-  restBeforeP >= DEMANDS.restBeforeP &&
-  2 * rate < DEMANDS.slowestFlutter;
+  (2 * rate < DEMANDS.slowestFlutter
+    ? restBeforeP >= DEMANDS.restBeforeP
+    : restBeforeP >= DEMANDS.restOfHalf * (30 / rate));
 
 /**
  * So many beats at an equal PR are no chance: a P at any time of the half of the cycle in which it can be seen would come
