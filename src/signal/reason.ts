@@ -86,6 +86,7 @@ export const REASONS = {
     limit: 'thousandths',
   },
   'no QRS limit': { species: 'species' },
+  'late tall T': { share: 'share', limit: 'share' },
   'QRS in pauses': { share: 'share', limit: 'share' },
   'QRS between beats': { share: 'share', limit: 'share' },
   'wide beats': { share: 'share', beats: 'count', limit: 'share' },

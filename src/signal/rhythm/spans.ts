@@ -349,6 +349,9 @@ function rule(evidence: Evidence): Ruling {
 }
 
 function possibleOf(evidence: Evidence): Possible[] {
+  if (sinusProof(evidence).unmet.some(({ key }) => key === 'late tall T')) {
+    return ['premature beats on the T wave'];
+  }
   const ofP = whereMayBePAlone(evidence);
   return ofP.length > 0 ? ofP : [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)];
 }

@@ -25,6 +25,7 @@ import { type ConductionEvidence, conductionEvidence } from './conduction.js';
 import { areStrays, countedTwice } from './counted-twice.js';
 import { halfwayAtria } from './halfway-atria.js';
 import { withoutJolted } from './jolted.js';
+import { lateTallT } from './late-t.js';
 import { looseP } from './loose-p.js';
 import { beginningOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
@@ -88,6 +89,8 @@ export interface Evidence {
   readonly unmarkedAtria: () => number | null;
   /** Places of beats that may be T waves counted as beats. */
   readonly countedTwice: readonly number[];
+  /** Share of the beats with a T too late and too tall to be one (`lateTallT`). */
+  readonly lateTallT: number;
   /** The same stretch without those, where they are strays (`areStrays`); null otherwise. */
   readonly withoutStrays: () => Evidence | null;
   readonly conduction: ConductionEvidence;
@@ -161,6 +164,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     besideQrs: () => shownBesideQrs(above, strip.leads),
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
     countedTwice: twice,
+    lateTallT: lateTallT(beats, strip.patient),
     withoutStrays: () => {
       if (twice.length === 0 || !areStrays(twice, beats)) return null;
       const kept = inside.filter((_, i) => !twice.includes(i));

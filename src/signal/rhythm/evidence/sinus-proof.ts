@@ -55,6 +55,8 @@ const DEMANDS = {
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
   confirmedLoneP: 0.05,
   markedLoneP: 0.2,
+  /** Of the beats with a T that may be an early beat: every third, or noise. */
+  lateTallT: 0.3,
   /** A missed QRS would be as tall as the others. */
   missedQrs: 0.4,
 } as const;
@@ -212,7 +214,7 @@ function ofQrs(
 /** Steady atria march: half of the intervals within this share of the middle one. Own choice, not a clinical number. */
 const MARCHING = 0.03;
 
-function betweenThem({ between, conduction, beats, unevenness }: Evidence): Demand[] {
+function betweenThem({ between, conduction, beats, unevenness, lateTallT }: Evidence): Demand[] {
   const { marked, inStep } = conduction;
   // Where the atria keep time, what is out of step with them is no P of theirs but a jolt.
   const blocked =
@@ -229,6 +231,11 @@ function betweenThem({ between, conduction, beats, unevenness }: Evidence): Dema
       marked / count,
       DEMANDS.markedLoneP,
       reason('marked P without QRS', { count: marked, limit: DEMANDS.markedLoneP }),
+    ),
+    atMost(
+      lateTallT,
+      DEMANDS.lateTallT,
+      reason('late tall T', { share: lateTallT, limit: DEMANDS.lateTallT }),
     ),
     atMost(
       tallestInPause,
