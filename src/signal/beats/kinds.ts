@@ -5,7 +5,7 @@ import { rateRange } from '../rhythm/rate-ranges.js';
 import type { ShapeFamilies } from './families.js';
 import { type Width, widthsOf } from './family-widths.js';
 import { leadingPrs, shareLed, type Tie, tieOf } from './leading-p.js';
-import { EARLY, pacesOf, usualIntervals } from './usual-intervals.js';
+import { EARLY, endsShortOfPairs, pacesOf, usualIntervals } from './usual-intervals.js';
 
 /** Later than this share is an escape, if nothing from above led to it. Common practice. */
 const LATE = 1.2;
@@ -28,6 +28,8 @@ interface Scene {
   readonly own: number;
   /** R to R before each beat as a share of the interval usual around it; NaN for the first. */
   readonly pace: readonly number[];
+  /** Of each beat, whether it ends the short one of two intervals that take turns (`endsShortOfPairs`). */
+  readonly isSecondOfPair: readonly boolean[];
   /** Usual interval of own beats, s. */
   readonly usual: number;
   readonly isRegular: boolean;
@@ -110,6 +112,7 @@ function sceneOf(
     led,
     own,
     pace: pacesOf(beats, local),
+    isSecondOfPair: endsShortOfPairs(beats),
     usual,
     isRegular: off < REGULAR / 2,
     off,
@@ -260,6 +263,9 @@ function narrowKind(
       return { kind: 'supraventricular premature', confidence: 0.65 };
     }
     if (otherP) return { kind: 'supraventricular premature', confidence: 0.5 };
+  }
+  if (scene.isSecondOfPair[i] && scene.tied === 'equal') {
+    return { kind: 'supraventricular premature', confidence: otherP ? 0.7 : 0.5 };
   }
   if (hasOwnP) return { kind: 'sinus', confidence: scene.tied === 'equal' ? 0.9 : 0.6 };
   if (hasP && scene.tied !== 'no') return { kind: 'unclassified', confidence: 0.2 };

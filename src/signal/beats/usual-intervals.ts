@@ -105,3 +105,26 @@ export function pacesOf(beats: readonly BeatWaves[], local: readonly number[]): 
   }
   return paces;
 }
+
+/** The short intervals of a pair of beats differ from each other by no more than this share, as those of a sinus node that the breath leads do. Own choice, not a clinical number. */
+const EQUAL_PAIRS = 0.08;
+
+/**
+ * Whether each beat ends the short one of two intervals that take turns, as early beats after each beat do: shorter by far
+ * than those before and after it, and as long as the next short ones but one on at least two sides.
+ */
+export function endsShortOfPairs(beats: readonly Pick<BeatWaves, 'time'>[]): boolean[] {
+  const gap = (i: number): number =>
+    i > 0 && i < beats.length ? beats[i]!.time - beats[i - 1]!.time : Number.NaN;
+  const isShort = (i: number): boolean =>
+    gap(i) < EARLY * gap(i - 1) || (Number.isNaN(gap(i - 1)) && gap(i) < EARLY * gap(i + 1))
+      ? !(gap(i) >= EARLY * gap(i + 1))
+      : false;
+  const isLike = (i: number, other: number): boolean =>
+    isShort(other) && Math.abs(gap(other) / gap(i) - 1) <= EQUAL_PAIRS;
+  return beats.map((_, i) => {
+    if (!isShort(i)) return false;
+    const like = [i - 4, i - 2, i + 2, i + 4].filter((other) => isLike(i, other));
+    return like.length >= 3 || (like.length === 2 && (i < 4 || i + 4 >= beats.length));
+  });
+}
