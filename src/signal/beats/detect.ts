@@ -228,6 +228,7 @@ class SearchBack {
         if (share >= threshold || beats.hasWithin(candidate.position, apartAtLeast)) continue;
         if (!found.some((beat) => isSameWave(beat, candidate, leads))) continue;
         if (ownOrCompanion(candidate, beats, leads) === 'companion') continue;
+        if (looksLikeTheirP(candidate, beats, leads)) continue;
         beats.add(candidate);
         theirs.push(candidate);
       }

@@ -6,8 +6,8 @@ import { isFromAbove } from './evidence/evidence.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
-/** A wave this tall beside the usual QRS may be one: T is over, and P is lower. */
-const AS_TALL_AS_QRS = 0.4;
+/** A wave this tall beside the usual QRS may be one: T is over, and P is half as tall at most, even beside a low QRS. */
+const AS_TALL_AS_QRS = 0.6;
 /** T is over so long after R where its end is not marked, s; that of a wide beat later. Tables end QT at 0.25 s. */
 const T_OVER = { narrow: 0.25, wide: 0.35 };
 /** Before R where no P and no QRS onset is marked, s. */

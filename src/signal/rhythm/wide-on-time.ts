@@ -8,10 +8,11 @@ import { ventricularRuns } from './ventricular-premature.js';
 const isAberrant = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
 const isSinus = ({ kind }: MarkedBeat): boolean => kind === 'sinus';
 
-/** Beats of a ventricle that no premature beat is told with: neither early nor three in a row. */
+/** Beats of a ventricle that no other event tells of: neither early, nor three in a row, nor beside fusion beats. */
 function ventricularOnTime(beats: readonly MarkedBeat[]): MarkedBeat[] {
   const runs = ventricularRuns(beats);
-  return runs.some(({ early }) => early) ? [] : runs.flatMap(({ members }) => members);
+  const isTold = runs.some(({ early }) => early) || beats.some(({ kind }) => kind === 'fusion');
+  return isTold ? [] : runs.flatMap(({ members }) => members);
 }
 
 const byTime = (a: MarkedBeat, b: MarkedBeat): number => a.time - b.time;

@@ -1,4 +1,4 @@
-import { share } from '../../filter/spread.js';
+import { median, share } from '../../filter/spread.js';
 import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import { intervalLimits } from '../interval-limits.js';
 
@@ -8,6 +8,8 @@ import { intervalLimits } from '../interval-limits.js';
 const LONGER = 1.2;
 /** A T is lower than this share of its QRS, but for those that come in their time. */
 const TALL = 0.5;
+/** It is so many times as high as P: a P that no QRS follows may be taken for T as well. */
+const OVER_P = 1.5;
 /** Fewer beats show no T of a kind. */
 const ENOUGH = 4;
 
@@ -19,10 +21,12 @@ export function lateTallT(beats: readonly MarkedBeat[], patient: Patient): numbe
   const limits = intervalLimits(patient);
   const withT = beats.filter(hasBoth);
   if (!limits || withT.length < ENOUGH) return 0;
+  const heightsOfP = beats.flatMap(({ p }) => (p ? [Math.abs(p.height)] : []));
+  const lowest = heightsOfP.length > 0 ? OVER_P * median(heightsOfP) : 0;
   const isLate = ({ qrs, t }: WithBoth): boolean =>
     t.end - qrs.onset > LONGER * limits.longestQt &&
     qrs.end - qrs.onset <= limits.wideQrs &&
-    Math.abs(t.height) >= TALL * Math.abs(qrs.height);
+    Math.abs(t.height) >= Math.max(lowest, TALL * Math.abs(qrs.height));
   return share(withT, isLate);
 }
 

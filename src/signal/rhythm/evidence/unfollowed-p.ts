@@ -6,7 +6,7 @@ import type { Evidence } from './evidence.js';
 import { mostHidden } from './hidden-p.js';
 import { shortRate } from './own-rate.js';
 
-/** Shares of a P, all of them own choices on the side of caution: not clinical numbers. */
+/** Shares of a P, on the side of caution. Own choice, not a clinical number. */
 const LIMITS = {
   /**
    * A P that is not followed would be as large as the others, though T or a saw of the atria may hide half
