@@ -213,7 +213,10 @@ class SearchBack {
     if (looksLikeTheirP(candidate, beats, leads)) return;
     if (!looksLikeBeat(candidate, beats.around(candidate, around), leads)) return;
     beats.add(candidate);
-    if (isWeak) this.#weak.push(candidate);
+    // A P that no QRS follows is as gentle, and lower.
+    if (isWeak && isAsTall(candidate, beats.around(candidate, around), leads)) {
+      this.#weak.push(candidate);
+    }
   }
 
   /**
@@ -280,11 +283,19 @@ function looksLikeBeat(
   leads: readonly SearchLead[],
 ): boolean {
   const enough = candidate.isWhole ? alikeEnough : alikeEnoughWhenCut;
-  const usualHeight = medianOfFinite(nearby.map((beat) => tallness(leads, beat.position)));
   return (
-    (candidate.isWhole && tallness(leads, candidate.position) >= tallEnough * usualHeight) ||
+    (candidate.isWhole && isAsTall(candidate, nearby, leads)) ||
     nearby.some((beat) => likeness(leads, beat.position, candidate.position).alike >= enough)
   );
+}
+
+function isAsTall(
+  candidate: Candidate,
+  nearby: readonly Candidate[],
+  leads: readonly SearchLead[],
+): boolean {
+  const usualHeight = medianOfFinite(nearby.map((beat) => tallness(leads, beat.position)));
+  return tallness(leads, candidate.position) >= tallEnough * usualHeight;
 }
 
 /** R times on the first lead that can be read at each beat, in order of time. */
