@@ -234,6 +234,8 @@ function wideKind(i: number, pace: number, hasOwnP: boolean, scene: Scene): Verd
       : { kind: 'aberrant', confidence: 0.5 };
   }
   if (pace < EARLY) return { kind: 'ventricular premature', confidence: hasOwnP ? 0.6 : 0.9 };
+  // What came before the first beat is not seen; the pause after an early one is.
+  if (i === 0 && scene.pace[1]! > LATE) return { kind: 'ventricular premature', confidence: 0.6 };
   return { kind: 'ventricular', confidence: 0.7 };
 }
 
