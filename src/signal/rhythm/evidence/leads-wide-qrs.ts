@@ -27,6 +27,7 @@ export function leadsWideQrs(
   // Faster, the P of a beat from below may come as late as one that leads to the next.
   const isCalm = range !== null && rate <= range.high;
   if (!isFromSinusNode || !isTied || !isUsual || !isCalm || above.length < LEAST) return null;
-  if (above.length < EACH * beats.length || !(width > limits.narrowQrs)) return null;
-  return reason('wide QRS led by P', { width, pr, share: equalPr, limit: limits.narrowQrs });
+  // What is wider than narrow and not wide may have a P at its edge, of atria twice as fast.
+  if (above.length < EACH * beats.length || !(width > limits.wideQrs)) return null;
+  return reason('wide QRS led by P', { width, pr, share: equalPr, limit: limits.wideQrs });
 }
