@@ -117,7 +117,9 @@ and null stands for what was not computed:
                   readable"); possible: what it may then be; range: the one used
                   within: [{ name, from, to, confidence, because, patterns, beats }], premature
                   beats, runs and pauses, with the times of their beats
-  because       { rate, shortWindow, longEnough, variability }, why each of them is null
+  because       { rate, shortWindow, longEnough, variability }, why each of them is null:
+                  "no samples", "nothing readable", "fewer than two beats", "beats in doubt" (what
+                  was found need not be beats), "strip too short", "too few sinus intervals"
 
 The reasons (because of breath, of rhythms and within them) and the range used are each
 { text, key, values }: a sentence, and what it says as data. content/en/reasons.yaml lists the

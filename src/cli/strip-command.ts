@@ -18,6 +18,7 @@ import { analyseStrip } from '../signal/analyse.js';
 import type { BreathLink } from '../signal/breath/link.js';
 import { ecgLeads } from '../signal/ecg-lead.js';
 import { readWaveform } from '../signal/files/read.js';
+import { usualSwing } from '../signal/lead-size.js';
 import type { Measurements } from '../signal/measures/measure.js';
 import type { Measurement } from '../signal/measures/measurement.js';
 import type { FoundRhythm, StripAnalysis } from '../signal/strip-analysis.js';
@@ -88,7 +89,7 @@ export const stripCommand: Command = async (words, terminal) => {
   terminal.out(
     values.json
       ? JSON.stringify(withSentences(analysis, english), null, 2)
-      : report(file, leads.value[0].label, analysis, english),
+      : report(file, leads.value[0], analysis, english),
   );
   return 0;
 };
@@ -235,14 +236,23 @@ async function writeDrawing(
   return writeWhole(out, bytes, 'may read');
 }
 
-function report(file: string, lead: string, analysis: StripAnalysis, language: Language): string {
+/** mV: the QRS of a cat or dog is rarely lower; less is an idle line, or a gain that is wrong. From memory, unverified. */
+const SMALL_SWING = 0.1;
+
+function report(file: string, lead: Channel, analysis: StripAnalysis, language: Language): string {
+  const swing = usualSwing(lead);
   const { duration, quality, beats, rate } = analysis;
   const lines = [
-    `${file}, lead ${lead}, ${roundTo(duration, 1)} s`,
+    `${file}, lead ${lead.label}, ${roundTo(duration, 1)} s`,
     `Readable  ${roundTo(quality.readable * 100, 0)} %`,
     ...quality.spans
       .filter(({ readable }) => !readable)
       .map(({ from, to, why }) => `  ${roundTo(from, 2)} to ${roundTo(to, 2)} s withheld: ${why}`),
+    ...(swing > 0 && swing < SMALL_SWING
+      ? [
+          `Size      swings by ${Number(swing.toPrecision(2))} mV in two seconds, an ECG by some tenths and more: are its unit and gain right?`,
+        ]
+      : []),
     `Beats     ${beats.length}`,
   ];
   if (rate) {

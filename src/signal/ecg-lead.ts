@@ -1,15 +1,9 @@
 import { nearest } from '../record/nearest.js';
 import { bad, good, type Outcome, type Place } from '../record/problem.js';
+import { plainLabel } from './lead-name.js';
 import { usualSwing } from './lead-size.js';
 import { toMillivolt } from './millivolt.js';
 import type { Channel, Waveform } from './waveform.js';
-
-/** Label without what files put around the name of a lead: `ECG II`, `MLII` and `Lead II` are lead II. */
-const plainLabel = (label: string): string =>
-  label
-    .trim()
-    .replace(/^(ecg|ekg|lead|ml(?=i|v))[\s_-]*/i, '')
-    .toLowerCase();
 
 /** Labels of the leads in use, plain. */
 const LEADS = /^(i|ii|iii|avr|avl|avf|v|v\d{1,2})$/;

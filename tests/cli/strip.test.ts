@@ -1,4 +1,5 @@
-import { readdirSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
@@ -126,6 +127,31 @@ describe('thrice strip', () => {
     const { code, out, err } = await thrice('strip', EDF, ...words);
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(err).toContain(`thrice strip: ${said}`);
+  });
+
+  it('asks for unit and gain where a lead hardly moves', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'small-'));
+    const small = join(folder, 'strip.csv');
+    // A QRS of 0.01 mV each second.
+    const samples = Array.from({ length: 5000 }, (_, i) => (i % 500 === 250 ? 0.01 : 0));
+    writeFileSync(small, ['II [mV]', ...samples].join('\n'));
+    const { code, out } = await thrice('strip', small, ...DOG, '--sampling-rate', '500');
+    rmSync(folder, { recursive: true });
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Size .*0\.01 mV.*unit and gain/m);
+    expect((await thrice('strip', EDF, ...DOG)).out).not.toMatch(/^Size/m);
+  });
+
+  it('names in its help each reason why there is no rate', async () => {
+    const { out } = await thrice('strip', '--help');
+    for (const why of [
+      'no samples',
+      'nothing readable',
+      'fewer than two beats',
+      'beats in doubt',
+    ]) {
+      expect(out).toContain(`"${why}"`);
+    }
   });
 
   it('names all that it does not understand in one go', async () => {

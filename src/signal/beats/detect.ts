@@ -172,6 +172,7 @@ function taken(
   // What stands out less, or is cut, must look like a beat nearby.
   const search = new SearchBack(beats, leads);
   for (const each of strongest) search.take(each);
+  search.takeTheirLike(strongest);
   return beats;
 }
 
@@ -192,6 +193,8 @@ class SearchBack {
   /** Usual interval of the beats that were taken first, grid samples. */
   readonly #usual: number;
   readonly #end: number;
+  /** Beats that stand out less and were taken: those of a ventricle are gentle. */
+  readonly #weak: Candidate[] = [];
 
   constructor(
     private readonly beats: Taken,
@@ -208,7 +211,32 @@ class SearchBack {
     if (isWeak && !this.isOverdue(candidate)) return;
     if (ownOrCompanion(candidate, beats, leads) !== 'own') return;
     if (looksLikeTheirP(candidate, beats, leads)) return;
-    if (looksLikeBeat(candidate, beats.around(candidate, around), leads)) beats.add(candidate);
+    if (!looksLikeBeat(candidate, beats.around(candidate, around), leads)) return;
+    beats.add(candidate);
+    // A P that no QRS follows is as gentle, and lower.
+    if (isWeak && isAsTall(candidate, beats.around(candidate, around), leads)) {
+      this.#weak.push(candidate);
+    }
+  }
+
+  /**
+   * Takes what is the same wave as a gentle beat close by: in a run of wide beats the first that is taken leaves none
+   * beside it overdue.
+   */
+  takeTheirLike(all: readonly Ranked[]): void {
+    const { beats, leads } = this;
+    for (let found = this.#weak; found.length > 0; ) {
+      const theirs: Candidate[] = [];
+      for (const { candidate, share } of all) {
+        if (share >= threshold || beats.hasWithin(candidate.position, apartAtLeast)) continue;
+        if (!found.some((beat) => isSameWave(beat, candidate, leads))) continue;
+        if (ownOrCompanion(candidate, beats, leads) === 'companion') continue;
+        if (looksLikeTheirP(candidate, beats, leads)) continue;
+        beats.add(candidate);
+        theirs.push(candidate);
+      }
+      found = theirs;
+    }
   }
 
   /** Whether a candidate lies where no beat has been taken for longer than is usual around it. */
@@ -225,6 +253,17 @@ class SearchBack {
     const usual = Number.isNaN(local) ? this.#usual : Math.min(local, this.#usual * 2);
     return after - before > overdue * usual;
   }
+}
+
+/** Two beats are never nearer than this; 0.1 s in grid samples. */
+const apartAtLeast = Math.round(0.1 * searchRate);
+/** Beats of one run stand no farther apart than this (40 beats/min), in grid samples, are so much alike, and of one size within this. */
+const sameWave = { within: Math.round(1.5 * searchRate), alike: 0.9, size: 0.75 };
+
+function isSameWave(beat: Candidate, other: Candidate, leads: readonly SearchLead[]): boolean {
+  if (Math.abs(beat.position - other.position) > sameWave.within) return false;
+  const { alike, larger } = likeness(leads, beat.position, other.position);
+  return alike >= sameWave.alike && larger > sameWave.size && larger < 1 / sameWave.size;
 }
 
 const positionOf = ({ position }: Candidate): number => position;
@@ -244,11 +283,19 @@ function looksLikeBeat(
   leads: readonly SearchLead[],
 ): boolean {
   const enough = candidate.isWhole ? alikeEnough : alikeEnoughWhenCut;
-  const usualHeight = medianOfFinite(nearby.map((beat) => tallness(leads, beat.position)));
   return (
-    (candidate.isWhole && tallness(leads, candidate.position) >= tallEnough * usualHeight) ||
+    (candidate.isWhole && isAsTall(candidate, nearby, leads)) ||
     nearby.some((beat) => likeness(leads, beat.position, candidate.position).alike >= enough)
   );
+}
+
+function isAsTall(
+  candidate: Candidate,
+  nearby: readonly Candidate[],
+  leads: readonly SearchLead[],
+): boolean {
+  const usualHeight = medianOfFinite(nearby.map((beat) => tallness(leads, beat.position)));
+  return tallness(leads, candidate.position) >= tallEnough * usualHeight;
 }
 
 /** R times on the first lead that can be read at each beat, in order of time. */

@@ -15,6 +15,11 @@ export interface ShapeFamily {
   readonly members: readonly number[];
   /** Of the averaged QRS; null where noise is too high to see where it begins and ends. */
   readonly qrsDuration: Seconds | null;
+  /**
+   * How long its main deflection lasts, which the QRS is no shorter than, where T follows at once and hides its end; null
+   * where that cannot be seen.
+   */
+  readonly qrsAtLeast: Seconds | null;
   /** Steepest slope of the averaged QRS over all leads, mV/s. */
   readonly steepness: number;
   /** Trough to peak of the averaged QRS in the lead where it is tallest, mV. */

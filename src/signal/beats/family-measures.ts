@@ -27,7 +27,7 @@ const half = Math.round(SHAPE_HALF * SHAPE_RATE);
 export function measured(
   centres: readonly number[],
   leads: readonly Channel[],
-): Pick<ShapeFamily, 'qrsDuration' | 'steepness' | 'height'> {
+): Pick<ShapeFamily, 'qrsDuration' | 'qrsAtLeast' | 'steepness' | 'height'> {
   const steep = new Float64Array(width);
   let noise = 0;
   let height = 0;
@@ -49,12 +49,12 @@ export function measured(
   // A single beat gives no measure of its own noise.
   const hum = centres.length > 1 ? 3 * Math.sqrt(noise) : 0;
   const edge = Math.max(EDGE * most, hum);
-  const length =
-    most > 0 && hum <= HIDDEN * most && tallest
-      ? lengthBetween(steep, edge, tallest, BACK * height)
-      : Number.NaN;
+  const isClear = most > 0 && hum <= HIDDEN * most && tallest !== null;
+  const length = isClear ? lengthBetween(steep, edge, tallest!, BACK * height) : Number.NaN;
+  const least = isClear ? lengthOfMain(steep, edge, tallest!) : Number.NaN;
   return {
     qrsDuration: Number.isNaN(length) ? null : seconds(length / SHAPE_RATE),
+    qrsAtLeast: Number.isNaN(least) ? null : seconds(least / SHAPE_RATE),
     steepness: most,
     height,
   };
@@ -131,6 +131,25 @@ function lengthBetween(
     after = quietFrom(after + 1, steep, 1, edge);
   }
   return before + after;
+}
+
+/**
+ * Steps from where the slope rests before the middle to where the main deflection has come back to that level; NaN where
+ * the slope rests on the way, or it does not come back. It is no more than the QRS, whatever T follows at once.
+ */
+function lengthOfMain(steep: Float64Array, edge: number, mean: Float64Array): number {
+  const before = quietFrom(1, steep, -1, edge);
+  if (Number.isNaN(before)) return Number.NaN;
+  const level = mean[side - before]!;
+  let top = side;
+  for (let i = side - half; i <= side + half; i += 1) {
+    if (Math.abs(mean[i]! - level) > Math.abs(mean[top]! - level)) top = i;
+  }
+  const way = Math.sign(mean[top]! - level);
+  let back = top;
+  while (back < width && way * (mean[back]! - level) > 0) back += 1;
+  const rests = quietFrom(Math.max(1, top - side), steep, 1, edge);
+  return back < width && !(rests < back - side) ? back - side + before : Number.NaN;
 }
 
 /** Steps from the middle, going one way, to where the slope first rests from a step on; NaN if nowhere. */

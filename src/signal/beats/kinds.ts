@@ -1,15 +1,14 @@
-import { differences, median, mode } from '../filter/spread.js';
+import { median, mode } from '../filter/spread.js';
 import type { BeatKind, BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
-import { EQUAL_PR, FARTHEST_P, intervalLimits } from '../rhythm/interval-limits.js';
+import { EQUAL_PR, FARTHEST_P } from '../rhythm/interval-limits.js';
 import { rateRange } from '../rhythm/rate-ranges.js';
 import type { ShapeFamilies } from './families.js';
+import { type Width, widthsOf } from './family-widths.js';
+import { leadingPrs, shareLed, type Tie, tieOf } from './leading-p.js';
+import { EARLY, endsShortOfPairs, pacesOf, usualIntervals } from './usual-intervals.js';
 
-/** Earlier than this share of the local interval is premature. Common practice: clearly early. */
-export const EARLY = 0.85;
 /** Later than this share is an escape, if nothing from above led to it. Common practice. */
 const LATE = 1.2;
-/** A family this much wider than the heart's own narrow one is wide, whatever the species. Own choice, not a clinical number. */
-const WIDER = 1.35;
 /** P heights this far apart (share of the usual) are another P. Own choice, not a clinical number. */
 const OTHER_P = 0.25;
 /** Intervals that vary less than this let timing alone tell an early beat. Own choice, not a clinical number. */
@@ -17,8 +16,6 @@ const REGULAR = 0.1;
 
 /** An early beat comes so many times as early as intervals usually differ, with a P of its own kind and without. Own choice, not a clinical number. */
 const STANDS_OUT = { withOtherP: 4, alone: 6 };
-
-type Width = 'narrow' | 'wide' | 'unknown';
 
 interface Scene {
   readonly beats: readonly BeatWaves[];
@@ -31,6 +28,8 @@ interface Scene {
   readonly own: number;
   /** R to R before each beat as a share of the interval usual around it; NaN for the first. */
   readonly pace: readonly number[];
+  /** Of each beat, whether it ends the short one of two intervals that take turns (`endsShortOfPairs`). */
+  readonly isSecondOfPair: readonly boolean[];
   /** Usual interval of own beats, s. */
   readonly usual: number;
   readonly isRegular: boolean;
@@ -39,8 +38,7 @@ interface Scene {
   /** PR of each beat with a P that can lead to it, s. */
   readonly pr: readonly (number | null)[];
   readonly usualPr: number;
-  /** Whether P and QRS are tied: most PR are equal, or they lengthen step by step. */
-  readonly tied: 'equal' | 'lengthening' | 'no';
+  readonly tied: Tie;
   readonly usualPHeight: number;
   readonly loneP: readonly Wave[];
   /** Places of the beats of another shape that follow their P on time. */
@@ -91,11 +89,6 @@ function kindsIn(scene: Scene): Verdict[] {
   return verdicts;
 }
 
-/** P onset to QRS onset, s; R stands in where the QRS onset was not found. */
-export function prOf({ time, p, qrs }: BeatWaves): number | null {
-  return p ? (qrs?.onset ?? time) - p.onset : null;
-}
-
 function sceneOf(
   beats: readonly BeatWaves[],
   shapes: ShapeFamilies,
@@ -106,7 +99,8 @@ function sceneOf(
   const pr = leadingPrs(beats, FARTHEST_P[patient.species]);
   const led = shapes.families.map(({ members }) => shareLed(members, pr));
   const own = ownFamily(shapes, widths, led);
-  const isOwn = areMembers(own, shapes);
+  // Where no family is narrow a branch of the bundle may be blocked in all beats: the largest shows whether P leads.
+  const isOwn = areMembers(Math.max(0, own), shapes);
   const { local, usual, off } = usualIntervals(beats, isOwn);
   const { prs, heights } = ofOwnBeats(beats, pr, isOwn);
   const usualPr = mode(prs, EQUAL_PR[patient.species]).middle;
@@ -118,6 +112,7 @@ function sceneOf(
     led,
     own,
     pace: pacesOf(beats, local),
+    isSecondOfPair: endsShortOfPairs(beats),
     usual,
     isRegular: off < REGULAR / 2,
     off,
@@ -127,24 +122,6 @@ function sceneOf(
     usualPHeight: median(heights),
     loneP,
   };
-}
-
-/** Of each beat, s; null where no P can lead to it. */
-function leadingPrs(beats: readonly BeatWaves[], farthest: number): (number | null)[] {
-  const prs: (number | null)[] = [];
-  for (const beat of beats) prs.push(leadingPr(beat, farthest));
-  return prs;
-}
-
-function leadingPr(beat: BeatWaves, farthest: number): number | null {
-  const pr = prOf(beat);
-  return pr !== null && pr > 0 && pr <= farthest ? pr : null;
-}
-
-function shareLed(members: readonly number[], pr: readonly (number | null)[]): number {
-  let led = 0;
-  for (const i of members) if (pr[i] !== null) led += 1;
-  return members.length === 0 ? 0 : led / members.length;
 }
 
 function areMembers(family: number, { of }: ShapeFamilies): boolean[] {
@@ -172,40 +149,6 @@ function addOwn({ p }: BeatWaves, pr: number | null, prs: number[], heights: num
   if (p) heights.push(p.height);
 }
 
-function pacesOf(beats: readonly BeatWaves[], local: readonly number[]): number[] {
-  const paces: number[] = [];
-  for (let i = 0; i < beats.length; i += 1) {
-    paces.push(i === 0 ? Number.NaN : (beats[i]!.time - beats[i - 1]!.time) / local[i]!);
-  }
-  return paces;
-}
-
-/** Width of each family: by the species' limits, else against the narrowest common family. */
-function widthsOf(
-  beats: readonly BeatWaves[],
-  { families }: ShapeFamilies,
-  patient: Patient,
-): Width[] {
-  const limits = intervalLimits(patient);
-  const durations = families.map(({ qrsDuration, members }) => {
-    if (qrsDuration !== null && members.length > 1) return qrsDuration;
-    const single = members.flatMap((i) => {
-      const qrs = beats[i]?.qrs;
-      return qrs ? [qrs.end - qrs.onset] : [];
-    });
-    return qrsDuration ?? (single.length > 0 ? median(single) : Number.NaN);
-  });
-  const common = durations.filter((_, i) => families[i]!.members.length > 1);
-  const narrowest = Math.min(...common.filter((value) => !Number.isNaN(value)));
-  return durations.map((duration) => {
-    if (Number.isNaN(duration)) return 'unknown';
-    if (limits && duration <= limits.narrowQrs) return 'narrow';
-    if (limits && duration > limits.wideQrs) return 'wide';
-    if (duration > WIDER * narrowest) return 'wide';
-    return limits ? 'unknown' : 'narrow';
-  });
-}
-
 /** The largest family that is narrow, led by P where any is; -1 where no family is narrow. */
 function ownFamily(
   { families }: ShapeFamilies,
@@ -215,123 +158,6 @@ function ownFamily(
   const narrow = families.map((_, i) => i).filter((i) => widths[i] === 'narrow');
   const grown = narrow.filter((i) => families[i]!.members.length > 1);
   return grown.find((i) => led[i]! >= 0.5) ?? grown[0] ?? narrow[0] ?? -1;
-}
-
-/** Intervals between beats of the heart's own family around each beat, s. */
-function usualIntervals(
-  beats: readonly BeatWaves[],
-  isOwn: readonly boolean[],
-): { local: number[]; usual: number; off: number } {
-  const known = knownIntervals(beats.map(timeOf), isOwn);
-  const local = localIntervals(known, beats.length);
-  return {
-    local,
-    usual: median(known.gaps),
-    off: median(shareOff(known, local)),
-  };
-}
-
-/** Lengths, s, and the places of the beats that end them, ascending. */
-interface Intervals {
-  readonly ends: number[];
-  readonly gaps: number[];
-}
-
-const timeOf = ({ time }: BeatWaves): number => time;
-
-/** Those between beats of the own family, where there are any; else all. */
-function knownIntervals(times: readonly number[], isOwn: readonly boolean[]): Intervals {
-  const own: Intervals = { ends: [], gaps: [] };
-  const around: Intervals = { ends: [], gaps: [] };
-  for (let i = 1; i < times.length; i += 1) addInterval(i, times, isOwn, own, around);
-  if (own.gaps.length >= 3) return own;
-  return around.gaps.length >= 3 ? around : allIntervals(times);
-}
-
-function addInterval(
-  i: number,
-  times: readonly number[],
-  isOwn: readonly boolean[],
-  own: Intervals,
-  around: Intervals,
-): void {
-  if (!isOwn[i]) return;
-  if (isOwn[i - 1]) {
-    own.ends.push(i);
-    own.gaps.push(times[i]! - times[i - 1]!);
-  } else if (i > 1 && isOwn[i - 2]) {
-    // Own, foreign, own: with a full pause the two gaps together are two cycles.
-    around.ends.push(i);
-    around.gaps.push((times[i]! - times[i - 2]!) / 2);
-  }
-}
-
-function allIntervals(times: readonly number[]): Intervals {
-  const gaps = differences(times);
-  return { ends: gaps.map(placeAfter), gaps };
-}
-
-const placeAfter = (_: number, i: number): number => i + 1;
-
-/** How far each interval is off what is usual around it, as a share of that. */
-function shareOff({ ends, gaps }: Intervals, local: readonly number[]): number[] {
-  const off: number[] = [];
-  for (let k = 0; k < gaps.length; k += 1) {
-    const usual = local[ends[k]!]!;
-    off.push(Math.abs(gaps[k]! - usual) / usual);
-  }
-  return off;
-}
-
-/** So many of the nearest intervals say what is usual around a beat. Own choice, not a clinical number. */
-const NEAREST = 8;
-
-/** The middle one of the intervals nearest to each of `count` beats, of equally near ones the earlier. */
-function localIntervals(known: Intervals, count: number): number[] {
-  const nearest = new Float64Array(Math.min(NEAREST, known.gaps.length));
-  const out: number[] = [];
-  let from = 0;
-  for (let i = 0; i < count; i += 1) {
-    from = firstOfNearest(i, from, known.ends);
-    out.push(middleFrom(from, known.gaps, nearest));
-  }
-  return out;
-}
-
-/** The nearest lie side by side, and move on with the beat, from those of the beat before. */
-function firstOfNearest(i: number, before: number, ends: readonly number[]): number {
-  let from = before;
-  while (from + NEAREST < ends.length && ends[from + NEAREST]! - i < i - ends[from]!) from += 1;
-  return from;
-}
-
-/** The middle one of the values from a place on, which are laid into `row`. */
-function middleFrom(from: number, values: readonly number[], row: Float64Array): number {
-  for (let k = 0; k < row.length; k += 1) row[k] = values[from + k]!;
-  return median(row);
-}
-
-/** A P before fewer of the own beats than this is chance. Own choice, not a clinical number. */
-const LED = 0.5;
-
-function tieOf(
-  prs: readonly number[],
-  usual: number,
-  near: number,
-  ownBeats: number,
-): Scene['tied'] {
-  if (prs.length < 3 || prs.length < LED * ownBeats) return 'no';
-  if (countNear(usual, near, prs) / prs.length >= 0.6) return 'equal';
-  const steps = differences(prs);
-  const falls = steps.filter((step) => step < -near).length;
-  const rises = steps.filter((step) => step > 0).length;
-  return rises >= 0.6 * steps.length && rises >= 2 * falls ? 'lengthening' : 'no';
-}
-
-function countNear(middle: number, near: number, values: readonly number[]): number {
-  let count = 0;
-  for (const value of values) if (Math.abs(value - middle) <= near) count += 1;
-  return count;
 }
 
 function kindOf(i: number, scene: Scene): Verdict {
@@ -408,6 +234,8 @@ function wideKind(i: number, pace: number, hasOwnP: boolean, scene: Scene): Verd
       : { kind: 'aberrant', confidence: 0.5 };
   }
   if (pace < EARLY) return { kind: 'ventricular premature', confidence: hasOwnP ? 0.6 : 0.9 };
+  // What came before the first beat is not seen; the pause after an early one is.
+  if (i === 0 && scene.pace[1]! > LATE) return { kind: 'ventricular premature', confidence: 0.6 };
   return { kind: 'ventricular', confidence: 0.7 };
 }
 
@@ -437,6 +265,9 @@ function narrowKind(
       return { kind: 'supraventricular premature', confidence: 0.65 };
     }
     if (otherP) return { kind: 'supraventricular premature', confidence: 0.5 };
+  }
+  if (scene.isSecondOfPair[i] && scene.tied === 'equal') {
+    return { kind: 'supraventricular premature', confidence: otherP ? 0.7 : 0.5 };
   }
   if (hasOwnP) return { kind: 'sinus', confidence: scene.tied === 'equal' ? 0.9 : 0.6 };
   if (hasP && scene.tied !== 'no') return { kind: 'unclassified', confidence: 0.2 };

@@ -1,4 +1,5 @@
 import { medianOfFinite, quantileOfFinite } from '../filter/order-statistics.js';
+import { leadNamed, plainLabel } from '../lead-name.js';
 import type { BeatWaves, Patient, Wave } from '../marked-beat.js';
 import type { Channel } from '../waveform.js';
 import { axisDegrees, type FrontalVector, frontalVector, type LimbPair } from './axis.js';
@@ -47,7 +48,7 @@ export function measure(
   patient: Patient,
 ): Measurements {
   const lead = leadNamed(leads, 'II') ?? leads[0] ?? null;
-  const label = lead && { label: lead.label, isJudged: nameOf(lead) === 'ii' };
+  const label = lead && { label: lead.label, isJudged: plainLabel(lead.label) === 'ii' };
   const judge = judgeFor(patient);
   const seen = seenOf(beats, lead);
   const heightsOfR = each(heightOfR, seen);
@@ -137,15 +138,6 @@ function corrected(
   const qt = qtInterval(seen, k) ?? null;
   return qt === null ? null : formula(qt, seen.rr[k]!);
 }
-
-const nameOf = ({ label }: Channel): string =>
-  label
-    .trim()
-    .replace(/^(ecg|ekg|lead|ml(?=i|v))[\s_-]*/i, '')
-    .toLowerCase();
-
-const leadNamed = (leads: readonly Channel[], name: string): Channel | undefined =>
-  leads.find((lead) => nameOf(lead) === name.toLowerCase());
 
 const sure = (wave: Wave | null): Wave | null =>
   wave && wave.confidence >= SURE_ENOUGH ? wave : null;

@@ -10,6 +10,8 @@ import type { Blemish } from './span.js';
 const heldFor = 0.04;
 /** The rail lies at least this share of the whole range away from the middle value. */
 const awayFromMiddle = 0.25;
+/** No recorder's range is narrower than this; a lead that moves less is idle, and holds its extreme values for long; in mV. */
+const narrowest = 0.2;
 /** Clipped stretches nearer than this belong together: nothing between them can be read; in s. */
 const joinedWithin = 0.5;
 /** The way into and out of the rail is no ECG either; in s. */
@@ -18,6 +20,7 @@ const margin = 0.1;
 /** Stretches in which the signal stands at a rail. `samples` in mV, `rate` in Hz. */
 export function clipping(samples: Float64Array, rate: number): Blemish[] {
   const { lowest, highest, atLowest, atHighest } = rangeOf(samples);
+  if (highest - lowest < narrowest) return [];
   const middle = medianOfEvery(Math.ceil(samples.length / 100_000), samples, 0, samples.length);
   const isRail = (value: number) => Math.abs(value - middle) > awayFromMiddle * (highest - lowest);
   const least = Math.max(3, heldFor * rate);

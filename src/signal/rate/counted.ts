@@ -23,14 +23,17 @@ const PERHAPS_NO_BEATS: readonly FoundRhythm['possible'][number][] = [
 ];
 
 /**
- * What may be missing for a name though each beat is known to be one, with its P before it: that no P is hidden, and which
- * rate is usual. A beat without P may be a P itself.
+ * What may be missing for a name though each beat is known to be one, with its P before it: that no P is hidden, that the
+ * QRS are narrow and alike, that they are many, and which rate is usual. A beat without P may be a P itself.
  */
 const BESIDE_THE_BEATS: readonly ReasonKey[] = [
   'P between P',
   'P between P unseen',
   'rise of P',
   'short PR',
+  'one shape',
+  'narrow QRS',
+  'beats from above',
   'no QRS limit',
   'fastest quarter',
   'no rate range',

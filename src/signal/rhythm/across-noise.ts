@@ -1,5 +1,5 @@
 import { seconds } from '../../units/brands.js';
-import { prOf } from '../beats/kinds.js';
+import { prOf } from '../beats/leading-p.js';
 import { median } from '../filter/spread.js';
 import type { MarkedBeat, Patient } from '../marked-beat.js';
 import { pulseOver } from '../pulse/pulse.js';

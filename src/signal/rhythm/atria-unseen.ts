@@ -1,7 +1,8 @@
 import type { Reason, ReasonKey } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
+import { isSteep, mainFamily } from './evidence/main-family.js';
 import { shownSecondP } from './evidence/second-p.js';
-import { isSteep, mainFamily, sinusProof } from './evidence/sinus-proof.js';
+import { sinusProof } from './evidence/sinus-proof.js';
 import { intervalLimits } from './interval-limits.js';
 import type { Possible } from './rhythm.js';
 

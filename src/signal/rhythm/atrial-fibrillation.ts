@@ -1,7 +1,7 @@
 import { beatToBeatChange } from '../filter/spread.js';
 import { reason } from '../reason.js';
+import { isSteep, mainFamily } from './evidence/main-family.js';
 import { shareRecovering } from './evidence/recovery.js';
-import { isSteep, mainFamily } from './evidence/sinus-proof.js';
 import { intervalLimits, isNarrow } from './interval-limits.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';

@@ -1,5 +1,5 @@
 import { reason } from '../reason.js';
-import { isSteep, mainFamily } from './evidence/sinus-proof.js';
+import { isSteep, mainFamily } from './evidence/main-family.js';
 import { betweenBeats, IDLE_ATRIA } from './idioventricular.js';
 import { intervalLimits, isNarrow } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';

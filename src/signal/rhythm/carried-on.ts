@@ -1,6 +1,6 @@
 import type { Seconds } from '../../units/brands.js';
 import { shapeFamilies } from '../beats/families.js';
-import { prOf } from '../beats/kinds.js';
+import { prOf } from '../beats/leading-p.js';
 import { median, share } from '../filter/spread.js';
 import type { MarkedBeat, Patient } from '../marked-beat.js';
 import { type Reason, reason } from '../reason.js';

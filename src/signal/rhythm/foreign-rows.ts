@@ -1,4 +1,4 @@
-import { EARLY } from '../beats/kinds.js';
+import { EARLY } from '../beats/usual-intervals.js';
 import { differences, median, share } from '../filter/spread.js';
 import type { MarkedBeat } from '../marked-beat.js';
 import { LASTING } from './asystole.js';

@@ -1,8 +1,8 @@
 import type { Species } from '../../record/vocabulary.js';
 import { LASTING } from './asystole.js';
 import type { Evidence } from './evidence/evidence.js';
+import { mainFamily } from './evidence/main-family.js';
 import { shareRecovering } from './evidence/recovery.js';
-import { mainFamily } from './evidence/sinus-proof.js';
 import type { Possible } from './rhythm.js';
 
 /** Fewer waves keep no time. Own choice, not a clinical number. */

@@ -1,5 +1,6 @@
 import { nthSmallest } from '../filter/order-statistics.js';
 import { mean } from '../filter/spread.js';
+import type { MarkedBeat } from '../marked-beat.js';
 import { type Reason, reason } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
 import { type SinusProof, sinusProof } from './evidence/sinus-proof.js';
@@ -49,10 +50,13 @@ function sinusIntervals({ beats }: Evidence): number[] {
   for (let i = 1; i < beats.length; i += 1) {
     const before = beats[i - 1]!;
     const beat = beats[i]!;
-    if (before.kind === 'sinus' && beat.kind === 'sinus') intervals.push(beat.time - before.time);
+    if (isLed(before) && isLed(beat)) intervals.push(beat.time - before.time);
   }
   return intervals;
 }
+
+/** By the sinus node, whether or not a branch of the bundle is blocked. */
+const isLed = ({ kind }: MarkedBeat): boolean => kind === 'sinus' || kind === 'aberrant';
 
 /** Judged without pauses, which are told on their own. */
 export function isIrregular(evidence: Evidence): boolean {

@@ -22,6 +22,7 @@ import { whereMayBePAlone } from './p-alone.js';
 import { pulseReasons } from './pulse-reasons.js';
 import { NORMAL, type Possible } from './rhythm.js';
 import type { RhythmSpan, Ruling } from './ruling.js';
+import { untoldEnds } from './untold-ends.js';
 import { fibrillating, RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
 import { wavesAlone } from './ventricular-tachycardia.js';
 import { withoutAPulse } from './without-a-pulse.js';
@@ -150,7 +151,7 @@ function stretches(strip: Known, span: Stretch): Stretch[] {
     restless.some(({ from, to }) => from <= part.from && part.to <= to)
       ? [part]
       : cutAt(part, [...beatlessEdges(strip, part)]).flatMap((piece) =>
-          cutAt(piece, runEdges(strip, piece)),
+          cutAt(piece, runEdges(strip, piece)).flatMap((row) => cutAt(row, untoldIn(strip, row))),
         ),
   );
 }
@@ -206,6 +207,11 @@ function runEdges(strip: Known, { from, to }: Stretch): number[] {
         : []),
     ];
   });
+}
+
+function untoldIn(strip: Known, stretch: Stretch): number[] {
+  const { beats } = evidenceIn(strip, stretch.from, stretch.to);
+  return untoldEnds(beats, strip.quiet, stretch);
 }
 
 function cutAt({ from, to }: Stretch, cuts: readonly number[]): Stretch[] {
@@ -343,6 +349,9 @@ function rule(evidence: Evidence): Ruling {
 }
 
 function possibleOf(evidence: Evidence): Possible[] {
+  if (sinusProof(evidence).unmet.some(({ key }) => key === 'late tall T')) {
+    return ['premature beats on the T wave'];
+  }
   const ofP = whereMayBePAlone(evidence);
   return ofP.length > 0 ? ofP : [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)];
 }

@@ -1,8 +1,9 @@
 import { reason } from '../reason.js';
 import { isLedByFasterAtria } from './atria-unseen.js';
 import type { Evidence } from './evidence/evidence.js';
+import { isSteep, mainFamily } from './evidence/main-family.js';
+import { meanRate } from './evidence/own-rate.js';
 import { SHOWN, shownSecondP } from './evidence/second-p.js';
-import { isSteep, mainFamily, meanRate } from './evidence/sinus-proof.js';
 import { intervalLimits } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';
 import { finding, type Rhythm } from './rhythm.js';

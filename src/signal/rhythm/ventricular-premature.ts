@@ -1,10 +1,21 @@
 import type { MarkedBeat } from '../marked-beat.js';
 import { reason } from '../reason.js';
+import type { Evidence } from './evidence/evidence.js';
+import { mainFamily } from './evidence/main-family.js';
 import { finding, type Pattern, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 
 /** Every second or third beat so many times running is a pattern. Common practice: three. */
 const RUNNING = 3;
+
+/** Of the beats from above fewer of one shape do not say which shape is another. Own choice, not a clinical number. */
+const ONE_SHAPE = 0.7;
+
+/**
+ * Whether the beats from above have a shape of their own: where noise, or waves of fibrillating atria, bend each beat in
+ * another way, none is of a ventricle for its shape.
+ */
+export const hasOneShape = (evidence: Evidence): boolean => mainFamily(evidence).share >= ONE_SHAPE;
 
 /** Early wide beats within another rhythm: single, in pairs, or every second or third. */
 export const ventricularPremature: Rhythm = {
@@ -21,6 +32,7 @@ export const ventricularPremature: Rhythm = {
     const own = beats.some(({ kind }) => kind === 'sinus' || kind === 'unclassified');
     const early = runs.flatMap(({ members }) => members);
     if (early.length === 0 || !own || !runs.some(({ early }) => early)) return [];
+    if (!hasOneShape(evidence)) return [];
     const longest = runs.reduce((most, { members }) => Math.max(most, members.length), 0);
     const confidence = early.reduce((sum, beat) => sum + beat.confidence, 0) / early.length;
     return [

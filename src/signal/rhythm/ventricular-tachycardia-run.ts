@@ -2,7 +2,7 @@ import { reason } from '../reason.js';
 import { rateRange } from './rate-ranges.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
-import { ventricularRuns } from './ventricular-premature.js';
+import { hasOneShape, ventricularRuns } from './ventricular-premature.js';
 
 /** Common practice: three ventricular beats in a row, faster than the sinus range, are a tachycardia. */
 const IN_A_ROW = 3;
@@ -14,7 +14,7 @@ export const ventricularTachycardiaRun: Rhythm = {
   source: COMMON_PRACTICE,
   find: (evidence) => {
     const range = rateRange(evidence.patient);
-    if (!range) return [];
+    if (!range || !hasOneShape(evidence)) return [];
     return ventricularRuns(evidence.beats)
       .filter(({ members }) => members.length >= IN_A_ROW && members.length < evidence.beats.length)
       .flatMap(({ members }) => {

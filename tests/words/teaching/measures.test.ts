@@ -52,7 +52,7 @@ describe('the measures of a strip', () => {
 it('folds the reasons behind those that decide', () => {
   const text = told('bramble', rhythmPart);
   expect(text).toContain('What decides: a P wave stands before 49 of 49 beats; from P to QRS');
-  expect(text).toContain('All 21 measurements behind this');
+  expect(text).toContain('All 22 measurements behind this');
 });
 
 it('calls no QRS narrow where that proof is missing', () => {

@@ -1,4 +1,4 @@
-import { prOf } from '../../beats/kinds.js';
+import { prOf } from '../../beats/leading-p.js';
 import {
   average,
   levelled,

@@ -97,8 +97,8 @@ const AROUND = 0.05;
 /** T is over by then in a dog and a cat (QT to 0.25 s) where its end is not marked, s after R. */
 const T_OVER = 0.25;
 
-/** Of a QRS, as `tallest` sees it, mV. */
-function usualHeight(lead: Channel, beats: readonly MarkedBeat[]): number {
+/** Of a QRS, as `tallest` sees it, mV: the middle one of the beats. */
+export function usualHeight(lead: Channel, beats: readonly MarkedBeat[]): number {
   const heights: number[] = [];
   for (const { time } of beats) {
     heights.push(tallest(lead, time - AROUND - 0.02, time + AROUND + 0.02));
@@ -142,8 +142,8 @@ function rowFor(length: number): Float64Array {
 /** A peak that is so many times as high over twice as long is a swing of the line. */
 const SWING = 1.6;
 
-/** The highest peak over the values `AROUND` before and after it, mV, of those that are no part of a longer swing. */
-function tallest(lead: Channel, from: number, to: number): number {
+/** The highest peak between two seconds over the values 0.05 s before and after it, mV, of those that are no part of a longer swing. */
+export function tallest(lead: Channel, from: number, to: number): number {
   if (to - from < 2 * AROUND) return 0;
   const row = rowFor(valuesBetween(from, to, 300));
   excerptInto(lead, from, 300, row, 0, row.length);

@@ -1,4 +1,4 @@
-import { prOf } from '../../beats/kinds.js';
+import { prOf } from '../../beats/leading-p.js';
 import { countBefore } from '../../filter/ascending.js';
 import { median, mode, share } from '../../filter/spread.js';
 import type { MarkedBeat, Patient, Wave } from '../../marked-beat.js';

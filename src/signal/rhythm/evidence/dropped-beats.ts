@@ -1,7 +1,7 @@
 import { type Reason, reason } from '../../reason.js';
 import { lengthens } from './conduction.js';
 import type { Evidence } from './evidence.js';
-import { mainFamily } from './sinus-proof.js';
+import { mainFamily } from './main-family.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -12,6 +12,8 @@ export interface DroppedBeats {
   readonly confidence: number;
 }
 
+/** Beats with a T that may be an early beat; fewer are noise. Own choice. */
+const LATE_T = 0.3;
 /** Share of P distances that are whole cycles; by chance a third are. Own choice. */
 const MARCH = 0.7;
 /** At least so many P waves without QRS; one alone may be noise. Own choice. */
@@ -33,6 +35,8 @@ const LONGER = 1.3;
 export function droppedBeats(evidence: Evidence): DroppedBeats | null {
   const { conduction, clock, beats, patient, above } = evidence;
   if (conduction.blocked < LEAST || beats.length < 4) return null;
+  // A P that an early beat finds unanswered is not blocked.
+  if (evidence.lateTallT > LATE_T) return null;
   // Atria that do not keep time, as noise does not, are no proof.
   if (clock.regular < MARCH) return null;
   if (conduction.inStep < IN_STEP) return null;

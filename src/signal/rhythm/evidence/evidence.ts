@@ -2,7 +2,8 @@ import { type Seconds, seconds } from '../../../units/brands.js';
 import { type ShapeFamilies, shapeFamilies } from '../../beats/families.js';
 import { kindsOf } from '../../beats/kinds.js';
 import { stretchOf } from '../../filter/ascending.js';
-import { beatToBeatChange, differences, median, unevenness } from '../../filter/spread.js';
+import { beatToBeatChange, differences, median, share, unevenness } from '../../filter/spread.js';
+import { isLeadII } from '../../lead-name.js';
 import type { BeatWaves, MarkedBeat, Patient, Wave } from '../../marked-beat.js';
 import { type Pulse, type PulseVerdict, pulseOver, pulsesIn } from '../../pulse/pulse.js';
 import type { Reason } from '../../reason.js';
@@ -24,8 +25,9 @@ import { type ConductionEvidence, conductionEvidence } from './conduction.js';
 import { areStrays, countedTwice } from './counted-twice.js';
 import { halfwayAtria } from './halfway-atria.js';
 import { withoutJolted } from './jolted.js';
+import { lateTallT } from './late-t.js';
 import { looseP } from './loose-p.js';
-import { riseOfP } from './rise-of-p.js';
+import { beginningOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { standsOutBetweenBeats } from './unmarked-atria.js';
 
@@ -78,12 +80,17 @@ export interface Evidence {
   readonly clockedP: () => ClockedP;
   /** The same, told cycle by cycle of a P that keeps no time (`looseP`). */
   readonly looseP: () => number;
-  /** Of the P of the sinus beats, s (`riseOfP`). */
+  /** Of the P of the sinus beats, s, and the line at rest before it (`beginningOfP`). */
   readonly riseOfP: number;
+  readonly restBeforeP: number;
+  /** Share of the P waves that point up, where the first lead is lead II; NaN elsewhere. */
+  readonly uprightP: number;
   /** How far unmarked bends between beats stand out: 3 for noise; null where it cannot be seen. */
   readonly unmarkedAtria: () => number | null;
   /** Places of beats that may be T waves counted as beats. */
   readonly countedTwice: readonly number[];
+  /** Share of the beats with a T too late and too tall to be one (`lateTallT`). */
+  readonly lateTallT: number;
   /** The same stretch without those, where they are strays (`areStrays`); null otherwise. */
   readonly withoutStrays: () => Evidence | null;
   readonly conduction: ConductionEvidence;
@@ -123,6 +130,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     2 * EQUAL_PR[strip.patient.species],
   );
   const clock = atrialClock(beats, seen.confirmed);
+  const beginning = beginningOfP(onTime, strip.leads);
   let known: Activity | null | undefined;
   let clocked: ClockedP | undefined;
   let loose: number | undefined;
@@ -156,13 +164,16 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     besideQrs: () => shownBesideQrs(above, strip.leads),
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
     countedTwice: twice,
+    lateTallT: lateTallT(beats, strip.patient),
     withoutStrays: () => {
       if (twice.length === 0 || !areStrays(twice, beats)) return null;
       const kept = inside.filter((_, i) => !twice.includes(i));
       const { shapes: _, marked: __, ...rest } = strip;
       return evidenceOf({ ...rest, beats: kept, loneP }, from, to);
     },
-    riseOfP: riseOfP(onTime, strip.leads),
+    riseOfP: beginning.rise,
+    restBeforeP: beginning.rest,
+    uprightP: isLeadII(strip.leads[0]) ? share(onTime.flatMap(heightOfP), isUp) : Number.NaN,
     between: betweenBeats(beats, strip.leads, strip.quiet, strip.patient),
     conduction: conductionEvidence(beats, seen, strip.quiet, strip.patient),
     breath: strip.breath,
@@ -189,6 +200,10 @@ function withFusion(
 const isAberrant = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
 
 const timeOf = ({ time }: MarkedBeat): number => time;
+
+const heightOfP = ({ p }: MarkedBeat): number[] =>
+  p && Number.isFinite(p.height) ? [p.height] : [];
+const isUp = (height: number): boolean => height > 0;
 
 const isOnTime = ({ kind }: MarkedBeat): boolean => kind !== 'supraventricular premature';
 

@@ -1,4 +1,4 @@
-import { prOf } from '../../beats/kinds.js';
+import { prOf } from '../../beats/leading-p.js';
 import { average, excerptInto, isWhole, level, valuesBetween } from '../../filter/excerpt.js';
 import { median } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';

@@ -9,6 +9,8 @@ import type { Channel } from '../../waveform.js';
 const RATE = 1000;
 /** A P has risen from its base line within this, s, or in this share of the usual interval. */
 const BEFORE = { seconds: 0.08, share: 0.3 };
+/** A line at rest is looked for over this, s, or this share of the usual interval; it moves by no more than this share of P, in each lead with so much of the tallest P. */
+const REST = { seconds: 0.16, share: 0.45, moves: 0.06, shown: 0.3 };
 /** The peak may stand this far from where it was marked, s. */
 const PLAY = 0.008;
 /** P stand so far over noise that their peaks are where they were marked. */
@@ -16,30 +18,67 @@ const SURE = 0.95;
 /** Fewer make no average. */
 const ENOUGH = 4;
 
+/** How the usual P begins, s. */
+export interface BeginningOfP {
+  /** From the half of its height to its peak; NaN where it cannot be seen. */
+  readonly rise: number;
+  /** The longest line at rest shortly before it; 0 where the trace does not rest. */
+  readonly rest: number;
+}
+
+const UNSEEN: BeginningOfP = { rise: Number.NaN, rest: 0 };
+
 /**
  * How long the usual P takes from the half of its height to its peak, s, in the lead where it is
  * tallest; NaN where it cannot be seen. A P lasts half a tenth of a second at most. A wave of
- * fluttering atria that stands before each QRS rises for as long as it falls, without a rest.
+ * fluttering atria that stands before each QRS rises for as long as it falls, without a rest. A P with two tips, or one
+ * that a filter has blurred, may seem to rise as slowly; the line before it rests.
  *
  * @param beats of the sinus node, as far as is known
  */
-export function riseOfP(beats: readonly MarkedBeat[], leads: readonly Channel[]): number {
+export function beginningOfP(
+  beats: readonly MarkedBeat[],
+  leads: readonly Channel[],
+): BeginningOfP {
   const led = beats.filter(hasP);
-  if (led.length < ENOUGH) return Number.NaN;
+  if (led.length < ENOUGH) return UNSEEN;
   const usual = median(differences(beats.map(timeOf)));
   const before = Math.min(BEFORE.seconds, BEFORE.share * usual);
+  const around = Math.max(before, Math.min(REST.seconds, REST.share * usual));
   const peaks = led.map(peakOf);
   const times = led.map(timeOf);
   // A peak marked in noise is a peak of that noise too; else P is not blurred where PR follows the rate.
   const isSure = median(led.map(surenessOf)) >= SURE;
   const starts = isSure
-    ? earlier(peaks, before)
-    : earlier(earlier(times, median(distances(peaks, times))), before);
+    ? earlier(peaks, around)
+    : earlier(earlier(times, median(distances(peaks, times))), around);
   const found = leads.flatMap((lead) => {
-    const { mean, count } = averageExcerpt(lead, starts, valuesBetween(-before, PLAY, RATE), RATE);
-    return count < ENOUGH ? [] : [lastRise(mean)];
+    const { mean, count } = averageExcerpt(lead, starts, valuesBetween(-around, PLAY, RATE), RATE);
+    if (count < ENOUGH) return [];
+    const last = lastRise(mean.subarray(Math.round((around - before) * RATE)));
+    return [{ ...last, rest: longestRest(mean, REST.moves * last.height) }];
   });
-  return found.sort((one, two) => two.height - one.height)[0]?.rise ?? Number.NaN;
+  const [tallest] = found.sort((one, two) => two.height - one.height);
+  if (!tallest) return UNSEEN;
+  const showing = found.filter(({ height }) => height >= REST.shown * tallest.height);
+  return { rise: tallest.rise, rest: Math.min(...showing.map(({ rest }) => rest)) };
+}
+
+/** The longest part of a row whose values differ by no more than this, s. */
+function longestRest(row: Float64Array, moves: number): number {
+  let longest = 0;
+  for (let from = 0; from + longest < row.length; from += 1) {
+    let low = row[from]!;
+    let high = low;
+    let to = from + 1;
+    for (; to < row.length; to += 1) {
+      low = Math.min(low, row[to]!);
+      high = Math.max(high, row[to]!);
+      if (high - low > moves) break;
+    }
+    longest = Math.max(longest, to - from - 1);
+  }
+  return longest / RATE;
 }
 
 type WithP = MarkedBeat & { readonly p: Wave };

@@ -1,12 +1,12 @@
-import type { ShapeFamilies, ShapeFamily } from '../../beats/families.js';
-import { nthSmallest } from '../../filter/order-statistics.js';
-import { mean, median } from '../../filter/spread.js';
-import type { MarkedBeat } from '../../marked-beat.js';
 import { type Reason, reason } from '../../reason.js';
 import { type IntervalLimits, intervalLimits } from '../interval-limits.js';
 import { type RateRange, rateRange } from '../rate-ranges.js';
-import { type Evidence, isFromAbove } from './evidence.js';
-import { mostHidden } from './hidden-p.js';
+import { atLeast, atMost, type Demand } from './demand.js';
+import type { Evidence } from './evidence.js';
+import { leadsWideQrs } from './leads-wide-qrs.js';
+import { mainFamily, STEEP } from './main-family.js';
+import { ownRate, shortRate } from './own-rate.js';
+import { ofHiddenP } from './unfollowed-p.js';
 
 /** Whether the sinus node leads: every demand met, or those that are not. */
 export interface SinusProof {
@@ -26,8 +26,9 @@ export interface SinusProof {
  * not named (not a clinical number), which costs a reading; a dangerous rhythm that passed would cost an animal.
  */
 const DEMANDS = {
-  /** Chance alone gives eight equal PR in less than one stretch in ten thousand. */
-  beats: 8,
+  /** Chance alone gives so many equal PR in less than one stretch in ten thousand; no fewer and no more than these. */
+  chance: 1e-4,
+  beats: { least: 5, most: 8 },
   /** "Nearly every", with room for waves missed in noise. */
   withP: 0.85,
   equalPr: 0.85,
@@ -44,20 +45,18 @@ const DEMANDS = {
   oneFamily: 0.9,
   /** Every third beat may be the heart's own, not fewer. */
   ventricular: 0.67,
-  /**
-   * A P that is not followed would be as large as the others, though T or a saw of the atria may hide half
-   * of it. Sinus rhythms stay under this, a cat's less clearly, as its P is lower and lies nearer to T.
-   */
-  hiddenP: { dog: 0.45, cat: 0.5, rabbit: 0.45, ferret: 0.45 },
-  /** The same, of what keeps the time of the atria: neither T nor a QRS does. No more than this, and no less is sure. */
-  clockedP: { most: 0.3, least: 0.1 },
-  /** The same, of a P that comes in each cycle at a time of its own. */
-  looseP: 0.14,
   /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
   riseOfP: { dog: 0.017, cat: 0.015, rabbit: 0.015, ferret: 0.015 },
+  /** Or a line at rest before it, s, where twice the rate, in beats/min, is under what atria flutter at (300; common practice). */
+  restBeforeP: 0.04,
+  slowestFlutter: 250,
+  /** At a faster pace as a share of half a cycle, which one wave of the saw would fill. */
+  restOfHalf: 0.35,
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
   confirmedLoneP: 0.05,
   markedLoneP: 0.2,
+  /** Of the beats with a T that may be an early beat: every third, or noise. */
+  lateTallT: 0.3,
   /** A missed QRS would be as tall as the others. */
   missedQrs: 0.4,
 } as const;
@@ -73,29 +72,13 @@ export function sinusProof(evidence: Evidence): SinusProof {
   return proof;
 }
 
-interface Demand {
-  readonly passes: boolean;
-  readonly why: Reason;
-}
-
-/** A value that is no number passes neither. */
-const atLeast = (value: number, limit: number, why: Reason): Demand => ({
-  passes: value >= limit,
-  why,
-});
-
-const atMost = (value: number, limit: number, why: Reason): Demand => ({
-  passes: value <= limit,
-  why,
-});
-
 function weigh(evidence: Evidence): SinusProof {
   const limits = intervalLimits(evidence.patient);
   const range = rateRange(evidence.patient);
   const main = mainFamily(evidence);
   const demands = [
     ...ofP(evidence, limits),
-    ...ofQrs(evidence, main, limits),
+    ...ofQrs(evidence, main, limits, range),
     ofHiddenP(evidence, range),
     ...betweenThem(evidence),
     ofRate(evidence, range),
@@ -115,7 +98,8 @@ function weigh(evidence: Evidence): SinusProof {
   };
 }
 
-function ofP({ atrial, patient, riseOfP }: Evidence, limits: IntervalLimits | null): Demand[] {
+function ofP(evidence: Evidence, limits: IntervalLimits | null): Demand[] {
+  const { atrial, patient, riseOfP, restBeforeP } = evidence;
   const { asked, withP, pr, equalPr, coherence, coherentShare, height, noise } = atrial;
   const marked = atLeast(
     asked > 0 ? withP / asked : 0,
@@ -161,22 +145,53 @@ function ofP({ atrial, patient, riseOfP }: Evidence, limits: IntervalLimits | nu
     ),
     atLeast(height / noise, DEMANDS.pOverNoise, reason('noise in the averaged P', { noise })),
     atMost(height, tallest, reason('height of P', { height, limit: tallest })),
-    atMost(riseOfP, slowest, reason('rise of P', { rise: riseOfP, limit: slowest })),
+    isAtRestBefore(evidence)
+      ? {
+          passes: true,
+          why: reason('rest before P', { rest: restBeforeP, limit: DEMANDS.restBeforeP }),
+        }
+      : atMost(riseOfP, slowest, reason('rise of P', { rise: riseOfP, limit: slowest })),
   ];
 }
 
+/**
+ * A P that rises slowly has two tips, or a filter has blurred it. It is no wave of fluttering atria: the line rests before
+ * it, and twice as many waves would be too few, or leave no time for such a rest.
+ */
+const isAtRestBefore = ({ rate, riseOfP, restBeforeP, patient }: Evidence): boolean =>
+  riseOfP > DEMANDS.riseOfP[patient.species] &&
+  (2 * rate < DEMANDS.slowestFlutter
+    ? restBeforeP >= DEMANDS.restBeforeP
+    : restBeforeP >= DEMANDS.restOfHalf * (30 / rate));
+
+/**
+ * So many beats at an equal PR are no chance: a P at any time of the half of the cycle in which it can be seen would come
+ * within the reading error of the usual PR in this share of the beats.
+ */
+function beatsAsked({ rate }: Evidence, limits: IntervalLimits | null): number {
+  const { chance, beats } = DEMANDS;
+  if (!limits || !(rate > 0)) return beats.most;
+  const byChance = (2 * limits.equalPr) / (30 / rate);
+  const asked = byChance < 1 ? 1 + Math.ceil(Math.log(chance) / Math.log(byChance)) : beats.most;
+  return Math.max(beats.least, Math.min(beats.most, asked));
+}
+
 function ofQrs(
-  { above, beats, shapes, patient }: Evidence,
+  evidence: Evidence,
   main: { readonly index: number; readonly share: number },
   limits: IntervalLimits | null,
+  range: RateRange | null,
 ): Demand[] {
+  const { above, beats, shapes, patient } = evidence;
+  const asked = beatsAsked(evidence, limits);
   const count = above.length;
   const family = shapes.families[main.index];
-  const width = family?.qrsDuration ?? Number.NaN;
+  const width = family?.qrsDuration ?? family?.qrsAtLeast ?? Number.NaN;
+  const led = limits && leadsWideQrs(evidence, width, limits, range);
   const steepness = family?.steepness ?? 0;
   const foreign = beats.length > 0 ? 1 - count / beats.length : 1;
   return [
-    atLeast(count, DEMANDS.beats, reason('beats from above', { count, limit: DEMANDS.beats })),
+    atLeast(count, asked, reason('beats from above', { count, limit: asked })),
     atLeast(
       main.share,
       DEMANDS.oneFamily,
@@ -188,16 +203,18 @@ function ofQrs(
       DEMANDS.ventricular,
       reason('ventricular share', { share: foreign, limit: DEMANDS.ventricular }),
     ),
-    limits
-      ? atMost(width, limits.narrowQrs, reason('narrow QRS', { width, limit: limits.narrowQrs }))
-      : { passes: false, why: reason('no QRS limit', { species: patient.species }) },
+    led
+      ? { passes: true, why: led }
+      : limits
+        ? atMost(width, limits.narrowQrs, reason('narrow QRS', { width, limit: limits.narrowQrs }))
+        : { passes: false, why: reason('no QRS limit', { species: patient.species }) },
   ];
 }
 
 /** Steady atria march: half of the intervals within this share of the middle one. Own choice, not a clinical number. */
 const MARCHING = 0.03;
 
-function betweenThem({ between, conduction, beats, unevenness }: Evidence): Demand[] {
+function betweenThem({ between, conduction, beats, unevenness, lateTallT }: Evidence): Demand[] {
   const { marked, inStep } = conduction;
   // Where the atria keep time, what is out of step with them is no P of theirs but a jolt.
   const blocked =
@@ -216,6 +233,11 @@ function betweenThem({ between, conduction, beats, unevenness }: Evidence): Dema
       reason('marked P without QRS', { count: marked, limit: DEMANDS.markedLoneP }),
     ),
     atMost(
+      lateTallT,
+      DEMANDS.lateTallT,
+      reason('late tall T', { share: lateTallT, limit: DEMANDS.lateTallT }),
+    ),
+    atMost(
       tallestInPause,
       DEMANDS.missedQrs,
       reason('QRS in pauses', { share: tallestInPause, limit: DEMANDS.missedQrs }),
@@ -228,114 +250,6 @@ function betweenThem({ between, conduction, beats, unevenness }: Evidence): Dema
   ];
 }
 
-/** Atria that fire of themselves are regular: half of the intervals within this share of the middle one. Common practice; the figure is an own choice. */
-const UNEVEN = 0.05;
-/** So many pauses without another P tell of all. Own choice, not a clinical number. */
-const CLEAR_PAUSES = 4;
-/** The other intervals must come as unevenly as this. Own choice, not a clinical number. */
-const UNEVEN_BESIDE = 0.03;
-
-/** From the peak of a P to where it has fallen to three fifths of its height (a standard deviation of its shape), s. Own choice, not a clinical number. */
-const WIDTH_OF_P = 0.008;
-/** Of a P halfway so much is left in the average of the cycles, at least, where they count as even. Own choice, not a clinical number. */
-const EVEN = 0.85;
-
-/**
- * What the average of the cycles leaves of a P halfway, where each interval of the atria varies by itself: their halves
- * then differ by half of what the whole ones vary, and P is blurred by that.
- */
-function leftInAverage({ between, rate }: Evidence): number {
-  // The middle distance from the middle is 0.6745 standard deviations of a normal distribution.
-  const varies = (between.unevenBeside / 0.6745) * (60 / rate);
-  return 1 / Math.hypot(1, varies / 2 / WIDTH_OF_P);
-}
-
-/** An average that leaves less than this of a P tells nothing of it. Own choice, not a clinical number. */
-const BLURRED = 0.5;
-/**
- * Half of the intervals this far off the middle one, as a share: atria that fire more unevenly by themselves are led from
- * several places, and their P waves differ (multifocal atrial tachycardia). From memory, unverified.
- */
-const SEVERAL_PLACES = 0.1;
-
-function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
-  const left = leftInAverage(evidence);
-  if (!(left < EVEN) || !isHalfwayOnT(evidence)) return ofHiddenPInTime(evidence, range, 1);
-  // Atria that fire by themselves do not follow the breath.
-  if (evidence.breath === 'linked' || evidence.unevenness > SEVERAL_PLACES) {
-    const known = ofHiddenPInTime(evidence, range, 1);
-    if (known.passes || left >= BLURRED) return known;
-  }
-  const share = evidence.looseP();
-  const limit = DEMANDS.looseP;
-  const why = Number.isNaN(share)
-    ? reason('P between P unseen', { limit })
-    : reason('P between P', { share, limit });
-  const passes = share <= limit;
-  return passes && left >= BLURRED ? ofHiddenPInTime(evidence, range, left) : { passes, why };
-}
-
-/** Whether T reaches to where a P halfway may stand; beyond it a P is marked by itself, whenever it comes. */
-function isHalfwayOnT({ above, rate, unevenness }: Evidence): boolean {
-  const ends: number[] = [];
-  const aheads: number[] = [];
-  for (const { time, t, p } of above) {
-    if (t) ends.push(t.end - time);
-    if (p) aheads.push(time - p.peak);
-  }
-  const interval = 60 / rate;
-  const half = interval / 2 - median(aheads);
-  return !(half - 2 * unevenness * interval - BESIDE_T > median(ends));
-}
-
-/** Half of a P, s. From memory, unverified. */
-const BESIDE_T = 0.025;
-
-/** @param left what an average leaves of a P, 1 for all of it */
-function ofHiddenPInTime(evidence: Evidence, range: RateRange | null, left: number): Demand {
-  const { hiddenP, hiddenPInPauses } = evidence.between;
-  // Pauses are often too few to tell alone: then the whole stretch tells of them too.
-  const inPauses = Number.isNaN(hiddenPInPauses.half) ? 0 : mostHidden(hiddenPInPauses);
-  const most = Math.max(mostHidden(hiddenP), inPauses);
-  const limit = left < 1 ? left * DEMANDS.hiddenP.dog : DEMANDS.hiddenP[evidence.patient.species];
-  // Twice as fast the atria would be no sinus node's, and those do not follow breath or mood. In pauses they need not be.
-  const { pauses, unevenBeside } = evidence.between;
-  const areClear = pauses >= CLEAR_PAUSES && unevenBeside > UNEVEN_BESIDE && inPauses <= limit;
-  const rate = areClear ? shortRate(evidence) : evidence.rate;
-  const isUneven =
-    left === 1 && range && evidence.unevenness > UNEVEN && 2 * rate > range.sinusCeiling;
-  if (isUneven && !(evidence.clockedP().halfAtLeast > DEMANDS.clockedP.least)) {
-    const { unevenness } = evidence;
-    return {
-      passes: true,
-      why: reason('too uneven for faster atria', { share: unevenness, limit: UNEVEN }),
-    };
-  }
-  if (!(most <= limit) && inPauses <= limit) {
-    // What T hides from sight, or a QRS, shows where it keeps another time than they.
-    const clocked = evidence.clockedP();
-    const clockedLeft = Math.max(
-      hiddenP.half <= limit ? 0 : clocked.half,
-      hiddenP.thirds > limit ? clocked.thirds : 0,
-    );
-    const { least } = DEMANDS.clockedP;
-    const limitInTime = left * DEMANDS.clockedP.most;
-    if (clockedLeft <= limitInTime && !(clocked.halfAtLeast > least)) {
-      return {
-        passes: true,
-        why: reason('P in time between P', { share: clockedLeft, limit: limitInTime }),
-      };
-    }
-  }
-  return atMost(
-    most,
-    limit,
-    Number.isNaN(most)
-      ? reason('P between P unseen', { limit })
-      : reason('P between P', { share: most, limit }),
-  );
-}
-
 function ofRate(evidence: Evidence, range: RateRange | null): Demand {
   const rate = shortRate(evidence);
   if (range) {
@@ -344,72 +258,4 @@ function ofRate(evidence: Evidence, range: RateRange | null): Demand {
   }
   const { species } = evidence.patient;
   return { passes: false, why: reason('no rate range', { rate, species }) };
-}
-
-/** P waves stay under this, QRS over it, mV/s. From memory, unverified; a beat whose QRS is less may be a P alone. */
-const STEEP = 20;
-
-/** Whether the QRS of a family rises too steeply to be a P alone. */
-export function isSteep(family: ShapeFamily | undefined): boolean {
-  return family !== undefined && family.steepness >= STEEP;
-}
-
-/** Wide beats on time up to this share are told as such, beside the shape of the others. Own choice, not a clinical number. */
-const FEW_WIDE = 0.2;
-
-/**
- * The family of most beats from above; those that a jolt bends have no shape of their own, and a few wide ones on time
- * are no doubt about the others.
- */
-export function mainFamily({ beats, above, shapes }: Evidence): { index: number; share: number } {
-  const areFewWide = above.filter(isWideOnTime).length <= FEW_WIDE * above.length;
-  const counts = new Map<number, number>();
-  let judged = 0;
-  for (let i = 0; i < beats.length; i += 1) {
-    const beat = beats[i]!;
-    if (!hasOwnShape(i, beat, shapes) || (areFewWide && isWideOnTime(beat))) continue;
-    judged += 1;
-    const family = shapes.of[i]!;
-    if (family >= 0) counts.set(family, (counts.get(family) ?? 0) + 1);
-  }
-  const [index, most] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [-1, 0];
-  return { index, share: judged > 0 ? most / judged : 0 };
-}
-
-const isWideOnTime = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
-
-const hasOwnShape = (i: number, beat: MarkedBeat, shapes: ShapeFamilies): boolean =>
-  isFromAbove(beat) && !(isBendable(beat) && shapes.of[i] !== 0 && shapes.off(i)?.isCalm === false);
-
-const isBendable = ({ kind }: MarkedBeat): boolean =>
-  kind === 'sinus' || kind === 'unclassified' || kind === 'junctional escape';
-
-/** Beats counted over the time that they fill. */
-export function meanRate({ beats }: Pick<Evidence, 'beats'>): number {
-  const first = beats[0];
-  const last = beats.at(-1);
-  return first && last && beats.length > 1
-    ? (60 * (beats.length - 1)) / (last.time - first.time)
-    : Number.NaN;
-}
-
-/** Mean rate of the beats that no ventricle started, where four intervals between them tell it. */
-function ownRate({ beats, intervals }: Evidence): number {
-  const own = intervalsAbove({ beats, intervals });
-  return own.length >= 4 ? 60 / mean(own) : meanRate({ beats });
-}
-
-function intervalsAbove({ beats, intervals }: Pick<Evidence, 'beats' | 'intervals'>): number[] {
-  const own: number[] = [];
-  for (let i = 0; i < intervals.length; i += 1) {
-    if (isFromAbove(beats[i]!) && isFromAbove(beats[i + 1]!)) own.push(intervals[i]!);
-  }
-  return own;
-}
-
-/** Rate of the fastest quarter of the intervals between beats that no ventricle started. */
-function shortRate({ beats, intervals }: Evidence): number {
-  const own = new Float64Array(intervalsAbove({ beats, intervals }));
-  const quarter = own.length > 0 ? nthSmallest(own, Math.floor(own.length / 4)) : Number.NaN;
-  return quarter > 0 ? 60 / quarter : meanRate({ beats });
 }

@@ -21,8 +21,8 @@ const NEARLY_ALL = 0.85;
 /** P before more of the beats, at an equal distance, may lead to them. Own choice, not a clinical number. */
 const TIED = 0.7;
 
-/** Half of the intervals lie nearer than this to the middle one. Own choice, not a clinical number. */
-const STEADY = 0.12;
+/** Half of the intervals lie nearer than this to the middle one: of a fibrillating atrium they do not for long. Own choice, not a clinical number. */
+const STEADY = 0.08;
 
 const isOfVentricles = ({ kind }: MarkedBeat): boolean =>
   kind === 'ventricular' || kind === 'ventricular escape' || kind === 'ventricular premature';
@@ -36,7 +36,8 @@ export function wideRhythm(evidence: Evidence): WideRhythm | null {
   const wide = beats.filter(isOfVentricles);
   const part = wide.length / beats.length;
   if (part < NEARLY_ALL) return null;
-  const width = shapes.families[0]?.qrsDuration ?? Number.NaN;
+  const [main] = shapes.families;
+  const width = main?.qrsDuration ?? main?.qrsAtLeast ?? Number.NaN;
   if (!(width > limits.wideQrs)) return null;
   // Without a time of its own it is no rhythm; the trace may be fibrillating.
   if (!(evidence.unevenness <= STEADY)) return null;

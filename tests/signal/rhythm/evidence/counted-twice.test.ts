@@ -63,6 +63,7 @@ describe('a wave where T stands', () => {
       const family = (first: number, steepness: number) => ({
         members: beats.flatMap((_, i) => (i % 2 === first ? [i] : [])),
         qrsDuration: seconds(0.03),
+        qrsAtLeast: null,
         steepness,
         height: 0.4,
       });

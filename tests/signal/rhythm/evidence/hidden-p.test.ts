@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { analyseStrip } from '../../../../src/signal/analyse.js';
 import { hiddenP, mostHidden } from '../../../../src/signal/rhythm/evidence/hidden-p.js';
-import { riseOfP } from '../../../../src/signal/rhythm/evidence/rise-of-p.js';
+import { beginningOfP } from '../../../../src/signal/rhythm/evidence/rise-of-p.js';
 import type { BeatPlan } from '../../../synth/beat-plan.js';
 import {
   atrialFlutterTwoToOne,
@@ -28,7 +28,7 @@ function seen(plan: BeatPlan, seed: number) {
         patient,
       ),
     ),
-    rise: riseOfP(marked, leads),
+    rise: beginningOfP(marked, leads).rise,
   };
 }
 
