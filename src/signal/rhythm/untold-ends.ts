@@ -1,4 +1,4 @@
-import { differences, median } from '../filter/spread.js';
+import { differences, median, mostOf } from '../filter/spread.js';
 import type { MarkedBeat } from '../marked-beat.js';
 import type { Channel } from '../waveform.js';
 import { tallest, usualHeight } from './evidence/between-beats.js';
@@ -40,7 +40,7 @@ export function untoldEnds(
   const longestRest = Math.max(
     OVERDUE.seconds,
     OVERDUE.usual * median(intervals),
-    OVERDUE.longest * Math.max(...intervals),
+    OVERDUE.longest * mostOf(intervals),
   );
   const usual = quiet.map((lead) => usualHeight(lead, beats));
   const isUntold = (start: number, end: number): boolean =>
