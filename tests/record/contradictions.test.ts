@@ -115,7 +115,7 @@ describe('two statements that cannot both be true', () => {
       [['material: nylon, size: 4-0', 'material: tissue adhesive']],
       'closure.layers[1].pattern',
       'the pattern "simple interrupted" with tissue adhesive',
-      'the pattern "adhesive film" with tissue adhesive, and only with it',
+      'the pattern "adhesive film" with tissue adhesive, and only there',
     ],
     [
       'a size of staples',

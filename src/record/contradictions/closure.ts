@@ -3,6 +3,12 @@ import type { Told } from './told.js';
 /** Millimetres between edges that somebody could still call joined. Own choice, not a clinical number. */
 const WIDEST_JOINED = 5;
 
+/** What joins edges without a strand, and the one pattern that it takes. */
+const OWN_PATTERNS = [
+  { material: 'tissue adhesive', pattern: 'adhesive film' },
+  { material: 'stainless steel staples', pattern: 'staples' },
+] as const;
+
 /** A closure or a layer that contradicts itself. */
 export function ofTheClosure({ value, add }: Told): void {
   const day = value.surgery.date;
@@ -45,8 +51,8 @@ export function ofTheClosure({ value, add }: Told): void {
     );
   }
   for (const [index, { layer, material, size, pattern }] of value.closure.layers.entries()) {
-    const glued = material === 'tissue adhesive';
-    if (glued && layer !== 'skin') {
+    const isNoStrand = OWN_PATTERNS.some((one) => one.material === material);
+    if (material === 'tissue adhesive' && layer !== 'skin') {
       add(
         'a layer that contradicts itself',
         ['closure', 'layers', index, 'material'],
@@ -55,26 +61,19 @@ export function ofTheClosure({ value, add }: Told): void {
         'Mend the layer or the material.',
       );
     }
-    if (glued !== (pattern === 'adhesive film')) {
+    const own = OWN_PATTERNS.find(
+      (one) => (material === one.material) !== (pattern === one.pattern),
+    );
+    if (own) {
       add(
         'a layer that contradicts itself',
         ['closure', 'layers', index, 'pattern'],
         `the pattern "${pattern}" with ${material}`,
-        'the pattern "adhesive film" with tissue adhesive, and only with it',
+        `the pattern "${own.pattern}" with ${own.material}, and only there`,
         'Mend the pattern or the material.',
       );
     }
-    const stapled = material === 'stainless steel staples';
-    if (stapled !== (pattern === 'staples')) {
-      add(
-        'a layer that contradicts itself',
-        ['closure', 'layers', index, 'pattern'],
-        `the pattern "${pattern}" with ${material}`,
-        'the pattern "staples" with stainless steel staples, and only with them',
-        'Mend the pattern or the material.',
-      );
-    }
-    if (size !== undefined && (glued || stapled)) {
+    if (size !== undefined && isNoStrand) {
       add(
         'a layer that contradicts itself',
         ['closure', 'layers', index, 'size'],
