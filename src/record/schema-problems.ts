@@ -21,19 +21,20 @@ export function schemaProblems(
   written: unknown,
   at: (...path: Path) => Place,
 ): Problem[] {
-  const issues = withoutMisspelt(all, schema, document);
+  const keysAt = knownKeys(schema);
+  const issues = withoutMisspelt(all, keysAt, document);
   const left = issues.length - MOST_ISSUES;
   return [
     ...issues
       .slice(0, MOST_ISSUES)
-      .flatMap((issue) => problemsOf(issue, schema, document, written, at)),
+      .flatMap((issue) => problemsOf(issue, keysAt, document, written, at)),
     ...(left > 0 ? [moreProblems(left, at().file)] : []),
   ];
 }
 
 function problemsOf(
   issue: z.core.$ZodIssue,
-  schema: z.ZodType,
+  keysAt: KnownKeys,
   document: Document,
   written: unknown,
   at: (...path: Path) => Place,
@@ -46,7 +47,7 @@ function problemsOf(
         ...at(...path, key),
         found: `the key "${shortened(key)}"`,
         expected: 'a key that the record knows',
-        mend: splitNumber(document, path, key) ?? suggestKey(key, schema, document, path),
+        mend: splitNumber(document, path, key) ?? suggestKey(key, keysAt, document, path),
       }),
     );
   }
@@ -59,7 +60,7 @@ function problemsOf(
       kind: input === undefined ? 'a missing key' : 'a value that is not understood',
       ...place,
       found: path.length === 0 && input === null ? 'an empty file' : describe(input),
-      expected: expectation(issue, schema, path),
+      expected: expectation(issue, keysAt, path),
       mend: splitNumber(document, path.slice(0, -1), path.at(-1)) ?? mendFor(issue, input),
     },
   ];
@@ -68,7 +69,7 @@ function problemsOf(
 /** A key that is there but misspelt is told once, as the unknown key that it is, and not as a missing one too. */
 function withoutMisspelt(
   issues: readonly z.core.$ZodIssue[],
-  schema: z.ZodType,
+  keysAt: KnownKeys,
   document: Document,
 ): readonly z.core.$ZodIssue[] {
   const meant = new Set(
@@ -76,7 +77,7 @@ function withoutMisspelt(
       if (issue.code !== 'unrecognized_keys') return [];
       const path = issue.path.filter((key) => typeof key !== 'symbol');
       return issue.keys.flatMap((key) => {
-        const close = nearest(key, freeKeys(schema, document, path));
+        const close = nearest(key, freeKeys(keysAt, document, path));
         return close ? [fieldName([...path, close])] : [];
       });
     }),
@@ -88,13 +89,13 @@ function withoutMisspelt(
 }
 
 /** The schema's own words, or for groups and lists, which have none, their shape. */
-function expectation(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path): string {
+function expectation(issue: z.core.$ZodIssue, keysAt: KnownKeys, path: Path): string {
   if (issue.code !== 'invalid_type' || !issue.message.startsWith('Invalid input')) {
     return issue.message;
   }
   return issue.expected === 'array'
     ? 'a list, with a dash before each item'
-    : `a group with the keys ${keysAt(schema, path).join(', ')}`;
+    : `a group with the keys ${keysAt(path).join(', ')}`;
 }
 
 /**
@@ -146,30 +147,37 @@ function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
 }
 
 /** The keys that this place of the record has and the author has not used yet. */
-function freeKeys(schema: z.ZodType, document: Document, path: Path): string[] {
+function freeKeys(keysAt: KnownKeys, document: Document, path: Path): string[] {
   const siblings = path.length === 0 ? document.contents : document.getIn(path, true);
   const taken = isMap(siblings) ? siblings.items.map((pair) => keyOf(pair.key)) : [];
-  return keysAt(schema, path).filter((known) => !taken.includes(known));
+  return keysAt(path).filter((known) => !taken.includes(known));
 }
 
 /** "Did you mean", among the keys that are free. */
-function suggestKey(key: string, schema: z.ZodType, document: Document, path: Path): string {
-  const free = freeKeys(schema, document, path);
+function suggestKey(key: string, keysAt: KnownKeys, document: Document, path: Path): string {
+  const free = freeKeys(keysAt, document, path);
   const close = nearest(key, free);
   return close
     ? `Did you mean "${close}"? Otherwise remove the line.`
     : `Remove the line, or use one of: ${free.join(', ') || 'none is left here'}.`;
 }
 
-/** The keys that a schema knows at a path. */
-function keysAt(schema: z.ZodType, path: Path): string[] {
-  let here = z.toJSONSchema(schema, { io: 'input' }) as z.core.JSONSchema.JSONSchema;
-  for (const key of path) {
-    const next = typeof key === 'number' ? here.items : here.properties?.[key];
-    if (!next || typeof next !== 'object' || Array.isArray(next)) return [];
-    here = next as z.core.JSONSchema.JSONSchema;
-  }
-  return Object.keys(here.properties ?? {});
+/** The keys that the record knows at a path. */
+type KnownKeys = (path: Path) => string[];
+
+/** The form of a schema is worked out once, when first asked for: that costs more than all the rest of a message. */
+function knownKeys(schema: z.ZodType): KnownKeys {
+  let form: z.core.JSONSchema.JSONSchema | undefined;
+  return (path) => {
+    form ??= z.toJSONSchema(schema, { io: 'input' }) as z.core.JSONSchema.JSONSchema;
+    let here = form;
+    for (const key of path) {
+      const next = typeof key === 'number' ? here.items : here.properties?.[key];
+      if (!next || typeof next !== 'object' || Array.isArray(next)) return [];
+      here = next as z.core.JSONSchema.JSONSchema;
+    }
+    return Object.keys(here.properties ?? {});
+  };
 }
 
 function valueAt(written: unknown, path: Path): unknown {
