@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { z } from 'zod';
 import type { Problem } from '../../src/record/problem.js';
 import { readCase, readClinic } from '../../src/record/read-case.js';
@@ -406,4 +406,12 @@ it('counts the problems beyond a hundred instead of listing them', () => {
   const found = problemsOf(readYaml(`list:\n${list}`, 'a.yaml', schema));
   expect(found.length).toBeLessThan(260);
   expect(found.at(-1)).toMatchObject({ file: 'a.yaml', found: '160 more problems' });
+});
+
+it('works out the form of a schema once, however many problems a record has', () => {
+  const schema = z.strictObject({ list: z.array(z.strictObject({ dose: z.string() })) });
+  const workedOut = vi.spyOn(schema._zod, 'processJSONSchema' as never);
+  const list = Array.from({ length: 130 }, () => '  - { weight: x }').join('\n');
+  problemsOf(readYaml(`list:\n${list}`, 'a.yaml', schema));
+  expect(workedOut).toHaveBeenCalledTimes(1);
 });
