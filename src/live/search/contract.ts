@@ -5,7 +5,18 @@ interface Passage {
   /** Id of its heading; empty for the beginning of the page. */
   readonly at: string;
   readonly heading: string;
+  /** What it says, in its order. */
+  readonly texts: readonly (FirstSaid | SaidAgain)[];
+}
+
+/** A text where the index says it for the first time. Many pages say the same, so that it is written but once. */
+interface FirstSaid {
   readonly text: string;
+}
+
+interface SaidAgain {
+  /** Which of the texts that were said before: the first is 0. */
+  readonly again: number;
 }
 
 /** Everything that can be found in one language. It lies beside the page as a script, since a page opened from a folder may not fetch. */

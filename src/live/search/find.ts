@@ -1,5 +1,6 @@
 import MiniSearch, { type Query } from 'minisearch';
 import type { SearchIndex } from './contract.js';
+import { wholePassages } from './passages.js';
 import { fold, marked, type Piece, wordsIn } from './words.js';
 
 export interface Found {
@@ -47,11 +48,8 @@ interface Entry {
  * trade also finds what it stands for. Words that are merely
  * like another are not taken for it: of hypotension and hypertension only one is meant.
  */
-export function searchOver({
-  pages,
-  passages,
-  abbreviations,
-}: SearchIndex): (query: string) => Found {
+export function searchOver(searched: SearchIndex): (query: string) => Found {
+  const { pages, abbreviations } = searched;
   const entries: Entry[] = [
     ...pages.map(({ title, lead }, page) => ({
       page,
@@ -61,7 +59,7 @@ export function searchOver({
       text: lead,
       around: '',
     })),
-    ...passages.map(({ page, at, heading, text }) => {
+    ...wholePassages(searched).map(({ page, at, heading, text }) => {
       const { title = '', lead = '' } = pages[page] ?? {};
       return { page, at, title: '', heading, text, around: `${title} ${lead}` };
     }),

@@ -218,7 +218,7 @@ export const listedPages = (shelf: Shelf): (FoundPage & { readonly language: str
         sections: rhythmsTold(place).map(({ id, name, learner }) => ({
           at: id,
           heading: name,
-          text: learner,
+          texts: [learner],
         })),
       },
       {
@@ -229,7 +229,7 @@ export const listedPages = (shelf: Shelf): (FoundPage & { readonly language: str
         sections: glossaryOf(shelf.library, place).map(({ key, term, also, text }) => ({
           at: idOf(key),
           heading: term,
-          text: also.length === 0 ? text : `${text} (${also.join(', ')})`,
+          texts: [also.length === 0 ? text : `${text} (${also.join(', ')})`],
         })),
       },
     ];

@@ -8,7 +8,7 @@ import { headingAnchors } from '../html/anchors.js';
 export interface Section {
   readonly at: string;
   readonly heading: string;
-  readonly text: string;
+  readonly texts: readonly string[];
 }
 
 /** A page as the search finds it. */
@@ -23,13 +23,21 @@ export interface FoundPage {
 /**
  * What the search of a language finds: the pages, and what stands under each of their headings, in the words and the
  * order of the page. A list of the words alone would put words side by side that no page has together, and the search
- * for identifiers could take two of them for a name; so the list is made in the browser, from these passages.
+ * for identifiers could take two of them for a name; so the list is made in the browser, from these passages. For the
+ * same reason each text, and each number in the place of one, stands behind a key.
  */
 export function searchIndex(pages: readonly FoundPage[], language: Language): SearchIndex {
+  const said = new Map<string, number>();
+  const once = (text: string) => {
+    const again = said.get(text);
+    if (again !== undefined) return { again };
+    said.set(text, said.size);
+    return { text };
+  };
   return {
     pages: pages.map(({ file, title, lead }) => ({ file, title, lead })),
     passages: pages.flatMap(({ sections }, page) =>
-      sections.map((section) => ({ page, ...section })),
+      sections.map(({ texts, ...section }) => ({ page, ...section, texts: texts.map(once) })),
     ),
     abbreviations: abbreviationsIn(language),
   };
@@ -69,9 +77,7 @@ export function sectionsOf(blocks: readonly Block[]): Section[] {
     }
   };
   walk(blocks);
-  return sections
-    .map(({ at, heading, texts }) => ({ at, heading, text: texts.join(' ') }))
-    .filter(({ heading, text }) => heading !== '' || text !== '');
+  return sections.filter(({ heading, texts }) => heading !== '' || texts.length > 0);
 }
 
 /** What a block says in sentences. The letters of a table of numbers and of a drawing are no passage to read. */

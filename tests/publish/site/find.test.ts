@@ -13,12 +13,22 @@ const search = searchOver({
       page: 0,
       at: 'when-is-pressure-too-low',
       heading: 'When is pressure too low?',
-      text: 'Hypotension is told by the mean.',
+      texts: [{ text: 'Hypotension is told by the mean.' }],
     },
-    { page: 0, at: '', heading: '', text: 'The pressure fell. Nothing else did.' },
-    { page: 1, at: 'la-respiracion', heading: 'La respiración', text: 'Doce por minuto.' },
-    { page: 2, at: 'heart', heading: 'The heart', text: 'It beats fast. Nobody worried.' },
-    { page: 2, at: 'food', heading: 'Food', text: 'It must eat.' },
+    { page: 0, at: '', heading: '', texts: [{ text: 'The pressure fell. Nothing else did.' }] },
+    {
+      page: 1,
+      at: 'la-respiracion',
+      heading: 'La respiración',
+      texts: [{ text: 'Doce por minuto.' }],
+    },
+    {
+      page: 2,
+      at: 'heart',
+      heading: 'The heart',
+      texts: [{ text: 'It beats fast. Nobody worried.' }],
+    },
+    { page: 2, at: 'food', heading: 'Food', texts: [{ text: 'It must eat.' }] },
   ],
   abbreviations: { bp: ['the pressure'], hr: ['beats fast', 'heart rate'] },
 });
@@ -61,8 +71,8 @@ it('puts a title before a question, and a question before a sentence', () => {
       { file: 'title.html', title: 'Splenectomy', lead: '' },
     ],
     passages: [
-      { page: 0, at: 'x', heading: 'Else', text: 'A splenectomy was done.' },
-      { page: 1, at: 'y', heading: 'Why a splenectomy?', text: 'For a mass.' },
+      { page: 0, at: 'x', heading: 'Else', texts: [{ text: 'A splenectomy was done.' }] },
+      { page: 1, at: 'y', heading: 'Why a splenectomy?', texts: [{ text: 'For a mass.' }] },
     ],
     abbreviations: {},
   })('splenectomy').pages.map(({ file }) => file);

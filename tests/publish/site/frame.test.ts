@@ -2,6 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { wholePassages } from '../../../src/live/search/passages.js';
 import type { PublicFacts } from '../../../src/privacy/public-facts.js';
 import { loadContent } from '../../../src/publish/content.js';
 import { disk } from '../../../src/publish/disk.js';
@@ -22,6 +23,7 @@ import { questionLinks } from '../../../src/publish/site/shown-case.js';
 import type { ShownCase, Site } from '../../../src/publish/site/site.js';
 import type { Block } from '../../../src/words/handout.js';
 import type { Language } from '../../../src/words/language.js';
+import { problemsFor } from '../../privacy/problems-of.js';
 
 const content = loadContent(
   house.content,
@@ -208,10 +210,64 @@ describe('the index of the search', () => {
       ],
       english,
     );
-    expect(index.passages).toEqual([
+    expect(wholePassages(index)).toEqual([
       { page: 0, at: '', heading: '', text: 'First.' },
       { page: 0, at: 'why', heading: 'Why?', text: 'Write … One' },
     ]);
+  });
+
+  it('writes once what many pages say, and reads every page whole', () => {
+    const page = (file: string, ...texts: string[]) => ({
+      ...explanation(file, 'en'),
+      sections: [{ at: 'x', heading: 'Why?', texts }],
+    });
+    const index = searchIndex(
+      [
+        page('a.html', 'Ranges are for awake animals.', 'It fell.'),
+        page('b.html', 'It rose.', 'Ranges are for awake animals.'),
+      ],
+      english,
+    );
+    expect(searchScript('en', index).match(/awake animals/g)).toHaveLength(1);
+    expect(wholePassages(index).map(({ text }) => text)).toEqual([
+      'Ranges are for awake animals. It fell.',
+      'It rose. Ranges are for awake animals.',
+    ]);
+  });
+
+  it('puts no two texts side by side that a search for identifiers could read as one', () => {
+    const index = searchIndex(
+      [
+        {
+          ...explanation('a.html', 'en'),
+          sections: [
+            {
+              at: '',
+              heading: '',
+              texts: ['Born on', 'We met Poppy', 'Larkin said so in March', '12'],
+            },
+          ],
+        },
+        {
+          ...explanation('b.html', 'en'),
+          sections: [
+            {
+              at: '',
+              heading: '',
+              texts: ['Larkin said so in March', 'We met Poppy', '12', 'Larkin said so in March'],
+            },
+          ],
+        },
+      ],
+      english,
+    );
+    const problems = problemsFor(
+      ['Poppy Larkin', '2026-03-12'].map((text) => ({ what: 'an identifier', text })),
+    );
+    const search = (script: string) =>
+      problems({ file: 'x.js', path: 'x.js', bytes: Buffer.from(script) });
+    expect(search('We met Poppy","Larkin said so in March",12')).toHaveLength(2);
+    expect(search(searchScript('en', index))).toEqual([]);
   });
 
   it('is handed over by a script that needs no other', () => {
