@@ -14,6 +14,7 @@ import { openDraft } from './output-folder.js';
 import { ownerOnly } from './owner-only.js';
 import { pseudonymHash } from './pseudonym-key.js';
 import type { CaseReading } from './reading.js';
+import type { Section } from './site/search-index.js';
 import type { ShownCase, Site } from './site/site.js';
 import { type KeptPart, madeOnce } from './steps/made-once.js';
 import { orderFor } from './steps/order.js';
@@ -229,7 +230,12 @@ const partsAround = async (
     }),
     await madeOnce(store, digestOf('site', digest, told), async (folder) => {
       const { writeSite } = await import('./site/public-tree.js');
-      await writeSite(shown, site, groups, join(folder, 'public'));
+      const passages = (key: string): readonly Section[] => {
+        const kept = store.value<readonly Section[]>(key);
+        if (!kept) throw new Error('what the search finds was lost from the store');
+        return kept;
+      };
+      await writeSite(shown, passages, site, groups, join(folder, 'public'));
     }),
   ];
 };

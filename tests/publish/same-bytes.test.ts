@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process';
 import { appendFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { deserialize } from 'node:v8';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { program } from '../cli/thrice.js';
 import { bytesIn, TestClinic } from './clinic.js';
@@ -58,6 +59,22 @@ describe('the output is the same to the byte', () => {
     });
     expect((await build()).code).toBe(0);
     expect(bytesIn(at('kept'))).toEqual(once);
+  }, 120_000);
+
+  it('where of a published case only what the search finds was lost, and the site is to be made anew', async () => {
+    const build = () => runs(['build', 'clinic', '--out', 'lost', '--cache', '.thrice-cache-lost']);
+    expect((await build()).code).toBe(0);
+    const values = join(at('.thrice-cache-lost'), 'values');
+    const lists = readdirSync(values, { withFileTypes: true, recursive: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath, entry.name))
+      // Behind the seal of 32 bytes: the passages of documents, and what belongs to the parts of the site.
+      .filter((file) => Array.isArray(deserialize(readFileSync(file).subarray(32))));
+    expect(lists.length).toBeGreaterThan(3);
+    for (const file of lists) rmSync(file);
+    const { code, out } = await build();
+    expect(code, out).toBe(0);
+    expect(bytesIn(at('lost'))).toEqual(once);
   }, 120_000);
 
   it('joined from shares that two processes made, one of them lost on the way', async () => {

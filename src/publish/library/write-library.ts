@@ -215,22 +215,24 @@ export const listedPages = (shelf: Shelf): (FoundPage & { readonly language: str
         title: rhythms.title,
         lead: rhythms.lead,
         language: tag,
-        sections: rhythmsTold(place).map(({ id, name, learner }) => ({
-          at: id,
-          heading: name,
-          texts: [learner],
-        })),
+        sections: () =>
+          rhythmsTold(place).map(({ id, name, learner }) => ({
+            at: id,
+            heading: name,
+            texts: [learner],
+          })),
       },
       {
         file: fileAt(place, 'glossary'),
         title: library.text('glossary.title'),
         lead: library.text('glossary.lead'),
         language: tag,
-        sections: glossaryOf(shelf.library, place).map(({ key, term, also, text }) => ({
-          at: idOf(key),
-          heading: term,
-          texts: [also.length === 0 ? text : `${text} (${also.join(', ')})`],
-        })),
+        sections: () =>
+          glossaryOf(shelf.library, place).map(({ key, term, also, text }) => ({
+            at: idOf(key),
+            heading: term,
+            texts: [also.length === 0 ? text : `${text} (${also.join(', ')})`],
+          })),
       },
     ];
   });

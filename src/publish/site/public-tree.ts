@@ -14,7 +14,13 @@ import { casePage } from './case-pages.js';
 import { atomFeed, robots, sitemap } from './feed.js';
 import { frameOf } from './frame.js';
 import { listsOf } from './lists.js';
-import { type FoundPage, searchIndex, searchScript, sectionsOf } from './search-index.js';
+import {
+  type FoundPage,
+  type Section,
+  searchIndex,
+  searchScript,
+  sectionsOf,
+} from './search-index.js';
 import { searchPage } from './search-page.js';
 import { FILES, LISTS, mainOf, type ShownCase, type Site } from './site.js';
 import { collectionData } from './structured-data.js';
@@ -67,9 +73,13 @@ export interface PublicCase {
   readonly shown: ShownCase;
 }
 
-/** Writes the site around the pages of cases: its lists, the glossary, the search, and what machines read. */
+/**
+ * Writes the site around the pages of cases: its lists, the glossary, the search, and what machines read.
+ * @param passages what the search finds in a document, by the key of `ShownDocument`
+ */
 export async function writeSite(
   shown: readonly ShownCase[],
+  passages: (key: string) => readonly Section[],
   site: Site,
   groups: GroupsReport,
   folder: string,
@@ -77,7 +87,7 @@ export async function writeSite(
   writeFiles([...assetFiles(PUBLIC_ASSETS), ICON], folder);
   const documents = shown.flatMap((one) => one.documents);
   if (documents.some(({ reader }) => reader === 'student')) writeFiles([RECORD_SCHEMA], folder);
-  const indexes = indexesOf(shown, site);
+  const indexes = indexesOf(shown, passages, site);
   for (const [tag, pages] of indexes) {
     writeFileSync(
       join(folder, 'assets', `search-${tag}.js`),
@@ -207,12 +217,21 @@ function listPages(shown: readonly ShownCase[], site: Site) {
 }
 
 /** The pages of each language that can be searched, that of the site first. */
-function indexesOf(shown: readonly ShownCase[], site: Site): Map<string, readonly FoundPage[]> {
+function indexesOf(
+  shown: readonly ShownCase[],
+  passages: (key: string) => readonly Section[],
+  site: Site,
+): Map<string, readonly FoundPage[]> {
   const pages: (FoundPage & { readonly language: string })[] = [
-    ...shown.flatMap(({ documents }) => documents),
+    ...shown.flatMap(({ documents }) =>
+      documents.map((document) => ({
+        ...document,
+        sections: () => passages(document.passages),
+      })),
+    ),
     ...[...site.explanations, ...site.own].map(({ blocks, ...page }) => ({
       ...page,
-      sections: sectionsOf(blocks),
+      sections: () => sectionsOf(blocks),
     })),
     ...listedPages(site.shelf),
   ];

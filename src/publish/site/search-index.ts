@@ -17,7 +17,8 @@ export interface FoundPage {
   readonly file: string;
   readonly title: string;
   readonly lead: string;
-  readonly sections: readonly Section[];
+  /** Asked for once, when its turn comes: those of all pages need not be in memory together. */
+  readonly sections: () => readonly Section[];
 }
 
 /**
@@ -37,7 +38,7 @@ export function searchIndex(pages: readonly FoundPage[], language: Language): Se
   return {
     pages: pages.map(({ file, title, lead }) => ({ file, title, lead })),
     passages: pages.flatMap(({ sections }, page) =>
-      sections.map(({ texts, ...section }) => ({ page, ...section, texts: texts.map(once) })),
+      sections().map(({ texts, ...section }) => ({ page, ...section, texts: texts.map(once) })),
     ),
     abbreviations: abbreviationsIn(language),
   };

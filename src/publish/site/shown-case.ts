@@ -4,47 +4,62 @@ import type { Block } from '../../words/handout.js';
 import { headingAnchors } from '../html/anchors.js';
 import type { MadeDocument } from '../make-case.js';
 import type { PrintedCase } from '../print-case.js';
-import { sectionsOf } from './search-index.js';
+import { digestOf } from '../store/digest.js';
+import { type Section, sectionsOf } from './search-index.js';
 import type { Link, ShownCase, ShownDocument, Site } from './site.js';
 
 /** Path of a document's page in its tree. */
 export const fileOf = ({ address }: Pick<MadeDocument, 'address'>): string => `${address}.html`;
 
+type Telling = Pick<PrintedCase, 'shared' | 'questions'> &
+  Readonly<Record<'teaching' | 'record', MadeDocument | null>>;
+
 /** What the rest of the site needs of a printed case; null where nothing of it is published. */
-export function shownCase(
-  {
-    shared,
-    questions,
-    teaching,
-    record,
-  }: Pick<PrintedCase, 'shared' | 'questions'> &
-    Readonly<Record<'teaching' | 'record', MadeDocument | null>>,
-  site: Site,
-): ShownCase | null {
-  const [main, ...others] = [teaching, record].filter((document) => document !== null);
+export function shownCase(telling: Telling, site: Site): ShownCase | null {
+  const { shared, questions } = telling;
+  const found = foundIn(telling);
+  const [main] = found;
   if (!shared || !main) return null;
-  // What the record says under a heading of the teaching page is found there alone.
-  const known = new Set(
-    main.handout.blocks.flatMap((block) => (block.kind === 'heading' ? [block.text] : [])),
-  );
   return {
     pseudonym: shared.pseudonym,
     title: shared.published.title,
     species: shared.patient.species,
     procedure: shared.procedure,
     rhythms: rhythmsIn(shared.strips),
-    questions: questionLinks(main, questions),
-    documents: [
-      shownDocument(main, main.handout.blocks, site),
-      ...others.map((other) =>
-        shownDocument(other, withoutSections(other.handout.blocks, known), site),
-      ),
-    ],
+    questions: questionLinks(main.document, questions),
+    documents: found.map((one) => shownDocument(one, site)),
   };
 }
 
-/** @param found the part of its blocks that the search shall find */
-function shownDocument(document: MadeDocument, found: readonly Block[], site: Site): ShownDocument {
+/** What the search finds in the documents of a case, under the key by which each is shown. */
+export const passagesOf = (telling: Telling): Map<string, readonly Section[]> =>
+  new Map(foundIn(telling).map(({ sections }) => [keyOf(sections), sections]));
+
+const keyOf = (sections: readonly Section[]): string =>
+  digestOf('passages', JSON.stringify(sections));
+
+interface FoundDocument {
+  readonly document: MadeDocument;
+  /** The part of it that the search shall find. */
+  readonly sections: readonly Section[];
+}
+
+/** The teaching page before the record, of which what stands under a heading of the teaching page is found there alone. */
+function foundIn({ teaching, record }: Telling): FoundDocument[] {
+  const [main, ...others] = [teaching, record].filter((document) => document !== null);
+  if (!main) return [];
+  const { blocks } = main.handout;
+  const known = new Set(blocks.flatMap((block) => (block.kind === 'heading' ? [block.text] : [])));
+  return [
+    { document: main, sections: sectionsOf(blocks) },
+    ...others.map((document) => ({
+      document,
+      sections: sectionsOf(withoutSections(document.handout.blocks, known)),
+    })),
+  ];
+}
+
+function shownDocument({ document, sections }: FoundDocument, site: Site): ShownDocument {
   const { title, lead, language, draft, reader, blocks } = document.handout;
   const glossary = site.shelf.library.glossary.get(language) ?? [];
   return {
@@ -55,7 +70,7 @@ function shownDocument(document: MadeDocument, found: readonly Block[], site: Si
     language,
     draft,
     label: reader === 'student' ? document.labels.record : document.labels.teaching,
-    sections: sectionsOf(found),
+    passages: keyOf(sections),
     terms: termsOfBlocks(blocks, glossary).map(({ key }) => key),
   };
 }

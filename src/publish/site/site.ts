@@ -3,7 +3,6 @@ import type { Language } from '../../words/language.js';
 import type { Shelf } from '../library/write-library.js';
 import type { Explanation } from './explanations.js';
 import type { OwnPage } from './own-pages.js';
-import type { Section } from './search-index.js';
 
 /** What all pages of the public site share. */
 export interface Site {
@@ -42,8 +41,8 @@ export interface ShownDocument extends Pick<Handout, 'title' | 'lead' | 'languag
   readonly reader: 'learner' | 'student';
   /** What a link to it says, beside the title of the case. */
   readonly label: string;
-  /** What the search finds in it. */
-  readonly sections: readonly Section[];
+  /** Key in the store of what the search finds in it. */
+  readonly passages: string;
   /** Terms of the glossary that it uses, by their keys. */
   readonly terms: readonly string[];
 }

@@ -10,7 +10,7 @@ import type { LoadedCase } from '../load-case.js';
 import { type PrintedCase, printCase } from '../print-case.js';
 import { changing } from '../settled.js';
 import { writeCasePages } from '../site/public-tree.js';
-import { shownCase } from '../site/shown-case.js';
+import { passagesOf, shownCase } from '../site/shown-case.js';
 import type { ShownCase } from '../site/site.js';
 import { type ListedSheet, listedSheet, writeCalendars, writeSheets } from '../trees.js';
 import type { KeptPart } from './made-once.js';
@@ -61,6 +61,7 @@ export async function produce(orders: readonly Order[], bench: Workbench): Promi
         listed: listedSheet(one.value),
         shown: shownCase(one.value, bench.site),
       };
+      for (const [found, passages] of passagesOf(one.value)) store.keepValue(found, passages);
       store.keepValue(key, made);
       return { outcome: good(made), isFresh: true };
     });

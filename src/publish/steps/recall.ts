@@ -31,7 +31,11 @@ export function recallProduced(order: Order, bench: Workbench): Made | null {
   const { store } = bench;
   const key = producedKey(order, bench);
   const kept = store.value<Produced>(key);
-  return kept && store.holds(key, kept.files) ? { outcome: good(kept), isFresh: false } : null;
+  const isWhole =
+    kept &&
+    store.holds(key, kept.files) &&
+    (kept.shown?.documents ?? []).every(({ passages }) => store.keeps(passages));
+  return isWhole ? { outcome: good(kept), isFresh: false } : null;
 }
 
 export const producedKey = (order: Order, { digest }: Workbench): string =>

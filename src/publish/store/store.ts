@@ -26,6 +26,8 @@ export interface Store {
   readonly folders: { readonly folder: string; readonly others: readonly string[] };
   /** Null where there is none. Plain data only: no functions, no classes. */
   readonly value: <T>(key: string) => T | null;
+  /** Whether a value is there as it was kept, for whoever needs it later. */
+  readonly keeps: (key: string) => boolean;
   readonly keepValue: (key: string, value: unknown) => void;
   /** Whether every one of these files is there as it was kept. */
   readonly holds: (key: string, files: readonly KeptFile[]) => boolean;
@@ -69,21 +71,27 @@ export function openStore(place: string, elsewhere: readonly string[] = []): Out
       const bytes = bytesOf(join(filesIn(root, key), path));
       return bytes !== null && sha256(bytes).toString('hex') === digest;
     });
+  /** The bytes of a value, where they are as they were kept. */
+  const bodyUnder = (key: string): Buffer | null => {
+    for (const root of all) {
+      const file = valueIn(root, key);
+      const bytes = bytesOf(file);
+      if (bytes === null || bytes.length < DIGEST_LENGTH) continue;
+      const body = bytes.subarray(DIGEST_LENGTH);
+      if (!sealOf(key, body).equals(bytes.subarray(0, DIGEST_LENGTH))) continue;
+      if (root === folder) touch(file);
+      return body;
+    }
+    return null;
+  };
   return good({
     folders: { folder, others },
     scratch,
     value: <T>(key: string): T | null => {
-      for (const root of all) {
-        const file = valueIn(root, key);
-        const bytes = bytesOf(file);
-        if (bytes === null || bytes.length < DIGEST_LENGTH) continue;
-        const body = bytes.subarray(DIGEST_LENGTH);
-        if (!sealOf(key, body).equals(bytes.subarray(0, DIGEST_LENGTH))) continue;
-        if (root === folder) touch(file);
-        return deserialize(body) as T;
-      }
-      return null;
+      const body = bodyUnder(key);
+      return body && (deserialize(body) as T);
     },
+    keeps: (key) => bodyUnder(key) !== null,
     keepValue: (key, value) => {
       const body = serialize(value);
       const target = valueIn(folder, key);

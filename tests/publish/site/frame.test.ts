@@ -105,7 +105,7 @@ function shown(
         language: 'en',
         draft: null,
         label: 'Teaching case',
-        sections: sectionsOf(blocks),
+        passages: '',
         terms: [],
       },
     ],
@@ -193,19 +193,20 @@ describe('the index of the search', () => {
       [
         {
           ...explanation('a.html', 'en'),
-          sections: sectionsOf([
-            said('First.'),
-            heading('Why?'),
-            { kind: 'code', text: 'name: Poppy', language: 'yaml' },
-            {
-              kind: 'paragraph',
-              said: {
-                facts: [],
-                runs: [{ text: 'Write ' }, { text: 'on: 2026-03-09', code: true }],
+          sections: () =>
+            sectionsOf([
+              said('First.'),
+              heading('Why?'),
+              { kind: 'code', text: 'name: Poppy', language: 'yaml' },
+              {
+                kind: 'paragraph',
+                said: {
+                  facts: [],
+                  runs: [{ text: 'Write ' }, { text: 'on: 2026-03-09', code: true }],
+                },
               },
-            },
-            { kind: 'list', ordered: false, items: [{ facts: [], runs: [{ text: 'One' }] }] },
-          ]),
+              { kind: 'list', ordered: false, items: [{ facts: [], runs: [{ text: 'One' }] }] },
+            ]),
         },
       ],
       english,
@@ -219,7 +220,7 @@ describe('the index of the search', () => {
   it('writes once what many pages say, and reads every page whole', () => {
     const page = (file: string, ...texts: string[]) => ({
       ...explanation(file, 'en'),
-      sections: [{ at: 'x', heading: 'Why?', texts }],
+      sections: () => [{ at: 'x', heading: 'Why?', texts }],
     });
     const index = searchIndex(
       [
@@ -240,7 +241,7 @@ describe('the index of the search', () => {
       [
         {
           ...explanation('a.html', 'en'),
-          sections: [
+          sections: () => [
             {
               at: '',
               heading: '',
@@ -250,7 +251,7 @@ describe('the index of the search', () => {
         },
         {
           ...explanation('b.html', 'en'),
-          sections: [
+          sections: () => [
             {
               at: '',
               heading: '',
@@ -273,7 +274,7 @@ describe('the index of the search', () => {
   it('is handed over by a script that needs no other', () => {
     const script = searchScript(
       'en',
-      searchIndex([{ ...explanation('a.html', 'en'), sections: [] }], english),
+      searchIndex([{ ...explanation('a.html', 'en'), sections: () => [] }], english),
     );
     const scope: { thriceSearch?: Record<string, unknown> } = {};
     new Function('globalThis', script)(scope);
@@ -293,7 +294,7 @@ describe.each(['en', 'es'])('a site without a case, in %s', (tag) => {
     const one = site(tag);
     const groups = { least: 5, because: null, smallest: null, alike: [], reduced: [] };
     const whole = { ...one, explanations: explanationsOn(one.shelf) };
-    await writeSite([], whole, groups, folder);
+    await writeSite([], () => [], whole, groups, folder);
     await writeLibrary(whole, folder);
   });
   afterAll(() => rmSync(folder, { recursive: true }));
