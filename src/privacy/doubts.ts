@@ -4,6 +4,7 @@ import type { Form } from './forms/form.js';
 import { OF_NUMBERS } from './forms/numbers.js';
 import { initialsIn, namesIn, OF_PEOPLE } from './forms/people.js';
 import type { OwnText } from './own-text.js';
+import { placesIn } from './places.js';
 
 /** Something in a text that looks like an identifier, whether or not it is one of this case. */
 export interface Doubt {
@@ -30,7 +31,7 @@ export function doubtsIn(text: string, { people, own }: Known): Doubt[] {
   const taken: (readonly [number, number])[] = [];
   const found = [
     ...FORMS.flatMap(([what, form]) =>
-      [...text.matchAll(form)].map(({ 0: said, index }): Doubt => ({ what, text: said, index })),
+      placesIn(text, form).map(({ 0: said, index }): Doubt => ({ what, text: said, index })),
     ),
     ...initialsIn(text, people),
     ...namesIn(text, own),

@@ -1,4 +1,5 @@
 import type { Doubt } from './doubts.js';
+import { placesIn } from './places.js';
 
 /** What public documents round, put in bands or may withhold, as it is. */
 export interface Patient {
@@ -97,7 +98,7 @@ export function traitsIn(text: string, { breed }: Patient): TraitWords<Doubt[]> 
 
 function places(text: string, forms: readonly string[], what: string): Doubt[] {
   if (forms.length === 0) return [];
-  return [...text.matchAll(anyOf(forms.join('|')))].map(({ 0: found, index }) => ({
+  return placesIn(text, anyOf(forms.join('|'))).map(({ 0: found, index }) => ({
     what,
     text: found,
     index,

@@ -60,7 +60,11 @@ export const OF_NUMBERS: readonly Form[] = [
     'a postcode',
     /(?<![\p{L}\p{N}])(?:[A-Z]{1,2}\d[A-Z\d]? \d[A-Z]{2}|[A-Z]\d[A-Z] ?\d[A-Z]\d)(?![\p{L}\p{N}])/gu,
   ],
-  ['a telephone number', /(?<![\d.,])(?<!(?:IEC|ISO|EN|RFC) )\+?\d(?:[ ().-]{0,2}\d){6,}(?!\d)/gu],
+  [
+    'a telephone number',
+    // Its first sign is looked at before what stands before it, as most places of a text hold no digit.
+    /(?=[+\d])(?<![\d.,])(?<!(?:IEC|ISO|EN|RFC) )\+?\d(?:[ ().-]{0,2}\d){6,}(?!\d)/gu,
+  ],
   [
     'a number of five or six digits, as postcodes have',
     /(?<![\p{L}\d.,-])(?<!(?:IEC|ISO|EN|RFC) )\d{5,6}(?![\p{L}\d]|[.,]\d)/gu,

@@ -1,7 +1,8 @@
 import { ABBREVIATIONS, EPONYMS } from '../common-words.js';
 import type { Doubt } from '../doubts.js';
 import type { OwnText } from '../own-text.js';
-import type { Form } from './form.js';
+import { placesIn } from '../places.js';
+import { apart, type Form } from './form.js';
 
 /** Forms of address in either language, with or without a stop. */
 export const TITLES =
@@ -51,7 +52,7 @@ export function namesIn(text: string, own: OwnText): Doubt[] {
       .some((part) => !own.has(part) && !EPONYMS.has(part)) &&
     // What is written in capitals throughout is an abbreviation.
     !/^[\p{Lu}\p{N}-]{1,5}s?$/u.test(found);
-  return [...text.matchAll(WITHIN), ...text.matchAll(BEGINS)]
+  return [...placesIn(text, WITHIN), ...placesIn(text, BEGINS)]
     .filter(([found]) => isName(found))
     .map(({ 0: found, index }) => ({
       what: 'the name of a person or a place',
@@ -60,12 +61,15 @@ export function namesIn(text: string, own: OwnText): Doubt[] {
     }));
 }
 
+/** What may be initials. */
+const CAPITALS = apart('\\p{Lu}{2,4}');
+
 /**
  * The initials of people, as a team writes them into a record: "AQ" or "A. Q.". Abbreviations of the trade are passed over.
  * @param people whole names
  */
 export function initialsIn(text: string, people: readonly string[]): Doubt[] {
-  const found = [...text.matchAll(/(?<![\p{L}\p{N}])\p{Lu}{2,4}(?![\p{L}\p{N}])/gu)];
+  const found = placesIn(text, CAPITALS);
   if (found.length === 0) return [];
   const initials = new Set(
     people.map(initialsOf).filter((letters) => letters.length >= 2 && !ABBREVIATIONS.has(letters)),
