@@ -91,7 +91,7 @@ export async function build(
     if (!report.ok) return report;
     rmSync(own, { recursive: true, force: true });
     atOneMoment(join(folder, 'public'), new Date());
-    publish();
+    await publish();
     if (options.cache) sweepStore(options.cache, Date.now());
     return report;
   } catch (error) {

@@ -8,6 +8,7 @@ import {
   statSync,
   writeFileSync,
 } from 'node:fs';
+import { rm } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { bad, good, type Outcome } from '../record/problem.js';
 import { isAlive, ownMark } from './process-mark.js';
@@ -18,8 +19,8 @@ const MARKER = '.thrice-output';
 /** A new output that stays invisible until it is whole. */
 export interface Draft {
   readonly folder: string;
-  /** Puts it in the place of the last output. */
-  readonly publish: () => void;
+  /** Puts it in the place of the last output, which is then thrown away. */
+  readonly publish: () => Promise<void>;
   readonly discard: () => void;
 }
 
@@ -54,13 +55,14 @@ export function openDraft(out: string): Outcome<Draft> {
     );
     return good({
       folder,
-      publish: () => {
+      publish: async () => {
         const last = mkdtempSync(`${beside('last')}${ownMark()}-`);
         try {
           exchange(folder, target, last);
         } finally {
-          // Only what was replaced is thrown away: an output that could not be, stands at its place.
-          rmSync(last, { recursive: true, force: true });
+          // Only what was replaced is thrown away: an output that could not be, stands at its place. A file system may
+          // take its time over each folder, so that many are removed at once.
+          await rm(last, { recursive: true, force: true });
         }
       },
       discard: () => rmSync(folder, { recursive: true, force: true }),

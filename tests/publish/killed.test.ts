@@ -43,7 +43,7 @@ const writer = (out: string, word: string, dies = false) => [
    const { openDraft } = await import('${root}dist/publish/output-folder.js');
    const { value } = openDraft('${out}');
    for (let i = 0; i < 200; i++) fs.writeFileSync(value.folder + '/' + i, '${word}');
-   value.publish();`,
+   await value.publish();`,
 ];
 
 /** The words that an output's files hold, and how many files there are. */
@@ -95,7 +95,7 @@ describe('an output that is killed while it is written', () => {
     expect(strays(join(home, 'gap'))).toEqual([]);
   });
 
-  it('leaves alone what stands beside it and is not its own', () => {
+  it('leaves alone what stands beside it and is not its own', async () => {
     const out = join(home, 'beside', 'out');
     const own = [
       join(home, 'beside', '.thrice-notes'),
@@ -103,7 +103,7 @@ describe('an output that is killed while it is written', () => {
     ];
     for (const folder of own) mkdirSync(folder, { recursive: true });
     const opened = openDraft(out);
-    if (opened.ok) opened.value.publish();
+    if (opened.ok) await opened.value.publish();
     for (const folder of own) expect(existsSync(folder)).toBe(true);
   });
 });
