@@ -16,7 +16,7 @@ import { pseudonymHash } from './pseudonym-key.js';
 import type { CaseReading } from './reading.js';
 import type { Section } from './site/search-index.js';
 import type { ShownCase, Site } from './site/site.js';
-import { type KeptPart, madeOnce } from './steps/made-once.js';
+import { madeOnce } from './steps/made-once.js';
 import { orderFor } from './steps/order.js';
 import type { Produced } from './steps/produce.js';
 import { inSteps, type StepOptions } from './steps/run-steps.js';
@@ -25,7 +25,7 @@ import type { Steps } from './steps/steps.js';
 import type { Surveyed } from './steps/survey.js';
 import { type Workbench, workbench } from './steps/workbench.js';
 import { digestOf } from './store/digest.js';
-import { openStore, sweepStore } from './store/store.js';
+import { type KeptPart, openStore, sweepStore } from './store/store.js';
 import { withheldOf } from './withheld.js';
 
 export interface BuildOptions extends StepOptions {

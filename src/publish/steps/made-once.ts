@@ -1,12 +1,6 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import type { KeptFile, Store } from '../store/store.js';
-
-/** Files of the output that are kept together, under one key. */
-export interface KeptPart {
-  readonly key: string;
-  readonly files: readonly KeptFile[];
-}
+import type { KeptFile, KeptPart, Store } from '../store/store.js';
 
 /** Makes files of the output, unless the store has them already. @param make writes them into a folder */
 export async function madeOnce(

@@ -1,6 +1,5 @@
 import type { Identifier } from '../../privacy/identifiers.js';
 import type { Outcome } from '../../record/problem.js';
-import { good } from '../../record/problem.js';
 import { unread } from '../load.js';
 import { digestOf } from '../store/digest.js';
 import { recalled } from '../store/remembered.js';
@@ -27,15 +26,17 @@ export const asSurvey = (
 ): Survey =>
   outcome.ok ? outcome : { ok: false, value: unread(folder, outcome.problems, effects) };
 
-export function recallProduced(order: Order, bench: Workbench): Made | null {
+interface MadeBefore extends Made {
+  readonly outcome: { readonly ok: true; readonly value: Produced };
+}
+
+/** What was made of a case, where all but its files is known to be there: these are yet to be looked at. */
+export function recallProduced(order: Order, bench: Workbench): MadeBefore | null {
   const { store } = bench;
   const key = producedKey(order, bench);
   const kept = store.value<Produced>(key);
-  const isWhole =
-    kept &&
-    store.holds(key, kept.files) &&
-    (kept.shown?.documents ?? []).every(({ passages }) => store.keeps(passages));
-  return isWhole ? { outcome: good(kept), isFresh: false } : null;
+  const isFound = (kept?.shown?.documents ?? []).every(({ passages }) => store.keeps(passages));
+  return kept && isFound ? { outcome: { ok: true, value: kept }, isFresh: false } : null;
 }
 
 export const producedKey = (order: Order, { digest }: Workbench): string =>

@@ -1,4 +1,5 @@
 import { availableParallelism } from 'node:os';
+import { held, heldHere } from '../store/held.js';
 import { recallFound, recallProduced, recallSurvey } from './recall.js';
 import type { Steps } from './steps.js';
 import { startThreads, type Threads } from './threads.js';
@@ -46,6 +47,10 @@ export async function inSteps<T>(
           orders,
           (order) => recallProduced(order, bench),
           async (missing) => (await workers(missing.length)).produce(missing),
+          async (known) => {
+            const parts = known.map(({ outcome }) => outcome.value);
+            return threads === 0 ? heldHere(parts, bench.store) : held(parts, bench.store);
+          },
         ),
       prove: (suspects) =>
         completed(
@@ -67,16 +72,29 @@ const threadsFor = (items: number): number =>
     ? 0
     : Math.min(availableParallelism(), Math.floor(items / WORTH_A_THREAD));
 
-/** A result for each item in its order: those that are known, and all others made in one go. */
-async function completed<Item, Result>(
+/**
+ * A result for each item in its order: those that are known, and all others made in one go.
+ * @param check whether each known one still stands; the others are made meanwhile
+ */
+async function completed<Item, Known extends Result, Result>(
   items: readonly Item[],
-  recall: (item: Item) => Result | null,
+  recall: (item: Item) => Known | null,
   make: (missing: readonly Item[]) => Promise<Result[]>,
+  check = async (known: readonly Known[]): Promise<readonly boolean[]> => known.map(() => true),
 ): Promise<Result[]> {
+  const makeFor = async (results: readonly (Result | null)[]): Promise<Result[]> => {
+    const missing = items.filter((_, index) => results[index] === null);
+    const made = missing.length === 0 ? [] : await make(missing);
+    let next = 0;
+    return results.map((one) => one ?? (made[next++] as Result));
+  };
   const known = items.map(recall);
-  const missing = items.filter((_, index) => known[index] === null);
-  if (missing.length === 0) return known as Result[];
-  const made = await make(missing);
+  const [stands, made] = await Promise.all([
+    check(known.filter((one) => one !== null)),
+    makeFor(known),
+  ]);
   let next = 0;
-  return known.map((one) => one ?? (made[next++] as Result));
+  return makeFor(
+    known.map((one, index) => (one === null || stands[next++] ? (made[index] as Result) : null)),
+  );
 }

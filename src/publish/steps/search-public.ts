@@ -3,9 +3,8 @@ import { join, relative, resolve, sep } from 'node:path';
 import type { Identifier } from '../../privacy/identifiers.js';
 import type { Problem } from '../../record/problem.js';
 import { digestOf } from '../store/digest.js';
-import type { Store } from '../store/store.js';
+import type { KeptPart, Store } from '../store/store.js';
 import { strayFinder, type Withheld } from '../withheld.js';
-import type { KeptPart } from './made-once.js';
 import type { Entry, Found, Suspect } from './prove.js';
 import type { Steps } from './steps.js';
 

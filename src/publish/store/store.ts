@@ -46,6 +46,12 @@ export interface KeptFile {
   readonly digest: string;
 }
 
+/** Files that are kept together, under one key. */
+export interface KeptPart {
+  readonly key: string;
+  readonly files: readonly KeptFile[];
+}
+
 /** Names a folder as one that a build may fill and empty. */
 const MARKER = '.thrice-cache';
 
