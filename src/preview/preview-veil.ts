@@ -3,7 +3,7 @@ import { AS_WRITTEN } from '../privacy/passages.js';
 import type { Grouped, Told } from '../privacy/small-groups.js';
 import { type Veil, veilOf } from '../privacy/veil.js';
 import { clearCase } from '../publish/clear-case.js';
-import { isPublished } from '../publish/load.js';
+import { isPublished } from '../publish/is-published.js';
 import type { LoadedCase } from '../publish/load-case.js';
 import { keyedHash } from '../publish/pseudonym-key.js';
 import type { Problem } from '../record/problem.js';

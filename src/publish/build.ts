@@ -2,12 +2,12 @@ import { rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { KeyedHash } from '../privacy/veil.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
+import { collisions } from './claims.js';
 import { openCollection } from './collection.js';
 import type { Effects } from './effects.js';
 import { type GonePage, goneFrom, publicPages } from './gone.js';
 import { decideGroups, type GroupsReport, groupsReport } from './groups.js';
 import { keepLastCalendars, keepLastSheets } from './last-output.js';
-import { collisions, type FailedCase, type UnreadCase } from './load.js';
 import { noRoom } from './no-room.js';
 import { atOneMoment } from './one-moment.js';
 import { openDraft } from './output-folder.js';
@@ -26,6 +26,7 @@ import type { Surveyed } from './steps/survey.js';
 import { type Workbench, workbench } from './steps/workbench.js';
 import { digestOf } from './store/digest.js';
 import { type KeptPart, openStore, sweepStore } from './store/store.js';
+import type { FailedCase, UnreadCase } from './unread.js';
 import { withheldOf } from './withheld.js';
 
 export interface BuildOptions extends StepOptions {

@@ -5,7 +5,8 @@ import type { Outcome } from '../record/problem.js';
 import { once } from '../units/once.js';
 import type { Language } from '../words/language.js';
 import type { Phrasebook } from '../words/phrasebook.js';
-import { isPublished, type Loaded } from './load.js';
+import { isPublished } from './is-published.js';
+import type { Loaded } from './load.js';
 import type { LoadedCase } from './load-case.js';
 import { ownText } from './own-text.js';
 

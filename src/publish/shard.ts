@@ -4,7 +4,6 @@ import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import { openCollection } from './collection.js';
 import type { Effects } from './effects.js';
 import { decideGroups } from './groups.js';
-import type { FailedCase } from './load.js';
 import { noRoom } from './no-room.js';
 import { pseudonymHash } from './pseudonym-key.js';
 import { orderFor } from './steps/order.js';
@@ -13,6 +12,7 @@ import { inSteps, type StepOptions } from './steps/run-steps.js';
 import { searchPublic } from './steps/search-public.js';
 import { workbench } from './steps/workbench.js';
 import { openStore } from './store/store.js';
+import type { FailedCase } from './unread.js';
 import { withheldOf } from './withheld.js';
 
 /** One share of a collection: every case whose place in the order of names leaves `index` when divided by `of`. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Claims, collisions } from '../../src/publish/load.js';
+import { type Claims, collisions } from '../../src/publish/claims.js';
 
 const claims = (name: string, more: Partial<Claims> = {}): Claims => ({
   name,

@@ -1,10 +1,11 @@
 import { identifiersOf } from '../../privacy/identifiers.js';
 import { traitsOf } from '../../privacy/public-facts.js';
 import type { Language } from '../../words/language.js';
+import { claimsOf } from '../claims.js';
 import { clearCase } from '../clear-case.js';
-import { claimsOf, unread } from '../load.js';
 import { loadCase } from '../load-case.js';
 import { settled } from '../settled.js';
+import { unread } from '../unread.js';
 import type { Known } from './survey.js';
 import type { Workbench } from './workbench.js';
 

@@ -1,8 +1,8 @@
 import type { Identifier } from '../../privacy/identifiers.js';
 import type { Outcome } from '../../record/problem.js';
-import { unread } from '../load.js';
 import { digestOf } from '../store/digest.js';
 import { recalled } from '../store/remembered.js';
+import { unread } from '../unread.js';
 import type { Made, Order, Produced } from './produce.js';
 import type { Found, Suspect } from './prove.js';
 import type { Survey, Surveyed } from './survey.js';

@@ -5,13 +5,14 @@ import { traitsOf } from '../../privacy/public-facts.js';
 import type { Traits } from '../../privacy/small-groups.js';
 import { good, type Outcome, type Problem, type Warning } from '../../record/problem.js';
 import type { Language } from '../../words/language.js';
+import { type Claims, claimsOf } from '../claims.js';
 import { clearCase } from '../clear-case.js';
-import { type Claims, claimsOf, type UnreadCase } from '../load.js';
 import { type LoadedCase, loadCase } from '../load-case.js';
 import { type CaseReading, readingOf } from '../reading.js';
 import { settled } from '../settled.js';
 import { digestOf } from '../store/digest.js';
 import { remembered } from '../store/remembered.js';
+import type { UnreadCase } from '../unread.js';
 import { asSurvey, surveySeed } from './recall.js';
 import type { Workbench } from './workbench.js';
 
