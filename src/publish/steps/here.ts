@@ -1,14 +1,22 @@
-import { glance } from './glance.js';
-import { produce } from './produce.js';
-import { prove } from './prove.js';
 import type { Steps } from './steps.js';
-import { survey } from './survey.js';
 import type { Workbench } from './workbench.js';
 
-/** The steps in this thread. Whoever imports this has the whole program read, which takes a second. */
+/** The steps in this thread. The part of the program that a step needs is read when the step is first taken: together they take a second. */
 export const stepsHere = (bench: Workbench): Steps => ({
-  survey: async (folders) => folders.map((folder) => survey(folder, bench)),
-  glance: async (folders) => folders.map((folder) => glance(folder, bench)),
-  produce: (orders) => produce(orders, bench),
-  prove: async (suspects) => suspects.map((suspect) => prove(suspect, bench)),
+  survey: async (folders) => {
+    const { survey } = await import('./survey.js');
+    return folders.map((folder) => survey(folder, bench));
+  },
+  glance: async (folders) => {
+    const { glance } = await import('./glance.js');
+    return folders.map((folder) => glance(folder, bench));
+  },
+  produce: async (orders) => {
+    const { produce } = await import('./produce.js');
+    return produce(orders, bench);
+  },
+  prove: async (suspects) => {
+    const { prove } = await import('./prove.js');
+    return suspects.map((suspect) => prove(suspect, bench));
+  },
 });

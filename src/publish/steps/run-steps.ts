@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { held, heldHere } from '../store/held.js';
+import { stepsHere } from './here.js';
 import { recallFound, recallProduced, recallSurvey } from './recall.js';
 import type { Steps } from './steps.js';
 import { startThreads, type Threads } from './threads.js';
@@ -21,6 +22,10 @@ export async function inSteps<T>(
   task: (steps: Steps) => Promise<T>,
 ): Promise<T> {
   let started: Threads | undefined;
+  const end = async () => {
+    await started?.end();
+    started = undefined;
+  };
   const workers = async (items: number): Promise<Steps> => {
     const count = threads ?? threadsFor(items);
     if (!started && count > 0) {
@@ -31,7 +36,7 @@ export async function inSteps<T>(
         store: bench.store.folders,
       });
     }
-    return started?.steps ?? (await import('./here.js')).stepsHere(bench);
+    return started?.steps ?? stepsHere(bench);
   };
   try {
     return await task({
@@ -56,11 +61,15 @@ export async function inSteps<T>(
         completed(
           suspects,
           (suspect) => recallFound(suspect, bench),
-          async (missing) => (await workers(missing.length)).prove(missing),
+          async (missing) => {
+            // What threads keep of their cases is of no use to the search, which may need as much again.
+            await end();
+            return (await workers(missing.length)).prove(missing);
+          },
         ),
     });
   } finally {
-    await started?.end();
+    await end();
   }
 }
 
