@@ -10,7 +10,7 @@ import {
 } from '../care/plan.js';
 import { signTopics } from '../care/warning-topics.js';
 import { REMOVAL_DAYS } from '../care/wound.js';
-import type { CaseText } from '../record/case-schema.js';
+import type { HomeText } from '../record/case-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
@@ -35,7 +35,7 @@ const WEARS_OFF = 24;
 
 /** The plan from the day at home to full activity. */
 export function planFacts(
-  record: Located<CaseText>,
+  record: Located<HomeText>,
   formulary: Formulary | null,
   time: Timeline,
   wound: WoundFacts,
@@ -124,7 +124,7 @@ export function planFacts(
 const after = (date: string, days: number): string =>
   Temporal.PlainDate.from(date).add({ days }).toString();
 
-function foodFact({ value, where }: Located<CaseText>, time: Timeline): PlanFacts['food'] {
+function foodFact({ value, where }: Located<HomeText>, time: Timeline): PlanFacts['food'] {
   const { food } = value.home;
   if (!food) return notKnown('The record does not say when the patient may eat.');
   const from = time.local(food.from);
@@ -145,7 +145,7 @@ function foodFact({ value, where }: Located<CaseText>, time: Timeline): PlanFact
  * rabbit needs its hay, so that nothing is said of it unless the record does.
  */
 function softFood(
-  { value, where }: Located<CaseText>,
+  { value, where }: Located<HomeText>,
   wound: WoundFacts,
 ): Pick<PlanFacts, 'softUntil'> {
   const { date } = value.surgery;
@@ -198,7 +198,7 @@ function bathFact(
  * strain (common practice).
  */
 function swimFact(
-  { value, where }: Located<CaseText>,
+  { value, where }: Located<HomeText>,
   home: HomeFacts,
   bath: Stated<string>,
 ): Pick<PlanFacts, 'swimFrom'> {
@@ -224,7 +224,7 @@ function lastDays(surgery: string, wound: WoundFacts, home: HomeFacts): string[]
 
 /** What a veterinarian is asked about the plan. */
 export function planWarnings(
-  { value, at }: Located<CaseText>,
+  { value, at }: Located<HomeText>,
   time: Timeline,
   wound: WoundFacts,
   home: HomeFacts,

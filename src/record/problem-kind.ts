@@ -70,7 +70,7 @@ export const PROBLEM_NUMBERS = {
   'a public address used twice': 'T313',
   'a weight that is unusual for the species': 'T314',
   'a procedure that does not fit the patient': 'T315',
-  'a patient that died': 'T316',
+  'home care for a patient that died': 'T316',
   'a moment told in two ways': 'T317',
   'an age that is unusual for the species': 'T318',
   'a breed of another species': 'T319',

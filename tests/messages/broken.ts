@@ -335,7 +335,7 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   'a weight that is unusual for the species': record('weight: 2.1 kg', 'weight: 21 kg'),
   'a procedure that does not fit the patient': record('sex: female', 'sex: male'),
   'a moment told in two ways': record('what: first incision', 'what: end of surgery'),
-  'a patient that died': record('what: extubation', 'what: death'),
+  'home care for a patient that died': record('what: extubation', 'what: death'),
   'a last dose after discharge': record('last given: 09:24', 'last given: 16:00'),
   'a long gap before the first home dose': (bench) => {
     bench.record('discharge: 15:30', 'discharge: 2026-05-06 09:00');
