@@ -18,6 +18,7 @@ import {
 } from './case-facts.js';
 import { clockChangeMoments } from './clock-changes.js';
 import { clockWarnings } from './clock-warnings.js';
+import { consentDays } from './consent-days.js';
 import { endingOf } from './ending.js';
 import { computed, notKnown, recorded } from './fact.js';
 import { patientFacts, patientWarnings } from './patient.js';
@@ -95,6 +96,7 @@ export function buildFacts(
     warnings: [
       ...patientWarnings(record, patient),
       ...sideWarnings(record),
+      ...consentDays(record),
       ...anesthesiaWarnings(record, patient.weight, formulary),
       ...ending.value.warnings,
       ...times.value,

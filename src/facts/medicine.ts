@@ -110,6 +110,8 @@ export function medicineFacts(
     drug: medicine.drug,
     purpose: medicine.for,
     route: medicine.route,
+    food: medicine.food,
+    give: medicine.give,
     perKilogram,
     perKilogramDay: perKilogram === null ? null : perKilogram * inDay,
     hours: shortestInterval(rhythm),

@@ -24,6 +24,12 @@ import { daysOf, minutePrecision, type Timeline } from './timeline.js';
  */
 const STILL_FELT = 24;
 
+/**
+ * Days after which a collar is a burden that somebody has to have meant; most come off after 10 to 14, with the stitches
+ * (common practice). Own choice, not a clinical number.
+ */
+const LONGEST_COLLAR = 42;
+
 /** Days after which a drain does more harm than good. Own choice, not a clinical number: twice what is usual. */
 const LONGEST_DRAIN = 10;
 
@@ -194,19 +200,17 @@ function bathFact(
 }
 
 /**
- * When a dog may swim where that is later than a bath: the day after rest, as the wound bears the water and the body the
- * strain (common practice).
+ * When a dog may swim where that is not with the bath: on the day of full activity, as a swim strains a body as a run does
+ * (common practice).
  */
 function swimFact(
-  { value, where }: Located<HomeText>,
-  home: HomeFacts,
+  species: Species,
   bath: Stated<string>,
+  fullFrom: Stated<string>,
 ): Pick<PlanFacts, 'swimFrom'> {
-  const rested = after(home.restUntil.value, 1);
-  if (value.patient.species !== 'dog' || bath.value === null || rested <= bath.value) return {};
-  return {
-    swimFrom: computed(rested, 'the day after rest (common practice)', where('home', 'rest')),
-  };
+  if (species !== 'dog' || bath.value === null) return {};
+  if (fullFrom.value !== null && fullFrom.value <= bath.value) return {};
+  return { swimFrom: fullFrom };
 }
 
 /** Days on which stitches, glue, a drain and the collar go; null where one is not known. */
@@ -245,7 +249,18 @@ export function planWarnings(
       accepted,
     });
   }
+  const { collar: worn } = value.home;
   const estimate = wound.estimate.value;
+  if (worn && daysOf(worn) > Math.max(LONGEST_COLLAR, estimate.to)) {
+    warnings.push({
+      kind: 'a collar left on for long',
+      ...at('home', 'collar'),
+      found: `a collar for ${worn.written}, until ${collar}`,
+      expected: `at most ${Math.max(LONGEST_COLLAR, estimate.to)} days; most come off after 10 to 14 (common practice)`,
+      mend,
+      accepted,
+    });
+  }
   const rest = leastRest(value.surgery.procedure, estimate);
   const holds = after(value.surgery.date, rest);
   // Running does not pull at gums.

@@ -10,6 +10,7 @@ import { keepLastCalendars, keepLastSheets } from './last-output.js';
 import { collisions, type FailedCase, type UnreadCase } from './load.js';
 import { noRoom } from './no-room.js';
 import { atOneMoment } from './one-moment.js';
+import { otherPatients } from './other-patients.js';
 import { openDraft } from './output-folder.js';
 import { ownerOnly } from './owner-only.js';
 import { pseudonymHash } from './pseudonym-key.js';
@@ -127,6 +128,7 @@ async function buildInto(
   const warnings = [
     ...cases.flatMap((one) => one.warnings),
     ...cases.flatMap(({ reading }) => reading.warnings),
+    ...otherPatients(cases),
   ];
   const open = warnings.filter(({ accepted }) => accepted === null);
   if (options.strict && open.length > 0) return bad(...open);

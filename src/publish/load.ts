@@ -75,6 +75,7 @@ export interface Claims {
   readonly address: string | null;
   readonly isPublished: boolean;
   readonly places: LoadedCase['places'];
+  readonly notes: LoadedCase['notes'];
 }
 
 export const claimsOf = (one: LoadedCase): Claims => ({
@@ -86,6 +87,7 @@ export const claimsOf = (one: LoadedCase): Claims => ({
   address: one.facts.published?.address ?? null,
   isPublished: isPublished(one),
   places: one.places,
+  notes: one.notes,
 });
 
 /**

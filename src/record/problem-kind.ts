@@ -107,9 +107,16 @@ export const PROBLEM_NUMBERS = {
   'two sides of the body': 'T356',
   'a drain left in for long': 'T357',
   'readings of another patient': 'T358',
+  'a collar left on for long': 'T359',
   'a sentence that is hard to read': 'T360',
   'a trade word without its explanation': 'T361',
   'words in another language': 'T362',
+  'an NSAID without food': 'T363',
+  'a route that hardly fits the medicine': 'T364',
+  'a rate that no ventilator gives': 'T365',
+  'more fluid than is given at one time': 'T366',
+  'a consent far from the surgery': 'T367',
+  'the name of another patient': 'T368',
 
   // T4: tables of vital signs
   'a table without lines': 'T401',
