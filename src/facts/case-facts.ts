@@ -375,8 +375,8 @@ export interface PlanFacts {
   readonly softUntil?: Fact<string>;
   /** First day for a bath, `YYYY-MM-DD`. */
   readonly bathFrom: Stated<string>;
-  /** First day on which a dog may swim, where it is not that of the bath. */
-  readonly swimFrom?: Fact<string>;
+  /** First day on which a dog may swim, that of full activity, where it is not that of the bath. */
+  readonly swimFrom?: Stated<string>;
   /** First day of full activity, `YYYY-MM-DD`. */
   readonly fullFrom: Stated<string>;
   /** Whether an opioid was given within a day before going home, or is given at home. */

@@ -13,6 +13,7 @@ import { REMOVAL_DAYS } from '../care/wound.js';
 import type { HomeText } from '../record/case-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
+import type { Species } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
 import type { HomeFacts, PlanFacts, WoundFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
@@ -97,7 +98,7 @@ export function planFacts(
     ),
     ...softFood(record, wound),
     bathFrom: bath,
-    ...swimFact(record, home, bath),
+    ...swimFact(value.patient.species, bath, fullFrom),
     fullFrom,
     opioid: computed(
       [...given, ...taken].includes('opioid'),

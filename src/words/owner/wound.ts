@@ -94,8 +94,10 @@ function bath({ patient, plan }: HomeCase, { owner, clock }: Language): Said {
   const species = patient.species.value;
   const from = plan.bathFrom.value;
   if (from !== null && plan.swimFrom) {
-    const days = { date: clock.shortDay(from), swim: clock.shortDay(plan.swimFrom.value) };
-    return owner.say('wound.bathThenSwim', days, 'plan.bathFrom', 'plan.swimFrom');
+    const { value: swim } = plan.swimFrom;
+    const days = { date: clock.shortDay(from), swim: swim === null ? '' : clock.shortDay(swim) };
+    const key = swim === null ? 'wound.bathThenAsk' : 'wound.bathThenSwim';
+    return owner.say(key, days, 'plan.bathFrom', 'plan.swimFrom');
   }
   return from === null
     ? owner.say(`wound.noBath.${species}`, {}, 'plan.bathFrom')

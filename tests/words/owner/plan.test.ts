@@ -40,8 +40,8 @@ describe('the plan in words', () => {
       'From Fri, Mar 13: Short, calm walks on a leash. No play. Normal: less swelling, yellow-green bruises.',
       'From Tue, Mar 17: As before. Normal: dry crusts, some itch.',
       'From Fri, Mar 20: Collar on until Tue, Mar 24. Then off, if the wound is closed. Normal: a flat, dry, pale pink line.',
-      'From Wed, Mar 25: Longer walks on a leash, a little more each day. Baths and swims are fine. Normal: a thin line that fades, new fur.',
-      'From Tue, Mar 31: Running, jumping and play are fine again.',
+      'From Wed, Mar 25: Longer walks on a leash, a little more each day. Baths are fine. Normal: a thin line that fades, new fur.',
+      'From Tue, Mar 31: Running, jumping and play are fine again. Swims are fine.',
     ]);
   });
 
