@@ -212,8 +212,9 @@ type List = Schema & { readonly items: Schema };
 const isList = (schema: unknown): schema is List =>
   (schema as Schema).type === 'array' && (schema as List).items.properties !== undefined;
 
-const wordsOf = (schema: Schema): readonly string[] =>
-  ((schema.items as Schema | undefined)?.enum ?? schema.enum ?? []).map(String);
+const wordsOf = (schema: Schema): readonly string[] => [
+  ...new Set(((schema.items as Schema | undefined)?.enum ?? schema.enum ?? []).map(String)),
+];
 
 /** `home.medicines.at`, whichever medicine it is. */
 const ruleName = (path: Path): string => path.filter((key) => typeof key === 'string').join('.');
