@@ -25,7 +25,10 @@ function medicines({ home }: HomeCase, { owner, clock }: Language): Said {
   if (day === undefined) return owner.say('short.noMedicines', {}, 'home.medicines');
   return owner.say(
     'short.medicines',
-    { count: last.length, day: clock.shortDay(day) },
+    {
+      count: new Set(home.medicines.map(({ drug }) => drug.toLowerCase())).size,
+      day: clock.shortDay(day),
+    },
     ...last.map((_, index) => `home.medicines.${index}.doses`),
   );
 }
