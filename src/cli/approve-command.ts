@@ -84,7 +84,8 @@ export const approveCommand: Command = async (words, terminal) => {
     terminal.out(`${by} is not in the team that the record names: ${names}.`);
   }
   const earlier = earlierSheet({ approved: true, approvals: approvals.value });
-  if (earlier) {
+  // Nobody holds a sheet that could name what is new.
+  if (earlier && goesHome(one.facts)) {
     terminal.out(`The sheet names what is new since ${earlier.on}:`);
     for (const change of changesBetween(earlier.statements, newest.statements, language)) {
       terminal.out(`  ${readText(change)}`);

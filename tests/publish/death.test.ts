@@ -71,6 +71,9 @@ describe('the case of a patient that died', () => {
     clinic.edit(RECORD, 'Saffron bled again', 'Saffron bled once more');
     await build();
     expect(clinic.readOut(page)).toContain('Not yet checked by a veterinarian');
+    const again = await thrice(...approve, '--on', '2026-03-08');
+    expect(again).toMatchObject({ code: 0 });
+    expect(again.out).not.toContain('The sheet names what is new');
   });
 
   it('is told to nobody without consent', async () => {
