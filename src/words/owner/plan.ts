@@ -70,8 +70,6 @@ function toDo(stage: PlanStage, index: number, facts: HomeCase, language: Langua
     const who = told.swimFrom ? 'dogNoSwim' : species;
     said.push(owner.say(`${key}.${who}`, { date }, 'plan.bathFrom'));
   }
-  // A dog swims from the step on that allows everything.
-  if (told.swimFrom?.value === stage.from) said.push(owner.say('plan.swim', {}, 'plan.swimFrom'));
   if (stage.to === null && told.fullFrom.value === null) {
     said.push(owner.say('plan.ask', { patient: identity.patientName }, 'plan.fullFrom'));
   }

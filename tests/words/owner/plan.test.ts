@@ -41,7 +41,7 @@ describe('the plan in words', () => {
       'From Tue, Mar 17: As before. Normal: dry crusts, some itch.',
       'From Fri, Mar 20: Collar on until Tue, Mar 24. Then off, if the wound is closed. Normal: a flat, dry, pale pink line.',
       'From Wed, Mar 25: Longer walks on a leash, a little more each day. Baths are fine. Normal: a thin line that fades, new fur.',
-      'From Tue, Mar 31: Running, jumping and play are fine again. Swims are fine.',
+      'From Tue, Mar 31: Running, jumping, swimming and play are fine again.',
     ]);
   });
 
