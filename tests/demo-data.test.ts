@@ -123,7 +123,7 @@ describe.each(CASES)('the case of %s', (folder) => {
     for (const { drug, dose, route } of record.anesthesia.drugs) {
       check(drug, dose.unit === 'mL' ? dose.value : toMilligram(dose.value, dose.unit), route);
     }
-    for (const { drug, give, strength, every, at } of record.home.medicines) {
+    for (const { drug, give, strength, every, at } of record.home?.medicines ?? []) {
       const hours = shortestInterval(
         every ? { kind: 'every', hours: every.value } : { kind: 'at', times: at ?? [] },
       );
@@ -135,8 +135,8 @@ describe.each(CASES)('the case of %s', (folder) => {
     const record = caseOf(folder);
     const { 'time zone': timeZone } = clinic();
     const day = record.surgery.date;
-    const home = localTime(record.surgery.discharge, day).toZonedDateTime(timeZone);
-    for (const medicine of record.home.medicines) {
+    const home = localTime(record.surgery.discharge as string, day).toZonedDateTime(timeZone);
+    for (const medicine of record.home?.medicines ?? []) {
       const { every, at, 'last given': last, first, doses, give, dispensed } = medicine;
       const rhythm = every
         ? ({ kind: 'every', hours: every.value } as const)
@@ -159,7 +159,7 @@ describe.each(CASES)('the case of %s', (folder) => {
 
   it('finds an open day for each visit within a day of the one wished for', () => {
     const record = caseOf(folder);
-    for (const { after } of record.home.rechecks) {
+    for (const { after } of record.home?.rechecks ?? []) {
       const days = after.unit === 'weeks' ? 7 * after.value : after.value;
       expect(nearestOpenDay(clinic(), record.surgery.date, days, 1)).not.toBeNull();
     }

@@ -100,8 +100,8 @@ async function byBrowser(printed: readonly PrintedCase[]): Promise<number> {
       return processInfo.reduce((sum, { cpuTime }) => sum + cpuTime, 0);
     };
     const page = await browser.newPage();
-    const pages = printed.map(({ owner }) =>
-      pathToFileURL(join(folder, `${owner.address}.html`)).href.toString(),
+    const pages = printed.flatMap(({ home }) =>
+      home ? [pathToFileURL(join(folder, `${home.owner.address}.html`)).href.toString()] : [],
     );
     let least = Number.POSITIVE_INFINITY;
     for (let round = 0; round < 3; round++) {

@@ -1,5 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
-import type { CaseFacts } from '../facts/case-facts.js';
+import { type CaseFacts, goesHome } from '../facts/case-facts.js';
 import { earlierSheet } from '../facts/standing.js';
 import { approve, writeApprovals } from '../publish/approval.js';
 import { load } from '../publish/load.js';
@@ -84,7 +84,8 @@ export const approveCommand: Command = async (words, terminal) => {
     terminal.out(`${by} is not in the team that the record names: ${names}.`);
   }
   const earlier = earlierSheet({ approved: true, approvals: approvals.value });
-  if (earlier) {
+  // Nobody holds a sheet that could name what is new.
+  if (earlier && goesHome(one.facts)) {
     terminal.out(`The sheet names what is new since ${earlier.on}:`);
     for (const change of changesBetween(earlier.statements, newest.statements, language)) {
       terminal.out(`  ${readText(change)}`);
@@ -94,12 +95,15 @@ export const approveCommand: Command = async (words, terminal) => {
   return 0;
 };
 
-/** The documents that an approval takes the draft mark off: those that the owner's consent allows beside the sheet. */
-function covered({ consent }: CaseFacts): string {
-  return [
-    'the discharge sheet (page, PDF, calendar)',
-    'the anesthesia chart',
+/** The documents that an approval takes the draft mark off: the sheet, where there is one, and what the owner's consent allows. */
+function covered(facts: CaseFacts): string {
+  const { consent } = facts;
+  const documents = [
+    ...(goesHome(facts)
+      ? ['the discharge sheet (page, PDF, calendar)', 'the anesthesia chart']
+      : []),
     ...(consent.teaching.allows ? ['the teaching page with its answers'] : []),
     ...(consent.record.allows ? ['the anonymized record'] : []),
-  ].join(', ');
+  ];
+  return documents.length === 0 ? 'nothing, as nothing is published' : documents.join(', ');
 }

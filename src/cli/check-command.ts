@@ -1,6 +1,8 @@
+import { claimsOf } from '../publish/claims.js';
 import { clearAll } from '../publish/clear-case.js';
 import { load } from '../publish/load.js';
 import type { LoadedCase } from '../publish/load-case.js';
+import { otherPatients } from '../publish/other-patients.js';
 import { readingOf } from '../publish/reading.js';
 import type { Problem } from '../record/problem.js';
 import { roundTo } from '../units/round.js';
@@ -30,6 +32,7 @@ export const checkCommand: Command = async (words, terminal) => {
   const warnings = [
     ...cases.flatMap(({ facts }) => facts.warnings),
     ...told.flatMap(({ reading }) => reading.warnings),
+    ...otherPatients(cases.map(claimsOf)),
   ];
   const undecided = [...cleared.values()].flatMap((words) => (words.ok ? [] : words.problems));
   const unseen = new Map<string, readonly Problem[]>();

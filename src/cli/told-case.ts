@@ -1,11 +1,13 @@
 import { Temporal } from 'temporal-polyfill';
-import type {
-  CaseFacts,
-  DrugGiven,
-  FormularyCheck,
-  MedicineFacts,
-  ShownRate,
-  StripFacts,
+import {
+  type CaseFacts,
+  type DrugGiven,
+  type FormularyCheck,
+  goesHome,
+  type HomeCase,
+  type MedicineFacts,
+  type ShownRate,
+  type StripFacts,
 } from '../facts/case-facts.js';
 import type { Stated } from '../facts/fact.js';
 import type { Span } from '../record/formulary-schema.js';
@@ -20,9 +22,9 @@ import { twoDigits } from '../words/numbers.js';
  */
 export const toldCase = (facts: CaseFacts): string[] => [
   ...patient(facts),
-  ...part('Medicines for home', facts.home.medicines.flatMap(medicine)),
+  ...(goesHome(facts) ? part('Medicines for home', facts.home.medicines.flatMap(medicine)) : []),
   ...part('Given in the clinic', rows(facts.anesthesia.drugs.map((drug) => given(drug, facts)))),
-  ...part('Days', rows(days(facts))),
+  ...(goesHome(facts) ? part('Days', rows(days(facts))) : []),
   ...part('Warnings', facts.warnings.flatMap(warning)),
   ...part('Rhythm', facts.strips.flatMap(rhythm)),
 ];
@@ -47,13 +49,18 @@ function rows(cells: readonly (readonly string[])[]): string[] {
   );
 }
 
-function patient({ identity, patient: of, surgery }: CaseFacts): string[] {
+function patient(facts: CaseFacts): string[] {
+  const { identity, patient: of, surgery } = facts;
+  const ended = goesHome(facts)
+    ? `home at ${moment(facts.surgery.discharge.value)}`
+    : `died at ${moment(facts.death.at.value)}`;
+  const sheet = goesHome(facts) ? `sheet in ${identity.owner.language}` : 'no sheet';
   const sex = `${of.neutered.value ? 'neutered ' : ''}${of.sex.value}`;
   const { count, unit } = of.age.value;
   return [
-    `${identity.patientName}, record ${identity.record}, of ${identity.owner.name} (sheet in ${identity.owner.language})`,
+    `${identity.patientName}, record ${identity.record}, of ${identity.owner.name} (${sheet})`,
     `${of.species.value}, ${of.breed.value}, ${sex}, ${aged(roundTo(count, 1), unit)}, ${roundTo(of.weight.value, 2)} kg`,
-    `${surgery.procedure.value} on ${day(surgery.date.value)}, by ${identity.surgeon}; home at ${moment(surgery.discharge.value)}`,
+    `${surgery.procedure.value} on ${day(surgery.date.value)}, by ${identity.surgeon}; ${ended}`,
   ];
 }
 
@@ -121,7 +128,7 @@ const spanned = ([low, high]: Span): string =>
   low === high ? String(roundTo(low, 3)) : `${roundTo(low, 3)} to ${roundTo(high, 3)}`;
 
 /** Each day that the owner is told, in order; what has no day stands last, with the reason. */
-function days({ surgery, wound, home, plan }: CaseFacts): string[][] {
+function days({ surgery, wound, home, plan }: HomeCase): string[][] {
   const { value: removal } = wound.removal ?? { value: null };
   const entries: (readonly [on: string | null, what: string])[] = [
     [surgery.date.value, 'surgery'],

@@ -1,5 +1,7 @@
 import { type ClinicDose, rowInClinic, whyNotChecked } from '../care/dose-check/formulary-row.js';
 import { checkGiven } from '../care/dose-check/in-the-clinic.js';
+import { usualVentilation } from '../care/usual-ventilation.js';
+import { MOST_AT_ONCE } from '../care/usual-volume.js';
 import type { CaseText } from '../record/case-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
@@ -7,6 +9,7 @@ import type { Species } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
+import { roundTo } from '../units/round.js';
 import type { AnesthesiaFacts, DrugGiven } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
 import { isFluid } from './fluids.js';
@@ -105,7 +108,7 @@ function checkedFact(
   );
 }
 
-/** What a veterinarian is asked about the doses that were given in the clinic. */
+/** What a veterinarian is asked about the doses that were given in the clinic, fluids and the ventilator. */
 export function anesthesiaWarnings(
   { value, at }: Located<CaseText>,
   weight: Fact<Kilogram>,
@@ -117,9 +120,53 @@ export function anesthesiaWarnings(
     route,
     perKilogram: dose.unit === 'mL' ? null : toMilligram(dose.value, dose.unit) / weight.value,
   }));
-  return checkGiven(formulary, value.patient.species, given).map(({ dose, field, ...said }) => ({
-    ...at('anesthesia', 'drugs', dose, field),
-    ...said,
-    accepted: drugs[dose]?.['accepted because'] ?? null,
-  }));
+  return [
+    ...checkGiven(formulary, value.patient.species, given).map(({ dose, field, ...said }) => ({
+      ...at('anesthesia', 'drugs', dose, field),
+      ...said,
+      accepted: drugs[dose]?.['accepted because'] ?? null,
+    })),
+    ...fluidWarnings({ value, at }, weight),
+    ...ventilatorWarnings({ value, at }, weight),
+  ];
+}
+
+type Asked = Pick<Located<CaseText>, 'value' | 'at'>;
+
+/** Fluids by volume: nothing of them stands in a formulary, and a slipped digit drowns a small patient. */
+function fluidWarnings({ value, at }: Asked, weight: Fact<Kilogram>): Warning[] {
+  const { species } = value.patient;
+  const most = MOST_AT_ONCE[species];
+  return value.anesthesia.drugs.flatMap(({ drug, dose, ...given }, index): Warning[] => {
+    const perKilogram = dose.value / weight.value;
+    if (dose.unit !== 'mL' || !isFluid(drug) || perKilogram <= most) return [];
+    return [
+      {
+        kind: 'more fluid than is given at one time',
+        ...at('anesthesia', 'drugs', index, 'dose'),
+        found: `${dose.written} of ${drug}, ${roundTo(perKilogram, 1)} mL/kg`,
+        expected: `at most ${most} mL/kg at one time for a ${species} (from memory, unverified)`,
+        mend: 'Mend the amount or the weight, or write "accepted because:" with the reason in this drug.',
+        accepted: given['accepted because'] ?? null,
+      },
+    ];
+  });
+}
+
+function ventilatorWarnings({ value, at }: Asked, weight: Fact<Kilogram>): Warning[] {
+  const rate = value.anesthesia['ventilator rate'];
+  if (!rate) return [];
+  const { species } = value.patient;
+  const [least, most] = usualVentilation(species, weight.value);
+  if (rate.value >= least && rate.value <= most) return [];
+  return [
+    {
+      kind: 'a rate that no ventilator gives',
+      ...at('anesthesia', 'ventilator rate'),
+      found: `${rate.written} for a ${species} of ${roundTo(weight.value, 2)} kg`,
+      expected: `${least} to ${most} breaths/min (from memory, unverified)`,
+      mend: 'Mend the rate, or write "accepted because:" with the reason under patient.',
+      accepted: value.patient['accepted because'] ?? null,
+    },
+  ];
 }

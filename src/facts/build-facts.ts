@@ -1,4 +1,4 @@
-import type { CaseText, ConsentKind } from '../record/case-schema.js';
+import type { CaseText, ConsentKind, HomeText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import { bad, good, type Outcome } from '../record/problem.js';
@@ -8,25 +8,26 @@ import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { Channel, Waveform } from '../signal/waveform.js';
 import { anesthesiaFacts, anesthesiaWarnings } from './anesthesia.js';
 import {
+  type AnyCase,
   type CaseFacts,
   type Consent,
   freeze,
+  type HomeCase,
   type Identity,
   type SurgeryFacts,
 } from './case-facts.js';
 import { clockChangeMoments } from './clock-changes.js';
 import { clockWarnings } from './clock-warnings.js';
+import { consentDays } from './consent-days.js';
+import { endingOf } from './ending.js';
 import { computed, notKnown, recorded } from './fact.js';
-import { homeFacts } from './home.js';
 import { patientFacts, patientWarnings } from './patient.js';
-import { planFacts, planWarnings } from './plan.js';
 import { sideWarnings } from './sides.js';
 import { stripFacts } from './strip.js';
-import { minutePrecision, type Timeline, timelineOf } from './timeline.js';
+import { type Timeline, timelineOf } from './timeline.js';
 import { unlikelyReadings } from './unlikely-readings.js';
 import { vitalsFacts } from './vitals.js';
 import { vitalsTimes } from './vitals-times.js';
-import { woundFacts } from './wound.js';
 import { zeroReadings } from './zero-readings.js';
 
 /** A waveform file that was read, and what its strip showed. */
@@ -38,10 +39,26 @@ export interface ReadStrip {
 }
 
 /**
- * Everything that any document may say of a case, or the problems that only show when its parts are put together.
+ * Everything that any document may say of a case, or the problems that only show when its parts are put together. A record
+ * of a patient that goes home gives facts of one.
  * @param strips one for each entry of `monitor.strips`, in that order
  * @param formulary the clinic's own doses; null where it has none, and nothing is checked
  */
+export function buildFacts(
+  clinic: Clinic,
+  record: Located<HomeText>,
+  vitals: VitalsTable,
+  strips: readonly ReadStrip[],
+  formulary?: Formulary | null,
+): Outcome<HomeCase>;
+/** The same of a patient of which it is not known here whether it goes home. */
+export function buildFacts(
+  clinic: Clinic,
+  record: Located<CaseText>,
+  vitals: VitalsTable,
+  strips: readonly ReadStrip[],
+  formulary?: Formulary | null,
+): Outcome<CaseFacts>;
 export function buildFacts(
   clinic: Clinic,
   record: Located<CaseText>,
@@ -51,59 +68,52 @@ export function buildFacts(
 ): Outcome<CaseFacts> {
   const time = timelineOf(record.value, clinic['time zone']);
   const patient = patientFacts(record);
-  const home = homeFacts(record, clinic, formulary, time, patient.weight);
-  const wound = woundFacts(record, clinic);
+  const ending = endingOf(clinic, record, formulary, time, patient.weight);
   const times = vitalsTimes(record, vitals, time);
   const changes = clockChangeMoments(record, clinic['time zone']);
-  if (!home.ok || !wound.ok || !times.ok || !changes.ok) {
+  if (!ending.ok || !times.ok || !changes.ok) {
     // A wrong weight is told beside the doses that it spoils, lest these be mended.
     const asked = patientWarnings(record, patient).flatMap(({ accepted, ...problem }) =>
       accepted === null ? [problem] : [],
     );
     return bad(
       ...asked,
-      ...[changes, wound, home, times].flatMap((part) => (part.ok ? [] : part.problems)),
+      ...[changes, ending, times].flatMap((part) => (part.ok ? [] : part.problems)),
     );
   }
-  const plan = planFacts(record, formulary, time, wound.value.wound, home.value.home);
   const measured = vitalsFacts(record.value, vitals, time, clinic['low mean pressure']);
   const read = strips.map(({ waveform, analysis }, index) =>
     stripFacts(record, index, waveform, analysis, measured.channels, time),
   );
   const { consent, published } = record.value;
-  return good(
-    freeze({
-      identity: identity(record.value, clinic),
-      patient,
-      surgery: surgeryFacts(record, time),
-      anesthesia: anesthesiaFacts(record, time, patient.weight, formulary),
-      vitals: measured,
-      strips: read,
-      wound: wound.value.wound,
-      home: home.value.home,
-      plan,
-      warnings: [
-        ...patientWarnings(record, patient),
-        ...sideWarnings(record),
-        ...anesthesiaWarnings(record, patient.weight, formulary),
-        ...wound.value.warnings,
-        ...home.value.warnings,
-        ...planWarnings(record, time, wound.value.wound, home.value.home, plan),
-        ...times.value,
-        ...changes.value,
-        ...zeroReadings(record, measured.channels),
-        ...unlikelyReadings(record, measured.channels),
-        ...clockWarnings(record, measured.channels, read),
-      ],
-      consent: {
-        teaching: consentFact(consent.teaching),
-        record: consentFact(consent.record),
-        photos: consentFact(consent.photos),
-        questions: consentFact(consent.questions),
-      },
-      published: published ?? null,
-    }),
-  );
+  const shared: AnyCase = {
+    identity: identity(record.value, clinic),
+    patient,
+    surgery: surgeryFacts(record, time),
+    anesthesia: anesthesiaFacts(record, time, patient.weight, formulary),
+    vitals: measured,
+    strips: read,
+    warnings: [
+      ...patientWarnings(record, patient),
+      ...sideWarnings(record),
+      ...consentDays(record),
+      ...anesthesiaWarnings(record, patient.weight, formulary),
+      ...ending.value.warnings,
+      ...times.value,
+      ...changes.value,
+      ...zeroReadings(record, measured.channels),
+      ...unlikelyReadings(record, measured.channels),
+      ...clockWarnings(record, measured.channels, read),
+    ],
+    consent: {
+      teaching: consentFact(consent.teaching),
+      record: consentFact(consent.record),
+      photos: consentFact(consent.photos),
+      questions: consentFact(consent.questions),
+    },
+    published: published ?? null,
+  };
+  return good(freeze(ending.value.complete(shared)));
 }
 
 function consentFact(consent: CaseText['consent'][ConsentKind]): Consent {
@@ -149,7 +159,6 @@ function surgeryFacts({ value, where }: Located<CaseText>, time: Timeline): Surg
   const { surgery } = value;
   const field = (name: string) => where('surgery', name);
   const length = surgery['incision length'];
-  const note = surgery['note to owner'];
   return {
     date: recorded(surgery.date, field('date')),
     procedure: recorded(surgery.procedure, field('procedure')),
@@ -168,9 +177,5 @@ function surgeryFacts({ value, where }: Located<CaseText>, time: Timeline): Surg
     incision: length
       ? recorded(length, field('incision length'))
       : notKnown('The record states no length.'),
-    discharge: recorded(minutePrecision(time.local(surgery.discharge)), field('discharge')),
-    noteToOwner: note
-      ? recorded(note, field('note to owner'))
-      : notKnown('The surgeon left no note.'),
   };
 }

@@ -29,8 +29,14 @@ import type { Fact, Stated } from './fact.js';
 /**
  * All that any document may say of one case. Frozen; the private documents draw from it, the public ones from the part
  * that `privacy/` lets through. Times of day are local to the clinic; minutes count from the start of anesthesia.
+ *
+ * A case ends in one of two ways, and what is made for the owner takes a `HomeCase` alone: no sheet, calendar or day to
+ * keep can be made from the facts of a patient that died.
  */
-export interface CaseFacts {
+export type CaseFacts = HomeCase | DeathCase;
+
+/** What is told of every case, however it ended. */
+export interface AnyCase {
   /** Who handed out the record; never public. */
   readonly identity: Identity;
   readonly patient: PatientFacts;
@@ -38,14 +44,39 @@ export interface CaseFacts {
   readonly anesthesia: AnesthesiaFacts;
   readonly vitals: VitalsFacts;
   readonly strips: readonly StripFacts[];
-  readonly wound: WoundFacts;
-  readonly home: HomeFacts;
-  readonly plan: PlanFacts;
   /** What a veterinarian is asked about, with the answers that the record gives. */
   readonly warnings: readonly Warning[];
   readonly consent: Readonly<Record<ConsentKind, Consent>>;
   /** How the case appears in public; null where nothing is published. */
   readonly published: Published | null;
+}
+
+/** The case of a patient that goes home. */
+export interface HomeCase extends AnyCase {
+  readonly surgery: SurgeryFacts & Leaving;
+  readonly wound: WoundFacts;
+  readonly home: HomeFacts;
+  readonly plan: PlanFacts;
+}
+
+/** The case of a patient that died under the anesthesia or after it. */
+export interface DeathCase extends AnyCase {
+  readonly death: DeathFacts;
+}
+
+/** Whether the patient goes home, so that there is something to tell its owner to do. */
+export const goesHome = (facts: CaseFacts): facts is HomeCase => 'home' in facts;
+
+/** A death as the record tells it. */
+export interface DeathFacts {
+  /** Local date and time, `YYYY-MM-DDTHH:MM`. */
+  readonly at: Fact<string>;
+  /** Minutes since the start of anesthesia. */
+  readonly minute: Fact<number>;
+  /** Minutes after the end of anesthesia; 0 where the patient died under it. */
+  readonly afterwards: Fact<number>;
+  /** What the record says of it, word for word; no cause is inferred. */
+  readonly said: Stated<string>;
 }
 
 /** What an owner says to one kind of publication. */
@@ -117,6 +148,10 @@ export interface SurgeryFacts {
   /** Minutes from the first incision to the end of surgery. */
   readonly duration: Stated<number>;
   readonly incision: Stated<Quantity>;
+}
+
+/** How a patient goes home. */
+export interface Leaving {
   /** Local date and time, `YYYY-MM-DDTHH:MM`. */
   readonly discharge: Fact<string>;
   readonly noteToOwner: Stated<string>;
@@ -340,8 +375,8 @@ export interface PlanFacts {
   readonly softUntil?: Fact<string>;
   /** First day for a bath, `YYYY-MM-DD`. */
   readonly bathFrom: Stated<string>;
-  /** First day on which a dog may swim, where it is not that of the bath. */
-  readonly swimFrom?: Fact<string>;
+  /** First day on which a dog may swim, that of full activity, where it is not that of the bath. */
+  readonly swimFrom?: Stated<string>;
   /** First day of full activity, `YYYY-MM-DD`. */
   readonly fullFrom: Stated<string>;
   /** Whether an opioid was given within a day before going home, or is given at home. */

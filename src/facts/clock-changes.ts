@@ -46,8 +46,8 @@ export function clockChangeMoments(
     });
   };
   for (const told of inTheClinic(value)) heed(timeZone, told);
-  for (const [index, { first }] of value.home.medicines.entries()) {
-    heed(value.home['at home in'] ?? timeZone, [first, 'home', 'medicines', index, 'first']);
+  for (const [index, { first }] of (value.home?.medicines ?? []).entries()) {
+    heed(value.home?.['at home in'] ?? timeZone, [first, 'home', 'medicines', index, 'first']);
   }
   return problems.length > 0 ? bad(...problems) : good(warnings);
 }
@@ -69,7 +69,7 @@ function inTheClinic({ surgery, anesthesia, events, monitor, home }: CaseText): 
       [to, 'monitor', 'off patient', index, 'to'],
     ]),
     ...monitor.strips.map(({ begin }, index): Told => [begin, 'monitor', 'strips', index, 'begin']),
-    ...home.medicines.map(
+    ...(home?.medicines ?? []).map(
       (one, index): Told => [one['last given'], 'home', 'medicines', index, 'last given'],
     ),
   ];

@@ -133,7 +133,8 @@ interface EdgesAndDays {
 export interface Askable {
   readonly strips: readonly Omit<StripFacts, 'file'>[];
   readonly vitals: Pick<VitalsFacts, 'channels'>;
-  readonly wound: Pick<
+  /** None of a patient that died: nothing heals. */
+  readonly wound?: Pick<
     WoundFacts,
     'healing' | 'edgeGap' | 'tension' | 'slowerBecause' | 'estimate' | 'mouth'
   >;
@@ -147,7 +148,7 @@ export function exerciseFacts({ strips, vitals, wound }: Askable): ExerciseFacts
     ...firstOf(strips, goesWithTheBreath),
     ...firstOf(strips, trustTheNumber),
     ...estimateTheMean(vitals),
-    ...whichHealsFirst(wound),
+    ...(wound ? whichHealsFirst(wound) : []),
   ];
 }
 
@@ -341,7 +342,7 @@ function estimateTheMean({ channels }: Askable['vitals']): EstimateTheMean[] {
 /** Edges of an invented second wound where the case's own meet, mm. Not a clinical number. */
 const INVENTED_GAP = 20;
 
-function whichHealsFirst(wound: Askable['wound']): WhichHealsFirst[] {
+function whichHealsFirst(wound: NonNullable<Askable['wound']>): WhichHealsFirst[] {
   // The question is of skin that is joined or lacking.
   if (wound.mouth || wound.estimate.value.by === 'small opening') return [];
   const gap = wound.edgeGap.value;

@@ -4,7 +4,7 @@ import { checkDoses } from '../care/dose-check/medicines-for-home.js';
 import type { GivenDose } from '../care/dose-check/planned-medicine.js';
 import { shortestInterval } from '../care/doses.js';
 import { nearestOpenDay, openDays } from '../care/open-days.js';
-import type { CaseText } from '../record/case-schema.js';
+import type { HomeText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
@@ -26,7 +26,7 @@ interface HomeOutcome {
 
 /** What happens at home: medicines checked against the clinic's formulary, days to keep and visits on open days. */
 export function homeFacts(
-  record: Located<CaseText>,
+  record: Located<HomeText>,
   clinic: Clinic,
   formulary: Formulary | null,
   time: Timeline,
@@ -132,7 +132,7 @@ function resultDay(clinic: Clinic, surgery: string, after: number, place: string
 }
 
 function checkPlans(
-  { value, at }: Located<CaseText>,
+  { value, at }: Located<HomeText>,
   formulary: Formulary | null,
   time: Timeline,
   weight: Kilogram,

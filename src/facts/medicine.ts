@@ -8,7 +8,7 @@ import {
   shortestInterval,
 } from '../care/doses.js';
 import { measureOf } from '../care/measure.js';
-import type { CaseText } from '../record/case-schema.js';
+import type { HomeText } from '../record/case-schema.js';
 import { DOSE_STEPS } from '../record/clinic-schema.js';
 import { isSmeared, type MedicineText } from '../record/medicine-schema.js';
 import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
@@ -60,7 +60,7 @@ export interface HomePlan {
 
 /** All doses of one medicine, what they come to, and how they are measured. */
 export function medicineFacts(
-  record: Located<CaseText>,
+  record: Located<HomeText>,
   index: number,
   zones: Zones,
   time: Timeline,
@@ -110,6 +110,8 @@ export function medicineFacts(
     drug: medicine.drug,
     purpose: medicine.for,
     route: medicine.route,
+    food: medicine.food,
+    give: medicine.give,
     perKilogram,
     perKilogramDay: perKilogram === null ? null : perKilogram * inDay,
     hours: shortestInterval(rhythm),
@@ -200,7 +202,7 @@ const written = (dose: Temporal.ZonedDateTime): string =>
 
 /** What is wrong with the time of the first home dose. */
 function timing(
-  { value, at }: Located<CaseText>,
+  { value, at }: Located<HomeText>,
   index: number,
   zones: Zones,
   time: Timeline,
@@ -260,7 +262,7 @@ function timing(
 
 /** A first home dose that the record sets long after the patient goes home. */
 function lateFirst(
-  { value, at }: Located<CaseText>,
+  { value, at }: Located<HomeText>,
   index: number,
   zones: Zones,
   time: Timeline,
@@ -285,7 +287,7 @@ function lateFirst(
 
 /** What is wrong with the amount of one dose, or of all. */
 function amounts(
-  { value, at }: Located<CaseText>,
+  { value, at }: Located<HomeText>,
   index: number,
   needed: number | null,
   measure: ReturnType<typeof measureOf>,

@@ -10,9 +10,10 @@ import {
 } from '../care/plan.js';
 import { signTopics } from '../care/warning-topics.js';
 import { REMOVAL_DAYS } from '../care/wound.js';
-import type { CaseText } from '../record/case-schema.js';
+import type { HomeText } from '../record/case-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
+import type { Species } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
 import type { HomeFacts, PlanFacts, WoundFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
@@ -23,6 +24,12 @@ import { daysOf, minutePrecision, type Timeline } from './timeline.js';
  * it is more likely pain. Source: from memory, unverified.
  */
 const STILL_FELT = 24;
+
+/**
+ * Days after which a collar is a burden that somebody has to have meant; most come off after 10 to 14, with the stitches
+ * (common practice). Own choice, not a clinical number.
+ */
+const LONGEST_COLLAR = 42;
 
 /** Days after which a drain does more harm than good. Own choice, not a clinical number: twice what is usual. */
 const LONGEST_DRAIN = 10;
@@ -35,7 +42,7 @@ const WEARS_OFF = 24;
 
 /** The plan from the day at home to full activity. */
 export function planFacts(
-  record: Located<CaseText>,
+  record: Located<HomeText>,
   formulary: Formulary | null,
   time: Timeline,
   wound: WoundFacts,
@@ -91,7 +98,7 @@ export function planFacts(
     ),
     ...softFood(record, wound),
     bathFrom: bath,
-    ...swimFact(record, home, bath),
+    ...swimFact(value.patient.species, bath, fullFrom),
     fullFrom,
     opioid: computed(
       [...given, ...taken].includes('opioid'),
@@ -124,7 +131,7 @@ export function planFacts(
 const after = (date: string, days: number): string =>
   Temporal.PlainDate.from(date).add({ days }).toString();
 
-function foodFact({ value, where }: Located<CaseText>, time: Timeline): PlanFacts['food'] {
+function foodFact({ value, where }: Located<HomeText>, time: Timeline): PlanFacts['food'] {
   const { food } = value.home;
   if (!food) return notKnown('The record does not say when the patient may eat.');
   const from = time.local(food.from);
@@ -145,7 +152,7 @@ function foodFact({ value, where }: Located<CaseText>, time: Timeline): PlanFact
  * rabbit needs its hay, so that nothing is said of it unless the record does.
  */
 function softFood(
-  { value, where }: Located<CaseText>,
+  { value, where }: Located<HomeText>,
   wound: WoundFacts,
 ): Pick<PlanFacts, 'softUntil'> {
   const { date } = value.surgery;
@@ -194,19 +201,17 @@ function bathFact(
 }
 
 /**
- * When a dog may swim where that is later than a bath: the day after rest, as the wound bears the water and the body the
- * strain (common practice).
+ * When a dog may swim where that is not with the bath: on the day of full activity, as a swim strains a body as a run does
+ * (common practice).
  */
 function swimFact(
-  { value, where }: Located<CaseText>,
-  home: HomeFacts,
+  species: Species,
   bath: Stated<string>,
+  fullFrom: Stated<string>,
 ): Pick<PlanFacts, 'swimFrom'> {
-  const rested = after(home.restUntil.value, 1);
-  if (value.patient.species !== 'dog' || bath.value === null || rested <= bath.value) return {};
-  return {
-    swimFrom: computed(rested, 'the day after rest (common practice)', where('home', 'rest')),
-  };
+  if (species !== 'dog' || bath.value === null) return {};
+  if (fullFrom.value !== null && fullFrom.value <= bath.value) return {};
+  return { swimFrom: fullFrom };
 }
 
 /** Days on which stitches, glue, a drain and the collar go; null where one is not known. */
@@ -224,7 +229,7 @@ function lastDays(surgery: string, wound: WoundFacts, home: HomeFacts): string[]
 
 /** What a veterinarian is asked about the plan. */
 export function planWarnings(
-  { value, at }: Located<CaseText>,
+  { value, at }: Located<HomeText>,
   time: Timeline,
   wound: WoundFacts,
   home: HomeFacts,
@@ -245,7 +250,18 @@ export function planWarnings(
       accepted,
     });
   }
+  const { collar: worn } = value.home;
   const estimate = wound.estimate.value;
+  if (worn && daysOf(worn) > Math.max(LONGEST_COLLAR, estimate.to)) {
+    warnings.push({
+      kind: 'a collar left on for long',
+      ...at('home', 'collar'),
+      found: `a collar for ${worn.written}, until ${collar}`,
+      expected: `at most ${Math.max(LONGEST_COLLAR, estimate.to)} days; most come off after 10 to 14 (common practice)`,
+      mend,
+      accepted,
+    });
+  }
   const rest = leastRest(value.surgery.procedure, estimate);
   const holds = after(value.surgery.date, rest);
   // Running does not pull at gums.

@@ -24,10 +24,10 @@ export function sideWarnings({ value, at }: Located<CaseText>): Warning[] {
     [note, 'surgery', 'note to owner'],
     ...value.events.map((event, index) => [event.note, 'events', index, 'note'] as const),
     ...value.photos.map((photo, index) => [photo.shows, 'photos', index, 'shows'] as const),
-    ...value.home.medicines.map(
+    ...(value.home?.medicines ?? []).map(
       (one, index) => [one.route, 'home', 'medicines', index, 'route'] as const,
     ),
-    ...value.home.awaited.map(
+    ...(value.home?.awaited ?? []).map(
       (one, index) => [one.result, 'home', 'awaited', index, 'result'] as const,
     ),
   ];

@@ -48,11 +48,14 @@ const TURNING: readonly EventKind[] = [
   'closure',
 ];
 
-/** Puts the events on one time line and says what mean pressure (mmHg) and displayed rate (beats/min) did at each. */
+/**
+ * Puts the events on one time line and says what mean pressure (mmHg) and displayed rate (beats/min) did at each.
+ * @param healing null where the patient died
+ */
 export function storyOf(
   events: readonly CaseEvent[],
   { channels, lowPressure }: Pick<VitalsFacts, 'channels' | 'lowPressure'>,
-  healing: WoundFacts['healing']['value'],
+  healing: WoundFacts['healing']['value'] | null,
   strips: readonly Pick<StripFacts, 'shown'>[],
 ): Story {
   const leftOpen = healing === 'left open';

@@ -15,7 +15,16 @@ const LIKELY: Readonly<Partial<Record<ChannelName, readonly [least: number, most
   systolic: [30, 280],
   mean: [20, 230],
   EtCO2: [8, 100],
+  agent: [0, 10],
   temperature: [30, 43],
+};
+
+/** A unit that a reading may have been read in, for whoever looks for the slip. Common practice: air out of the lung holds some 5 % of CO2. */
+const WRONG_UNIT: Readonly<Partial<Record<ChannelName, (value: number) => string | null>>> = {
+  EtCO2: (value) =>
+    value >= 2 && value < 8
+      ? 'If the monitor tells kPa, title the column "EtCO2 [kPa]"; of %, write mmHg. '
+      : null,
 };
 
 /** Asks about readings that would be told as the patient's. */
@@ -37,7 +46,7 @@ export function unlikelyReadings(
         ...at('monitor', 'vitals'),
         found: `${channel} ${first.value} ${unit} on line ${first.line}${more}, told as the patient's`,
         expected: `${least} to ${most} ${unit}, beyond which a digit, a column or a sensor is more likely wrong than the patient`,
-        mend: 'Mend the cells or the titles, or say under "off patient" when the sensor was off; if it is true, write "accepted because:" under monitor.',
+        mend: `${WRONG_UNIT[channel]?.(first.value) ?? ''}Mend the cells or the titles, or say under "off patient" when the sensor was off; if it is true, write "accepted because:" under monitor.`,
         accepted: value.monitor['accepted because'] ?? null,
       },
     ];

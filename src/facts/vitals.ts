@@ -1,8 +1,9 @@
 import type { CaseText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import { CHANNEL_UNITS, type VitalsTable } from '../record/vitals-file.js';
-import type { ChannelName, Species } from '../record/vocabulary.js';
+import { CHANNELS, type ChannelName, type Species } from '../record/vocabulary.js';
 import {
+  AFTER_DEATH,
   BY_VENTILATOR,
   type ChannelReadings,
   type OffPatient,
@@ -40,6 +41,7 @@ export function vitalsFacts(
       }),
     ),
     ...ventilated(record, time),
+    ...afterDeath(record, time),
   ];
   const read = (channel: ChannelName) => readingsOf(table, channel, CHANNEL_UNITS[channel], off);
   const mean = meanPressure(read('mean'), read('systolic'), read('diastolic'));
@@ -147,6 +149,19 @@ function ventilated(record: CaseText, time: Timeline): OffPatient[] {
         : [],
     ),
   ];
+}
+
+/** From the minute after the death on nothing is of the patient. */
+function afterDeath({ events }: CaseText, time: Timeline): OffPatient[] {
+  const death = events.find(({ what }) => what === 'death');
+  if (!death) return [];
+  const from = time.minuteOf(time.local(death.at)) + 1;
+  return CHANNELS.map((channel) => ({
+    channel,
+    from,
+    to: Number.POSITIVE_INFINITY,
+    why: AFTER_DEATH,
+  }));
 }
 
 function withSpread(readings: ChannelReadings, file: string): ChannelFacts {

@@ -9,7 +9,7 @@ import {
   type Wound,
 } from '../care/wound.js';
 import { woundPlace } from '../care/wound-place.js';
-import type { CaseText } from '../record/case-schema.js';
+import type { HomeText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
 import type { ProblemKind } from '../record/problem-kind.js';
@@ -25,7 +25,7 @@ interface WoundOutcome {
 }
 
 /** How the wound was closed, what holds it until when, and the days on which something comes out of it. */
-export function woundFacts(record: Located<CaseText>, clinic: Clinic): Outcome<WoundOutcome> {
+export function woundFacts(record: Located<HomeText>, clinic: Clinic): Outcome<WoundOutcome> {
   const { value, where } = record;
   const { closure } = value;
   const field = (name: string) => where('closure', name);
@@ -92,7 +92,7 @@ export function woundFacts(record: Located<CaseText>, clinic: Clinic): Outcome<W
 }
 
 /** Layers that cannot be where the wound is. */
-function misplaced({ at }: Located<CaseText>, { layers, inMouth }: Wound): Problem[] {
+function misplaced({ at }: Located<HomeText>, { layers, inMouth }: Wound): Problem[] {
   return layers.flatMap(({ layer }, index): Problem[] => {
     const isGum = layer === 'gum';
     if (inMouth ? layer !== 'skin' && layer !== 'within the skin' : !isGum) return [];
@@ -113,7 +113,7 @@ function misplaced({ at }: Located<CaseText>, { layers, inMouth }: Wound): Probl
 }
 
 /** Asks about joined edges where no layer says what holds the skin: the sheet would not tell of stitches to take out. */
-function unheld({ value, at }: Located<CaseText>, wound: Wound, skin: SkinStitches): Warning[] {
+function unheld({ value, at }: Located<HomeText>, wound: Wound, skin: SkinStitches): Warning[] {
   if (wound.healing === 'left open' || skin.kind !== 'none') return [];
   const outermost = wound.inMouth ? 'gum' : 'skin';
   return [
@@ -131,7 +131,7 @@ function unheld({ value, at }: Located<CaseText>, wound: Wound, skin: SkinStitch
 }
 
 function removalFact(
-  { value, where }: Located<CaseText>,
+  { value, where }: Located<HomeText>,
   clinic: Clinic,
   skin: SkinStitches,
 ): Fact<RemovalVisit> | null {
@@ -153,7 +153,7 @@ interface Trouble {
 }
 
 function removalTrouble(
-  { value, at }: Located<CaseText>,
+  { value, at }: Located<HomeText>,
   clinic: Clinic,
   removal: Fact<RemovalVisit> | null,
 ): Trouble {
@@ -236,7 +236,7 @@ function removalTrouble(
   return { problems: [], warnings: doubts.map((doubt) => ({ ...doubt, accepted })) };
 }
 
-function drainFacts({ value, where }: Located<CaseText>, clinic: Clinic): DrainFacts | null {
+function drainFacts({ value, where }: Located<HomeText>, clinic: Clinic): DrainFacts | null {
   const { drain } = value.closure;
   if (!drain) return null;
   const after = daysOf(drain['out after']);

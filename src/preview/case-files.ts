@@ -1,7 +1,7 @@
 import type { TreeFile } from '../publish/html/tree-file.js';
 import { type PageSet, renderPages } from '../publish/html/write-pages.js';
 import type { MadeCase, MadeDocument } from '../publish/make-case.js';
-import { chartOf, ownerPage } from '../publish/owner-page.js';
+import { answersFile, chartOf, ownerPage } from '../publish/owner-page.js';
 import { printPdf } from '../publish/pdf/print.js';
 import { casePage } from '../publish/site/case-pages.js';
 import { shownCase } from '../publish/site/shown-case.js';
@@ -25,12 +25,16 @@ export interface CaseFiles {
 
 export function caseFiles(made: MadeCase, site: Site): CaseFiles {
   const owner = once(() => {
-    const { sheet, files } = ownerPage({ ...made, owner: made.owner() });
+    const answers = made.pack ? [kept(answersFile(made.name, made.pack))] : [];
+    if (!made.home) return inTree('private', answers);
+    const { owner: document, calendar, chart } = made.home;
+    const { sheet, files } = ownerPage(document(), calendar);
     return inTree('private', [
-      page('owner', made.owner(), sheet),
-      pdf(`${made.owner().address}.pdf`, () => made.owner().handout),
-      pdf(chartOf(made.name), made.chart),
+      page('owner', document(), sheet),
+      pdf(`${document().address}.pdf`, () => document().handout),
+      pdf(chartOf(made.name), chart),
       ...files.map(kept),
+      ...answers,
     ]);
   });
   const shown = once(() =>

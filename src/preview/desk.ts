@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
 import { serialize } from 'node:v8';
+import { goesHome } from '../facts/case-facts.js';
 import type { Telling } from '../privacy/passages.js';
 import { traitsOf } from '../privacy/public-facts.js';
 import type { Grouped, Traits } from '../privacy/small-groups.js';
@@ -42,6 +43,8 @@ interface CaseRead {
 /** What stays in memory of every case that could be read. */
 export interface Brief {
   readonly patient: string;
+  /** Whether there is a sheet for its owner. */
+  readonly goesHome: boolean;
   readonly claims: Claims;
   readonly traits: Traits;
   /** Whether its author's words may be public; null where it publishes nothing. */
@@ -166,6 +169,7 @@ function briefOf(one: LoadedCase, { collection: { clinic, content } }: Ground): 
   const cleared = claims.isPublished ? clearCase(one, learner) : null;
   return {
     patient: facts.identity.patientName,
+    goesHome: goesHome(facts),
     claims,
     traits: traitsOf(facts, clinic.region ?? null),
     cleared: cleared?.ok ?? null,

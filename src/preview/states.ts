@@ -43,9 +43,9 @@ export const tellingWith =
 /** Links to the pages of a case. */
 export function pagesOf({ name, known }: DeskCase) {
   if (!known) return [];
-  const { claims, publishes } = known;
+  const { claims, goesHome, publishes } = known;
   return [
-    { href: `private/${name}/discharge.html`, label: 'Owner’s sheet' },
+    ...(goesHome ? [{ href: `private/${name}/discharge.html`, label: 'Owner’s sheet' }] : []),
     ...(publishes.teaching
       ? [{ href: `public/${claims.address}/teaching.html`, label: 'Teaching page' }]
       : []),

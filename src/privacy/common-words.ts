@@ -20,6 +20,7 @@ export const ALSO_A_WORD: ReadonlySet<string> = words(`
   honey sugar button buttons patch patches spot stripe tiger bear fox wolf bird robin lamb socks bell pearl amber crystal
   diamond silver gold brown white black green gray grey young long short small strong bright sharp swift sweet good best
   day week hill wood woods field fields bank banks park marsh bridge bush branch root hare bull link case pace rate rest
+  bend point falls spring springs ridge creek valley harbor port reading orange mobile
   bolt pike ward law hall gates wells sol luna estrella cielo flor rosa blanca blanco negro negra canela miel nieve
   manchas reyes cruz paz alba mar leal sombra rubio delgado bravo campo campos calle iglesia montes prado cordero pinta`);
 

@@ -1,12 +1,13 @@
-import type {
-  AnesthesiaFacts,
-  CaseEvent,
-  CaseFacts,
-  ChannelFacts,
-  Published,
-  StripFacts,
-  VitalsFacts,
-  WoundFacts,
+import {
+  type AnesthesiaFacts,
+  type CaseEvent,
+  type CaseFacts,
+  type ChannelFacts,
+  goesHome,
+  type Published,
+  type StripFacts,
+  type VitalsFacts,
+  type WoundFacts,
 } from '../facts/case-facts.js';
 import { type ExerciseFacts, exerciseFacts } from '../facts/exercises.js';
 import type { Stated } from '../facts/fact.js';
@@ -29,12 +30,16 @@ export interface PublicFacts {
   /** A region no smaller than a state; null where none is told. */
   readonly region: string | null;
   /** Local times, all moved by the same secret number of whole weeks: intervals, weekdays and times of day are true. */
-  readonly shifted: {
-    readonly began: string;
-    readonly discharged: string;
-    /** First open day for stitches or staples to come out; null where there is none. */
-    readonly stitchesOut: string | null;
-  };
+  readonly shifted: { readonly began: string } & (
+    | {
+        readonly discharged: string;
+        /** First open day for stitches or staples to come out; null where there is none. */
+        readonly stitchesOut: string | null;
+      }
+    | { readonly died: string }
+  );
+  /** Null where the patient went home. */
+  readonly death: PublicDeath | null;
   readonly patient: {
     readonly species: Species;
     /** Null where too few of the collection share it. */
@@ -60,17 +65,28 @@ export interface PublicFacts {
     'lowPressure' | 'systolicAlone'
   >;
   readonly strips: readonly Omit<StripFacts, 'file'>[];
-  readonly wound: Pick<
-    WoundFacts,
-    'healing' | 'edgeGap' | 'tension' | 'slowerBecause' | 'layers' | 'estimate' | 'skin'
-  > & {
-    /** Without the day on which it comes out. */
-    readonly drain: { readonly what: Drain; readonly after: number } | null;
-  };
+  /** Null where the patient died: nothing has to hold. */
+  readonly wound: PublicWound | null;
   /** What happened on one time line, and what the vital signs did about it. */
   readonly story: Story;
   /** What the case can be asked, with all that an answer is judged by. */
   readonly exercises: readonly ExerciseFacts[];
+}
+
+/** How a wound was closed, without the day on which a drain comes out. */
+export type PublicWound = Pick<
+  WoundFacts,
+  'healing' | 'edgeGap' | 'tension' | 'slowerBecause' | 'layers' | 'estimate' | 'skin'
+> & { readonly drain: { readonly what: Drain; readonly after: number } | null };
+
+/** A death as the public is told it. */
+interface PublicDeath {
+  /** Since the start of anesthesia. */
+  readonly minute: number;
+  /** Minutes after the end of anesthesia; 0 where the patient died under it. */
+  readonly afterwards: number;
+  /** The author's own words; null where the record has none. */
+  readonly said: string | null;
 }
 
 /** A drug as the public is told it, mg/kg in two digits. */
@@ -97,18 +113,31 @@ export const traitsOf = ({ patient, surgery }: CaseFacts, region: string | null)
 
 /** What may be told in public; null where the owner has not consented to any public document. */
 export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
-  const { consent, published, patient, surgery, anesthesia, vitals, wound } = facts;
+  const { consent, published, patient, surgery, anesthesia, vitals } = facts;
   if (!published || !(consent.teaching.allows || consent.record.allows)) return null;
+  const healing = goesHome(facts) ? facts.wound.healing.value : null;
   const moved = (date: string) => shifted(date, veil.weeks);
+  const movedOrNull = (date?: string | null) => (date ? moved(date) : null);
   return {
     pseudonym: veil.pseudonym,
     published,
     region: veil.region,
     shifted: {
       began: moved(anesthesia.begin.value),
-      discharged: moved(surgery.discharge.value),
-      stitchesOut: wound.removal?.value.proposed ? moved(wound.removal.value.proposed) : null,
+      ...(goesHome(facts)
+        ? {
+            discharged: moved(facts.surgery.discharge.value),
+            stitchesOut: movedOrNull(facts.wound.removal?.value.proposed),
+          }
+        : { died: moved(facts.death.at.value) }),
     },
+    death: goesHome(facts)
+      ? null
+      : {
+          minute: facts.death.minute.value,
+          afterwards: facts.death.afterwards.value,
+          said: facts.death.said.value === null ? null : veil.say(facts.death.said.value),
+        },
     patient: {
       species: patient.species.value,
       breed: veil.told.breed,
@@ -145,20 +174,22 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
       analysis,
       shown: unsourced(shown),
     })),
-    wound: {
-      healing: unsourced(wound.healing),
-      edgeGap: unsourced(wound.edgeGap),
-      tension: unsourced(wound.tension),
-      slowerBecause: wound.slowerBecause,
-      layers: wound.layers,
-      estimate: unsourced(wound.estimate),
-      skin: unsourced(wound.skin),
-      drain: wound.drain && { what: wound.drain.what, after: wound.drain.after.value },
-    },
-    story: storyOf(anesthesia.events, vitals, wound.healing.value, facts.strips),
+    wound: goesHome(facts) ? publicWound(facts.wound) : null,
+    story: storyOf(anesthesia.events, vitals, healing, facts.strips),
     exercises: exerciseFacts(facts),
   };
 }
+
+const publicWound = (wound: WoundFacts): PublicWound => ({
+  healing: unsourced(wound.healing),
+  edgeGap: unsourced(wound.edgeGap),
+  tension: unsourced(wound.tension),
+  slowerBecause: wound.slowerBecause,
+  layers: wound.layers,
+  estimate: unsourced(wound.estimate),
+  skin: unsourced(wound.skin),
+  drain: wound.drain && { what: wound.drain.what, after: wound.drain.after.value },
+});
 
 /** A fact without the places that it rests on: they name files and folders, and a folder may bear a patient's name. */
 function unsourced<S extends Stated<unknown>>(stated: S): S {

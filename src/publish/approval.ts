@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { basename, dirname, join } from 'node:path';
 import { stringify } from 'yaml';
-import type { CaseFacts } from '../facts/case-facts.js';
+import { type CaseFacts, goesHome } from '../facts/case-facts.js';
 import { digestOf, statedFacts } from '../facts/digest.js';
 import { type Standing, standingOf } from '../facts/standing.js';
 import {
@@ -96,7 +96,9 @@ export function approve(
       by,
       on,
       ...digestsOf(loaded),
-      statements: statementsOf(loaded.facts, language),
+      statements: goesHome(loaded.facts)
+        ? statementsOf(loaded.facts, language)
+        : { medicines: [], days: [], parts: {} },
     },
   ]);
 }

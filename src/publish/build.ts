@@ -10,6 +10,7 @@ import { decideGroups, type GroupsReport, groupsReport } from './groups.js';
 import { keepLastCalendars, keepLastSheets } from './last-output.js';
 import { noRoom } from './no-room.js';
 import { atOneMoment } from './one-moment.js';
+import { otherPatients } from './other-patients.js';
 import { openDraft } from './output-folder.js';
 import { ownerOnly } from './owner-only.js';
 import { pseudonymHash } from './pseudonym-key.js';
@@ -129,6 +130,7 @@ async function buildInto(
   const warnings = [
     ...cases.flatMap((one) => one.warnings),
     ...cases.flatMap(({ reading }) => reading.warnings),
+    ...otherPatients(cases),
   ];
   const open = warnings.filter(({ accepted }) => accepted === null);
   if (options.strict && open.length > 0) return bad(...open);

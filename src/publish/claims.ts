@@ -14,6 +14,7 @@ export interface Claims {
   readonly address: string | null;
   readonly isPublished: boolean;
   readonly places: LoadedCase['places'];
+  readonly notes: LoadedCase['notes'];
 }
 
 export const claimsOf = (one: LoadedCase): Claims => ({
@@ -25,6 +26,7 @@ export const claimsOf = (one: LoadedCase): Claims => ({
   address: one.facts.published?.address ?? null,
   isPublished: isPublished(one),
   places: one.places,
+  notes: one.notes,
 });
 
 /**

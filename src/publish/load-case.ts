@@ -45,6 +45,7 @@ export interface LoadedCase {
   /** The author's own words that would be public. */
   readonly freeTexts: readonly FreeText[];
   readonly decisions: readonly Decision[];
+  readonly notes: Notes;
   readonly standing: CaseStanding;
   /** Where the owner finds the calendar file; null where the clinic puts none online. */
   readonly calendarAddress: string | null;
@@ -52,6 +53,15 @@ export interface LoadedCase {
   readonly rare: readonly RareCharacter[];
   /** What the search for identifiers needs of the record and its folder. */
   readonly beside: BesideFacts;
+}
+
+/** What an author wrote in a record, for whomever it is, each text with its place. */
+interface Notes {
+  readonly texts: readonly { readonly text: string; readonly place: Place }[];
+  /** Names of the case itself. */
+  readonly own: readonly string[];
+  /** Why a question about the patient is answered. */
+  readonly accepted: string | null;
 }
 
 /** The first place of a character in a record. */
@@ -203,6 +213,7 @@ export function loadCase(
     vitalsDigest: vitals && vitals.rows.length > 0 ? vitalsDigest : null,
     strips: read,
     freeTexts: freeTextsOf(record.value, remarks, remarksFile ?? caseFile),
+    notes: notesOf(record.value),
     decisions: value['public passages'].map(({ passage, decision }, index) => ({
       place: at('public passages', index, 'passage'),
       passage,
@@ -332,6 +343,32 @@ function freeTextsOf(
       place: { file: remarksFile, line },
     })),
   ];
+}
+
+function notesOf({ value, at }: Located<CaseText>): Notes {
+  const { patient, owner, team, surgery, events, monitor, photos, home } = value;
+  const note = (text: string | undefined, ...path: (string | number)[]) =>
+    text === undefined ? [] : [{ text, place: at(...path) }];
+  return {
+    texts: [
+      ...note(surgery.site, 'surgery', 'site'),
+      ...note(surgery['note to owner'], 'surgery', 'note to owner'),
+      ...events.flatMap((one, index) => note(one.note, 'events', index, 'note')),
+      ...monitor['off patient'].flatMap(({ why }, index) =>
+        note(why, 'monitor', 'off patient', index, 'why'),
+      ),
+      ...photos.flatMap(({ shows }, index) => note(shows, 'photos', index, 'shows')),
+      ...(home?.awaited ?? []).flatMap(({ result }, index) =>
+        note(result, 'home', 'awaited', index, 'result'),
+      ),
+    ],
+    own: [
+      ...[patient.name, patient.breed, owner.name, team.surgeon],
+      ...(team.anesthesia === undefined ? [] : [team.anesthesia]),
+      ...team.others,
+    ],
+    accepted: patient['accepted because'] ?? null,
+  };
 }
 
 /** The patient as far as the reading of a strip depends on it. */

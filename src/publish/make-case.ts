@@ -1,4 +1,5 @@
 import { qrCode } from '../draw/qr-code.js';
+import { goesHome, type HomeCase } from '../facts/case-facts.js';
 import { sequenceOf } from '../facts/standing.js';
 import type { LiveCase } from '../live/contract.js';
 import { clearedParagraphs } from '../privacy/passages.js';
@@ -49,12 +50,8 @@ export interface ListLine {
   readonly open: number;
 }
 
-/** The documents of a case, each made when it is first asked for. */
-export interface MadeCase {
-  readonly name: string;
-  /** For the clinic's own list. */
-  readonly line: ListLine;
-  readonly standing: CaseStanding;
+/** What is made of a patient that goes home. */
+export interface MadeForHome {
   /** Name under which the clinic puts the calendar online; null where it does not. */
   readonly calendarOnline: string | null;
   readonly owner: () => MadeDocument;
@@ -62,6 +59,16 @@ export interface MadeCase {
   readonly calendar: () => Uint8Array;
   /** The anesthesia chart to fill in by hand, with what the record knows of the patient. */
   readonly chart: () => Handout;
+}
+
+/** The documents of a case, each made when it is first asked for. */
+export interface MadeCase {
+  readonly name: string;
+  /** For the clinic's own list. */
+  readonly line: ListLine;
+  readonly standing: CaseStanding;
+  /** Null where the patient died: nothing is made for its owner. */
+  readonly home: MadeForHome | null;
   /** What the public may know; null where nothing is published. */
   readonly shared: PublicFacts | null;
   /** What people asked, as far as the page tells it. */
@@ -107,21 +114,25 @@ export function makeCase(
       open: facts.warnings.filter(({ accepted }) => accepted === null).length,
     },
     standing,
-    calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
-    owner: once(() =>
-      document(
-        `${name}/discharge`,
-        ownerSheet(
-          facts,
-          tongue,
-          photosFor(photos, 'owner sheet'),
-          standing.sheet,
-          calendarCode(loaded),
-        ),
-      ),
-    ),
-    calendar: once(() => ownerCalendar(loaded, tongue)),
-    chart: once(() => filledChart(facts, speak(publicLanguage), standing.sheet.approved)),
+    home: goesHome(facts)
+      ? {
+          calendarOnline: loaded.calendarAddress?.split('/').at(-1) ?? null,
+          owner: once(() =>
+            document(
+              `${name}/discharge`,
+              ownerSheet(
+                facts,
+                tongue,
+                photosFor(photos, 'owner sheet'),
+                standing.sheet,
+                calendarCode(loaded),
+              ),
+            ),
+          ),
+          calendar: once(() => ownerCalendar(facts, standing, tongue)),
+          chart: once(() => filledChart(facts, speak(publicLanguage), standing.sheet.approved)),
+        }
+      : null,
   };
   if (!veil || !shared) {
     return {
@@ -199,7 +210,7 @@ function calendarCode({ calendarAddress: address, facts }: LoadedCase): Calendar
 }
 
 /** Everything of the sheet that has a time or a day. */
-function ownerCalendar({ facts, standing: { sheet } }: LoadedCase, language: Language): Uint8Array {
+function ownerCalendar(facts: HomeCase, { sheet }: CaseStanding, language: Language): Uint8Array {
   const { record, clinic } = facts.identity;
   // Doses are given by the clock at home, which may not be the clinic's.
   return printCalendar(calendarEntries(facts, language, sheet), {

@@ -4,28 +4,20 @@ import type { MadeDocument } from './make-case.js';
 import type { Pack } from './pack/pack.js';
 
 /** What the page of an owner's sheet shows, and the files beside it; PDFs are its printer's business. */
-export function ownerPage({
-  name,
-  owner,
-  calendar,
-  pack,
-}: {
-  readonly name: string;
-  readonly owner: MadeDocument;
-  readonly calendar: () => Uint8Array;
-  readonly pack: (() => Pack) | null;
-}) {
+export function ownerPage(owner: MadeDocument, calendar: () => Uint8Array) {
   const { view, files } = pageView(owner);
   const calendarPath = `${owner.address}.ics`;
   return {
     sheet: { ...view, labels: owner.labels, calendar: nameOf(calendarPath) },
-    files: [
-      ...files,
-      { path: calendarPath, bytes: calendar },
-      ...(pack ? [{ path: answersOf(name), bytes: () => pack().answers }] : []),
-    ] satisfies TreeFile[],
+    files: [...files, { path: calendarPath, bytes: calendar }] satisfies TreeFile[],
   };
 }
+
+/** The answers to the questions that go with a record, for the clinic alone. */
+export const answersFile = (name: string, pack: () => Pack): TreeFile => ({
+  path: answersOf(name),
+  bytes: () => pack().answers,
+});
 
 /** Path of the answers to the questions that go with the record. */
 export const answersOf = (name: string): string => `${name}/answers.txt`;

@@ -2,7 +2,7 @@ import type { Veil } from '../privacy/veil.js';
 import type { Outcome } from '../record/problem.js';
 import type { Content } from './content.js';
 import type { LoadedCase } from './load-case.js';
-import { type MadeCase, type MadeDocument, makeCase } from './make-case.js';
+import { type MadeCase, type MadeDocument, type MadeForHome, makeCase } from './make-case.js';
 import type { Pack } from './pack/pack.js';
 import { printPdf } from './pdf/print.js';
 import { decodePhotos } from './photo.js';
@@ -13,13 +13,19 @@ export interface PrintedDocument extends MadeDocument {
   readonly pdf: Uint8Array;
 }
 
-/** A case with all of its documents made and printed. */
-export interface PrintedCase
-  extends Pick<MadeCase, 'name' | 'line' | 'standing' | 'calendarOnline' | 'shared' | 'questions'> {
+/** What is printed of a patient that goes home. */
+interface PrintedForHome extends Pick<MadeForHome, 'calendarOnline'> {
   readonly owner: PrintedDocument;
   readonly calendar: Uint8Array;
   /** PDF of the anesthesia chart to fill in by hand. */
   readonly chart: Uint8Array;
+}
+
+/** A case with all of its documents made and printed. */
+export interface PrintedCase
+  extends Pick<MadeCase, 'name' | 'line' | 'standing' | 'shared' | 'questions'> {
+  /** Null where the patient died. */
+  readonly home: PrintedForHome | null;
   readonly teaching: PrintedDocument | null;
   readonly answers: PrintedDocument | null;
   readonly record: PrintedDocument | null;
@@ -44,17 +50,19 @@ export async function printCase(
 }
 
 async function printed(made: MadeCase): Promise<PrintedCase> {
-  const { name, line, standing, calendarOnline, shared, questions } = made;
+  const { name, line, standing, home, shared, questions } = made;
   return {
     name,
     line,
     standing,
-    calendarOnline,
     shared,
     questions,
-    owner: await print(made.owner()),
-    calendar: made.calendar(),
-    chart: await printPdf(made.chart()),
+    home: home && {
+      calendarOnline: home.calendarOnline,
+      owner: await print(home.owner()),
+      calendar: home.calendar(),
+      chart: await printPdf(home.chart()),
+    },
     teaching: made.teaching && (await print(made.teaching())),
     answers: await printIfAny(made.answers()),
     record: made.record && (await print(made.record())),

@@ -1,3 +1,4 @@
+import { goesHome, type HomeCase } from '../facts/case-facts.js';
 import { type Fact, isKnown } from '../facts/fact.js';
 import type { Place, Problem, Warning } from '../record/problem.js';
 import { shortened } from '../record/refusal.js';
@@ -14,9 +15,9 @@ import type { Content } from './content.js';
 import type { LoadedCase } from './load-case.js';
 import { lackingLetters } from './printed-letters.js';
 
-/** How hard the owner's sheet of a case is to read: for the veterinarian, never printed on the sheet. */
+/** How hard the owner's sheet of a case is to read, where there is one: for the veterinarian, never printed on the sheet. */
 export interface CaseReading {
-  /** One line: the sheet and its grade. */
+  /** One line: the sheet and its grade, or why there is none. */
   readonly summary: string;
   readonly level: ReadingLevel | null;
   /** What of it cannot be printed. */
@@ -32,6 +33,14 @@ const LONGEST_QUOTE = 300;
 
 export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
   const { facts, name, photos, standing } = loaded;
+  if (!goesHome(facts)) {
+    return {
+      summary: `${name}: no owner's sheet, as the patient died.`,
+      level: null,
+      unprintable: [],
+      warnings: [],
+    };
+  }
   const tag = facts.identity.owner.language;
   const listening = heard(ownersLanguage(content.languages, facts.identity));
   const sheet = ownerSheet(facts, listening.language, [], standing.sheet);
@@ -47,7 +56,7 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
   });
   const species = listening.language.trade.text(`species.${facts.patient.species.value}.owner`);
   const level = readingLevel(withKnownName(prose, facts.identity.patientName, species), tag);
-  const own = ownTexts(loaded);
+  const own = ownTexts(loaded, facts);
   const placeOf = placeIn(loaded, content, listening, own);
   return {
     level,
@@ -128,7 +137,7 @@ interface OwnText {
   readonly place: Place;
 }
 
-function ownTexts({ facts: { surgery, home }, file, photos }: LoadedCase): OwnText[] {
+function ownTexts({ file, photos }: LoadedCase, { surgery, home }: HomeCase): OwnText[] {
   return [
     ...[surgery.noteToOwner, surgery.site]
       .filter(isKnown)

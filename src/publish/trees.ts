@@ -4,17 +4,20 @@ import type { Standing } from '../facts/standing.js';
 import { assetFiles, PRIVATE_ASSETS } from './html/assets.js';
 import { writeFiles } from './html/tree-file.js';
 import { writePages } from './html/write-pages.js';
-import type { ListLine } from './make-case.js';
-import { answersOf, chartOf, ownerPage } from './owner-page.js';
+import type { ListLine, MadeDocument } from './make-case.js';
+import { answersFile, answersOf, chartOf, ownerPage } from './owner-page.js';
 import type { PrintedCase } from './print-case.js';
 
 /** A line of the clinic's own list. */
 export interface ListedSheet extends ListLine {
-  /** Of the sheet, by its English name. */
-  readonly language: string;
-  /** The sheet without an ending, as a link says it. */
-  readonly href: string;
-  readonly chart: string;
+  /** Null where the patient died, and no sheet is made. */
+  readonly sheet: {
+    /** By its English name. */
+    readonly language: string;
+    /** Without an ending, as a link says it. */
+    readonly href: string;
+    readonly chart: string;
+  } | null;
   /** The answers to the questions that go with the record; null where there are none. */
   readonly answers: string | null;
   readonly state: string;
@@ -22,13 +25,11 @@ export interface ListedSheet extends ListLine {
 
 /** Writes the clinic's own documents of some cases: the discharge sheet and what goes with it. */
 export async function writeSheets(cases: readonly PrintedCase[], folder: string): Promise<void> {
-  const sheets = cases.map(({ name, owner, calendar, chart, pack }) => {
-    const { sheet, files } = ownerPage({
-      name,
-      owner,
-      calendar: () => calendar,
-      pack: pack && (() => pack),
-    });
+  const sheets = cases.flatMap(({ name, home, pack }) => {
+    if (pack) writeFiles([answersFile(name, () => pack)], folder);
+    if (!home) return [];
+    const { owner, calendar, chart } = home;
+    const { sheet, files } = ownerPage(owner, () => calendar);
     writeFiles(
       [
         ...files,
@@ -37,7 +38,7 @@ export async function writeSheets(cases: readonly PrintedCase[], folder: string)
       ],
       folder,
     );
-    return sheet;
+    return [sheet];
   });
   await writePages({ templates: 'owner', data: { sheets }, pages: [] }, folder);
 }
@@ -45,19 +46,17 @@ export async function writeSheets(cases: readonly PrintedCase[], folder: string)
 const inEnglish = new Intl.DisplayNames(['en'], { type: 'language' });
 
 /** What the clinic's list says of a case. */
-export const listedSheet = ({
-  name,
-  owner: { address, handout },
-  line,
-  standing,
-  pack,
-}: PrintedCase): ListedSheet => ({
+export const listedSheet = ({ name, home, line, standing, pack }: PrintedCase): ListedSheet => ({
   ...line,
+  sheet: home && sheetLinks(name, home.owner),
+  answers: pack && inUrl(answersOf(name)),
+  state: stateOf(standing.sheet),
+});
+
+const sheetLinks = (name: string, { address, handout }: MadeDocument) => ({
   language: inEnglish.of(handout.language) ?? handout.language,
   href: inUrl(address),
   chart: inUrl(chartOf(name)),
-  answers: pack && inUrl(answersOf(name)),
-  state: stateOf(standing.sheet),
 });
 
 /**
@@ -79,10 +78,10 @@ export async function writeClinicList(
 
 /** Writes the calendar files for the clinic to put online, under names that tell nothing; none where it puts none. */
 export function writeCalendars(cases: readonly PrintedCase[], folder: string): void {
-  for (const { calendar, calendarOnline } of cases) {
-    if (calendarOnline === null) continue;
+  for (const { home } of cases) {
+    if (!home || home.calendarOnline === null) continue;
     mkdirSync(folder, { recursive: true });
-    writeFileSync(join(folder, calendarOnline), calendar);
+    writeFileSync(join(folder, home.calendarOnline), home.calendar);
   }
 }
 

@@ -7,6 +7,7 @@ import { sutureSize } from './suture-size.js';
 import { timeZone } from './time-zone.js';
 import * as trade from './vocabulary.js';
 import { fileName, name, oneOf, text, yesNo } from './words.js';
+import type { Located } from './yaml-file.js';
 
 /** Keys that the clinic's content folder defines; the schema takes them as an argument so that a clinic can add its own. */
 export interface ContentKeys {
@@ -58,7 +59,9 @@ const surgery = (procedures: readonly string[]) =>
     begin: moment('the first incision').optional(),
     end: moment('the end of surgery').optional(),
     'incision length': positive(['mm', 'cm'], 'the length of the incision').optional(),
-    discharge: moment('when the patient goes home'),
+    discharge: moment('when the patient goes home').optional().meta({
+      description: 'when the patient goes home; left out where it died',
+    }),
     /** A sentence of the surgeon's for the owner; printed as written. */
     'note to owner': text("the surgeon's own words to the owner").optional(),
   });
@@ -245,9 +248,9 @@ export const caseSchema = (keys: ContentKeys) =>
     anesthesia,
     events: z.array(event).default([]),
     monitor,
-    closure,
+    closure: closure.optional(),
     photos: z.array(photo).default([]),
-    home: home(keys.purposes),
+    home: home(keys.purposes).optional(),
     consent: z.strictObject({
       teaching: consent('the teaching page'),
       record: consent('the anonymized anesthesia record'),
@@ -270,4 +273,29 @@ export const caseSchema = (keys: ContentKeys) =>
     teaching: fileName('questions and remarks for the teaching page', ['.md']).optional(),
   });
 
-export type CaseText = z.output<ReturnType<typeof caseSchema>>;
+/** A record as it is written: every field is well formed by itself. */
+export type WrittenCase = z.output<ReturnType<typeof caseSchema>>;
+
+type Told<Key extends keyof WrittenCase> = NonNullable<WrittenCase[Key]>;
+type AnyEnding = Omit<WrittenCase, 'surgery' | 'closure' | 'home'>;
+
+/** The record of a patient that goes home. */
+export interface HomeText extends AnyEnding {
+  readonly surgery: Told<'surgery'> & { readonly discharge: string };
+  readonly closure: Told<'closure'>;
+  readonly home: Told<'home'>;
+}
+
+/** The record of a patient that died: it has no way home and nothing to do there. */
+export interface DeathText extends AnyEnding {
+  readonly surgery: Told<'surgery'> & { readonly discharge?: undefined };
+  readonly closure?: undefined;
+  readonly home?: undefined;
+}
+
+/** A record whose fields also agree with one another. */
+export type CaseText = HomeText | DeathText;
+
+/** Whether the patient goes home, so that its record tells the way and the care there. */
+export const wentHome = (record: Located<CaseText>): record is Located<HomeText> =>
+  record.value.home !== undefined;

@@ -1,5 +1,6 @@
-import type { CaseText } from './case-schema.js';
+import type { WrittenCase } from './case-schema.js';
 import { ofTheClosure } from './contradictions/closure.js';
+import { ofTheEnding } from './contradictions/ending.js';
 import { ofHome } from './contradictions/home.js';
 import { ofTheMonitor } from './contradictions/monitor.js';
 import { ofThePatient } from './contradictions/patient.js';
@@ -10,10 +11,18 @@ import type { Problem } from './problem.js';
 import type { Located } from './yaml-file.js';
 
 /** Fields that are each well formed but cannot be true together. */
-export function contradictions(record: Located<CaseText>): Problem[] {
+export function contradictions(record: Located<WrittenCase>): Problem[] {
   const problems: Problem[] = [];
   const told = toldIn(record, problems);
-  for (const seek of [ofThePatient, ofTimes, ofTheMonitor, ofTheClosure, ofHome, ofPublishing]) {
+  for (const seek of [
+    ofThePatient,
+    ofTimes,
+    ofTheEnding,
+    ofTheMonitor,
+    ofTheClosure,
+    ofHome,
+    ofPublishing,
+  ]) {
     seek(told);
   }
   return problems;

@@ -54,10 +54,12 @@ const RULES: Readonly<Record<string, (group: Answers, all: Answers) => Rule>> = 
   'anesthesia.ventilator rate': ({ breathing }) =>
     breathing === 'ventilator' ? 'ask' : 'leave out',
   monitor: () => ({ known: { vitals: 'vitals.csv' } }),
+  closure: ifAtHome,
   'closure.accepted because': () => 'leave out',
   'closure.bandage': ({ healing }) => (healing === 'left open' ? 'ask' : 'leave out'),
   'closure.layers': ({ healing }) => (healing === 'edge to edge' ? 'require' : 'ask'),
   photos: () => 'leave out',
+  home: ifAtHome,
   'home.accepted because': () => 'leave out',
   'home.food.accepted because': () => 'leave out',
   'home.medicines.accepted because': () => 'leave out',
@@ -86,6 +88,12 @@ const RULES: Readonly<Record<string, (group: Answers, all: Answers) => Rule>> = 
 
 function ifGiven({ given }: Answers): Rule {
   return given === 'yes' ? 'require' : 'leave out';
+}
+
+/** What only a patient that goes home has; its events have been told before. */
+function ifAtHome(_: Answers, { events }: Answers): Rule {
+  const told = (events ?? []) as readonly Answers[];
+  return told.some(({ what }) => what === 'death') ? 'leave out' : 'require';
 }
 
 /** A field whose problem another field of the same group mends: the gap before a first dose is closed by setting that dose. */
@@ -204,8 +212,9 @@ type List = Schema & { readonly items: Schema };
 const isList = (schema: unknown): schema is List =>
   (schema as Schema).type === 'array' && (schema as List).items.properties !== undefined;
 
-const wordsOf = (schema: Schema): readonly string[] =>
-  ((schema.items as Schema | undefined)?.enum ?? schema.enum ?? []).map(String);
+const wordsOf = (schema: Schema): readonly string[] => [
+  ...new Set(((schema.items as Schema | undefined)?.enum ?? schema.enum ?? []).map(String)),
+];
 
 /** `home.medicines.at`, whichever medicine it is. */
 const ruleName = (path: Path): string => path.filter((key) => typeof key === 'string').join('.');

@@ -25,5 +25,6 @@ export function readCase(
   const record = readYaml(text, file, caseSchema(keys));
   if (!record.ok) return record;
   const problems = contradictions(record.value);
-  return problems.length > 0 ? bad(...problems) : good(record.value);
+  // `ofTheEnding` among them has made sure that the record ends in one way.
+  return problems.length > 0 ? bad(...problems) : good(record.value as Located<CaseText>);
 }

@@ -36,13 +36,17 @@ export type UspSize = keyof typeof USP_SIZES;
 /** Fine to thick. */
 const SIZES = Object.keys(USP_SIZES).sort((a, b) => rank(a) - rank(b)) as UspSize[];
 
+/** Sizes that YAML reads as numbers where they stand without quotes. */
+const BARE = SIZES.filter((size) => !size.endsWith('-0')).map(Number);
+
 /** A USP size such as `3-0`; other spellings are refused with the size that they may mean. */
 export const sutureSize = (meaning: string) => {
   const expected = `${meaning}, one of: ${SIZES.join(', ')}`;
   return z
-    .string({ error: expected })
-    .meta({ description: expected, enum: SIZES })
-    .transform((written, context): UspSize => {
+    .union([z.string(), z.number()], { error: expected })
+    .meta({ description: expected, enum: [...SIZES, ...BARE] })
+    .transform((found, context): UspSize => {
+      const written = String(found);
       const size = known(written);
       if (size !== null) return size;
       const meant = meantSize(written);

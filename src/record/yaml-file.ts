@@ -54,6 +54,7 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): O
       ),
     );
   }
+  keepSpelling(document);
   const at = (...path: Path) => ({
     file,
     ...placeOf(document, lines, path),
@@ -132,6 +133,21 @@ function offsetOf({ code, pos, message }: YAMLError, document: Document): number
     },
   });
   return opened;
+}
+
+/**
+ * A number that is not spelled as numbers are is a text: of `000`, `2.0` and `0301` something would be lost, and `000` is
+ * another strand than `0`.
+ */
+function keepSpelling(document: Document): void {
+  visit(document, {
+    Scalar: (_, scalar) => {
+      const { value, source } = scalar;
+      if (typeof value === 'number' && source !== undefined && String(value) !== source) {
+        scalar.value = source;
+      }
+    },
+  });
 }
 
 /** Aliases (`*name`): a record has no use for them, and a few lines of them can stand for billions of values. */

@@ -22,9 +22,12 @@ export interface OffPatient {
 /** Why a channel of breaths does not describe a patient on a ventilator; other reasons are the author's own words. */
 export const BY_VENTILATOR = 'the ventilator gave the breaths';
 
+/** Why a channel says nothing of a patient from its death on. */
+export const AFTER_DEATH = 'the patient had died';
+
 /**
- * A channel as far as it speaks of the patient. `apart` holds what the sensor showed while it was off the patient, and
- * breaths that the ventilator gave: drawn apart, and left out of every statement. Source: common practice.
+ * A channel as far as it speaks of the patient. `apart` holds what the sensor showed while it was off the patient,
+ * breaths that the ventilator gave, and what was read after a death: drawn apart, and left out of every statement. Source: common practice.
  */
 export interface ChannelReadings {
   readonly channel: ChannelName;

@@ -43,8 +43,9 @@ export function phasesOf(events: readonly Timed[], leftOpen: boolean): Phase[] {
   });
 }
 
-/** Events of every operation that the record does not tell the time of. */
+/** Events of every operation that the record does not tell the time of; who died may not have come to any of them. */
 export function untimed(events: readonly Timed[], leftOpen: boolean): EventKind[] {
+  if (minuteOf(events, 'death') !== undefined) return [];
   const expected: readonly EventKind[] = [
     'induction',
     'first incision',

@@ -1,4 +1,4 @@
-import { IntlMessageFormat } from 'intl-messageformat';
+import { type Formatters, IntlMessageFormat } from 'intl-messageformat';
 import type { Said } from './handout.js';
 import { inlineRuns, literally } from './markdown.js';
 
@@ -29,7 +29,7 @@ export function phrasebook(
     if (!message) {
       const source = messages[key];
       if (source === undefined) throw new Error(`No message "${key}" in language "${language}".`);
-      message = new IntlMessageFormat(source, language, undefined, { ignoreTag: true });
+      message = new IntlMessageFormat(source, language, undefined, { ignoreTag: true, formatters });
       compiled.set(key, message);
     }
     return String(message.format({ ...values })).trim();
@@ -51,6 +51,17 @@ export function phrasebook(
     text: (key, values = {}) => format(key, values),
   };
 }
+
+/**
+ * A message writes its own numbers (`#`) as `numbers.ts` writes all others, with a point in every language: a sheet with
+ * 4,5 hours and 0.5 mL on it would leave its reader to guess what either means.
+ */
+const formatters: Formatters = {
+  getNumberFormat: () => POINT,
+  getDateTimeFormat: (...given) => new Intl.DateTimeFormat(...given),
+  getPluralRules: (...given) => new Intl.PluralRules(...given),
+};
+const POINT = new Intl.NumberFormat('en', { useGrouping: false });
 
 /** `{ a: { b: 'x' } }` to `{ 'a.b': 'x' }`. */
 export function flatten(tree: unknown, prefix = ''): Record<string, string> {

@@ -68,6 +68,8 @@ const plan = (change: Partial<PlannedMedicine> = {}): PlannedMedicine => {
     drug: 'alphafen',
     purpose: 'pain and swelling',
     route: 'by mouth',
+    food: 'with food',
+    give: { value: 1, unit: 'tablet', written: '1 tablet' },
     perKilogram,
     perKilogramDay: perKilogram * Math.ceil(24 / hours),
     hours,
@@ -417,6 +419,8 @@ it('in 100 000 random plans stops exactly above the most of a day, and warns exa
           drug: 'alphafen',
           purpose: 'pain and swelling',
           route: 'by mouth',
+          food: 'with food',
+          give: { value: 1, unit: 'tablet', written: '1 tablet' },
           perKilogram,
           perKilogramDay: perKilogram * inDay,
           hours,
@@ -492,7 +496,13 @@ describe('a dose in a message', () => {
 
 describe('an ointment, which has no mass', () => {
   const strip = (change: Partial<PlannedMedicine> = {}) =>
-    plan({ route: 'in the eye', ...change, perKilogram: null, perKilogramDay: null });
+    plan({
+      route: 'in the eye',
+      food: 'either',
+      ...change,
+      perKilogram: null,
+      perKilogramDay: null,
+    });
 
   it('is asked about, as nobody can hold it against a dose', () => {
     expect(checkDoses(FORMULARY, 'dog', [strip()], [])).toMatchObject([

@@ -11,7 +11,7 @@ import { ownerSheet } from '../../src/words/owner/owner-sheet.js';
 import { bytesIn, TestClinic } from '../publish/clinic.js';
 import { pageText, pdfText } from '../publish/pdf-text.js';
 import { hasProgram } from '../publish/programs.js';
-import { accepted } from '../record/sample.js';
+import { accepted, atHome } from '../record/sample.js';
 import { thrice } from './thrice.js';
 
 const RECORD = 'cases/clover/case.yaml';
@@ -65,7 +65,8 @@ function now() {
   );
   const [one] = loaded.cases;
   if (!one) throw new Error('the case cannot be read');
-  const { facts, standing } = one;
+  const { standing } = one;
+  const facts = atHome(one.facts);
   const language = loaded.content.languages.get(facts.identity.owner.language) as Language;
   const sheet = ownerSheet(facts, language, [], standing.sheet);
   const plain = (text: string) => text.replace(/\s+/g, ' ');

@@ -263,10 +263,25 @@ describe('thrice new', () => {
     });
     expect(code).toBe(0);
     expect(asked.at(-1)).toBe('home.medicines[0].first');
-    expect(record().home.medicines[0]).toMatchObject({
+    expect(record().home?.medicines[0]).toMatchObject({
       at: ['20:00'],
       first: '2026-03-09 20:00',
     });
+  });
+
+  it('asks for no closure and no care at home of a patient that died', async () => {
+    const isOfHome = (field: string) => /^(closure|home)/.test(field);
+    const { code, asked } = await interviewed({
+      ...Object.fromEntries(Object.entries(PIP).filter(([field]) => !isOfHome(field))),
+      // Told before the death: it is taken back and asked again.
+      'surgery.discharge': ['15:00', ''],
+      'events[0].at': '10:15',
+      'events[0].what': 'death',
+    });
+    expect(code).toBe(0);
+    expect(asked.filter(isOfHome)).toEqual([]);
+    expect(record()).not.toHaveProperty('home');
+    expect(record().surgery).not.toHaveProperty('discharge');
   });
 
   it('takes several items of a list, each until an empty answer', async () => {

@@ -4,7 +4,7 @@ import { inks } from '../../src/draw/inks.js';
 import { collarOn } from '../../src/draw/message/collar.js';
 import { dryBandage } from '../../src/draw/message/dry-bandage.js';
 import { eatingHay } from '../../src/draw/message/hay.js';
-import type { CaseFacts } from '../../src/facts/case-facts.js';
+import type { HomeCase } from '../../src/facts/case-facts.js';
 import { firstThing } from '../../src/words/owner/first-thing.js';
 import { demo } from '../facts/demo.js';
 
@@ -60,12 +60,12 @@ it('draws each in its own way, and the same each time', () => {
 });
 
 describe('the frame of the main message', () => {
-  const of = (name: string) => demo.cases.find((one) => one.name === name)?.facts as CaseFacts;
-  const pictureOf = (facts: CaseFacts, tag = 'en') => {
+  const of = (name: string) => demo.cases.find((one) => one.name === name)?.facts as HomeCase;
+  const pictureOf = (facts: HomeCase, tag = 'en') => {
     const [block] = firstThing(facts, demo.content.languages.get(tag) as never);
     return block?.kind === 'callout' && block.tone === 'first' ? (block.picture ?? null) : null;
   };
-  const shown = (facts: CaseFacts) => {
+  const shown = (facts: HomeCase) => {
     const picture = pictureOf(facts);
     return picture?.figure.kind === 'drawing' ? picture.figure.drawing : null;
   };

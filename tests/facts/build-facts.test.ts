@@ -2,7 +2,7 @@ import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import type { ReadStrip } from '../../src/facts/build-facts.js';
 import { buildFacts } from '../../src/facts/build-facts.js';
-import type { CaseFacts } from '../../src/facts/case-facts.js';
+import type { HomeCase } from '../../src/facts/case-facts.js';
 import { ageOn } from '../../src/facts/patient.js';
 import type { Outcome } from '../../src/record/problem.js';
 import { readVitals } from '../../src/record/vitals-file.js';
@@ -29,7 +29,7 @@ function factsWith(
   vitals: string = VITALS,
   strips: readonly ReadStrip[] = [],
   clinic: readonly Change[] = [],
-): Outcome<CaseFacts> {
+): Outcome<HomeCase> {
   const record = accepted(caseWith(...changes));
   const begin = Temporal.PlainDateTime.from(
     `2026-03-09T${record.value.anesthesia.begin}`,
@@ -144,7 +144,7 @@ describe('the time of the vitals', () => {
 });
 
 it('the events hold the first incision and the end of surgery, which the record may tell under surgery alone', () => {
-  const told = ({ anesthesia }: CaseFacts) =>
+  const told = ({ anesthesia }: HomeCase) =>
     anesthesia.events.map(({ minute, what }) => [minute, what]);
   const both = [
     [20, 'first incision'],

@@ -1,4 +1,5 @@
 import { fileURLToPath } from 'node:url';
+import type { HomeCase } from '../../src/facts/case-facts.js';
 import { ageBand } from '../../src/privacy/age-band.js';
 import { AS_WRITTEN } from '../../src/privacy/passages.js';
 import { type Veil, veilOf } from '../../src/privacy/veil.js';
@@ -6,15 +7,23 @@ import { disk } from '../../src/publish/disk.js';
 import { load } from '../../src/publish/load.js';
 import type { LoadedCase } from '../../src/publish/load-case.js';
 import { keyedHash } from '../../src/publish/pseudonym-key.js';
-import { accepted } from '../record/sample.js';
+import { accepted, atHome } from '../record/sample.js';
 
-/** The demonstration clinic with its cases, read from the disk. */
-export const demo = accepted(
+const read = accepted(
   load(
     fileURLToPath(new URL('../../demo-data', import.meta.url)),
     disk(() => {}),
   ),
 );
+
+/** A case of a patient that went home. */
+export type HomeLoaded = LoadedCase & { readonly facts: HomeCase };
+
+/** The demonstration clinic with its cases, read from the disk; all of its patients went home. */
+export const demo = {
+  ...read,
+  cases: read.cases.map((one): HomeLoaded => ({ ...one, facts: atHome(one.facts) })),
+};
 
 /** A veil under no real key, where a test does not ask what it hides. */
 export const OPEN_VEIL: Veil = {

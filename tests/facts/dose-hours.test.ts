@@ -3,7 +3,7 @@ import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { toldCase } from '../../src/cli/told-case.js';
 import { buildFacts } from '../../src/facts/build-facts.js';
-import type { CaseFacts } from '../../src/facts/case-facts.js';
+import type { HomeCase } from '../../src/facts/case-facts.js';
 import { DOSE_STEPS } from '../../src/record/clinic-schema.js';
 import { readVitals } from '../../src/record/vitals-file.js';
 import { textOf } from '../../src/words/handout-text.js';
@@ -21,7 +21,7 @@ const vitals = accepted(
   ),
 );
 /** The sample with the clinic's own rules; its one medicine is given every 12 h, the last dose in the clinic at 08:40. */
-const facts = (rules: string | null, ...changes: Change[]): CaseFacts =>
+const facts = (rules: string | null, ...changes: Change[]): HomeCase =>
   accepted(
     buildFacts(
       clinicWith(
@@ -38,7 +38,7 @@ const of = (rules: string | null, ...changes: Change[]) => {
   return only;
 };
 const spoken = (tag: string) => demo.content.languages.get(tag) as Language;
-const sheet = (given: CaseFacts, tag = 'en') =>
+const sheet = (given: HomeCase, tag = 'en') =>
   textOf(medicines(given, spoken(tag))).replaceAll('\u00a0', ' ');
 
 describe('the hours of doses at home', () => {

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import type { CaseFacts } from '../../src/facts/case-facts.js';
+import type { HomeCase } from '../../src/facts/case-facts.js';
 import { type ExerciseFacts, exerciseFacts } from '../../src/facts/exercises.js';
 import { notKnown } from '../../src/facts/fact.js';
 import { seconds } from '../../src/units/brands.js';
 import { demo } from './demo.js';
 
-const factsOf = (name: string): CaseFacts => {
+const factsOf = (name: string): HomeCase => {
   const facts = demo.cases.find((one) => one.name === name)?.facts;
   if (!facts) throw new Error(`no demonstration case ${name}`);
   return facts;
@@ -13,14 +13,14 @@ const factsOf = (name: string): CaseFacts => {
 
 type Named<N> = Extract<ExerciseFacts, { name: N }>;
 
-const asked = <N extends ExerciseFacts['name']>(facts: CaseFacts, name: N): Named<N> | undefined =>
+const asked = <N extends ExerciseFacts['name']>(facts: HomeCase, name: N): Named<N> | undefined =>
   exerciseFacts(facts).find((one): one is Named<N> => one.name === name);
 
 /** The facts with the first strip's analysis changed. */
 const withStrip = (
-  facts: CaseFacts,
-  change: (strip: CaseFacts['strips'][number]) => Partial<CaseFacts['strips'][number]>,
-): CaseFacts => ({
+  facts: HomeCase,
+  change: (strip: HomeCase['strips'][number]) => Partial<HomeCase['strips'][number]>,
+): HomeCase => ({
   ...facts,
   strips: facts.strips.map((strip) => ({ ...strip, ...change(strip) })),
 });

@@ -62,15 +62,22 @@ describe('the facts of the plan', () => {
     expect(built(['  collar: 12 days\n', '']).plan.bathFrom.value).toBe('2026-03-21');
   });
 
-  it('let a dog swim no sooner than its rest ends, and say so where a bath comes first', () => {
-    const swims = (rest: string, ...changes: Change[]) =>
-      built(['rest: 2 weeks', `rest: ${rest}`], ...changes).plan.swimFrom?.value;
-    // Bath from March 22; 13 days of rest end on that day, 12 on the day before.
-    expect(swims('13 days')).toBe('2026-03-23');
-    expect(swims('12 days')).toBeUndefined();
-    expect(swims('6 weeks')).toBe('2026-04-21');
+  it('let a dog swim no sooner than it may run, and say so where a bath comes first', () => {
+    const swims = (full: string | null, ...changes: Change[]) =>
+      built(full === null ? home('') : home(`  full activity after: ${full}\n`), ...changes).plan
+        .swimFrom?.value;
+    // Bath from March 22; rest to the 23rd.
+    expect(swims('15 days')).toBe('2026-03-24');
+    expect(swims('6 weeks')).toBe('2026-04-20');
+    // Nobody knows when it may run.
+    expect(swims(null)).toBeNull();
     expect(swims('6 weeks', RABBIT)).toBeUndefined();
     expect(swims('6 weeks', ...OPEN)).toBeUndefined();
+    const short: Change[] = [
+      ['  rest: 2 weeks', '  rest: 10 days'],
+      ['  rechecks:', '  full activity after: 12 days\n  rechecks:'],
+    ];
+    expect(built(...short).plan.swimFrom).toBeUndefined();
   });
 
   it('know of no bath while a wound stays open', () => {

@@ -3,6 +3,7 @@ import { basename, join } from 'node:path';
 import { createCanvas } from '@napi-rs/canvas';
 import { Temporal } from 'temporal-polyfill';
 import { parse, stringify } from 'yaml';
+import { goesHome } from '../../src/facts/case-facts.js';
 import { publicFacts } from '../../src/privacy/public-facts.js';
 import { veilOf } from '../../src/privacy/veil.js';
 import { clearCase } from '../../src/publish/clear-case.js';
@@ -141,8 +142,10 @@ function wholeCase(random: Random): Outcome<unknown> {
   if (!loaded.ok) return loaded;
   const { facts, standing } = loaded.value;
   const language = languages.get(facts.identity.owner.language) as Language;
-  ownerSheet(facts, language, [], standing.sheet, null);
-  calendarEntries(facts, language, standing.sheet);
+  if (goesHome(facts)) {
+    ownerSheet(facts, language, [], standing.sheet, null);
+    calendarEntries(facts, language, standing.sheet);
+  }
   const cleared = clearCase(loaded.value, english.learner);
   if (!cleared.ok) return cleared;
   const told = { breed: null, ageBand: null, sex: false };

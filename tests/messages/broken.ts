@@ -335,7 +335,7 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   'a weight that is unusual for the species': record('weight: 2.1 kg', 'weight: 21 kg'),
   'a procedure that does not fit the patient': record('sex: female', 'sex: male'),
   'a moment told in two ways': record('what: first incision', 'what: end of surgery'),
-  'a patient that died': record('what: extubation', 'what: death'),
+  'home care for a patient that died': record('what: extubation', 'what: death'),
   'a last dose after discharge': record('last given: 09:24', 'last given: 16:00'),
   'a long gap before the first home dose': (bench) => {
     bench.record('discharge: 15:30', 'discharge: 2026-05-06 09:00');
@@ -416,6 +416,30 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     '  tension: none\n',
     '  tension: none\n  drain: { what: passive drain, out after: 3 weeks }\n',
   ),
+  'a collar left on for long': record('  rest: 10 days\n', '  rest: 10 days\n  collar: 12 weeks\n'),
+  'an NSAID without food': (bench) => {
+    bench.clinic.restore('juniper');
+    bench.clinic.edit('cases/juniper/case.yaml', 'food: with food', 'food: without food');
+    return bench.check();
+  },
+  'a route that hardly fits the medicine': record('route: by mouth', 'route: in the left eye'),
+  'a rate that no ventilator gives': record(
+    'breathing: spontaneous',
+    'breathing: ventilator\n  ventilator rate: 250 /min',
+  ),
+  'more fluid than is given at one time': record(
+    '  drugs:\n',
+    '  drugs:\n    - { drug: lactated Ringer, dose: 210 mL, route: intravenous, at: 08:45 }\n',
+  ),
+  'a consent far from the surgery': record(
+    'record: { given: no }',
+    'record: { given: yes, by: Linnea Marrowby, on: 2025-05-05 }',
+  ),
+  'the name of another patient': (bench) => {
+    bench.clinic.restore('saffron');
+    bench.record('She ate hay', 'Saffron ate hay');
+    return bench.check();
+  },
   'an age that is unusual for the species': record('age: 10 months', 'age: 20 years'),
   'a breed of another species': record('breed: mixed breed', 'breed: Siamese'),
   'a route that the form does not take': (bench) => {

@@ -160,6 +160,12 @@ describe('a name that is a word too', () => {
   it.each(['the pressure rose', 'arose', 'rosette'])('is not found in: %s', (text) => {
     expect(search(text, 'Rose')).toEqual([]);
   });
+  it('may be the town of a clinic, whose own pages say how a wire bends', () => {
+    expect(search('it bends at the point, and falls in spring', 'Bend', 'Point', 'Falls')).toEqual(
+      [],
+    );
+    expect(search('a walk in Bend', 'Bend')).toEqual(['Bend']);
+  });
   it('is found in small letters beside a name that is none', () => {
     expect(search('rose quillfeather', 'Rose Quillfeather')).toEqual(['Rose Quillfeather']);
   });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Age, CaseFacts, Consent } from '../../src/facts/case-facts.js';
+import type { Age, Consent, HomeCase } from '../../src/facts/case-facts.js';
 import { ageBand } from '../../src/privacy/age-band.js';
 import { identifiersOf } from '../../src/privacy/identifiers.js';
 import { leaksIn } from '../../src/privacy/leaks.js';
@@ -57,7 +57,7 @@ describe.each(demo.cases.map(({ name, facts }) => [name, facts] as const))(
     });
 
     it('holds dates of another century alone, on the same day of the week at the same time', () => {
-      const moved = told?.shifted as PublicFacts['shifted'];
+      const moved = told?.shifted as PublicFacts['shifted'] & { discharged: string };
       const pairs = [
         [moved.began, facts.anesthesia.begin.value],
         [moved.discharged, facts.surgery.discharge.value],
@@ -82,9 +82,9 @@ describe.each(demo.cases.map(({ name, facts }) => [name, facts] as const))(
 
 describe('consent', () => {
   const [loaded] = demo.cases;
-  const facts = loaded?.facts as CaseFacts;
+  const facts = loaded?.facts as HomeCase;
   const said = (allows: boolean): Consent => ({ allows, by: null, on: null, withdrawn: null });
-  const given = (teaching: boolean, record: boolean): CaseFacts => ({
+  const given = (teaching: boolean, record: boolean): HomeCase => ({
     ...facts,
     consent: {
       teaching: said(teaching),
@@ -142,7 +142,7 @@ it.each([
   expect(roundedWeight(kilograms)).toBe(told);
 });
 
-const factsOf = (wanted: string): CaseFacts => {
+const factsOf = (wanted: string): HomeCase => {
   const found = demo.cases.find(({ name }) => name === wanted);
   if (!found) throw new Error(`The demonstration clinic has a case "${wanted}".`);
   return found.facts;
@@ -170,6 +170,6 @@ it('what small groups withhold is not told, and the traits that they count are t
 it('a drain is told with how long it stays, without the day on which it comes out', () => {
   const { wound } = factsOf('tucker');
   const drain = { what: 'closed suction', after: { value: 3 }, out: { value: '2026-03-13' } };
-  const facts = { ...factsOf('tucker'), wound: { ...wound, drain } } as unknown as CaseFacts;
-  expect(publicFacts(facts, OPEN_VEIL)?.wound.drain).toEqual({ what: 'closed suction', after: 3 });
+  const facts = { ...factsOf('tucker'), wound: { ...wound, drain } } as unknown as HomeCase;
+  expect(publicFacts(facts, OPEN_VEIL)?.wound?.drain).toEqual({ what: 'closed suction', after: 3 });
 });

@@ -3,13 +3,13 @@ import ICAL from 'ical.js';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { homeDoses } from '../../src/care/doses.js';
-import type { CaseFacts } from '../../src/facts/case-facts.js';
+import type { HomeCase } from '../../src/facts/case-facts.js';
 import { type Standing, sequenceOf } from '../../src/facts/standing.js';
 import { approve } from '../../src/publish/approval.js';
 import { type CalendarHead, printCalendar } from '../../src/publish/calendar.js';
-import type { LoadedCase } from '../../src/publish/load-case.js';
 import type { Language } from '../../src/words/language.js';
 import { type CalendarEntry, calendarEntries } from '../../src/words/owner/calendar-entries.js';
+import type { HomeLoaded } from '../facts/demo.js';
 import { demo } from '../facts/demo.js';
 import { accepted } from '../record/sample.js';
 
@@ -65,16 +65,16 @@ function read(bytes: Uint8Array) {
 }
 
 const instant = (on: string) => Temporal.Instant.from(on).epochMilliseconds;
-const tongueOf = ({ facts }: Pick<LoadedCase, 'facts'>) =>
+const tongueOf = ({ facts }: Pick<HomeLoaded, 'facts'>) =>
   demo.content.languages.get(facts.identity.owner.language) as Language;
 
-const caseOf = (name: string): LoadedCase => {
+const caseOf = (name: string): HomeLoaded => {
   const found = demo.cases.find((one) => one.name === name);
   if (!found) throw new Error(`no demo case ${name}`);
   return found;
 };
 
-const printed = (loaded: LoadedCase, standing: Standing = loaded.standing.sheet) => {
+const printed = (loaded: HomeLoaded, standing: Standing = loaded.standing.sheet) => {
   const { record, clinic } = loaded.facts.identity;
   return read(
     printCalendar(calendarEntries(loaded.facts, tongueOf(loaded), standing), {
@@ -284,18 +284,18 @@ describe('a text in the calendar', () => {
 
 /** The case with other facts of one medicine. */
 const changed = (
-  loaded: LoadedCase,
+  loaded: HomeLoaded,
   change: (doses: readonly string[]) => readonly string[],
-): LoadedCase => {
+): HomeLoaded => {
   const { facts } = loaded;
   const [first, ...rest] = facts.home.medicines;
   if (!first) throw new Error('the case has no medicine');
   const medicine = { ...first, doses: { ...first.doses, value: change(first.doses.value) } };
-  const home: CaseFacts['home'] = { ...facts.home, medicines: [medicine, ...rest] };
+  const home: HomeCase['home'] = { ...facts.home, medicines: [medicine, ...rest] };
   return { ...loaded, facts: { ...facts, home } };
 };
 
-const approved = (loaded: LoadedCase, on: string): Standing => ({
+const approved = (loaded: HomeLoaded, on: string): Standing => ({
   approved: true,
   approvals: accepted(approve(loaded, { by: 'Dr. Ada Birch', on }, tongueOf(loaded))),
 });

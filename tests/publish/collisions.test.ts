@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Claims, collisions } from '../../src/publish/claims.js';
+import { otherPatients } from '../../src/publish/other-patients.js';
 
 const claims = (name: string, more: Partial<Claims> = {}): Claims => ({
   name,
@@ -14,6 +15,7 @@ const claims = (name: string, more: Partial<Claims> = {}): Claims => ({
     address: { file: name },
     vitals: { file: `${name}/case.yaml`, line: 7 },
   },
+  notes: { texts: [], own: [name], accepted: null },
   ...more,
 });
 
@@ -39,5 +41,40 @@ describe('a vitals file that two cases have', () => {
     const twice = { vitalsDigest: digest, patient: 'Fern' };
     expect(collisions([claims('fern', twice), claims('fern-2', twice)])).toEqual([]);
     expect(collisions([claims('fern'), claims('moss')])).toEqual([]);
+  });
+});
+
+describe('the name of another patient of the collection', () => {
+  const saying = (text: string, own: readonly string[] = []) =>
+    otherPatients([
+      claims('Fern', {
+        notes: { texts: [{ text, place: { file: 'Fern', line: 3 } }], own, accepted: null },
+      }),
+      claims('Rye'),
+      claims('Old Tom'),
+      claims('May'),
+    ]);
+
+  it('is asked about in a note, also as a possessive and in two words', () => {
+    for (const text of [
+      'Rye ate at noon.',
+      'We saw Rye’s scar',
+      "Rye's scar",
+      'Call for Old Tom',
+    ]) {
+      expect(saying(text), text).toMatchObject([
+        { kind: 'the name of another patient', line: 3, accepted: null },
+      ]);
+    }
+  });
+
+  it('is none where a word of the language begins a sentence, and is one within it', () => {
+    expect(saying('May lick the wound. May not. She said: “May I?”')).toEqual([]);
+    expect(saying('The wound of May heals.')).toHaveLength(1);
+  });
+
+  it('is none within a word, in small letters, or where the case has the name itself', () => {
+    expect(saying('Ryegrass and rye. Fern slept. Tom called.')).toEqual([]);
+    expect(saying('Dr. Rye called.', ['Dr. Anna Rye'])).toEqual([]);
   });
 });

@@ -102,7 +102,7 @@ it('takes a new folder for a new language, down to the sheet that an owner gets'
   expect(accepted(record).value.owner.language).toBe('fr');
   const french = languages.get('fr') as Language;
   const [one] = demo.cases;
-  const sheet = ownerSheet((one as LoadedCase).facts, french, []);
+  const sheet = ownerSheet((one as (typeof demo)['cases'][number]).facts, french, []);
   expect(sheet).toMatchObject({ language: 'fr', title: expect.stringMatching(/^Soins pour /) });
   expect(french.clock.fullDay('2026-03-24')).toMatch(/mars/);
   expect(

@@ -4,12 +4,13 @@ import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import type { CaseFacts } from '../../src/facts/case-facts.js';
+import type { HomeCase } from '../../src/facts/case-facts.js';
 import { disk } from '../../src/publish/disk.js';
 import { load } from '../../src/publish/load.js';
 import type { CaseText } from '../../src/record/case-schema.js';
 import type { Clinic } from '../../src/record/clinic-schema.js';
 import { program, root, thrice } from '../cli/thrice.js';
+import { atHome } from '../record/sample.js';
 import { examine } from '../tools/pdf-ua/document.js';
 import { PdfObjects, textOf } from '../tools/pdf-ua/objects.js';
 import { bytesIn, CASES, DEMO, filesIn, strays } from './clinic.js';
@@ -25,7 +26,7 @@ const records = new Map(
   CASES.map((name) => [name, parse(read(DEMO, 'cases', name, 'case.yaml')) as CaseText]),
 );
 const recordOf = (name: string) => records.get(name) as CaseText;
-const facts = new Map<string, CaseFacts>();
+const facts = new Map<string, HomeCase>();
 
 let said: Awaited<ReturnType<typeof thrice>>;
 let saidThere: { code: number | null; out: string; err: string };
@@ -67,7 +68,7 @@ beforeAll(async () => {
     disk(() => {}),
   );
   if (!loaded.ok) throw new Error('the demo cannot be read');
-  for (const one of loaded.value.cases) facts.set(one.name, one.facts);
+  for (const one of loaded.value.cases) facts.set(one.name, atHome(one.facts));
 }, 120_000);
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
@@ -222,7 +223,7 @@ const documentsIn = (tree: string) =>
 const OR = ' | ';
 
 function mustSay(name: string): string[] {
-  const { home: care, wound, plan, strips, surgery, identity } = facts.get(name) as CaseFacts;
+  const { home: care, wound, plan, strips, surgery, identity } = facts.get(name) as HomeCase;
   const language = identity.owner.language as 'en' | 'es';
   // In a row of dates the days of the week are short.
   const day = (date: string) =>
@@ -232,7 +233,7 @@ function mustSay(name: string): string[] {
   const rate = strips.map(({ analysis }) => analysis.rate).find((found) => found !== null);
   return [
     `${spokenDay(surgery.date.value, language)}${language === 'en' ? ' ' : ' de '}${surgery.date.value.slice(0, 4)}`,
-    ...care.medicines.flatMap(({ doses, drug, strength, give, lastGiven }) => [
+    ...(care?.medicines ?? []).flatMap(({ doses, drug, strength, give, lastGiven }) => [
       ...[...doses.value, ...(lastGiven.value === null ? [] : [lastGiven.value])].flatMap(
         (dose) => [spokenDay(dose, language, true), spokenTime(dose, language)],
       ),
@@ -250,7 +251,7 @@ function mustSay(name: string): string[] {
 
 /** Each day of each medicine with the times of its doses. */
 function days(name: string): { day: string; times: string[] }[] {
-  const { home: care, identity } = facts.get(name) as CaseFacts;
+  const { home: care, identity } = facts.get(name) as HomeCase;
   const language = identity.owner.language as 'en' | 'es';
   return care.medicines.flatMap(({ doses }) =>
     [...new Set(doses.value.map((dose) => dose.slice(0, 10)))].map((date) => ({
@@ -284,7 +285,7 @@ describe.each(CASES)('the discharge sheet of %s', (name) => {
   });
 
   it('has a box to tick for each dose', () => {
-    const doses = (facts.get(name) as CaseFacts).home.medicines.flatMap(({ doses }) => doses.value);
+    const doses = (facts.get(name) as HomeCase).home.medicines.flatMap(({ doses }) => doses.value);
     expect(read(file('html')).match(/class="box"/g)).toHaveLength(doses.length);
   });
 
@@ -376,7 +377,7 @@ function dates(): string[] {
     surgery.date,
     ...(patient.born ? [patient.born] : []),
     ...[consent.teaching.on, consent.record.on].filter((day) => day !== undefined),
-    ...care.medicines.flatMap(({ first }) => (first ? [first.slice(0, 10)] : [])),
+    ...(care?.medicines ?? []).flatMap(({ first }) => (first ? [first.slice(0, 10)] : [])),
   ]);
   return [...new Set(all)].flatMap((date) => {
     const [year, month, day] = date.split('-').map(Number) as [number, number, number];

@@ -16,7 +16,8 @@ export async function demoPrints(): Promise<PrintedDocument[]> {
   for (const one of cases) {
     const printed = await printCase(one, content, clinic.languages[0] as string, demoVeil(one));
     if (!printed.ok) throw new Error(`${one.name} cannot be printed`);
-    const { owner, teaching, answers, record } = printed.value;
+    const { home, teaching, answers, record } = printed.value;
+    const owner = home?.owner ?? null;
     all.push(...[owner, teaching, answers, record].filter((document) => document !== null));
   }
   return all;

@@ -3,15 +3,16 @@ import { join } from 'node:path';
 import { createCanvas } from '@napi-rs/canvas';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { text } from '../../src/draw/lettering.js';
-import type { CaseFacts } from '../../src/facts/case-facts.js';
+import type { HomeCase } from '../../src/facts/case-facts.js';
 import type { ConsentKind } from '../../src/record/case-schema.js';
 import { thrice } from '../cli/thrice.js';
 import { OPEN_VEIL } from '../facts/demo.js';
 import { bytesOf, exif, joined, segment, xmp } from '../privacy/bytes/wrapped.js';
+import { atHome } from '../record/sample.js';
 import { strays, TestClinic } from './clinic.js';
 
 /** Consent as if it had been given to these kinds. */
-function given(consent: CaseFacts['consent'], ...kinds: ConsentKind[]): CaseFacts['consent'] {
+function given(consent: HomeCase['consent'], ...kinds: ConsentKind[]): HomeCase['consent'] {
   return {
     ...consent,
     ...Object.fromEntries(kinds.map((kind) => [kind, { ...consent[kind], allows: true }])),
@@ -61,8 +62,9 @@ vi.mock('../../src/privacy/public-facts.js', async (original) => {
       const consent = given(facts.consent, 'record', 'teaching');
       const shared = real.publicFacts(out.of.has('consent') ? { ...facts, consent } : facts, veil);
       if (!shared) return shared;
+      if (!shared.wound) throw new Error('every patient of the demonstration went home');
       const wound = out.of.has('sources')
-        ? { ...shared.wound, edgeGap: facts.wound.edgeGap }
+        ? { ...shared.wound, edgeGap: atHome(facts).wound.edgeGap }
         : shared.wound;
       const titles = {
         day: `Of ${facts.surgery.date.value}`,
@@ -133,8 +135,10 @@ vi.mock('../../src/publish/site/public-tree.js', async (original) => {
       await real.writeCasePages(cases, site, folder);
       for (const { printed } of cases) {
         const place = join(folder, printed.shared?.published.address ?? '');
-        if (out.of.has('calendar')) writeFileSync(join(place, 'x.ics'), printed.calendar);
-        if (out.of.has('sheet')) writeFileSync(join(place, 'x.pdf'), printed.owner.pdf);
+        const { home } = printed;
+        if (!home) throw new Error('every patient of the demonstration went home');
+        if (out.of.has('calendar')) writeFileSync(join(place, 'x.ics'), home.calendar);
+        if (out.of.has('sheet')) writeFileSync(join(place, 'x.pdf'), home.owner.pdf);
       }
     },
   };

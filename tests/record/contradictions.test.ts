@@ -195,10 +195,17 @@ describe('two statements that cannot both be true', () => {
     ],
     [
       'home care for a patient that died',
-      [['what: first incision', 'what: death']],
-      'events[0].what',
-      'a death',
-      'a patient that goes home, as every sheet of this program is for care at home',
+      [
+        ['  discharge: 15:00\n', ''],
+        [/closure:\n[\s\S]*(?=home:)/, ''],
+        ['what: first incision', 'what: death'],
+        ['end: 10:05', 'end: 09:25'],
+        ['begin: 09:30\n', 'begin: 09:20\n'],
+        ['end: 10:15', 'end: 09:30'],
+      ],
+      'home',
+      'what only a sheet for care at home says',
+      'none of it, as the events tell a death',
     ],
     [
       'no bandage over joined edges',

@@ -4,7 +4,7 @@ import { expect, it } from 'vitest';
 import { buildFacts } from '../../src/facts/build-facts.js';
 import { readCase } from '../../src/record/read-case.js';
 import { readVitals } from '../../src/record/vitals-file.js';
-import { accepted, clinicWith, KEYS } from './sample.js';
+import { accepted, atHome, clinicWith, KEYS } from './sample.js';
 
 const guide = readFileSync(new URL('../../content/en/guide.md', import.meta.url), 'utf8');
 
@@ -19,6 +19,6 @@ it('shows in the guide a record and a vitals file that can be read, and doses th
   ).toZonedDateTime('America/Chicago');
   const vitals = accepted(readVitals(example('csv'), 'guide.md', begin));
   expect(vitals.rows.map(({ minute }) => minute)).toEqual([0, 5, 10]);
-  const [medicine] = accepted(buildFacts(clinicWith(), record, vitals, [])).home.medicines;
+  const [medicine] = atHome(accepted(buildFacts(clinicWith(), record, vitals, []))).home.medicines;
   expect(medicine?.needed.value).toBe(4.5);
 });

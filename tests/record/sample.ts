@@ -1,8 +1,9 @@
 import { expect } from 'vitest';
-import type { CaseText, ContentKeys } from '../../src/record/case-schema.js';
+import { type CaseFacts, goesHome, type HomeCase } from '../../src/facts/case-facts.js';
+import { type ContentKeys, type HomeText, wentHome } from '../../src/record/case-schema.js';
 import type { Clinic } from '../../src/record/clinic-schema.js';
 import type { Formulary } from '../../src/record/formulary-schema.js';
-import type { Outcome, Problem } from '../../src/record/problem.js';
+import { good, type Outcome, type Problem } from '../../src/record/problem.js';
 import { readCase, readClinic } from '../../src/record/read-case.js';
 import type { Located } from '../../src/record/yaml-file.js';
 
@@ -123,8 +124,26 @@ export function changed(text: string, ...changes: readonly Change[]): string {
   }, text);
 }
 
-export const caseWith = (...changes: readonly Change[]): Outcome<Located<CaseText>> =>
-  readCase(changed(CASE, ...changes), 'case.yaml', KEYS);
+export function caseWith(...changes: readonly Change[]): Outcome<Located<HomeText>> {
+  const read = readCase(changed(CASE, ...changes), 'case.yaml', KEYS);
+  if (!read.ok) return read;
+  if (!wentHome(read.value)) throw new Error('the patient of the sample died');
+  return good(read.value);
+}
+
+/** The facts of a patient that goes home, as nearly every test has them. */
+export function atHome(facts: CaseFacts): HomeCase {
+  if (!goesHome(facts)) throw new Error('the patient died');
+  return facts;
+}
+
+/** The record of a patient that died five minutes after the anesthesia. */
+export const DEATH = changed(
+  CASE,
+  ['  discharge: 15:00\n', ''],
+  [/closure:\n[\s\S]*(?=consent:)/, ''],
+  ['what: first incision }\n', 'what: first incision }\n  - { at: 10:20, what: death }\n'],
+);
 
 /** The value of a good outcome; otherwise the test fails and shows the problems. */
 export function accepted<T>(outcome: Outcome<T>): T {

@@ -35,6 +35,26 @@ describe('a size in the record', () => {
     expect(accepted(sized(size)).value.closure.layers[0]?.size).toBe(size);
   });
 
+  it.each(['0', '1', '6'])('may be %s without quotes', (size) => {
+    const record = caseWith([FIRST, FIRST.replace('size: 3-0', `size: ${size}`)]);
+    expect(accepted(record).value.closure.layers[0]?.size).toBe(size);
+  });
+
+  it.each([
+    ['000', '3-0'],
+    ['2.0', '2-0'],
+    ['00', '2-0'],
+    ['7', undefined],
+  ])('%s without quotes is no other strand', (written, meant) => {
+    const record = caseWith([FIRST, FIRST.replace('size: 3-0', `size: ${written}`)]);
+    expect(problemsOf(record)).toMatchObject([
+      {
+        found: `"${written}"`,
+        mend: meant ? `Did you mean "${meant}"?` : 'Use one of those listed.',
+      },
+    ]);
+  });
+
   it.each([
     ['3/0', '3-0'],
     ['3.0', '3-0'],

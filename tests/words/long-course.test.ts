@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import type { CaseFacts } from '../../src/facts/case-facts.js';
+import type { HomeCase } from '../../src/facts/case-facts.js';
 import { disk } from '../../src/publish/disk.js';
 import { load } from '../../src/publish/load.js';
 import { printPdf } from '../../src/publish/pdf/print.js';
@@ -12,11 +12,11 @@ const demo = load(
   disk(() => {}),
 );
 if (!demo.ok) throw new Error('The demonstration cases cannot be read.');
-const facts = demo.value.cases[0]?.facts as CaseFacts;
+const facts = demo.value.cases[0]?.facts as HomeCase;
 const english = demo.value.content.languages.get('en') as Language;
 
 /** The first case with one medicine, so many doses of it, `hours` apart. */
-function course(count: number, hours: number): CaseFacts {
+function course(count: number, hours: number): HomeCase {
   const [medicine] = facts.home.medicines;
   if (!medicine) throw new Error('The case has no medicine.');
   const start = Date.UTC(2026, 0, 1, 8);
@@ -29,7 +29,7 @@ function course(count: number, hours: number): CaseFacts {
   };
 }
 
-const boxes = (given: CaseFacts): number =>
+const boxes = (given: HomeCase): number =>
   ownerSheet(given, english, []).blocks.flatMap((block) =>
     block.kind === 'table'
       ? block.rows

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { CaseFacts } from '../../src/facts/case-facts.js';
+import type { HomeCase } from '../../src/facts/case-facts.js';
 import { disk } from '../../src/publish/disk.js';
 import { load } from '../../src/publish/load.js';
 import type { NormalVariant } from '../../src/signal/breath/normal-variant.js';
@@ -11,7 +11,7 @@ const demo = load(
   disk(() => {}),
 );
 if (!demo.ok) throw new Error('The demonstration cases cannot be read.');
-const juniper = demo.value.cases.find(({ name }) => name === 'juniper')?.facts as CaseFacts;
+const juniper = demo.value.cases.find(({ name }) => name === 'juniper')?.facts as HomeCase;
 
 function told(variant: NormalVariant | null, tag: string): string {
   const language = demo.ok ? demo.value.content.languages.get(tag) : undefined;

@@ -92,3 +92,11 @@ describe('a phrasebook', () => {
     expect(() => book.text('nothing')).toThrow('No message "nothing" in language "en".');
   });
 });
+
+it('writes a number with a point in every language, as the numbers beside it', () => {
+  const every = '{hours, plural, one {Cada hora} other {Cada # horas}}';
+  const spanish = phrasebook({ every }, 'es');
+  expect(spanish.text('every', { hours: 4.5 })).toBe('Cada 4.5 horas');
+  expect(spanish.text('every', { hours: 1 })).toBe('Cada hora');
+  expect(spanish.text('every', { hours: 1000 })).toBe('Cada 1000 horas');
+});

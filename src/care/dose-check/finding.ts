@@ -7,7 +7,7 @@ export interface Finding extends Refusal {
   readonly medicine: number;
   /** `stop` where nothing may be printed, `warn` where a veterinarian may have meant it. */
   readonly weight: 'stop' | 'warn';
-  readonly field: 'drug' | 'for' | 'give' | 'rhythm';
+  readonly field: 'drug' | 'for' | 'give' | 'route' | 'food' | 'rhythm';
 }
 
 /** What is said of one medicine. */

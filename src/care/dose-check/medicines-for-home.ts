@@ -6,14 +6,17 @@ import { banned } from './banned.js';
 import { againstClinic } from './beside-clinic-doses.js';
 import { leastHoursApart, SAME_DAY } from './between-doses.js';
 import { type Finding, type Said, warn } from './finding.js';
+import { unfitting } from './fitting-route.js';
 import { type Checked, type NotChecked, rowFor } from './formulary-row.js';
 import type { GivenDose, PlannedMedicine } from './planned-medicine.js';
 import { clash, shared } from './shared-ingredients.js';
 import { toldOtherwise } from './told-purpose.js';
+import { withoutFood } from './with-food.js';
 
 /**
  * Everything that speaks against medicines for home: bans, doses and intervals out of the formulary's range, and
- * medicines that clash with one another or with what was given in the clinic, or whose owner is told to watch for other things. Without a row a veterinarian is asked, as the
+ * medicines that clash with one another or with what was given in the clinic, whose owner is told to watch for other things,
+ * or that would be given in a way which hardly fits them. Without a row a veterinarian is asked, as the
  * program knows neither doses nor bans of its own: only that two medicines of the same name are the same, and which classes
  * clash.
  */
@@ -29,6 +32,8 @@ export function checkDoses(
     const said: Said[] = [
       ...againstRow(row, medicine, species, known !== null),
       ...toldOtherwise(known, species, medicine),
+      ...withoutFood(known, species, medicine),
+      ...unfitting(medicine),
       ...againstClinic(formulary, row, medicine, given),
       ...planned.slice(0, index).flatMap((other) => againstOther(formulary, medicine, other)),
     ];

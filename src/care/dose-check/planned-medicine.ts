@@ -1,4 +1,5 @@
 import type { Temporal } from 'temporal-polyfill';
+import type { Quantity } from '../../record/quantity.js';
 import type { ClinicDose } from './formulary-row.js';
 
 /** A medicine to be given at home, by what its dose comes to. */
@@ -7,6 +8,9 @@ export interface PlannedMedicine {
   /** What it is for, as the record names it, and which way it is given. */
   readonly purpose: string;
   readonly route: string;
+  readonly food: 'with food' | 'without food' | 'either';
+  /** How much at one time. */
+  readonly give: Quantity;
   /** mg per kg of body weight at one time, and the most within 24 hours; null of what is smeared on and has no mass. */
   readonly perKilogram: number | null;
   readonly perKilogramDay: number | null;

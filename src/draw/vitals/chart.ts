@@ -57,7 +57,8 @@ export function vitalsChart(
     .map((name) => panelFor(name, chart.series))
     .filter((panel): panel is Panel => panel !== null);
   if (panels.length === 0) throw new Error('a vitals chart needs at least one reading');
-  const number = new Intl.NumberFormat(chart.strings.language, {
+  // With a point in every language, as the numbers in the text.
+  const number = new Intl.NumberFormat('en', {
     useGrouping: false,
     // Not before zero, which a step down to it can leave negative.
     signDisplay: 'negative',

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { CHANNELS, CLINIC_ROUTES, EVENTS, SPECIES } from '../../record/vocabulary.js';
 
 /** Raised with every change that a reader of older files would stumble over. */
-export const RECORD_VERSION = 2;
+export const RECORD_VERSION = 3;
 
 export const RECORD_SCHEMA_NAME = `record-${RECORD_VERSION}.schema.json`;
 
@@ -68,12 +68,15 @@ export const recordSchema = z.strictObject({
   procedure: z.string(),
   region: z.string().nullable(),
   dates: z
-    .strictObject({
-      shifted: z.literal(true),
-      began: time,
-      discharged: time,
-      stitchesOut: day.nullable(),
-    })
+    .union([
+      z.strictObject({
+        shifted: z.literal(true),
+        began: time,
+        discharged: time,
+        stitchesOut: day.nullable(),
+      }),
+      z.strictObject({ shifted: z.literal(true), began: time, died: time }),
+    ])
     .meta({
       description:
         'local times, all moved by one secret number of whole weeks: intervals, days of the week and times of day are true, the dates are not',

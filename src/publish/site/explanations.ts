@@ -34,8 +34,8 @@ export function topicsOf(facts: PublicFacts): About {
     procedures: [facts.procedure],
     events: facts.anesthesia.events.map(({ what }) => what),
     channels: facts.vitals.channels.map(({ channel }) => channel),
-    layers: facts.wound.layers.map(({ layer }) => layer),
-    healing: [facts.wound.healing.value],
+    layers: (facts.wound?.layers ?? []).map(({ layer }) => layer),
+    healing: facts.wound ? [facts.wound.healing.value] : [],
     shownRate: facts.strips.flatMap(({ shown }) =>
       (shown.value?.shown ?? []).map(({ relation }) => relation),
     ),

@@ -114,12 +114,13 @@ async function writeDocuments(
   writeCalendars(cases, join(folder, 'calendars'));
 }
 
-/** Moves what was written of one case from among the others into a folder of its own. */
+/** Moves what was written of one case, if anything, from among the others into a folder of its own. */
 function apart(one: PrintedCase, from: string, to: string): string {
+  mkdirSync(to, { recursive: true });
   const parts = [
     ['private', one.name],
     ['public', one.shared?.published.address ?? null],
-    ['calendars', one.calendarOnline],
+    ['calendars', one.home?.calendarOnline ?? null],
   ] as const;
   for (const [tree, name] of parts) {
     if (name === null || !existsSync(join(from, tree, name))) continue;

@@ -10,9 +10,10 @@ const OWN_PATTERNS = [
 ] as const;
 
 /** A closure or a layer that contradicts itself. */
-export function ofTheClosure({ value, add }: Told): void {
-  const day = value.surgery.date;
-  if (value.closure.healing === 'edge to edge' && value.closure.layers.length === 0) {
+export function ofTheClosure({ value: { closure, surgery }, add }: Told): void {
+  if (closure === undefined) return;
+  const day = surgery.date;
+  if (closure.healing === 'edge to edge' && closure.layers.length === 0) {
     add(
       'a closure that contradicts itself',
       ['closure', 'layers'],
@@ -21,18 +22,18 @@ export function ofTheClosure({ value, add }: Told): void {
       'Add the layers.',
     );
   }
-  if (value.closure.healing === 'left open' && value.closure['edge gap'].value === 0) {
+  if (closure.healing === 'left open' && closure['edge gap'].value === 0) {
     add(
       'a closure that contradicts itself',
       ['closure', 'edge gap'],
-      value.closure['edge gap'].written,
+      closure['edge gap'].written,
       'a distance above zero, as the wound is left open',
       'Write the distance between the edges.',
     );
   }
-  const gap = value.closure['edge gap'];
+  const gap = closure['edge gap'];
   const apart = gap.unit === 'cm' ? gap.value * 10 : gap.value;
-  if (value.closure.healing === 'edge to edge' && apart > WIDEST_JOINED) {
+  if (closure.healing === 'edge to edge' && apart > WIDEST_JOINED) {
     add(
       'a closure that contradicts itself',
       ['closure', 'edge gap'],
@@ -41,7 +42,7 @@ export function ofTheClosure({ value, add }: Told): void {
       'Mend the distance, or write "healing: left open" where the edges do not meet.',
     );
   }
-  if (value.closure.healing === 'edge to edge' && value.closure.bandage === 'no') {
+  if (closure.healing === 'edge to edge' && closure.bandage === 'no') {
     add(
       'a closure that contradicts itself',
       ['closure', 'bandage'],
@@ -50,7 +51,7 @@ export function ofTheClosure({ value, add }: Told): void {
       'Remove it.',
     );
   }
-  for (const [index, { layer, material, size, pattern }] of value.closure.layers.entries()) {
+  for (const [index, { layer, material, size, pattern }] of closure.layers.entries()) {
     const isNoStrand = OWN_PATTERNS.some((one) => one.material === material);
     if (material === 'tissue adhesive' && layer !== 'skin') {
       add(
@@ -83,7 +84,7 @@ export function ofTheClosure({ value, add }: Told): void {
       );
     }
   }
-  const removeOn = value.closure['remove on'];
+  const removeOn = closure['remove on'];
   if (removeOn !== undefined && removeOn <= day) {
     add(
       'moments out of order',

@@ -2,6 +2,7 @@ import type { Told } from './told.js';
 
 /** Rest and food at home against each other and the anesthesia. */
 export function ofHome({ value, earlier, add }: Told): void {
+  if (value.home === undefined) return;
   const { rest, food, 'full activity after': full } = value.home;
   const days = (span: typeof rest) => (span.unit === 'weeks' ? span.value * 7 : span.value);
   if (full !== undefined && days(full) < days(rest)) {
@@ -13,7 +14,7 @@ export function ofHome({ value, earlier, add }: Told): void {
       'Mend one of the two.',
     );
   }
-  const { drain } = value.closure;
+  const drain = value.closure?.drain;
   for (const [index, { what, after }] of value.home.rechecks.entries()) {
     if (what !== 'drain' || drain === undefined || days(after) <= days(drain['out after']))
       continue;

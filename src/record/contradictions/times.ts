@@ -59,7 +59,7 @@ export function ofTimes({ value, time, earlier, add }: Told): void {
       'Mend one of the two.',
     );
   }
-  if (earlier(discharge, value.anesthesia.end)) {
+  if (discharge !== undefined && earlier(discharge, value.anesthesia.end)) {
     add(
       'moments out of order',
       ['surgery', 'discharge'],
@@ -77,7 +77,7 @@ export function ofTimes({ value, time, earlier, add }: Told): void {
   ];
   for (const { told, path } of inTheClinic) {
     const early = time(told).until(time(begin)).total('hours') > LONGEST_BEFORE;
-    if (!early && !earlier(discharge, told)) continue;
+    if (!early && (discharge === undefined || !earlier(discharge, told))) continue;
     add(
       'moments out of order',
       path,

@@ -1,5 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
-import type { CaseText } from '../case-schema.js';
+import type { WrittenCase } from '../case-schema.js';
 import { localTime } from '../moments.js';
 import type { Problem } from '../problem.js';
 import type { ProblemKind } from '../problem-kind.js';
@@ -7,7 +7,7 @@ import type { Located } from '../yaml-file.js';
 
 /** A record whose fields are each well formed, and the list of those that cannot be true together. */
 export interface Told {
-  readonly value: CaseText;
+  readonly value: WrittenCase;
   /** A moment of the record; one without a date is of the day of the surgery. */
   readonly time: (written: string) => Temporal.PlainDateTime;
   readonly earlier: (a: string, b: string) => boolean;
@@ -21,7 +21,7 @@ export interface Told {
 }
 
 /** @param problems where the contradictions are listed */
-export function toldIn({ value, at }: Located<CaseText>, problems: Problem[]): Told {
+export function toldIn({ value, at }: Located<WrittenCase>, problems: Problem[]): Told {
   const time = (written: string) => localTime(written, value.surgery.date);
   return {
     value,

@@ -1,5 +1,5 @@
 import { mustKeepEating } from '../../care/plan.js';
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import type { Block, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { inOnePassage } from './one-passage.js';
@@ -30,7 +30,7 @@ export const firstNight: OwnerSection = (facts, language) => [
 ];
 
 /** What the veterinarian wrote for this owner; it may give advice, so it has a heading of its own. */
-function note({ surgery }: CaseFacts, { owner }: Language): Block[] {
+function note({ surgery }: HomeCase, { owner }: Language): Block[] {
   const { value } = surgery.noteToOwner;
   if (value === null) return [];
   return [
@@ -39,7 +39,7 @@ function note({ surgery }: CaseFacts, { owner }: Language): Block[] {
   ];
 }
 
-function tonight(facts: CaseFacts, language: Language): Said[] {
+function tonight(facts: HomeCase, language: Language): Said[] {
   const { identity, patient, plan } = facts;
   const { owner } = language;
   const name = { patient: identity.patientName };
@@ -58,7 +58,7 @@ function tonight(facts: CaseFacts, language: Language): Said[] {
  * Where to keep the patient on its first night. That it may be weak from the anesthesia is said only as long as it may be:
  * later it would pass for normal.
  */
-function whereToKeep({ identity, patient, plan }: CaseFacts, { owner }: Language): Said[] {
+function whereToKeep({ identity, patient, plan }: HomeCase, { owner }: Language): Said[] {
   const species = patient.species.value;
   if (species !== 'dog' && species !== 'cat') return [];
   return [
@@ -72,7 +72,7 @@ function whereToKeep({ identity, patient, plan }: CaseFacts, { owner }: Language
 }
 
 /** When and what to feed; nothing is guessed, but a species that must not fast is fed at once (common practice). */
-function food({ identity, patient, plan, surgery }: CaseFacts, { owner, clock }: Language): Said[] {
+function food({ identity, patient, plan, surgery }: HomeCase, { owner, clock }: Language): Said[] {
   const meal = plan.food.value;
   if (meal) {
     const tonight = meal.from.slice(0, 10) === surgery.discharge.value.slice(0, 10);

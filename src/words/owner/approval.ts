@@ -1,4 +1,4 @@
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import { earlierSheet, type Standing } from '../../facts/standing.js';
 import type { Block } from '../handout.js';
 import type { Language } from '../language.js';
@@ -13,7 +13,7 @@ export function draftMark({ approved, approvals }: Standing, { owner, clock }: L
 }
 
 /** What is new since the sheet that the owner may have at home; nothing for a first sheet. */
-export function news(facts: CaseFacts, language: Language, standing: Standing): Block[] {
+export function news(facts: HomeCase, language: Language, standing: Standing): Block[] {
   const { owner, clock } = language;
   const earlier = earlierSheet(standing);
   if (!earlier) return [];

@@ -1,4 +1,4 @@
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import { NEVER_APPROVED, type Standing } from '../../facts/standing.js';
 import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
@@ -34,7 +34,7 @@ const AT_HOME = /^(home\.(collarUntil|restUntil|awaited)|plan\.softUntil)\b/;
  * for and it does not; a draft calls off nothing.
  */
 export function calendarEntries(
-  facts: CaseFacts,
+  facts: HomeCase,
   language: Language,
   standing: Standing = NEVER_APPROVED,
 ): CalendarEntry[] {
@@ -56,7 +56,7 @@ export function calendarEntries(
 
 const doseKey = (name: string, index: number) => `dose/${name}/${index + 1}`;
 
-function doses({ identity, home }: CaseFacts, language: Language): CalendarEntry[] {
+function doses({ identity, home }: HomeCase, language: Language): CalendarEntry[] {
   const { owner } = language;
   const patient = identity.patientName;
   const places = new Map(home.medicines.map((medicine, index) => [medicine, index]));
@@ -80,7 +80,7 @@ function doses({ identity, home }: CaseFacts, language: Language): CalendarEntry
   });
 }
 
-function days(facts: CaseFacts, language: Language): CalendarEntry[] {
+function days(facts: HomeCase, language: Language): CalendarEntry[] {
   const { owner } = language;
   const { patientName: patient, clinic } = facts.identity;
   return daysToKeep(facts, language).flatMap(({ on, what }) => {
@@ -105,7 +105,7 @@ function days(facts: CaseFacts, language: Language): CalendarEntry[] {
 
 /** What all approved sheets before asked for, the newest word on each. */
 function earlierEntries(
-  { identity }: CaseFacts,
+  { identity }: HomeCase,
   { owner }: Language,
   { approvals }: Standing,
 ): CalendarEntry[] {

@@ -1,4 +1,4 @@
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
@@ -17,7 +17,7 @@ export interface DayToKeep {
 const TOLD_ELSEWHERE = /^(home\.(collarUntil|restUntil|awaited)|plan\.softUntil)\b/;
 
 /** Every visit to the clinic, in the order of its days, each day once; days of one kind of visit share an entry. */
-export function visits(facts: CaseFacts, language: Language): Said[] {
+export function visits(facts: HomeCase, language: Language): Said[] {
   const { clock } = language;
   const entries: { days: string[]; what: Said }[] = [];
   for (const [on, said] of byDay(visitsOf(facts, language))) {
@@ -37,11 +37,11 @@ export function visits(facts: CaseFacts, language: Language): Said[] {
 }
 
 /** Each reason to come to the clinic, in the order of its days. */
-const visitsOf = (facts: CaseFacts, language: Language): DayToKeep[] =>
+const visitsOf = (facts: HomeCase, language: Language): DayToKeep[] =>
   daysToKeep(facts, language).filter(({ what }) => !TOLD_ELSEWHERE.test(what.facts[0] as string));
 
 /** Each day to keep with what falls on it, in order. */
-export const daysToKeep = (facts: CaseFacts, language: Language): DayToKeep[] =>
+export const daysToKeep = (facts: HomeCase, language: Language): DayToKeep[] =>
   [
     ...rechecks(facts, language),
     ...removal(facts, language),
@@ -57,7 +57,7 @@ function byDay(entries: readonly DayToKeep[]): [on: string | null, said: Said[]]
   return [...days];
 }
 
-function rechecks({ home }: CaseFacts, { owner }: Language): DayToKeep[] {
+function rechecks({ home }: HomeCase, { owner }: Language): DayToKeep[] {
   return home.rechecks.map(({ what, on }, index) => {
     const fact = `home.rechecks.${index}.on`;
     return on.value === null
@@ -69,7 +69,7 @@ function rechecks({ home }: CaseFacts, { owner }: Language): DayToKeep[] {
   });
 }
 
-function removal({ wound }: CaseFacts, { owner, clock }: Language): DayToKeep[] {
+function removal({ wound }: HomeCase, { owner, clock }: Language): DayToKeep[] {
   const { removal: visit, skin } = wound;
   if (visit === null || skin.value.kind !== 'remove') return [];
   const { from, to, proposed, set, others, next } = visit.value;
@@ -83,7 +83,7 @@ function removal({ wound }: CaseFacts, { owner, clock }: Language): DayToKeep[] 
   return [{ on: proposed, what: owner.say(key, { to: window.to }, 'wound.removal') }];
 }
 
-function drainOut({ wound }: CaseFacts, { owner }: Language): DayToKeep[] {
+function drainOut({ wound }: HomeCase, { owner }: Language): DayToKeep[] {
   const on = wound.drain?.on;
   if (!on) return [];
   const fact = 'wound.drain.on';
@@ -92,7 +92,7 @@ function drainOut({ wound }: CaseFacts, { owner }: Language): DayToKeep[] {
   return [{ on: null, what: owner.say('dates.unknown', { visit }, fact) }];
 }
 
-function lastDays({ home, plan }: CaseFacts, { owner }: Language): DayToKeep[] {
+function lastDays({ home, plan }: HomeCase, { owner }: Language): DayToKeep[] {
   const day = (key: string, on: string | null | undefined, fact: string): DayToKeep[] =>
     on ? [{ on, what: owner.say(`dates.${key}`, {}, fact) }] : [];
   return [
@@ -102,7 +102,7 @@ function lastDays({ home, plan }: CaseFacts, { owner }: Language): DayToKeep[] {
   ];
 }
 
-function results({ home }: CaseFacts, { owner }: Language): DayToKeep[] {
+function results({ home }: HomeCase, { owner }: Language): DayToKeep[] {
   return home.awaited.map(({ result, expected }, index) => ({
     on: expected.value,
     what: owner.say('dates.awaited', { result }, `home.awaited.${index}`),

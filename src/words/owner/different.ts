@@ -1,4 +1,4 @@
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import type { OwnerSection } from './owner-sheet.js';
@@ -14,7 +14,7 @@ export const different: OwnerSection = (facts, language) => [
   },
 ];
 
-function looksDifferent(facts: CaseFacts, { owner, procedures }: Language): Said[] {
+function looksDifferent(facts: HomeCase, { owner, procedures }: Language): Said[] {
   const { identity, patient, surgery, anesthesia, wound } = facts;
   const name = { patient: identity.patientName };
   const dripped = anesthesia.drugs.some(({ route }) => route === 'intravenous');

@@ -2,7 +2,7 @@ import type { Drawing } from '../../draw/drawing.js';
 import { collarOn } from '../../draw/message/collar.js';
 import { dryBandage } from '../../draw/message/dry-bandage.js';
 import { eatingHay } from '../../draw/message/hay.js';
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import type { FigureBlock, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import type { OwnerSection } from './owner-sheet.js';
@@ -21,7 +21,7 @@ export const firstThing: OwnerSection = (facts, language) => [
 type Message = 'rabbit' | 'mouth' | 'open' | 'bare' | 'collar' | 'rest';
 
 /** What would do most harm if it were forgotten. */
-export function mostImportantIs({ patient, wound, home, plan }: CaseFacts): Message {
+export function mostImportantIs({ patient, wound, home, plan }: HomeCase): Message {
   // A rabbit's gut stops within a day of not eating; no wound is as urgent (common practice).
   if (patient.species.value === 'rabbit') return 'rabbit';
   if (wound.mouth && plan.softUntil) return 'mouth';
@@ -30,7 +30,7 @@ export function mostImportantIs({ patient, wound, home, plan }: CaseFacts): Mess
   return home.collarUntil.value !== null ? 'collar' : 'rest';
 }
 
-function mostImportant(facts: CaseFacts, { owner, clock }: Language): Said {
+function mostImportant(facts: HomeCase, { owner, clock }: Language): Said {
   const { identity, home, plan } = facts;
   const name = { patient: identity.patientName };
   switch (mostImportantIs(facts)) {
@@ -56,7 +56,7 @@ function mostImportant(facts: CaseFacts, { owner, clock }: Language): Said {
 }
 
 /** What the message asks for as a picture; nothing where none shows it. */
-function pictured(facts: CaseFacts, { owner }: Language): { picture?: FigureBlock } {
+function pictured(facts: HomeCase, { owner }: Language): { picture?: FigureBlock } {
   const message = mostImportantIs(facts);
   const drawing = drawingOf(message, facts);
   if (!drawing) return {};
@@ -72,7 +72,7 @@ function pictured(facts: CaseFacts, { owner }: Language): { picture?: FigureBloc
   };
 }
 
-function drawingOf(message: Message, { patient }: CaseFacts): Drawing | null {
+function drawingOf(message: Message, { patient }: HomeCase): Drawing | null {
   const species = patient.species.value;
   switch (message) {
     case 'rabbit':

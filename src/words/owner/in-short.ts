@@ -1,4 +1,4 @@
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { visits } from './dates.js';
@@ -19,19 +19,22 @@ export const inShort: OwnerSection = (facts, language) => [
   },
 ];
 
-function medicines({ home }: CaseFacts, { owner, clock }: Language): Said {
+function medicines({ home }: HomeCase, { owner, clock }: Language): Said {
   const last = home.medicines.map(({ doses }) => doses.value.at(-1) as string).sort();
   const day = last.at(-1);
   if (day === undefined) return owner.say('short.noMedicines', {}, 'home.medicines');
   return owner.say(
     'short.medicines',
-    { count: last.length, day: clock.shortDay(day) },
+    {
+      count: new Set(home.medicines.map(({ drug }) => drug.toLowerCase())).size,
+      day: clock.shortDay(day),
+    },
     ...last.map((_, index) => `home.medicines.${index}.doses`),
   );
 }
 
 /** Rest slackens step by step; whoever reads no more than this must not let the patient run before its last step. */
-function rest({ plan }: CaseFacts, { owner, clock }: Language): Said {
+function rest({ plan }: HomeCase, { owner, clock }: Language): Said {
   const full = plan.fullFrom.value;
   return full === null
     ? owner.say('short.restUntilTold', {}, 'plan.fullFrom')

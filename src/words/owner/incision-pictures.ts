@@ -1,14 +1,14 @@
 import type { Drawing } from '../../draw/drawing.js';
 import type { SkinClosure } from '../../draw/incision/drawn-wound.js';
 import { type IncisionPicture, incision } from '../../draw/incision/incision.js';
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import type { Block } from '../handout.js';
 import type { Language } from '../language.js';
 
 type Looks = IncisionPicture['looks'];
 
 /** The wound of the case as it should look, beside how it should not. */
-export function incisionPictures(facts: CaseFacts, language: Language): Block {
+export function incisionPictures(facts: HomeCase, language: Language): Block {
   const drawn = (looks: Looks) => draw(looks, facts, language);
   const [good, bad] = [drawn('good'), drawn('bad')];
   // Of one width, so that a page shows both at one scale.
@@ -20,7 +20,7 @@ export function incisionPictures(facts: CaseFacts, language: Language): Block {
   };
 }
 
-const draw = (looks: Looks, { wound }: CaseFacts, language: Language): Drawing =>
+const draw = (looks: Looks, { wound }: HomeCase, language: Language): Drawing =>
   incision({
     looks,
     closure: closureOf(wound),
@@ -29,7 +29,7 @@ const draw = (looks: Looks, { wound }: CaseFacts, language: Language): Drawing =
     labels: labelsOf(looks, closureOf(wound), wound.drain !== null, language),
   });
 
-function picture(looks: Looks, drawing: Drawing, { wound }: CaseFacts, language: Language): Block {
+function picture(looks: Looks, drawing: Drawing, { wound }: HomeCase, language: Language): Block {
   const { owner } = language;
   const closure = closureOf(wound);
   const labels = labelsOf(looks, closure, wound.drain !== null, language);
@@ -77,7 +77,7 @@ function holderOf(closure: Exclude<SkinClosure, 'open'>) {
 }
 
 /** What the owner sees holding the skin. */
-function closureOf(wound: CaseFacts['wound']): SkinClosure {
+function closureOf(wound: HomeCase['wound']): SkinClosure {
   if (wound.healing.value === 'left open') return 'open';
   const skin = wound.skin.value;
   if (skin.kind === 'shed') return 'glue';

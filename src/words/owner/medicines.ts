@@ -1,8 +1,9 @@
+import { Temporal } from 'temporal-polyfill';
 import { syringe } from '../../draw/syringe.js';
 import type { HomeFacts, MedicineFacts } from '../../facts/case-facts.js';
 import { HOLDERS } from '../../record/medicine-schema.js';
 import { unitOf } from '../../record/quantity.js';
-import { EYES } from '../../record/vocabulary.js';
+import { EYES, type Species } from '../../record/vocabulary.js';
 import type { Cell, FigureBlock, GridDay, Said, TickDay, TickGrid } from '../handout.js';
 import type { Language } from '../language.js';
 import { amount } from '../numbers.js';
@@ -10,7 +11,7 @@ import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** Every medicine with its amount, its times and a box to tick for each dose. */
-export const medicines: OwnerSection = ({ identity, home }, language) => {
+export const medicines: OwnerSection = ({ identity, patient, home }, language) => {
   const { owner } = language;
   const heading = {
     kind: 'heading' as const,
@@ -33,7 +34,9 @@ export const medicines: OwnerSection = ({ identity, home }, language) => {
         { title: owner.text('medicines.medicine'), align: 'start', share: 48 },
         { title: owner.text('medicines.when'), align: 'start', share: 52 },
       ],
-      rows: home.medicines.map((medicine, index) => row(medicine, index, language)),
+      rows: home.medicines.map((_, index) =>
+        row(home.medicines, index, patient.species.value, language),
+      ),
     },
     {
       kind: 'list',
@@ -56,13 +59,22 @@ function late({ lateBy }: HomeFacts, { owner }: Language): Said {
     : owner.say('medicines.lateBy', { count: limit.value, unit: limit.unit }, 'home.lateBy');
 }
 
-function row(medicine: MedicineFacts, index: number, language: Language): Cell[] {
+function row(
+  all: readonly MedicineFacts[],
+  index: number,
+  species: Species,
+  language: Language,
+): Cell[] {
   const { owner, purposes, clock } = language;
+  const medicine = all[index] as MedicineFacts;
   const fact = (name: string) => `home.medicines.${index}.${name}`;
   const doses = medicine.doses.value;
   const last = doses.at(-1) as string;
   const count = doses.length;
   const give = [
+    ...(goesOn(all, index)
+      ? [owner.say('medicines.goesOn', { day: clock.shortDay(doses[0] as string) }, fact('doses'))]
+      : []),
     howToGive(medicine, index, language),
     medicine.rhythm.kind === 'every'
       ? owner.say(
@@ -111,7 +123,7 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
       ? owner.say('medicines.lastLeft', day, fact('doses'), fact('dispensed'), fact('needed'))
       : owner.say('medicines.last', day, fact('doses')),
   );
-  const watch = purposes.say(`${medicine.purpose}.watch`);
+  const watch = purposes.say(`${medicine.purpose}.watch`, { species }, 'patient.species');
   const boxed = ticked(doses);
   if (boxed.length < count) {
     course.push(owner.say('medicines.more', { boxes: boxed.length }, fact('doses')));
@@ -137,6 +149,19 @@ function row(medicine: MedicineFacts, index: number, language: Language): Cell[]
       ...syringePicture(medicine, index, language),
     },
   ];
+}
+
+/** Whether a row is a further step of a medicine that stands above it: one after the other, not both at once. */
+function goesOn(all: readonly MedicineFacts[], index: number): boolean {
+  const { drug, doses } = all[index] as MedicineFacts;
+  const begins = Temporal.Instant.from(doses.value[0] as string);
+  return all
+    .slice(0, index)
+    .some(
+      (before) =>
+        before.drug.toLowerCase() === drug.toLowerCase() &&
+        Temporal.Instant.compare(before.doses.value.at(-1) as string, begins) < 0,
+    );
 }
 
 /** A strength in the words of the reader's language: `50 mg/tableta`. @param strength as the record writes it */

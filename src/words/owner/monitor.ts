@@ -1,4 +1,4 @@
-import type { CaseFacts, SystolicAlone } from '../../facts/case-facts.js';
+import type { HomeCase, SystolicAlone } from '../../facts/case-facts.js';
 import type { FoundRhythm } from '../../signal/strip-analysis.js';
 import { lowTime } from '../../vitals/pressure.js';
 import type { Said } from '../handout.js';
@@ -28,7 +28,7 @@ export const monitor: OwnerSection = (facts, language) => [
   },
 ];
 
-function watched({ identity, anesthesia }: CaseFacts, { owner }: Language): Said {
+function watched({ identity, anesthesia }: HomeCase, { owner }: Language): Said {
   return owner.say(
     'monitor.watched',
     { patient: identity.patientName, minutes: decimals(anesthesia.duration.value, 0) },
@@ -36,7 +36,7 @@ function watched({ identity, anesthesia }: CaseFacts, { owner }: Language): Said
   );
 }
 
-function heart({ strips }: CaseFacts, { owner }: Language): Said[] {
+function heart({ strips }: HomeCase, { owner }: Language): Said[] {
   const index = strips.findIndex(({ analysis }) => analysis.rate !== null);
   const strip = strips[index];
   if (!strip?.analysis.rate) return [];
@@ -58,7 +58,7 @@ function heart({ strips }: CaseFacts, { owner }: Language): Said[] {
  * The rhythm that ruled longest, the others, and what happened within them; a stretch without a name is said to be one.
  * Where there were others, the first is said of the beats that are left: "even" would gainsay an early beat.
  */
-function rhythm({ strips }: CaseFacts, { owner, rhythms }: Language): Said[] {
+function rhythm({ strips }: HomeCase, { owner, rhythms }: Language): Said[] {
   const index = strips.findIndex(({ analysis }) => analysis.rate !== null);
   const found = strips[index]?.analysis.rhythms ?? [];
   const fact = `strips.${index}.analysis.rhythms`;
@@ -105,7 +105,7 @@ function rhythm({ strips }: CaseFacts, { owner, rhythms }: Language): Said[] {
 const wantsRange = ({ because }: FoundRhythm): boolean =>
   because.some(({ key }) => key === 'no rate range');
 
-function pressure({ vitals }: CaseFacts, { owner }: Language): Said[] {
+function pressure({ vitals }: HomeCase, { owner }: Language): Said[] {
   if (vitals.systolicAlone) return [systolic(vitals.systolicAlone.value, owner)];
   const low = vitals.lowPressure.value;
   const fact = 'vitals.lowPressure';

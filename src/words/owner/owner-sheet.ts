@@ -1,4 +1,4 @@
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import { NEVER_APPROVED, type Standing } from '../../facts/standing.js';
 import type { Block, Handout } from '../handout.js';
 import type { Language } from '../language.js';
@@ -17,7 +17,7 @@ import { callNow, tellLater } from './warning-signs.js';
 import { wound } from './wound.js';
 
 /** One part of the owner's sheet. */
-export type OwnerSection = (facts: CaseFacts, language: Language) => readonly Block[];
+export type OwnerSection = (facts: HomeCase, language: Language) => readonly Block[];
 
 /** Short parts side by side; one alone where the other has nothing to say. */
 const pair =
@@ -57,7 +57,7 @@ const IN_LARGE_TYPE: readonly OwnerSection[] = [
 
 /** The discharge sheet that the owner takes home. */
 export function ownerSheet(
-  facts: CaseFacts,
+  facts: HomeCase,
   language: Language,
   photos: readonly Photo[],
   standing: Standing = NEVER_APPROVED,

@@ -1,5 +1,5 @@
 import type { CarePlan, PlanStage } from '../../care/plan.js';
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { atStart } from '../moments.js';
@@ -40,12 +40,12 @@ function days({ from, to }: PlanStage, { owner, clock, tag }: Language): string 
 }
 
 /** What is normal to see; not said again where it stays the same. */
-function look(stage: PlanStage, index: number, facts: CaseFacts, { owner }: Language): Said[] {
+function look(stage: PlanStage, index: number, facts: HomeCase, { owner }: Language): Said[] {
   if (!isNew(facts.plan.course.value, index, 'look')) return [];
   return [owner.say('plan.see', { look: owner.text(`plan.look.${stage.look}`) }, fact(index))];
 }
 
-function toDo(stage: PlanStage, index: number, facts: CaseFacts, language: Language): Said[] {
+function toDo(stage: PlanStage, index: number, facts: HomeCase, language: Language): Said[] {
   const { plan: told, patient, identity, home } = facts;
   const { owner, clock } = language;
   const course = told.course.value;
@@ -70,8 +70,6 @@ function toDo(stage: PlanStage, index: number, facts: CaseFacts, language: Langu
     const who = told.swimFrom ? 'dogNoSwim' : species;
     said.push(owner.say(`${key}.${who}`, { date }, 'plan.bathFrom'));
   }
-  // Rest ends where a step begins.
-  if (told.swimFrom?.value === stage.from) said.push(owner.say('plan.swim', {}, 'plan.swimFrom'));
   if (stage.to === null && told.fullFrom.value === null) {
     said.push(owner.say('plan.ask', { patient: identity.patientName }, 'plan.fullFrom'));
   }
@@ -79,7 +77,7 @@ function toDo(stage: PlanStage, index: number, facts: CaseFacts, language: Langu
 }
 
 function feeding(
-  { patient, plan: { food, softUntil } }: CaseFacts,
+  { patient, plan: { food, softUntil } }: HomeCase,
   { owner, clock }: Language,
 ): Said {
   const species = patient.species.value;
@@ -98,7 +96,7 @@ function feeding(
 }
 
 /** How far the days can be known. That steps have moved is told as well; an open wound has no figure to move them by. */
-const foresight = (course: CarePlan, { wound }: CaseFacts, { owner }: Language): Said[] => [
+const foresight = (course: CarePlan, { wound }: HomeCase, { owner }: Language): Said[] => [
   ...(course.later.length === 0 || wound.healing.value === 'left open'
     ? []
     : [owner.say('plan.later', {}, 'plan.course')]),

@@ -1,4 +1,4 @@
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import type { Statements } from '../../record/approval-schema.js';
 import { readText, textOf } from '../handout-text.js';
 import type { Language } from '../language.js';
@@ -20,7 +20,7 @@ const PARTS: Readonly<Record<string, OwnerSection>> = {
 };
 
 /** What the owner's sheet asks of the owner, kept with an approval so that a later sheet can name what has changed. */
-export const statementsOf = (facts: CaseFacts, language: Language): Statements => ({
+export const statementsOf = (facts: HomeCase, language: Language): Statements => ({
   medicines: facts.home.medicines.map((medicine, index) => ({
     drug: medicine.drug,
     strength: medicine.strength,

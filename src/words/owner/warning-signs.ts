@@ -1,5 +1,5 @@
 import type { Rank } from '../../care/warning-topics.js';
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
@@ -50,7 +50,7 @@ export const tellLater: OwnerSection = (facts, language) => [
 /** The signs of one rank: those of the operation after those of the patient and its wound, none said twice. */
 function signs(
   rank: Rank,
-  { identity, surgery, plan }: CaseFacts,
+  { identity, surgery, plan }: HomeCase,
   { owner, procedures }: Language,
 ): Said[] {
   const name = { patient: identity.patientName };

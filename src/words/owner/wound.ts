@@ -1,4 +1,4 @@
-import type { CaseFacts } from '../../facts/case-facts.js';
+import type { HomeCase } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
@@ -42,7 +42,7 @@ export const wound: OwnerSection = (facts, language) => {
 };
 
 /** What guards gums. */
-function mouth({ plan, patient }: CaseFacts, { owner, clock }: Language): Said[] {
+function mouth({ plan, patient }: HomeCase, { owner, clock }: Language): Said[] {
   const until = plan.softUntil;
   const species = patient.species.value;
   return [
@@ -60,7 +60,7 @@ function mouth({ plan, patient }: CaseFacts, { owner, clock }: Language): Said[]
   ];
 }
 
-function edges({ wound, patient }: CaseFacts, { owner }: Language): Said {
+function edges({ wound, patient }: HomeCase, { owner }: Language): Said {
   if (wound.mouth) {
     return wound.healing.value === 'left open'
       ? owner.say('wound.mouth.open', {}, 'wound.healing')
@@ -83,26 +83,28 @@ function edges({ wound, patient }: CaseFacts, { owner }: Language): Said {
 }
 
 /** Every reason for slower healing in plain words, joined as the language joins them. */
-const reasons = ({ wound, identity }: CaseFacts, { tag, owner }: Language): string =>
+const reasons = ({ wound, identity }: HomeCase, { tag, owner }: Language): string =>
   new Intl.ListFormat(tag).format(
     wound.estimate.value.later.map((reason) =>
       owner.text(`wound.reason.${reason}`, { patient: identity.patientName }),
     ),
   );
 
-function bath({ patient, plan }: CaseFacts, { owner, clock }: Language): Said {
+function bath({ patient, plan }: HomeCase, { owner, clock }: Language): Said {
   const species = patient.species.value;
   const from = plan.bathFrom.value;
   if (from !== null && plan.swimFrom) {
-    const days = { date: clock.shortDay(from), swim: clock.shortDay(plan.swimFrom.value) };
-    return owner.say('wound.bathThenSwim', days, 'plan.bathFrom', 'plan.swimFrom');
+    const { value: swim } = plan.swimFrom;
+    const days = { date: clock.shortDay(from), swim: swim === null ? '' : clock.shortDay(swim) };
+    const key = swim === null ? 'wound.bathThenAsk' : 'wound.bathThenSwim';
+    return owner.say(key, days, 'plan.bathFrom', 'plan.swimFrom');
   }
   return from === null
     ? owner.say(`wound.noBath.${species}`, {}, 'plan.bathFrom')
     : owner.say(`wound.bath.${species}`, { date: clock.shortDay(from) }, 'plan.bathFrom');
 }
 
-function stitches({ wound }: CaseFacts, { owner }: Language): Said[] {
+function stitches({ wound }: HomeCase, { owner }: Language): Said[] {
   const skin = wound.skin.value;
   if (skin.kind === 'none') return [];
   if (wound.mouth && skin.kind === 'dissolve') {
@@ -140,7 +142,7 @@ function roughly([from, to]: readonly [number, number]) {
 }
 
 /** Whether what the owner sees on the skin are staples rather than stitches. */
-export function hasStaples(wound: CaseFacts['wound']): boolean {
+export function hasStaples(wound: HomeCase['wound']): boolean {
   return wound.layers.some(
     ({ layer, material }) => layer === 'skin' && material === 'stainless steel staples',
   );

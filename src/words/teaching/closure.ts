@@ -1,15 +1,17 @@
-import type { PublicFacts } from '../../privacy/public-facts.js';
+import type { PublicWound } from '../../privacy/public-facts.js';
 import type { Block, Cell } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
 import { decimals } from '../numbers.js';
 import type { LearnerSection } from './learner-section.js';
 
-type Wound = PublicFacts['wound'];
-type Layer = Wound['layers'][number];
+type Layer = PublicWound['layers'][number];
 
-/** How the wound was closed, what holds it and for how long. */
-export const closurePart: LearnerSection = ({ wound }, language) => {
+/** How the wound was closed, what holds it and for how long; nothing where the patient died. */
+export const closurePart: LearnerSection = ({ wound }, language) =>
+  wound === null ? [] : closed(wound, language);
+
+function closed(wound: PublicWound, language: Language): Block[] {
   const { learner, trade } = language;
   const open = wound.healing.value === 'left open';
   const skin = wound.skin.value;
@@ -35,7 +37,7 @@ export const closurePart: LearnerSection = ({ wound }, language) => {
     ...(wound.drain ? [drain(wound.drain, language)] : []),
     ...(skin.kind === 'remove' ? [duration('wound.remove', skin, language, 'wound.skin')] : []),
   ];
-};
+}
 
 function duration(
   key: string,
@@ -54,12 +56,15 @@ function reasonText(reason: string, { learner, trade }: Language): string {
   return trade.text(`slower healing.${reason}.learner`);
 }
 
-function drain({ what, after }: NonNullable<Wound['drain']>, { learner, trade }: Language): Block {
+function drain(
+  { what, after }: NonNullable<PublicWound['drain']>,
+  { learner, trade }: Language,
+): Block {
   const values = { drain: trade.text(`drains.${what}.learner`), after };
   return { kind: 'paragraph', said: learner.say('wound.drain', values, 'wound.drain') };
 }
 
-function layerTable({ layers }: Wound, language: Language): Block[] {
+function layerTable({ layers }: PublicWound, language: Language): Block[] {
   if (layers.length === 0) return [];
   const { learner } = language;
   const column = (key: string, share: number) => ({

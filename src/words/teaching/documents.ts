@@ -6,6 +6,7 @@ import { photoBlocks } from '../photos.js';
 import { answersPart, exercisesPart } from './asked.js';
 import { breathPart } from './breath.js';
 import { closurePart } from './closure.js';
+import { deathPart } from './death.js';
 import { drugsPart, eventsPart } from './events.js';
 import { heartPart } from './heart.js';
 import { intervalsPart } from './intervals.js';
@@ -31,6 +32,7 @@ const cautionPart: LearnerSection = (_facts, { learner }) => [
 /** What a case tells, in the order in which one asks for it; the author's own answers come after it. */
 const TEACHING: readonly LearnerSection[] = [
   cautionPart,
+  deathPart,
   patientPart,
   procedurePart,
   storyPart,
@@ -52,6 +54,7 @@ const AFTERWARDS: readonly LearnerSection[] = [exercisesPart, sourcesPart];
 
 const RECORD: readonly LearnerSection[] = [
   cautionPart,
+  deathPart,
   patientPart,
   drugsPart,
   eventsPart,

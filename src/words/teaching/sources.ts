@@ -67,6 +67,7 @@ function ofStrips({ strips }: PublicFacts, language: Language): Said[] {
 }
 
 function ofWound({ wound, exercises }: PublicFacts, { learner }: Language): Said[] {
+  if (wound === null) return [];
   const asked = exercises.some(({ name }) => name === 'which-heals-first');
   const strands = once(wound.layers.map(({ behaviour }) => behaviour.source));
   const open = wound.healing.value === 'left open';

@@ -1,6 +1,6 @@
 import type { ChannelFacts } from '../../facts/case-facts.js';
 import { roundTo } from '../../units/round.js';
-import { apartSpans, BY_VENTILATOR } from '../../vitals/channel.js';
+import { AFTER_DEATH, apartSpans, BY_VENTILATOR } from '../../vitals/channel.js';
 import { readingsTable, type ShownReading } from '../../vitals/table-rows.js';
 import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
@@ -144,6 +144,14 @@ function said(reading: ShownReading | null, places: number, fact: string): Said 
 
 export const shownUnit = (unit: string): string => (unit === 'C' ? '°C' : unit);
 
+/** What the program itself says of readings that are not the patient's. */
+const OWN_REASONS: Readonly<Record<string, string>> = {
+  [BY_VENTILATOR]: 'vitals.byVentilator',
+  [AFTER_DEATH]: 'vitals.afterDeath',
+};
+
 /** Why readings do not describe the patient: as the record says it, or the one rule in the reader's language. */
-export const whyApart = (why: string, learner: Language['learner']): string =>
-  why === BY_VENTILATOR ? learner.text('vitals.byVentilator') : why;
+export function whyApart(why: string, learner: Language['learner']): string {
+  const own = OWN_REASONS[why];
+  return own === undefined ? why : learner.text(own);
+}

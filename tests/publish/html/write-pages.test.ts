@@ -17,9 +17,7 @@ const sheetOf = (patient: string): ListedSheet => ({
   procedure: 'spay',
   day: '2026-03-10',
   open: 0,
-  language: 'English',
-  href: 'a/discharge',
-  chart: 'a/chart.pdf',
+  sheet: { language: 'English', href: 'a/discharge', chart: 'a/chart.pdf' },
   answers: null,
   state: 'draft',
 });

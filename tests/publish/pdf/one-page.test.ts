@@ -1,7 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { buildFacts } from '../../../src/facts/build-facts.js';
-import { makeCase } from '../../../src/publish/make-case.js';
+import { type MadeForHome, makeCase } from '../../../src/publish/make-case.js';
 import { printPdf } from '../../../src/publish/pdf/print.js';
 import { readVitals } from '../../../src/record/vitals-file.js';
 import type { Handout } from '../../../src/words/handout.js';
@@ -86,7 +86,8 @@ describe.runIf(hasProgram('pdfinfo'))('the sheets of the demonstration', () => {
         clinic: { ...identity.clinic, paper },
       },
     };
-    const { handout } = makeCase({ ...loaded, facts }, [], demo.content, 'en', null).owner();
+    const { home } = makeCase({ ...loaded, facts }, [], demo.content, 'en', null);
+    const { handout } = (home as MadeForHome).owner();
     expect(handout.code).toBeDefined();
     const pdf = printPdf(draft ? handout : { ...handout, draft: null });
     const { text } = overFile(pdf, 'pdfinfo', 'FILE');

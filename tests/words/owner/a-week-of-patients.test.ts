@@ -97,7 +97,7 @@ describe('a wound that is left open', () => {
     expect(about(BARE, ['edge gap: 5 mm', 'edge gap: 25 mm'])).toHaveLength(3);
     const text = sheetOf('en', [], ...OPEN, ...week, BARE);
     expect(text).toContain('It closes by itself in about 7 to 10 days.');
-    expect(text).toContain('No baths and no swimming before Fri, Mar 20.');
+    expect(text).toContain('No baths before Fri, Mar 20. No swimming until we say so.');
   });
 
   it('keeps the collar first where there is one', () => {

@@ -58,20 +58,27 @@ describe('hours by 24 of them', () => {
   });
 });
 
-describe('a dog that has to rest longer than its wound', () => {
+describe('a dog that may not run before its wound is closed', () => {
   it('may have a bath before it may swim', () => {
-    const rest: Change = ['rest: 2 weeks', 'rest: 6 weeks'];
+    const rest: Change = ['rest: 2 weeks', 'rest: 2 weeks\n  full activity after: 43 days'];
     expect(sheetOf('en', [], rest)).toContain(
       'No baths before Sun, Mar 22. No swimming before Tue, Apr 21.',
     );
     expect(sheetOf('en', [], rest)).toMatch(
-      /From Sun, Mar 22: baths are fine\..*Tue, Apr 21: [^:]*Swims are fine\./,
+      /From Sun, Mar 22: baths are fine\..*Tue, Apr 21: Running, jumping, swimming and play/,
     );
-    const short: Change = ['rest: 2 weeks', 'rest: 12 days'];
+    const short: Change = ['rest: 2 weeks', 'rest: 12 days\n  full activity after: 13 days'];
     expect(sheetOf('en', [], short)).toContain('No baths and no swimming before Sun, Mar 22.');
     expect(sheetOf('es', [], rest)).toMatch(
-      /Nada de nadar antes del martes, 21 de abr\..*Puede nadar\./,
+      / ni nadar antes del martes, 21 de abr\..*Ya puede correr, saltar y nadar\./,
     );
+  });
+
+  it('does not swim before somebody says when it may run', () => {
+    expect(sheetOf('en', [])).toContain(
+      'No baths before Sun, Mar 22. No swimming until we say so.',
+    );
+    expect(sheetOf('es', [])).toContain(' ni nadar hasta que le avisemos.');
   });
 });
 

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import type { CaseFacts } from '../../../src/facts/case-facts.js';
+import type { HomeCase } from '../../../src/facts/case-facts.js';
 import { readText } from '../../../src/words/handout-text.js';
 import type { Language } from '../../../src/words/language.js';
 import { inShort } from '../../../src/words/owner/in-short.js';
 import { demo } from '../../facts/demo.js';
 
 const english = demo.content.languages.get('en') as Language;
-const of = (name: string) => demo.cases.find((one) => one.name === name)?.facts as CaseFacts;
+const of = (name: string) => demo.cases.find((one) => one.name === name)?.facts as HomeCase;
 
-function points(facts: CaseFacts): string[] {
+function points(facts: HomeCase): string[] {
   const [callout] = inShort(facts, english);
   if (callout?.kind !== 'callout') throw new Error('The sheet in short is a callout.');
   return callout.said.map((said) => readText(said).replaceAll('\u00a0', ' '));

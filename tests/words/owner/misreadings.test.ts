@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { CaseFacts } from '../../../src/facts/case-facts.js';
+import type { HomeCase } from '../../../src/facts/case-facts.js';
 import { textOf } from '../../../src/words/handout-text.js';
 import type { Language } from '../../../src/words/language.js';
 import { ownerSheet } from '../../../src/words/owner/owner-sheet.js';
@@ -7,9 +7,9 @@ import { demo } from '../../facts/demo.js';
 
 const languageOf = (tag: string) => demo.content.languages.get(tag) as Language;
 const english = languageOf('en');
-const of = (name: string) => demo.cases.find((one) => one.name === name)?.facts as CaseFacts;
-const sheet = (facts: CaseFacts, language = english) => ownerSheet(facts, language, []);
-const words = (facts: CaseFacts, language = english) =>
+const of = (name: string) => demo.cases.find((one) => one.name === name)?.facts as HomeCase;
+const sheet = (facts: HomeCase, language = english) => ownerSheet(facts, language, []);
+const words = (facts: HomeCase, language = english) =>
   textOf(sheet(facts, language).blocks).replaceAll('\u00a0', ' ');
 
 describe('a sheet that is read in a hurry', () => {

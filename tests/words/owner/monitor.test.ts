@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import type { CaseFacts } from '../../../src/facts/case-facts.js';
+import type { HomeCase } from '../../../src/facts/case-facts.js';
 import { seconds } from '../../../src/units/brands.js';
 import { readText } from '../../../src/words/handout-text.js';
 import type { Language } from '../../../src/words/language.js';
 import { monitor } from '../../../src/words/owner/monitor.js';
 import { demo } from '../../facts/demo.js';
 
-const factsOf = (name: string) => demo.cases.find((one) => one.name === name)?.facts as CaseFacts;
+const factsOf = (name: string) => demo.cases.find((one) => one.name === name)?.facts as HomeCase;
 
-function told(facts: CaseFacts, tag: string): string {
+function told(facts: HomeCase, tag: string): string {
   const [block] = monitor(facts, demo.content.languages.get(tag) as Language);
   return block?.kind === 'callout' ? block.said.map(readText).join(' ') : '';
 }

@@ -6,7 +6,7 @@ import {
   MOUTH_LOOKS,
   OPEN_LOOKS,
 } from '../../../src/care/plan.js';
-import type { CaseFacts } from '../../../src/facts/case-facts.js';
+import type { HomeCase } from '../../../src/facts/case-facts.js';
 import { FIRST_MEALS, FOODS, SLOWER_HEALING, SPECIES } from '../../../src/record/vocabulary.js';
 import type { Block } from '../../../src/words/handout.js';
 import { readText, textOf } from '../../../src/words/handout-text.js';
@@ -17,7 +17,7 @@ import { callNow, tellLater } from '../../../src/words/owner/warning-signs.js';
 import { demo } from '../../facts/demo.js';
 
 const languages = [...demo.content.languages.values()];
-const of = (name: string): CaseFacts => {
+const of = (name: string): HomeCase => {
   const found = demo.cases.find((one) => one.name === name);
   if (!found) throw new Error(`There is no case ${name}.`);
   return found.facts;
@@ -26,7 +26,7 @@ const english = demo.content.languages.get('en') as Language;
 const told = (blocks: readonly Block[]) => textOf(blocks).replaceAll('\u00a0', ' ');
 
 /** The steps of the plan as text. */
-function steps(facts: CaseFacts, language = english): string[] {
+function steps(facts: HomeCase, language = english): string[] {
   const list = plan(facts, language).find((block) => block.kind === 'list');
   if (list?.kind !== 'list') throw new Error('The plan is a list.');
   return list.items.map((said) => readText(said).replaceAll('\u00a0', ' '));
@@ -40,8 +40,8 @@ describe('the plan in words', () => {
       'From Fri, Mar 13: Short, calm walks on a leash. No play. Normal: less swelling, yellow-green bruises.',
       'From Tue, Mar 17: As before. Normal: dry crusts, some itch.',
       'From Fri, Mar 20: Collar on until Tue, Mar 24. Then off, if the wound is closed. Normal: a flat, dry, pale pink line.',
-      'From Wed, Mar 25: Longer walks on a leash, a little more each day. Baths and swims are fine. Normal: a thin line that fades, new fur.',
-      'From Tue, Mar 31: Running, jumping and play are fine again.',
+      'From Wed, Mar 25: Longer walks on a leash, a little more each day. Baths are fine. Normal: a thin line that fades, new fur.',
+      'From Tue, Mar 31: Running, jumping, swimming and play are fine again.',
     ]);
   });
 
@@ -87,7 +87,7 @@ describe('the plan in words', () => {
   );
 });
 
-const warningSigns = (facts: CaseFacts, language: Language) => [
+const warningSigns = (facts: HomeCase, language: Language) => [
   ...callNow(facts, language),
   ...tellLater(facts, language),
 ];

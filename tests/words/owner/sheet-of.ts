@@ -1,6 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import { buildFacts } from '../../../src/facts/build-facts.js';
-import type { CaseFacts } from '../../../src/facts/case-facts.js';
+import type { HomeCase } from '../../../src/facts/case-facts.js';
 import type { Outcome } from '../../../src/record/problem.js';
 import { readVitals } from '../../../src/record/vitals-file.js';
 import { ownersLanguage } from '../../../src/words/language.js';
@@ -10,11 +10,11 @@ import { walk } from '../../facts/walk.js';
 import { accepted, type Change, caseWith, clinicWith } from '../../record/sample.js';
 
 /** The facts of the sample with some lines changed. */
-export const factsOf = (clinic: Change[], ...changes: Change[]): CaseFacts =>
+export const factsOf = (clinic: Change[], ...changes: Change[]): HomeCase =>
   accepted(builtFrom(clinic, ...changes));
 
 /** The same, or what speaks against them. */
-export function builtFrom(clinic: Change[], ...changes: Change[]): Outcome<CaseFacts> {
+export function builtFrom(clinic: Change[], ...changes: Change[]): Outcome<HomeCase> {
   const record = accepted(caseWith(...changes));
   const { date } = record.value.surgery;
   const begin = Temporal.PlainDateTime.from(
