@@ -31,7 +31,7 @@ export const vitalsPart: LearnerSection = ({ vitals }, language, figures) => {
         summary: summary(vitals.channels, language),
       }),
     },
-    ...vitals.channels.flatMap((channel, index) => apart(channel, index, language)),
+    ...apart(vitals.channels, language),
     ...(vitals.channels.some(({ computed }) => computed)
       ? [{ kind: 'paragraph' as const, said: learner.say('vitals.computed') }]
       : []),
@@ -57,20 +57,33 @@ function summary(channels: readonly ChannelFacts[], { learner, trade }: Language
     .join('; ');
 }
 
-function apart(channel: ChannelFacts, index: number, { learner, trade }: Language): Block[] {
-  return apartSpans(channel).map(({ from, to, why }) => ({
-    kind: 'paragraph',
-    said: learner.say(
-      'vitals.apart',
-      {
-        channel: trade.text(`channels.${channel.channel}.learner`),
+/** What does not describe the patient, and why: in one sentence where channels have it in common. */
+function apart(channels: readonly ChannelFacts[], { learner, trade, tag }: Language): Block[] {
+  const spans = channels.flatMap((channel, index) =>
+    apartSpans(channel).map(({ from, to, why }) => ({
+      name: trade.text(`channels.${channel.channel}.learner`),
+      fact: `vitals.channels.${index}.apart`,
+      when: {
         from: decimals(from, 0),
         to: decimals(to, 0),
+        during: from === to ? 'minute' : 'minutes',
         why: whyApart(why, learner),
       },
-      `vitals.channels.${index}.apart`,
-    ),
-  }));
+    })),
+  );
+  const common = new Map(spans.map(({ when }) => [JSON.stringify(when), when]));
+  return [...common].map(([key, when]) => {
+    const those = spans.filter((span) => JSON.stringify(span.when) === key);
+    const names = new Intl.ListFormat(tag).format(those.map(({ name }) => name));
+    return {
+      kind: 'paragraph',
+      said: learner.say(
+        'vitals.apart',
+        { channels: names, ...when },
+        ...those.map(({ fact }) => fact),
+      ),
+    };
+  });
 }
 
 /** The table behind the chart, folded away on a page. */
