@@ -19,7 +19,7 @@ it.each([
     const facts = demo.cases.find(({ name }) => name === 'saffron')?.facts;
     const shared = facts && publicFacts(facts, OPEN_VEIL);
     if (!shared) throw new Error('saffron is not published');
-    const off = (minute: number) => ({ minute, value: 1 as never, why: 'x' });
+    const off = (minute: number) => ({ minute, value: 1, why: 'x' }) as never;
     const [first, second, third] = shared.vitals.channels;
     if (!first || !second || !third) throw new Error('saffron has fewer than three channels');
     const channels = [
