@@ -18,7 +18,7 @@ const FROM_ABOVE = 0.8;
 export const atrialStandstill: Rhythm = {
   names: ['atrial standstill'],
   criteria: [
-    'no P wave anywhere, before the QRS or between',
+    'no P wave anywhere, before the QRS, after it or between',
     'slow and regular',
     'narrow QRS of one shape',
     'a junctional rhythm whose P hides in the QRS looks the same',
@@ -43,6 +43,7 @@ export const atrialStandstill: Rhythm = {
     if (clock.times.length > STRAY * beats.length) return [];
     const standsOut = evidence.unmarkedAtria();
     if (standsOut === null || standsOut > IDLE_ATRIA) return [];
+    if (evidence.pAfterQrs()) return [];
     if (beforeQrs.noise > lowest || beforeQrs.height > lowest) return [];
     return [
       finding(

@@ -8,6 +8,7 @@ import type { Pulse } from '../pulse/pulse.js';
 import type { Span } from '../quality/span.js';
 import { reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
+import { ESCAPE } from './accelerated-idioventricular.js';
 import { acrossNoise } from './across-noise.js';
 import { IDLE, LASTING } from './asystole.js';
 import { mayHideP, whereAtriaAreUnseen } from './atria-unseen.js';
@@ -359,7 +360,7 @@ function possibleOf(evidence: Evidence): Possible[] {
 /** What a slow, wide rhythm may be where the atria cannot be seen to rest. */
 function slowOfVentricles(evidence: Evidence): Possible[] {
   const wide = wideRhythm(evidence);
-  return wide && wide.rate < wide.range.low
+  return wide && wide.rate < ESCAPE * wide.range.low
     ? ['third-degree atrioventricular block', 'idioventricular rhythm']
     : [];
 }

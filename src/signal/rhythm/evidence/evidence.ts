@@ -27,6 +27,7 @@ import { halfwayAtria } from './halfway-atria.js';
 import { withoutJolted } from './jolted.js';
 import { lateTallT } from './late-t.js';
 import { looseP } from './loose-p.js';
+import { isPAfterQrs } from './p-after-qrs.js';
 import { beginningOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { standsOutBetweenBeats } from './unmarked-atria.js';
@@ -68,7 +69,7 @@ export interface Evidence {
   readonly unevenness: number;
   readonly beatToBeat: number;
   readonly atrial: AtrialEvidence;
-  /** The trace where a P would stand at the species' usual PR, whether or not one was marked. */
+  /** The trace where a P would stand at the species' usual PR, whether or not one was marked; before all beats where most are not from above. */
   readonly beforeQrs: Pick<AtrialEvidence, 'coherence' | 'coherentShare' | 'height' | 'noise'>;
   readonly clock: AtrialClock;
   /** Share of a P that stands halfway between those of the clock, which may be every second one (`halfwayAtria`). */
@@ -87,6 +88,8 @@ export interface Evidence {
   readonly uprightP: number;
   /** How far unmarked bends between beats stand out: 3 for noise; null where it cannot be seen. */
   readonly unmarkedAtria: () => number | null;
+  /** Whether a wave as short as a P stands between QRS and T (`isPAfterQrs`). */
+  readonly pAfterQrs: () => boolean;
   /** Places of beats that may be T waves counted as beats. */
   readonly countedTwice: readonly number[];
   /** Share of the beats with a T too late and too tall to be one (`lateTallT`). */
@@ -151,7 +154,13 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     unevenness: unevenness(intervals),
     beatToBeat: beatToBeatChange(intervals),
     atrial: atrialEvidence(onTime, strip.quiet, strip.patient),
-    beforeQrs: coherenceOf(strip.quiet, placesBeforeQrs(above, USUAL_P[strip.patient.species])),
+    beforeQrs: coherenceOf(
+      strip.quiet,
+      placesBeforeQrs(
+        2 * above.length >= beats.length ? above : beats,
+        USUAL_P[strip.patient.species],
+      ),
+    ),
     clock,
     clockedP: () => {
       clocked ??= clockedP(beats, strip.leads);
@@ -163,6 +172,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     },
     besideQrs: () => shownBesideQrs(above, strip.leads),
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
+    pAfterQrs: () => isPAfterQrs(above, strip.quiet),
     countedTwice: twice,
     lateTallT: lateTallT(beats, strip.patient),
     withoutStrays: () => {
