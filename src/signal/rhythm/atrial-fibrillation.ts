@@ -39,6 +39,7 @@ export const atrialFibrillation: Rhythm = {
     if (!limits || beats.length < BEATS || above.length < 0.8 * beats.length) return [];
     const main = mainFamily(evidence);
     const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
+    if (evidence.widths[main.index] === 'wide') return [];
     if (main.share < 0.85 || !isSteep(shapes.families[main.index]) || !isNarrow(width, limits))
       return [];
     const height = shapes.families[main.index]!.height;

@@ -32,6 +32,7 @@ export const atrialStandstill: Rhythm = {
     const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
     if (
       !limits ||
+      evidence.widths[main.index] === 'wide' ||
       !isNarrow(width, limits) ||
       main.share < 0.9 ||
       !isSteep(shapes.families[main.index])

@@ -1,5 +1,6 @@
 import { seconds } from '../../units/brands.js';
 import type { ShapeFamilies } from '../beats/families.js';
+import { ownQrs } from '../beats/family-widths.js';
 import { stretchOf } from '../filter/ascending.js';
 import { withoutMains } from '../filter/excerpt.js';
 import { differences, median } from '../filter/spread.js';
@@ -50,7 +51,12 @@ export interface RhythmInput {
 
 /** The strip as spans without hole or overlap, each with one ruling rhythm or the reason why none. */
 export function rhythmSpans(input: RhythmInput): RhythmSpan[] {
-  const strip: Known = { ...input, quiet: input.leads.map(withoutMains), known: new Map() };
+  const strip: Known = {
+    ...input,
+    quiet: input.leads.map(withoutMains),
+    known: new Map(),
+    own: input.marked && input.shapes ? ownQrs(input.marked, input.shapes) : null,
+  };
   const spans = input.readable.flatMap((span) => {
     if (!span.readable) return [unreadableSpan(strip, span)];
     return stretches(strip, span).flatMap(({ from, to }) => ruled(strip, from, to));

@@ -31,6 +31,7 @@ export const supraventricularTachycardia: Rhythm = {
     const rate = meanRate(evidence);
     if (
       main.share < 0.9 ||
+      evidence.widths[main.index] === 'wide' ||
       !isSteep(shapes.families[main.index]) ||
       !(evidence.unevenness <= STEADY)
     ) {

@@ -1,5 +1,6 @@
 import type { MarkedBeat } from '../marked-beat.js';
 import { reason } from '../reason.js';
+import { atrialFibrillation } from './atrial-fibrillation.js';
 import type { Evidence } from './evidence/evidence.js';
 import { mainFamily } from './evidence/main-family.js';
 import { finding, type Pattern, type Rhythm } from './rhythm.js';
@@ -17,11 +18,14 @@ const ONE_SHAPE = 0.7;
  */
 export const hasOneShape = (evidence: Evidence): boolean => mainFamily(evidence).share >= ONE_SHAPE;
 
+/** Whether the beats keep no time by which one could be early: then those of a ventricle are told by their shape alone. */
+const isWithoutTime = (evidence: Evidence): boolean => atrialFibrillation.find(evidence).length > 0;
+
 /** Early wide beats within another rhythm: single, in pairs, or every second or third. */
 export const ventricularPremature: Rhythm = {
   names: ['ventricular premature complexes'],
   criteria: [
-    'early: under 0.85 of the interval usual around it',
+    'early: under 0.85 of the interval usual around it; in atrial fibrillation at any time',
     "QRS wide and of another shape than the heart's own",
     'no P wave leads to it',
   ],
@@ -31,7 +35,8 @@ export const ventricularPremature: Rhythm = {
     const runs = ventricularRuns(beats);
     const own = beats.some(({ kind }) => kind === 'sinus' || kind === 'unclassified');
     const early = runs.flatMap(({ members }) => members);
-    if (early.length === 0 || !own || !runs.some(({ early }) => early)) return [];
+    if (early.length === 0 || !own || !(isWithoutTime(evidence) || runs.some(({ early }) => early)))
+      return [];
     if (!hasOneShape(evidence)) return [];
     const longest = runs.reduce((most, { members }) => Math.max(most, members.length), 0);
     const confidence = early.reduce((sum, beat) => sum + beat.confidence, 0) / early.length;

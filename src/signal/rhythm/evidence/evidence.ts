@@ -1,5 +1,6 @@
 import { type Seconds, seconds } from '../../../units/brands.js';
 import { type ShapeFamilies, shapeFamilies } from '../../beats/families.js';
+import { type OwnQrs, type Width, widthsOf } from '../../beats/family-widths.js';
 import { kindsOf } from '../../beats/kinds.js';
 import { stretchOf } from '../../filter/ascending.js';
 import { beatToBeatChange, differences, median, share, unevenness } from '../../filter/spread.js';
@@ -46,6 +47,8 @@ export interface Strip {
   readonly shapes?: ShapeFamilies;
   /** The same beats with their kinds, where those have been told already. */
   readonly marked?: readonly MarkedBeat[];
+  /** What P waves lead to anywhere in the strip, where that is known. */
+  readonly own?: OwnQrs | null;
   readonly loneP: readonly Wave[];
   readonly patient: Patient;
   readonly breath: BreathVerdict;
@@ -59,6 +62,8 @@ export interface Evidence {
   readonly patient: Patient;
   readonly beats: readonly MarkedBeat[];
   readonly shapes: ShapeFamilies;
+  /** Of each family, beside what P waves lead to elsewhere in the strip. */
+  readonly widths: readonly Width[];
   /** Beats that a ventricle did not start, as far as their kinds tell. */
   readonly above: readonly MarkedBeat[];
   /** R to R, s. */
@@ -121,7 +126,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const shapes = (isWhole && strip.shapes) || shapeFamilies(strip.leads, inside);
   const beats =
     (isWhole && strip.shapes && strip.marked) ||
-    withFusion(kindsOf(inside, shapes, loneP, strip.patient), strip.marked);
+    withFusion(kindsOf(inside, shapes, loneP, strip.patient, strip.own), strip.marked);
   const seen = seenP(loneP, beats, strip.leads, strip.quiet);
   const above = beats.filter(isFromAbove);
   const intervals = differences(beats.map(timeOf));
@@ -148,6 +153,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     patient: strip.patient,
     beats,
     shapes,
+    widths: widthsOf(beats, shapes, strip.patient, strip.own),
     above,
     intervals,
     rate: 60 / median(intervals),

@@ -51,7 +51,7 @@ export function wideRhythm(evidence: Evidence): WideRhythm | null {
   if (part < NEARLY_ALL) return null;
   const [main] = shapes.families;
   const width = main?.qrsDuration ?? main?.qrsAtLeast ?? Number.NaN;
-  if (!(width > limits.wideQrs)) return null;
+  if (!(width > limits.wideQrs || evidence.widths[0] === 'wide')) return null;
   // Without a time of its own it is no rhythm; the trace may be fibrillating.
   const { part: most, within } = MOST_STEADY;
   if (!(evidence.unevenness <= STEADY && unevenness(evidence.intervals, most) <= within))
