@@ -20,6 +20,7 @@ import { sinusProof } from './evidence/sinus-proof.js';
 import { wideRhythm } from './evidence/wide-rhythm.js';
 import { foreignRows } from './foreign-rows.js';
 import { RULES, WITHIN } from './handbook.js';
+import { ledEdges } from './led-rows.js';
 import { whereMayBePAlone } from './p-alone.js';
 import { pulseReasons } from './pulse-reasons.js';
 import { NORMAL, type Possible } from './rhythm.js';
@@ -150,7 +151,7 @@ const BEATLESS = 4;
 /** Own choice. */
 const REST = 3;
 
-/** Cuts where the trace turns restless, at long beatless gaps, and around rows of beats that are no part of the rhythm beside them. */
+/** Cuts where the trace turns restless, at long beatless gaps, around rows of beats that are no part of the rhythm beside them, and where P waves cease to lead or begin to. */
 function stretches(strip: Known, span: Stretch): Stretch[] {
   const restless = restlessStretches(strip.leads, span.from, span.to, RESTLESS_FOR);
   const edges = [...restless.flatMap(({ from, to }) => [from, to]), ...pulselessEdges(strip)];
@@ -158,7 +159,9 @@ function stretches(strip: Known, span: Stretch): Stretch[] {
     restless.some(({ from, to }) => from <= part.from && part.to <= to)
       ? [part]
       : cutAt(part, [...beatlessEdges(strip, part)]).flatMap((piece) =>
-          cutAt(piece, runEdges(strip, piece)).flatMap((row) => cutAt(row, untoldIn(strip, row))),
+          cutAt(piece, runEdges(strip, piece)).flatMap((row) =>
+            cutAt(row, ledIn(strip, row)).flatMap((part) => cutAt(part, untoldIn(strip, part))),
+          ),
         ),
   );
 }
@@ -214,6 +217,10 @@ function runEdges(strip: Known, { from, to }: Stretch): number[] {
         : []),
     ];
   });
+}
+
+function ledIn(strip: Known, { from, to }: Stretch): number[] {
+  return ledEdges(evidenceIn(strip, from, to).beats, strip.patient);
 }
 
 function untoldIn(strip: Known, stretch: Stretch): number[] {
