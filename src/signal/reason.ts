@@ -91,6 +91,7 @@ export const REASONS = {
   'QRS between beats': { share: 'share', limit: 'share' },
   'wide beats': { share: 'share', beats: 'count', limit: 'share' },
   'early narrow beats': { count: 'count', beats: 'count' },
+  'early P without QRS': { count: 'count', beats: 'count' },
   'early wide beats': { count: 'count', beats: 'count' },
   'fusion beats': { count: 'count', beats: 'count' },
   'wide beats on time': { count: 'count', beats: 'count' },

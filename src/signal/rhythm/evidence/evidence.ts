@@ -21,6 +21,7 @@ import {
 } from './atrial.js';
 import { shownBesideQrs } from './beside-qrs.js';
 import { type BetweenBeats, betweenBeats } from './between-beats.js';
+import { type BlockedEarlyP, blockedEarlyP } from './blocked-early-p.js';
 import { type ClockedP, clockedP } from './clocked-p.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
 import { areStrays, countedTwice } from './counted-twice.js';
@@ -93,6 +94,8 @@ export interface Evidence {
   readonly uprightP: number;
   /** How far unmarked bends between beats stand out: 3 for noise; null where it cannot be seen. */
   readonly unmarkedAtria: () => number | null;
+  /** P waves too early for the ventricles to follow (`blockedEarlyP`). */
+  readonly blockedEarlyP: () => BlockedEarlyP;
   /** Whether a wave as short as a P stands between QRS and T (`isPAfterQrs`). */
   readonly pAfterQrs: () => boolean;
   /** Places of beats that may be T waves counted as beats. */
@@ -142,6 +145,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   let known: Activity | null | undefined;
   let clocked: ClockedP | undefined;
   let loose: number | undefined;
+  let early: BlockedEarlyP | undefined;
   return {
     activity: () => {
       if (known === undefined) known = activity(strip.leads, from, to);
@@ -178,6 +182,10 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     },
     besideQrs: () => shownBesideQrs(above, strip.leads),
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
+    blockedEarlyP: () => {
+      early ??= blockedEarlyP(beats, strip.quiet);
+      return early;
+    },
     pAfterQrs: () => isPAfterQrs(above, strip.quiet),
     countedTwice: twice,
     lateTallT: lateTallT(beats, strip.patient),
