@@ -5,6 +5,7 @@ import { intervalLimits } from '../interval-limits.js';
 import { type RateRange, rateRange } from '../rate-ranges.js';
 import type { Evidence } from './evidence.js';
 import { areLowAndAlone } from './low-and-alone.js';
+import { SHARP, sharpness } from './main-family.js';
 
 /** A rhythm of wide beats; its rate in beats/min. */
 export interface WideRhythm {
@@ -30,12 +31,8 @@ const STEADY = 0.08;
 /** And three quarters nearer than this: in a short part half of the intervals of a fibrillating atrium may be alike by chance. Own choice, not a clinical number. */
 const MOST_STEADY = { part: 0.75, within: 0.12 };
 
-/**
- * Steepest slope over height, 1/s: a stroke that is sharper lasts no longer than a narrow QRS, and what makes it wide to the
- * eye may be a P at its edge, a J wave or a blocked branch. A septal focus of a cat comes near it, so that a fast rhythm, which
- * is worse to miss, is doubted later. Own choice, not a clinical number.
- */
-const SHARP = { fast: 110, usual: 80 };
+/** A fast rhythm, which is worse to miss, is doubted for the sharpness of its strokes from here on, 1/s; a septal focus of a cat comes near it. Own choice, not a clinical number. */
+const SHARP_FAST = 110;
 
 const isOfVentricles = ({ kind }: MarkedBeat): boolean =>
   kind === 'ventricular' || kind === 'ventricular escape' || kind === 'ventricular premature';
@@ -63,10 +60,10 @@ export function wideRhythm(evidence: Evidence): WideRhythm | null {
   const seen = clock.times.length / beats.length;
   if (seen > TIED.share && conduction.led > TIED.share) return null;
   // Slow beats of one ventricle have nothing sharper to be taken for; of fast ones the doubt would cost more.
-  const sharpness = (main?.steepness ?? 0) / (main?.height ?? 0);
+  const sharp = sharpness(main);
   const isUsual = rate >= range.low && rate <= range.high;
-  if (isUsual && (isTiedWhereSeen(evidence, seen) || sharpness > SHARP.usual)) return null;
-  if (rate > range.high && sharpness > SHARP.fast) return null;
+  if (isUsual && (isTiedWhereSeen(evidence, seen) || sharp > SHARP)) return null;
+  if (rate > range.high && sharp > SHARP_FAST) return null;
   return {
     rate,
     range,
