@@ -7,6 +7,8 @@ import type { ShapeFamilies } from './families.js';
 const WIDER = 1.35;
 /** Even where it is under the limits of the species. Own choice, not a clinical number. */
 const FAR_WIDER = 1.55;
+/** Held against a family of so many of the beats. Own choice, not a clinical number. */
+const MANY = 0.2;
 
 /** The QRS of the beats that P waves lead to, anywhere in a strip. */
 export interface OwnQrs {
@@ -44,9 +46,12 @@ export function widthsOf(
     });
     return qrsDuration ?? (single.length > 0 ? median(single) : Number.NaN);
   });
-  const common = durations.filter((_, i) => families[i]!.members.length > 1);
-  const narrowest = leastOf([
-    ...common.filter((value) => !Number.isNaN(value)),
+  const widthsFrom = (least: number): number[] =>
+    durations.filter((value, i) => !Number.isNaN(value) && families[i]!.members.length >= least);
+  const narrowest = leastOf([...widthsFrom(2), own?.width ?? Number.POSITIVE_INFINITY]);
+  // A jolt may leave a few beats whose ends are misread beside all others.
+  const many = leastOf([
+    ...widthsFrom(Math.max(3, MANY * beats.length)),
     own?.width ?? Number.POSITIVE_INFINITY,
   ]);
   const isOwn = (i: number): boolean =>
@@ -54,7 +59,7 @@ export function widthsOf(
   return durations.map((duration, i) => {
     if (Number.isNaN(duration)) return 'unknown';
     // As much wider as a beat of a ventricle is than the heart's own, where that is as narrow as a small heart's.
-    if (duration > FAR_WIDER * narrowest && !isOwn(i)) return 'wide';
+    if (duration > FAR_WIDER * many && !isOwn(i)) return 'wide';
     if (limits && duration <= limits.narrowQrs) return 'narrow';
     if (limits && duration > limits.wideQrs) return 'wide';
     if (duration > WIDER * narrowest && !isOwn(i)) return 'wide';

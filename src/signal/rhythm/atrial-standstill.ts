@@ -42,7 +42,7 @@ export const atrialStandstill: Rhythm = {
     if (!(rate < range.low) || !(unevenness <= STEADY)) return [];
     const lowest = patient.species === 'cat' ? 0.03 : 0.05;
     if (clock.times.length > STRAY * beats.length) return [];
-    const standsOut = evidence.unmarkedAtria();
+    const standsOut = evidence.unmarkedAtria()?.standsOut ?? null;
     if (standsOut === null || standsOut > IDLE_ATRIA) return [];
     if (evidence.pAfterQrs()) return [];
     if (beforeQrs.noise > lowest || beforeQrs.height > lowest) return [];

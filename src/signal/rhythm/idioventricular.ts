@@ -14,11 +14,10 @@ export const IDLE_ATRIA = 4.5;
 const HIDING = { dog: 0.02, cat: 0.012, rabbit: 0.012, ferret: 0.012 };
 
 /** How far bends between beats stand out where atria at work would show and do not; null otherwise. */
-export function idleAtria({ unmarkedAtria, beforeQrs, beats, patient }: Evidence): number | null {
-  const standsOut = unmarkedAtria();
-  const noise = beforeQrs.noise * Math.sqrt(beats.length);
-  const isSeen = standsOut !== null && standsOut <= IDLE_ATRIA && noise <= HIDING[patient.species];
-  return isSeen ? standsOut : null;
+export function idleAtria({ unmarkedAtria, patient }: Evidence): number | null {
+  const between = unmarkedAtria();
+  const isSeen = between !== null && between.noise <= HIDING[patient.species];
+  return isSeen && between.standsOut <= IDLE_ATRIA ? between.standsOut : null;
 }
 
 /** The reason that between the wide beats no atria are at work. */

@@ -244,7 +244,10 @@ function ruled(strip: Known, from: number, to: number): RhythmSpan[] {
   const middle = whole.beats[Math.floor(whole.beats.length / 2)]!;
   const before = whole.beats[Math.floor(whole.beats.length / 2) - 1]!;
   const cut = (middle.time + before.time) / 2;
-  const halves = [...ruled(strip, from, cut), ...ruled(strip, cut, to)];
+  // A half may show a row that is no part of it, which the whole did not.
+  const halves = cutAt({ from, to }, [cut]).flatMap((half) =>
+    cutAt(half, runEdges(strip, half)).flatMap((part) => ruled(strip, part.from, part.to)),
+  );
   // Fewer beats hide a P from sight and prove nothing against it.
   if (mayHideP(evidenceIn(strip, from, to)) && halves.some(isNormal)) return [whole];
   if (!halves.some(({ ruling }) => ruling.kind === 'named')) return [whole];

@@ -32,7 +32,7 @@ import { looseP } from './loose-p.js';
 import { isPAfterQrs } from './p-after-qrs.js';
 import { beginningOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
-import { standsOutBetweenBeats } from './unmarked-atria.js';
+import { type BendsBetween, standsOutBetweenBeats } from './unmarked-atria.js';
 
 /** Whether the beats go with the breath. */
 export type BreathVerdict = 'linked' | 'not linked' | 'cannot tell';
@@ -75,7 +75,7 @@ export interface Evidence {
   readonly unevenness: number;
   readonly beatToBeat: number;
   readonly atrial: AtrialEvidence;
-  /** The trace where a P would stand at the species' usual PR, whether or not one was marked; before all beats where most are not from above. */
+  /** The trace where a P would stand at the species' usual PR, whether or not one was marked. */
   readonly beforeQrs: Pick<AtrialEvidence, 'coherence' | 'coherentShare' | 'height' | 'noise'>;
   readonly clock: AtrialClock;
   /** Share of a P that stands halfway between those of the clock, which may be every second one (`halfwayAtria`). */
@@ -92,8 +92,8 @@ export interface Evidence {
   readonly restBeforeP: number;
   /** Share of the P waves that point up, where the first lead is lead II; NaN elsewhere. */
   readonly uprightP: number;
-  /** How far unmarked bends between beats stand out: 3 for noise; null where it cannot be seen. */
-  readonly unmarkedAtria: () => number | null;
+  /** How far unmarked bends between beats stand out, 3 for noise, and what noise hides there; null where it cannot be seen. */
+  readonly unmarkedAtria: () => BendsBetween | null;
   /** P waves too early for the ventricles to follow (`blockedEarlyP`). */
   readonly blockedEarlyP: () => BlockedEarlyP;
   /** Whether a wave as short as a P stands between QRS and T (`isPAfterQrs`). */
@@ -164,13 +164,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     unevenness: unevenness(intervals),
     beatToBeat: beatToBeatChange(intervals),
     atrial: atrialEvidence(onTime, strip.quiet, strip.patient),
-    beforeQrs: coherenceOf(
-      strip.quiet,
-      placesBeforeQrs(
-        2 * above.length >= beats.length ? above : beats,
-        USUAL_P[strip.patient.species],
-      ),
-    ),
+    beforeQrs: coherenceOf(strip.quiet, placesBeforeQrs(above, USUAL_P[strip.patient.species])),
     clock,
     clockedP: () => {
       clocked ??= clockedP(beats, strip.leads);
