@@ -11,7 +11,7 @@ import { COMMON_PRACTICE } from './source.js';
 export const IDLE_ATRIA = 4.5;
 
 /** A P stands so high in a single beat that noise over a third of it may hide it, mV (standard deviation). Own choice, not a clinical number. */
-const HIDING = { dog: 0.02, cat: 0.012, rabbit: 0.012, ferret: 0.012 };
+const HIDING = { dog: 0.0125, cat: 0.0075, rabbit: 0.0075, ferret: 0.0075 };
 
 /** How far bends between beats stand out where atria at work would show and do not; null otherwise. */
 export function idleAtria({ unmarkedAtria, patient }: Evidence): number | null {
