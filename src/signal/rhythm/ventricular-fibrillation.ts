@@ -16,12 +16,12 @@ const THROUGHOUT = { concentration: 0.8, repeats: 0.8 };
 /** Where no stroke stands out among the waves there is no wide rhythm either. Own choice, not a clinical number. */
 const WITHOUT_STROKES = 0.85;
 
-/** Waves as peaked as this, with strokes as sharp, may hold a QRS; one shape of so many beats is one. Own choice, not a clinical number. */
-const QRS_AMONG = { peakedness: 3.3, strokes: 4.2, oneShape: 0.8, beats: 8 };
+/** Waves with strokes as sharp as this may hold a QRS; one shape of so many beats is one. Own choice, not a clinical number. */
+const QRS_AMONG = { strokes: 4.6, oneShape: 0.85, beats: 8 };
 
 /** Whether strokes of one shape stand among the waves, as wide beats of fibrillating atria do: fibrillating ventricles have none that returns. */
-function hasOneStroke({ beats, shapes }: Evidence, { peakedness, strokes }: Activity): boolean {
-  if (peakedness <= QRS_AMONG.peakedness || strokes <= QRS_AMONG.strokes) return false;
+function hasOneStroke({ beats, shapes }: Evidence, { strokes }: Activity): boolean {
+  if (strokes <= QRS_AMONG.strokes) return false;
   const same = shapes.families[0]?.members.length ?? 0;
   return beats.length >= QRS_AMONG.beats && same >= QRS_AMONG.oneShape * beats.length;
 }
