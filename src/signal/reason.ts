@@ -90,6 +90,7 @@ export const REASONS = {
   'QRS in pauses': { share: 'share', limit: 'share' },
   'QRS between beats': { share: 'share', limit: 'share' },
   'wide beats': { share: 'share', beats: 'count', limit: 'share' },
+  'early P without QRS': { count: 'count', beats: 'count' },
   'early narrow beats': { count: 'count', beats: 'count' },
   'early wide beats': { count: 'count', beats: 'count' },
   'fusion beats': { count: 'count', beats: 'count' },

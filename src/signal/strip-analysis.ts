@@ -65,7 +65,7 @@ export interface RhythmEvent {
   readonly confidence: number;
   readonly because: readonly Reason[];
   readonly patterns: readonly Pattern[];
-  /** R times of its beats. */
+  /** R times of its beats, and times of early P waves without QRS. */
   readonly beats: readonly Seconds[];
 }
 

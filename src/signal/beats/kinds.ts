@@ -3,7 +3,7 @@ import type { BeatKind, BeatWaves, MarkedBeat, Patient, Wave } from '../marked-b
 import { EQUAL_PR, FARTHEST_P } from '../rhythm/interval-limits.js';
 import { rateRange } from '../rhythm/rate-ranges.js';
 import type { ShapeFamilies } from './families.js';
-import { type Width, widthsOf } from './family-widths.js';
+import { type OwnQrs, type Width, widthsOf } from './family-widths.js';
 import { leadingPrs, shareLed, type Tie, tieOf } from './leading-p.js';
 import { EARLY, endsShortOfPairs, pacesOf, usualIntervals } from './usual-intervals.js';
 
@@ -51,7 +51,8 @@ interface Verdict {
 }
 
 /**
- * Where each beat began, by timing, P and shape. Beats ascend; `shapes` comes from the same beats.
+ * Where each beat began, by timing, P and shape. Beats ascend; `shapes` comes from the same beats; `ownQrs` is what P waves
+ * lead to elsewhere in the strip, where these are a part of it.
  * A beat that cannot be told is `unclassified`; a wide beat after its P on time is `aberrant`.
  */
 export function kindsOf(
@@ -59,8 +60,9 @@ export function kindsOf(
   shapes: ShapeFamilies,
   loneP: readonly Wave[],
   patient: Patient,
+  ownQrs: OwnQrs | null = null,
 ): MarkedBeat[] {
-  const known = sceneOf(beats, shapes, loneP, patient);
+  const known = sceneOf(beats, shapes, loneP, patient, ownQrs);
   const scene = { ...known, others: othersOnTime(known) };
   const verdicts = inTheirRuns(kindsIn(scene));
   const marked: MarkedBeat[] = [];
@@ -94,8 +96,9 @@ function sceneOf(
   shapes: ShapeFamilies,
   loneP: readonly Wave[],
   patient: Patient,
+  ownQrs: OwnQrs | null,
 ): Omit<Scene, 'others'> {
-  const widths = widthsOf(beats, shapes, patient);
+  const widths = widthsOf(beats, shapes, patient, ownQrs);
   const pr = leadingPrs(beats, FARTHEST_P[patient.species]);
   const led = shapes.families.map(({ members }) => shareLed(members, pr));
   const own = ownFamily(shapes, widths, led);
@@ -225,7 +228,9 @@ function wideKind(i: number, pace: number, hasOwnP: boolean, scene: Scene): Verd
     if (range && rate < range.low) return { kind: 'ventricular escape', confidence: 0.7 };
     return { kind: 'ventricular', confidence: 0.8 };
   }
-  if (pace > LATE) return { kind: 'ventricular escape', confidence: 0.7 };
+  // Where no P leads and no interval is like another none is late.
+  const keepsTime = scene.tied !== 'no' || scene.off < REGULAR;
+  if (pace > LATE && keepsTime) return { kind: 'ventricular escape', confidence: 0.7 };
   if (hasOwnP && !(pace < EARLY)) {
     // A jolt makes any beat wide.
     const isJolted = scene.shapes.off(i)?.isCalm === false;

@@ -80,11 +80,12 @@ export function share<T>(
 /**
  * Middle distance from the middle value, as a fraction of it: a few odd values, as a missed beat
  * leaves, do not count. NaN for fewer than three. For a normal spread 0.67 of the variation.
+ * @param part the distance that this share of the values keeps, 0 to 1
  */
-export function unevenness(values: readonly number[]): number {
+export function unevenness(values: readonly number[], part = 0.5): number {
   if (values.length < 3) return Number.NaN;
   const middle = median(values);
-  return median(distancesFrom(middle, values)) / middle;
+  return quantile(distancesFrom(middle, values), part) / middle;
 }
 
 /**

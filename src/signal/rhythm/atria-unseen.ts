@@ -3,7 +3,7 @@ import type { Evidence } from './evidence/evidence.js';
 import { isSteep, mainFamily } from './evidence/main-family.js';
 import { shownSecondP } from './evidence/second-p.js';
 import { sinusProof } from './evidence/sinus-proof.js';
-import { intervalLimits } from './interval-limits.js';
+import { intervalLimits, isNarrow } from './interval-limits.js';
 import type { Possible } from './rhythm.js';
 
 /** Half of the intervals lie nearer than this to the middle one. Own choice, not a clinical number. */
@@ -48,8 +48,9 @@ const FAST_ATRIA = 'atrial tachycardia or flutter of which each second wave is c
  * Empty where more than that is in doubt. Source: common practice.
  */
 export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
-  const { range, rate } = sinusProof(evidence);
+  const { range, rate, limits } = sinusProof(evidence);
   const { shapes, unevenness, beats } = evidence;
+  const width = shapes.families[mainFamily(evidence).index]?.qrsDuration ?? Number.NaN;
   const unmet = unmetButWidth(evidence);
   const isOnly = (demands: readonly ReasonKey[]): boolean =>
     unmet.every(({ key }) => demands.includes(key));
@@ -63,6 +64,10 @@ export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
     return [];
   }
   if (range && rate < range.low) {
+    // Behind each QRS and before hardly any: atria stirred backwards.
+    const { withP, asked } = evidence.atrial;
+    const isUnled = limits !== null && isNarrow(width, limits) && withP <= BY_CHANCE * asked;
+    if (isUnled && evidence.pAfterQrs()) return ['a junctional rhythm'];
     return [
       'a sinus rhythm',
       'atrioventricular block with an escape rhythm',
@@ -73,6 +78,9 @@ export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
     ? ['a sinus rhythm', FAST_ATRIA]
     : ['a sinus rhythm', FAST_ATRIA, 'a junctional rhythm'];
 }
+
+/** Of the beats so few may seem to follow a P. Own choice, not a clinical number. */
+const BY_CHANCE = 0.1;
 
 /** So many of the beats with their P, so many of those at an equal PR, so much alike. Own choice, not a clinical number. */
 const LED = { withP: 0.5, equalPr: 0.85, coherence: 0.5 };

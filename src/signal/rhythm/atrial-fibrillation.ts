@@ -9,7 +9,7 @@ import { COMMON_PRACTICE } from './source.js';
 /** Fewer intervals show no pattern, or none that is missing. Own choice, not a clinical number. */
 const BEATS = 12;
 /** Half of the intervals are at least this far off, from the middle one and from the one before. Own choice, not a clinical number. */
-const IRREGULAR = 0.07;
+export const IRREGULAR = 0.07;
 /** Intervals that come back at every second, third or fourth beat follow a rule: groups of beats, or P counted among them. Own choice, not a clinical number. */
 const GROUPS = [2, 3, 4];
 /** P marked before fewer beats than this share may be noise. Not a clinical number. */
@@ -39,6 +39,7 @@ export const atrialFibrillation: Rhythm = {
     if (!limits || beats.length < BEATS || above.length < 0.8 * beats.length) return [];
     const main = mainFamily(evidence);
     const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
+    if (evidence.widths[main.index] === 'wide') return [];
     if (main.share < 0.85 || !isSteep(shapes.families[main.index]) || !isNarrow(width, limits))
       return [];
     const height = shapes.families[main.index]!.height;

@@ -18,7 +18,7 @@ const FROM_ABOVE = 0.8;
 export const atrialStandstill: Rhythm = {
   names: ['atrial standstill'],
   criteria: [
-    'no P wave anywhere, before the QRS or between',
+    'no P wave anywhere, before the QRS, after it or between',
     'slow and regular',
     'narrow QRS of one shape',
     'a junctional rhythm whose P hides in the QRS looks the same',
@@ -32,6 +32,7 @@ export const atrialStandstill: Rhythm = {
     const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
     if (
       !limits ||
+      evidence.widths[main.index] === 'wide' ||
       !isNarrow(width, limits) ||
       main.share < 0.9 ||
       !isSteep(shapes.families[main.index])
@@ -41,8 +42,9 @@ export const atrialStandstill: Rhythm = {
     if (!(rate < range.low) || !(unevenness <= STEADY)) return [];
     const lowest = patient.species === 'cat' ? 0.03 : 0.05;
     if (clock.times.length > STRAY * beats.length) return [];
-    const standsOut = evidence.unmarkedAtria();
+    const standsOut = evidence.unmarkedAtria()?.standsOut ?? null;
     if (standsOut === null || standsOut > IDLE_ATRIA) return [];
+    if (evidence.pAfterQrs()) return [];
     if (beforeQrs.noise > lowest || beforeQrs.height > lowest) return [];
     return [
       finding(

@@ -25,7 +25,7 @@ const MARCH = 0.7;
 export const atrioventricularBlockThird: Rhythm = {
   names: ['third-degree atrioventricular block'],
   criteria: [
-    'P waves march at their own rate, faster than the QRS',
+    'P waves march at their own rate, faster than the QRS and no faster than a sinus node',
     'QRS keep their own slow, regular time',
     'no distance from P to QRS returns',
   ],
@@ -46,6 +46,8 @@ export const atrioventricularBlockThird: Rhythm = {
       halfwayAtria() >= HALFWAY;
     const atrial = isHalfSeen ? twice : clock.rate;
     if (atrial < FASTER * rate) return [];
+    // Atria that flutter are not blocked by an ill node.
+    if (atrial > (range?.sinusCeiling ?? Number.POSITIVE_INFINITY)) return [];
     return [
       finding(
         'third-degree atrioventricular block',

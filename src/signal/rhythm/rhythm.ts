@@ -82,7 +82,7 @@ export interface Finding {
   readonly range: RangeUsed | null;
   /** How premature beats come; empty for other findings. */
   readonly patterns: readonly Pattern[];
-  /** R times of the beats that the finding speaks of, s; empty where it is the whole stretch. */
+  /** R times of the beats that the finding speaks of, s, and times of early P waves without QRS; empty where it is the whole stretch. */
   readonly beats: readonly Seconds[];
 }
 

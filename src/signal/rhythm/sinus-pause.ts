@@ -11,13 +11,15 @@ export const sinusPause: Rhythm = {
   names: ['sinus pause'],
   criteria: [
     'an interval of 1.8 or more of those on either side between two sinus beats, longer by far than what an uneven rhythm has of its own',
-    'no P wave and no QRS in it',
+    'no P wave, early or on time, and no QRS in it',
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {
     const proof = sinusLed(evidence);
     if (!proof || evidence.breath === 'linked') return [];
-    const pauses = pausesOf(evidence.beats, isIrregular(evidence));
+    const pauses = pausesOf(evidence.beats, isIrregular(evidence)).filter(
+      ({ at }) => !evidence.blockedEarlyP().ends.has(at),
+    );
     if (pauses.length === 0) return [];
     const { lasting, usual, least } = pauses.reduce((most, pause) =>
       pause.lasting > most.lasting ? pause : most,
@@ -47,6 +49,7 @@ const BESIDE = 4;
 interface Pause {
   /** The beat that ends it. */
   readonly end: MarkedBeat;
+  readonly at: number;
   /** s, with what is usual beside it and what it had to reach. */
   readonly lasting: number;
   readonly usual: number;
@@ -67,7 +70,7 @@ function pausesOf(beats: readonly MarkedBeat[], isUneven: boolean): Pause[] {
     const lasting = intervals[i]!;
     if (standsOut(i, intervals)) {
       const usual = usualBeside(i, intervals);
-      pauses.push({ end, lasting, usual, least: PAUSE * usual });
+      pauses.push({ end, at: i + 1, lasting, usual, least: PAUSE * usual });
     } else if (end.kind === 'sinus') ownLongest = Math.max(ownLongest, lasting);
   }
   if (!isUneven) return pauses;

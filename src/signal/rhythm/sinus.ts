@@ -44,13 +44,14 @@ export function hasLongPr({ atrial }: Evidence, { limits }: SinusProof): boolean
   return limits !== null && atrial.pr > limits.longPr + limits.equalPr;
 }
 
-/** Intervals between neighbouring beats that the sinus node started, s. */
-function sinusIntervals({ beats }: Evidence): number[] {
+/** Intervals between neighbouring beats that the sinus node started, s; one that an early P made longer is not its own. */
+function sinusIntervals({ beats, blockedEarlyP }: Evidence): number[] {
+  const { ends } = blockedEarlyP();
   const intervals: number[] = [];
   for (let i = 1; i < beats.length; i += 1) {
     const before = beats[i - 1]!;
     const beat = beats[i]!;
-    if (isLed(before) && isLed(beat)) intervals.push(beat.time - before.time);
+    if (isLed(before) && isLed(beat) && !ends.has(i)) intervals.push(beat.time - before.time);
   }
   return intervals;
 }

@@ -1,5 +1,6 @@
 import { seconds } from '../../units/brands.js';
 import type { ShapeFamilies } from '../beats/families.js';
+import { ownQrs } from '../beats/family-widths.js';
 import { stretchOf } from '../filter/ascending.js';
 import { withoutMains } from '../filter/excerpt.js';
 import { differences, median } from '../filter/spread.js';
@@ -8,6 +9,7 @@ import type { Pulse } from '../pulse/pulse.js';
 import type { Span } from '../quality/span.js';
 import { reason } from '../reason.js';
 import type { Channel } from '../waveform.js';
+import { ESCAPE } from './accelerated-idioventricular.js';
 import { acrossNoise } from './across-noise.js';
 import { IDLE, LASTING } from './asystole.js';
 import { mayHideP, whereAtriaAreUnseen } from './atria-unseen.js';
@@ -18,6 +20,7 @@ import { sinusProof } from './evidence/sinus-proof.js';
 import { wideRhythm } from './evidence/wide-rhythm.js';
 import { foreignRows } from './foreign-rows.js';
 import { RULES, WITHIN } from './handbook.js';
+import { ledEdges } from './led-rows.js';
 import { whereMayBePAlone } from './p-alone.js';
 import { pulseReasons } from './pulse-reasons.js';
 import { NORMAL, type Possible } from './rhythm.js';
@@ -49,7 +52,12 @@ export interface RhythmInput {
 
 /** The strip as spans without hole or overlap, each with one ruling rhythm or the reason why none. */
 export function rhythmSpans(input: RhythmInput): RhythmSpan[] {
-  const strip: Known = { ...input, quiet: input.leads.map(withoutMains), known: new Map() };
+  const strip: Known = {
+    ...input,
+    quiet: input.leads.map(withoutMains),
+    known: new Map(),
+    own: input.marked && input.shapes ? ownQrs(input.marked, input.shapes) : null,
+  };
   const spans = input.readable.flatMap((span) => {
     if (!span.readable) return [unreadableSpan(strip, span)];
     return stretches(strip, span).flatMap(({ from, to }) => ruled(strip, from, to));
@@ -143,7 +151,7 @@ const BEATLESS = 4;
 /** Own choice. */
 const REST = 3;
 
-/** Cuts where the trace turns restless, at long beatless gaps, and around rows of beats that are no part of the rhythm beside them. */
+/** Cuts where the trace turns restless, at long beatless gaps, around rows of beats that are no part of the rhythm beside them, and where P waves cease to lead or begin to. */
 function stretches(strip: Known, span: Stretch): Stretch[] {
   const restless = restlessStretches(strip.leads, span.from, span.to, RESTLESS_FOR);
   const edges = [...restless.flatMap(({ from, to }) => [from, to]), ...pulselessEdges(strip)];
@@ -151,7 +159,9 @@ function stretches(strip: Known, span: Stretch): Stretch[] {
     restless.some(({ from, to }) => from <= part.from && part.to <= to)
       ? [part]
       : cutAt(part, [...beatlessEdges(strip, part)]).flatMap((piece) =>
-          cutAt(piece, runEdges(strip, piece)).flatMap((row) => cutAt(row, untoldIn(strip, row))),
+          cutAt(piece, runEdges(strip, piece)).flatMap((row) =>
+            cutAt(row, ledIn(strip, row)).flatMap((part) => cutAt(part, untoldIn(strip, part))),
+          ),
         ),
   );
 }
@@ -209,6 +219,10 @@ function runEdges(strip: Known, { from, to }: Stretch): number[] {
   });
 }
 
+function ledIn(strip: Known, { from, to }: Stretch): number[] {
+  return ledEdges(evidenceIn(strip, from, to).beats, strip.patient);
+}
+
 function untoldIn(strip: Known, stretch: Stretch): number[] {
   const { beats } = evidenceIn(strip, stretch.from, stretch.to);
   return untoldEnds(beats, strip.quiet, stretch);
@@ -230,7 +244,10 @@ function ruled(strip: Known, from: number, to: number): RhythmSpan[] {
   const middle = whole.beats[Math.floor(whole.beats.length / 2)]!;
   const before = whole.beats[Math.floor(whole.beats.length / 2) - 1]!;
   const cut = (middle.time + before.time) / 2;
-  const halves = [...ruled(strip, from, cut), ...ruled(strip, cut, to)];
+  // A half may show a row that is no part of it, which the whole did not.
+  const halves = cutAt({ from, to }, [cut]).flatMap((half) =>
+    cutAt(half, runEdges(strip, half)).flatMap((part) => ruled(strip, part.from, part.to)),
+  );
   // Fewer beats hide a P from sight and prove nothing against it.
   if (mayHideP(evidenceIn(strip, from, to)) && halves.some(isNormal)) return [whole];
   if (!halves.some(({ ruling }) => ruling.kind === 'named')) return [whole];
@@ -359,7 +376,7 @@ function possibleOf(evidence: Evidence): Possible[] {
 /** What a slow, wide rhythm may be where the atria cannot be seen to rest. */
 function slowOfVentricles(evidence: Evidence): Possible[] {
   const wide = wideRhythm(evidence);
-  return wide && wide.rate < wide.range.low
+  return wide && wide.rate < ESCAPE * wide.range.low
     ? ['third-degree atrioventricular block', 'idioventricular rhythm']
     : [];
 }

@@ -1,3 +1,4 @@
+import { seconds } from '../../units/brands.js';
 import type { MarkedBeat } from '../marked-beat.js';
 import { reason } from '../reason.js';
 import { sinusProof } from './evidence/sinus-proof.js';
@@ -16,21 +17,34 @@ export const supraventricularPremature: Rhythm = {
     'early: under 0.85 of the interval usual around it',
     'narrow QRS of the usual shape',
     'P wave of another height or hidden, or an otherwise regular rhythm',
+    'or, within a proven sinus rhythm, a wave like a P on the T before a longer interval and after no other beat, that no QRS follows',
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {
+    const { proven } = sinusProof(evidence);
     const early = evidence.beats.filter(isEarly);
-    if (early.length === 0) return [];
-    const confidence = early.reduce((sum, beat) => sum + beat.confidence, 0) / early.length;
-    if (confidence < SURE && !sinusProof(evidence).proven) return [];
+    const blocked = proven ? evidence.blockedEarlyP().times : [];
+    const count = early.length + blocked.length;
+    if (count === 0) return [];
+    const sure = early.reduce((sum, beat) => sum + beat.confidence, SURE * blocked.length);
+    const confidence = sure / count;
+    if (confidence < SURE && !proven) return [];
     const { length } = evidence.beats;
+    const times = [...early.map(({ time }) => time), ...blocked.map((time) => seconds(time))];
     return [
       finding(
         'supraventricular premature complexes',
         evidence,
         confidence,
-        [reason('early narrow beats', { count: early.length, beats: length })],
-        { beats: early.map(({ time }) => time), patterns: ['single'] },
+        [
+          ...(early.length > 0
+            ? [reason('early narrow beats', { count: early.length, beats: length })]
+            : []),
+          ...(blocked.length > 0
+            ? [reason('early P without QRS', { count: blocked.length, beats: length })]
+            : []),
+        ],
+        { beats: times.sort((a, b) => a - b), patterns: ['single'] },
       ),
     ];
   },

@@ -1,7 +1,7 @@
 import { reason } from '../reason.js';
 import { isLedByFasterAtria } from './atria-unseen.js';
 import type { Evidence } from './evidence/evidence.js';
-import { isSteep, mainFamily } from './evidence/main-family.js';
+import { isSteep, mainFamily, sharpness } from './evidence/main-family.js';
 import { meanRate } from './evidence/own-rate.js';
 import { SHOWN, shownSecondP } from './evidence/second-p.js';
 import { intervalLimits } from './interval-limits.js';
@@ -11,6 +11,9 @@ import { COMMON_PRACTICE } from './source.js';
 
 /** Half of the intervals lie nearer than this to the middle one. Own choice, not a clinical number. */
 const STEADY = 0.04;
+
+/** Steepest slope over height, 1/s: what rises more gently is of a ventricle that is crossed slowly, near as its width may be to a narrow QRS. Own choice, not a clinical number. */
+const SHARP_ENOUGH = 70;
 
 /** Narrow beats on end, that come faster than the sinus node fires or follow each second wave of atria that do. */
 export const supraventricularTachycardia: Rhythm = {
@@ -31,12 +34,14 @@ export const supraventricularTachycardia: Rhythm = {
     const rate = meanRate(evidence);
     if (
       main.share < 0.9 ||
+      evidence.widths[main.index] === 'wide' ||
       !isSteep(shapes.families[main.index]) ||
       !(evidence.unevenness <= STEADY)
     ) {
       return [];
     }
     const isFast = rate > range.sinusCeiling;
+    if (isFast && sharpness(shapes.families[main.index]) < SHARP_ENOUGH) return [];
     // A second P that touches QRS widens it to the eye.
     if (!(width <= (isFast ? limits.narrowQrs : limits.wideQrs))) return [];
     const shown = isFast ? Number.NaN : secondP(evidence, 2 * rate, range.sinusCeiling);

@@ -1,5 +1,5 @@
 import { reason } from '../reason.js';
-import { isRestless, isUndulating, RESTLESS } from './evidence/activity.js';
+import { type Activity, isRestless, isUndulating, RESTLESS } from './evidence/activity.js';
 import type { Evidence } from './evidence/evidence.js';
 import { pulseReasons } from './pulse-reasons.js';
 import { type Finding, finding, type Rhythm } from './rhythm.js';
@@ -16,12 +16,23 @@ const THROUGHOUT = { concentration: 0.8, repeats: 0.8 };
 /** Where no stroke stands out among the waves there is no wide rhythm either. Own choice, not a clinical number. */
 const WITHOUT_STROKES = 0.85;
 
+/** Waves with strokes as sharp as this may hold a QRS; one shape of so many beats is one. Own choice, not a clinical number. */
+const QRS_AMONG = { strokes: 4.6, oneShape: 0.85, beats: 8 };
+
+/** Whether strokes of one shape stand among the waves, as wide beats of fibrillating atria do: fibrillating ventricles have none that returns. */
+function hasOneStroke({ beats, shapes }: Evidence, { strokes }: Activity): boolean {
+  if (strokes <= QRS_AMONG.strokes) return false;
+  const same = shapes.families[0]?.members.length ?? 0;
+  return beats.length >= QRS_AMONG.beats && same >= QRS_AMONG.oneShape * beats.length;
+}
+
 /** Read from the trace alone: what was counted as beats in it are none. */
 export const ventricularFibrillation: Rhythm = {
   names: ['ventricular fibrillation'],
   criteria: [
     'restless waves without a QRS that stands out or returns, for 4 s or more',
     'most of their power at 2.5 to 10 Hz',
+    'no stroke of one shape among them',
     'no other channel shows a pulse',
   ],
   source: FROM_MEMORY,
@@ -35,6 +46,7 @@ export function fibrillating(evidence: Evidence): Finding[] {
   const { pulse } = evidence;
   const activity = pulse === 'present' ? null : evidence.activity();
   if (!activity || !isRestless(activity)) return [];
+  if (hasOneStroke(evidence, activity)) return [];
   const { strength, concentration, peakedness, repeats } = activity;
   const most = isUndulating(activity) ? WITHOUT_STROKES : THROUGHOUT.repeats;
   if (concentration < THROUGHOUT.concentration || repeats > most) return [];

@@ -1,5 +1,6 @@
 import type { MarkedBeat } from '../marked-beat.js';
 import { reason } from '../reason.js';
+import { atrialFibrillation } from './atrial-fibrillation.js';
 import type { Evidence } from './evidence/evidence.js';
 import { mainFamily } from './evidence/main-family.js';
 import { finding, type Pattern, type Rhythm } from './rhythm.js';
@@ -17,21 +18,35 @@ const ONE_SHAPE = 0.7;
  */
 export const hasOneShape = (evidence: Evidence): boolean => mainFamily(evidence).share >= ONE_SHAPE;
 
+/** Whether the beats keep no time by which one could be early: then those of a ventricle are told by their shape alone. */
+const isWithoutTime = (evidence: Evidence): boolean => atrialFibrillation.find(evidence).length > 0;
+
+/** Runs of which one at least is early, or of which each beat has a shape that is not its alone: the waves of fibrillating atria bend single ones. */
+function toldRuns(evidence: Evidence): readonly Run[] {
+  const runs = ventricularRuns(evidence.beats);
+  if (isWithoutTime(evidence)) {
+    const { families, of } = evidence.shapes;
+    const isOfMany = (place: number): boolean => (families[of[place]!]?.members.length ?? 0) > 1;
+    return runs.filter(({ members, at }) => members.every((_, k) => isOfMany(at + k)));
+  }
+  return runs.some(({ early }) => early) ? runs : [];
+}
+
 /** Early wide beats within another rhythm: single, in pairs, or every second or third. */
 export const ventricularPremature: Rhythm = {
   names: ['ventricular premature complexes'],
   criteria: [
-    'early: under 0.85 of the interval usual around it',
+    'early: under 0.85 of the interval usual around it; in atrial fibrillation at any time',
     "QRS wide and of another shape than the heart's own",
     'no P wave leads to it',
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {
     const { beats } = evidence;
-    const runs = ventricularRuns(beats);
+    const runs = toldRuns(evidence);
     const own = beats.some(({ kind }) => kind === 'sinus' || kind === 'unclassified');
     const early = runs.flatMap(({ members }) => members);
-    if (early.length === 0 || !own || !runs.some(({ early }) => early)) return [];
+    if (early.length === 0 || !own) return [];
     if (!hasOneShape(evidence)) return [];
     const longest = runs.reduce((most, { members }) => Math.max(most, members.length), 0);
     const confidence = early.reduce((sum, beat) => sum + beat.confidence, 0) / early.length;

@@ -76,9 +76,9 @@ export function isRestless(found: Activity): boolean {
  */
 export const UNDULATING = {
   strength: 0.1,
-  concentration: 0.9,
+  concentration: 0.86,
   peakedness: 3,
-  strokes: 3.3,
+  strokes: 3.5,
 } as const;
 
 /** Whether a trace is waves alone. */

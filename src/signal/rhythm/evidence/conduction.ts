@@ -20,6 +20,8 @@ export interface ConductionEvidence {
   readonly longerBy: number;
   /** The most of them in one interval. */
   readonly mostInARow: number;
+  /** Middle length of the intervals that hold one, s. */
+  readonly gapLength: number;
   /** Intervals between beats with at least one. */
   readonly gapsWithBlocked: number;
   /** Share of them that stand a cycle, or cycles, of the atria from the P waves on both sides. */
@@ -60,6 +62,7 @@ export function conductionEvidence(
         ? median(gaps.map(lengthOf)) / median(others.map(lengthOf))
         : Number.NaN,
     mostInARow: gaps.reduce((most, { inside }) => Math.max(most, inside.length), 0),
+    gapLength: median(gaps.map(lengthOf)),
     gapsWithBlocked: gaps.length,
     inStep: inStepWithOthers(blocked, beats, loneP),
     blockedCoherence:

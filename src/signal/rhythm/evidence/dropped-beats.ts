@@ -28,6 +28,10 @@ const LED = 0.6;
 /** Beats at one PR after a drop: nearly each, with room for a P that noise hides. Own choice. */
 const SAME = 0.7;
 
+/** P waves in a gap, marked, or as many as the atria have time for, where two or more are not followed: between one and two. Own choice. */
+const PER_GAP = 1.5;
+const HIDDEN = 1.7;
+
 /** Own choice; a dropped beat makes it 1.5 to 2. */
 const LONGER = 1.3;
 
@@ -48,10 +52,14 @@ export function droppedBeats(evidence: Evidence): DroppedBeats | null {
   const isLengthening = shortenedAfterDrop.length >= 2 && lengthens(conduction, patient) >= 0.7;
   if (!isLengthening && conduction.led < LED) return null;
   if (above.length < 0.5 * beats.length) return null;
-  const perGap = conduction.blocked / conduction.gapsWithBlocked;
+  // One of two may hide in T: the atria march on behind it.
+  const byClock = conduction.gapLength / clock.cycle - 1;
+  const isHighGrade =
+    (conduction.mostInARow >= 2 && conduction.blocked / conduction.gapsWithBlocked >= PER_GAP) ||
+    byClock >= HIDDEN;
   const form = isLengthening
     ? 'lengthening'
-    : conduction.mostInARow >= 2 && perGap >= 1.5
+    : isHighGrade
       ? 'high-grade'
       : shortenedAfterDrop.length >= 2
         ? 'constant'

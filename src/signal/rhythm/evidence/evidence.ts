@@ -1,5 +1,6 @@
 import { type Seconds, seconds } from '../../../units/brands.js';
 import { type ShapeFamilies, shapeFamilies } from '../../beats/families.js';
+import { type OwnQrs, type Width, widthsOf } from '../../beats/family-widths.js';
 import { kindsOf } from '../../beats/kinds.js';
 import { stretchOf } from '../../filter/ascending.js';
 import { beatToBeatChange, differences, median, share, unevenness } from '../../filter/spread.js';
@@ -20,6 +21,7 @@ import {
 } from './atrial.js';
 import { shownBesideQrs } from './beside-qrs.js';
 import { type BetweenBeats, betweenBeats } from './between-beats.js';
+import { type BlockedEarlyP, blockedEarlyP } from './blocked-early-p.js';
 import { type ClockedP, clockedP } from './clocked-p.js';
 import { type ConductionEvidence, conductionEvidence } from './conduction.js';
 import { areStrays, countedTwice } from './counted-twice.js';
@@ -27,9 +29,10 @@ import { halfwayAtria } from './halfway-atria.js';
 import { withoutJolted } from './jolted.js';
 import { lateTallT } from './late-t.js';
 import { looseP } from './loose-p.js';
+import { isPAfterQrs } from './p-after-qrs.js';
 import { beginningOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
-import { standsOutBetweenBeats } from './unmarked-atria.js';
+import { type BendsBetween, standsOutBetweenBeats } from './unmarked-atria.js';
 
 /** Whether the beats go with the breath. */
 export type BreathVerdict = 'linked' | 'not linked' | 'cannot tell';
@@ -45,6 +48,8 @@ export interface Strip {
   readonly shapes?: ShapeFamilies;
   /** The same beats with their kinds, where those have been told already. */
   readonly marked?: readonly MarkedBeat[];
+  /** What P waves lead to anywhere in the strip, where that is known. */
+  readonly own?: OwnQrs | null;
   readonly loneP: readonly Wave[];
   readonly patient: Patient;
   readonly breath: BreathVerdict;
@@ -58,6 +63,8 @@ export interface Evidence {
   readonly patient: Patient;
   readonly beats: readonly MarkedBeat[];
   readonly shapes: ShapeFamilies;
+  /** Of each family, beside what P waves lead to elsewhere in the strip. */
+  readonly widths: readonly Width[];
   /** Beats that a ventricle did not start, as far as their kinds tell. */
   readonly above: readonly MarkedBeat[];
   /** R to R, s. */
@@ -85,8 +92,12 @@ export interface Evidence {
   readonly restBeforeP: number;
   /** Share of the P waves that point up, where the first lead is lead II; NaN elsewhere. */
   readonly uprightP: number;
-  /** How far unmarked bends between beats stand out: 3 for noise; null where it cannot be seen. */
-  readonly unmarkedAtria: () => number | null;
+  /** How far unmarked bends between beats stand out, 3 for noise, and what noise hides there; null where it cannot be seen. */
+  readonly unmarkedAtria: () => BendsBetween | null;
+  /** P waves too early for the ventricles to follow (`blockedEarlyP`). */
+  readonly blockedEarlyP: () => BlockedEarlyP;
+  /** Whether a wave as short as a P stands between QRS and T (`isPAfterQrs`). */
+  readonly pAfterQrs: () => boolean;
   /** Places of beats that may be T waves counted as beats. */
   readonly countedTwice: readonly number[];
   /** Share of the beats with a T too late and too tall to be one (`lateTallT`). */
@@ -118,7 +129,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const shapes = (isWhole && strip.shapes) || shapeFamilies(strip.leads, inside);
   const beats =
     (isWhole && strip.shapes && strip.marked) ||
-    withFusion(kindsOf(inside, shapes, loneP, strip.patient), strip.marked);
+    withFusion(kindsOf(inside, shapes, loneP, strip.patient, strip.own), strip.marked);
   const seen = seenP(loneP, beats, strip.leads, strip.quiet);
   const above = beats.filter(isFromAbove);
   const intervals = differences(beats.map(timeOf));
@@ -134,6 +145,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   let known: Activity | null | undefined;
   let clocked: ClockedP | undefined;
   let loose: number | undefined;
+  let early: BlockedEarlyP | undefined;
   return {
     activity: () => {
       if (known === undefined) known = activity(strip.leads, from, to);
@@ -145,6 +157,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     patient: strip.patient,
     beats,
     shapes,
+    widths: widthsOf(beats, shapes, strip.patient, strip.own),
     above,
     intervals,
     rate: 60 / median(intervals),
@@ -163,6 +176,11 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     },
     besideQrs: () => shownBesideQrs(above, strip.leads),
     halfwayAtria: () => halfwayAtria(clock, beats, strip.quiet),
+    blockedEarlyP: () => {
+      early ??= blockedEarlyP(beats, strip.quiet);
+      return early;
+    },
+    pAfterQrs: () => isPAfterQrs(above, strip.quiet),
     countedTwice: twice,
     lateTallT: lateTallT(beats, strip.patient),
     withoutStrays: () => {

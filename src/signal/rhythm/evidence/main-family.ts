@@ -10,6 +10,16 @@ export function isSteep(family: ShapeFamily | undefined): boolean {
   return family !== undefined && family.steepness >= STEEP;
 }
 
+/**
+ * Steepest slope over height, 1/s, of a stroke that lasts no longer than a narrow QRS: what makes it wide to the eye may be a
+ * P at its edge, a J wave, a filter or a blocked branch. Own choice, not a clinical number.
+ */
+export const SHARP = 80;
+
+/** Steepest slope of a QRS over its height, 1/s; 0 for none. */
+export const sharpness = (family: ShapeFamily | undefined): number =>
+  family ? family.steepness / family.height : 0;
+
 /** Wide beats on time up to this share are told as such, beside the shape of the others. Own choice, not a clinical number. */
 const FEW_WIDE = 0.2;
 

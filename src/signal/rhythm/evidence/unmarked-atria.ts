@@ -1,9 +1,17 @@
 import { excerpt } from '../../filter/excerpt.js';
 import { quantileOfFinite } from '../../filter/order-statistics.js';
-import { mean } from '../../filter/spread.js';
+import { leastOf, mean } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { P_RATE } from './atrial.js';
+
+/** What stands between beats where no P was marked. */
+export interface BendsBetween {
+  /** How far the sharpest bends stand over the usual ones. */
+  readonly standsOut: number;
+  /** Standard deviation of the noise there, mV, in the calmest lead: by the usual bend, which a jolt hardly moves. */
+  readonly noise: number;
+}
 
 /**
  * How much the sharpest bends between T and the next QRS stand over the usual ones there, in the lead
@@ -13,7 +21,7 @@ import { P_RATE } from './atrial.js';
 export function standsOutBetweenBeats(
   beats: readonly MarkedBeat[],
   quiet: readonly Channel[],
-): number | null {
+): BendsBetween | null {
   const gaps = beats.slice(1).flatMap((beat, i) => {
     const before = beats[i]!;
     const from = (before.t?.end ?? before.time + T_OVER) + CLEAR;
@@ -29,9 +37,12 @@ export function standsOutBetweenBeats(
     const each = rows
       .filter((row) => row.length > 0)
       .map((row) => quantileOfFinite(row, 0.95) / usual);
-    return quantileOfFinite(each, MOST);
+    return { standsOut: quantileOfFinite(each, MOST), noise: usual / USUAL_BEND };
   });
-  return Math.max(...perLead.filter((value) => Number.isFinite(value)), 0);
+  return {
+    standsOut: Math.max(...perLead.map(({ standsOut }) => standsOut).filter(Number.isFinite), 0),
+    noise: leastOf(perLead.map(({ noise }) => noise)),
+  };
 }
 
 interface Gap {
@@ -73,6 +84,8 @@ const CLEAR = 0.03;
 const BEND = 0.02;
 /** Atria show between nearly all beats, a jolt of the leads between few: what so many of the gaps stay under. */
 const MOST = 0.7;
+/** The middle size of a bend of plain noise, in its standard deviations: 0.67 of that of a value less the mean of two others. */
+const USUAL_BEND = 0.6745 * Math.sqrt(1.5);
 /** Time between beats that must be seen in all, s. */
 const LEAST = 1;
 
