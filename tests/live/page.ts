@@ -30,11 +30,17 @@ export async function opened(
   return { page, complaints };
 }
 
+/** Two frames later, what was asked for has been painted. A browser on a machine under load may draw no frame for long: it is not waited for. */
+export const TWO_FRAMES = `new Promise((done) => {
+  requestAnimationFrame(() => requestAnimationFrame(done));
+  setTimeout(done, 2000);
+})`;
+
 /** Brings every figure of a page to life, as a reader does who scrolls through it; returns to its top. */
 export async function awaken(page: Page): Promise<void> {
   await page.evaluate(`(async () => {
     if (document.documentElement.dataset.scripts !== 'case') return;
-    const frame = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+    const frame = () => ${TWO_FRAMES};
     for (let y = 0; y < document.documentElement.scrollHeight; y += 0.4 * innerHeight) {
       scrollTo(0, y);
       await frame();

@@ -8,7 +8,7 @@ import { afterAll } from 'vitest';
 import { LIVE_CASE, type LiveCase } from '../../src/live/contract.js';
 import { demoSite } from '../demo-site.js';
 import { chromiumIsHere, type Pages, useBrowser } from '../tools/chromium.js';
-import { awaken } from './page.js';
+import { awaken, TWO_FRAMES } from './page.js';
 
 // The strip of a teaching page in a browser, for the tests that look at it.
 
@@ -91,9 +91,8 @@ export const picture = async (page: Page) => {
   await settled(page);
   return page.evaluate<string>(`document.querySelector('.strip-paper canvas').toDataURL()`);
 };
-/** Two frames later, what was asked for has been painted. */
-export const settled = (page: Page) =>
-  page.evaluate('new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))');
+/** What was asked for has been painted. */
+export const settled = (page: Page) => page.evaluate(TWO_FRAMES);
 /** First and last second that the paper shows. */
 export const shownBy = async (page: Page) => {
   await settled(page);
