@@ -2,6 +2,10 @@ import { ALSO_A_WORD } from '../privacy/common-words.js';
 import type { Warning } from '../record/problem.js';
 import type { Claims } from './claims.js';
 
+/** What stands before the first word of a sentence, within so many letters: a long text is not read again for each word. Not a clinical number. */
+const SENTENCE_BEGINS = /(?:^|[.!?:;]["”’)]*\s+)["“¿¡(]*$/u;
+const NEARBY = 12;
+
 /** Words of the longest name that is looked for. Not a clinical number. */
 const LONGEST_NAME = 3;
 
@@ -39,7 +43,7 @@ export function otherPatients(cases: readonly Claims[]): Warning[] {
 function namesIn(text: string): string[] {
   const words = [...text.matchAll(/[\p{L}\p{M}\d'’-]+/gu)].map(({ 0: word, index }) => ({
     word: word.replace(/['’]s?$/, ''),
-    begins: /(?:^|[.!?:;]["”’)]*\s+)["“¿¡(]*$/u.test(text.slice(0, index)),
+    begins: SENTENCE_BEGINS.test(text.slice(Math.max(0, index - NEARBY), index)),
   }));
   return words.flatMap(({ word, begins }, from) =>
     Array.from({ length: LONGEST_NAME }, (_, more) =>
