@@ -16,8 +16,12 @@ export interface GlossaryTerm {
  * one with capitals within it, such as `SpO2` or `T wave`, counts with these capitals alone.
  */
 export function termsUsed(text: string, glossary: readonly GlossaryTerm[]): GlossaryTerm[] {
+  const small = text.toLowerCase();
   return glossary.filter(({ term, also }) =>
-    [term, ...also].some((word) => formsOf(word).test(text)),
+    [term, ...also].some((word) => {
+      const { stem, whole } = formsOf(word);
+      return small.includes(stem) && whole.test(text);
+    }),
   );
 }
 
@@ -27,15 +31,25 @@ export const termsOfBlocks = (
   glossary: readonly GlossaryTerm[],
 ): GlossaryTerm[] => termsUsed(textOf(blocks), glossary);
 
-const known = new Map<string, RegExp>();
+interface Forms {
+  /** What each form begins with, in small letters. Most texts lack it, and to look for it costs a tenth of `whole`. */
+  readonly stem: string;
+  readonly whole: RegExp;
+}
 
-function formsOf(word: string): RegExp {
+const known = new Map<string, Forms>();
+
+function formsOf(word: string): Forms {
   const before = known.get(word);
   if (before) return before;
-  const made = patternOf(word);
+  const made = { stem: stemOf(word), whole: patternOf(word) };
   known.set(word, made);
   return made;
 }
+
+/** No inflection changes more than the last two letters of a word. */
+const stemOf = (word: string): string =>
+  (word.trim().split(/\s+/)[0] as string).slice(0, -2).toLowerCase();
 
 /**
  * Whole words; each of them may stand in the plural, as Spanish adjectives do: `herida abierta`, `heridas abiertas`.

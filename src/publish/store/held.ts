@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import type { KeptPart, Store } from './store.js';
 
@@ -16,15 +17,26 @@ export const heldHere = (parts: readonly KeptPart[], store: Pick<Store, 'holds'>
 
 /**
  * The same. To read everything again takes longer than all else in a build that changes little, so many files are read
- * in a thread, while this one goes on with what changed.
+ * in threads, while this one goes on with what changed.
  */
 export async function held(parts: readonly KeptPart[], store: Store): Promise<readonly boolean[]> {
   const count = parts.reduce((sum, { files }) => sum + files.length, 0);
-  if (count < WORTH_A_THREAD) return heldHere(parts, store);
-  const workerData: HeldStart = { folders: store.folders, parts };
-  return new Promise((resolve, reject) => {
+  const threads = Math.min(availableParallelism(), Math.floor(count / WORTH_A_THREAD));
+  if (threads === 0) return heldHere(parts, store);
+  const each = Math.ceil(parts.length / threads);
+  const shares = Array.from({ length: threads }, (_, index) =>
+    parts.slice(index * each, (index + 1) * each),
+  );
+  return (await Promise.all(shares.map((share) => heldInThread(share, store)))).flat();
+}
+
+const heldInThread = (
+  parts: readonly KeptPart[],
+  { folders }: Store,
+): Promise<readonly boolean[]> =>
+  new Promise((resolve, reject) => {
+    const workerData: HeldStart = { folders, parts };
     new Worker(new URL('./held-thread.js', import.meta.url), { workerData })
       .once('message', resolve)
       .once('error', reject);
   });
-}
