@@ -48,6 +48,11 @@ describe('a way in that hardly fits', () => {
       { route: 'on the skin', food: 'without food' },
       /on the skin, without food/,
     ],
+    [
+      'food and an injection',
+      { route: 'under the skin', food: 'with food' },
+      /under the skin, with food/,
+    ],
     ['an ear for the stomach', { route: 'in the left ear', purpose: 'stomach' }, /for "stomach"/],
     [
       'half a milliliter in an eye',

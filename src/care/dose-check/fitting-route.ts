@@ -6,7 +6,7 @@ const IN_EYE: readonly string[] = EYES;
 const IN_EAR: readonly string[] = EARS;
 
 /** Routes on which food makes no difference. Common practice. */
-const PAST_THE_STOMACH: readonly string[] = [...EYES, ...EARS, 'on the skin'];
+const PAST_THE_STOMACH: readonly string[] = [...EYES, ...EARS, 'on the skin', 'under the skin'];
 
 /** The most mL that an eye or an ear holds at one time: more runs out, or is a dose by mouth. From memory, unverified. */
 const MOST_IN_EYE = 0.1;
@@ -24,7 +24,7 @@ const TREATED_THERE: readonly string[] = [
   'pain',
 ];
 
-/** A way in that hardly fits what is given: a liquid for the mouth that would be poured into an ear or an eye. */
+/** A way in that hardly fits what is given: a liquid for the mouth that would be poured into an ear or an eye, or injected. */
 export function unfitting({ drug, purpose, route, food, give }: PlannedMedicine): Said[] {
   const there = IN_EYE.includes(route) || IN_EAR.includes(route);
   const said: [found: string, expected: string][] = [];
