@@ -137,20 +137,24 @@ function setPicture(press: Press, block: FigureBlock, room: number) {
 }
 
 /** Points between two numbers side by side. */
-const ABREAST_GAP = 10;
+const abreastGap = ({ dense }: Press) => (dense ? 10 : columnGap);
+
+const labelVoice = ({ dense, type }: Press): Voice => ({
+  ...(dense ? type.caption : type.note),
+  colour: inks.ink,
+});
 
 /** Each number large, under its label. */
 function setTelephones(press: Press, telephones: readonly Telephone[], room: number) {
   const { type } = press;
   const ink = telephones.map(({ number }) => inkOf(oneWord(number), type.telephone));
-  const abreast = ink.reduce((sum, width) => sum + width + ABREAST_GAP, -ABREAST_GAP);
-  if (press.dense && abreast <= room) return setTelephonesAbreast(press, telephones, room);
+  const followReasons = press.handout.largeType || press.dense;
+  const gaps = (telephones.length - 1) * abreastGap(press);
+  if (followReasons && ink.reduce((sum, width) => sum + width, gaps) <= room)
+    return setTelephonesAbreast(press, telephones, room);
   // A number is dialled from one line, if it takes half of the frame.
-  const width =
-    press.handout.largeType || press.dense
-      ? room
-      : Math.min(room / 2, Math.max(room * 0.33, ...ink));
-  const label = { ...(press.dense ? type.caption : type.note), colour: inks.ink };
+  const width = followReasons ? room : Math.min(room / 2, Math.max(room * 0.33, ...ink));
+  const label = labelVoice(press);
   const set = telephones.map((telephone) => ({
     label: setPassage([{ text: telephone.label }], label, width),
     number: setPassage([{ text: oneWord(telephone.number) }], type.telephone, width),
@@ -174,8 +178,8 @@ function setTelephones(press: Press, telephones: readonly Telephone[], room: num
 /** The numbers side by side, each under its label. */
 function setTelephonesAbreast(press: Press, telephones: readonly Telephone[], room: number) {
   const { type } = press;
-  const gap = ABREAST_GAP;
-  const label = { ...type.caption, colour: inks.ink };
+  const gap = abreastGap(press);
+  const label = labelVoice(press);
   const numbers = telephones.map(({ number }) =>
     setPassage([{ text: oneWord(number) }], type.telephone, room),
   );
@@ -200,7 +204,8 @@ function setTelephonesAbreast(press: Press, telephones: readonly Telephone[], ro
       let left = x;
       telephones.forEach((_, i) => {
         const into = { tag: tag(press, node, 'P'), type: 'P' };
-        printPassage(press, labels[i] as Passage, { place: { x: left, y }, into });
+        const label = labels[i] as Passage;
+        printPassage(press, label, { place: { x: left, y: y + tallest - label.height }, into });
         printPassage(press, numbers[i] as Passage, { place: { x: left, y: y + tallest }, into });
         left += (widths[i] as number) + gap;
       });

@@ -49,8 +49,8 @@ const SECTIONS: readonly OwnerSection[] = [
 
 /** In large type a page holds little: when not to wait, and whom to call, stand on the first one. */
 const IN_LARGE_TYPE: readonly OwnerSection[] = [
-  firstThing,
   callNow,
+  firstThing,
   inShort,
   ...SECTIONS.slice(1).filter((section) => section !== callNow),
 ];

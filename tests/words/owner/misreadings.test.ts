@@ -70,8 +70,8 @@ describe('a sheet that is read in a hurry', () => {
       block.kind === 'callout' ? [block.title] : [],
     );
     expect(first.slice(0, 2)).toEqual([
-      english.owner.text('first.title'),
       english.owner.text('call.title'),
+      english.owner.text('first.title'),
     ]);
   });
 });
