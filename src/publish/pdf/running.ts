@@ -121,8 +121,11 @@ export function printRunningHead(press: Press): void {
   );
 }
 
+/** Shares of the line: the foot takes as few lines as it can, and `10 / 12` fits in large type. */
+const FOOT = { text: 0.86, folio: 0.14 };
+
 const setFoot = ({ type, handout }: Omit<Press, 'sheet' | 'band'>): Passage =>
-  setPassage([{ text: handout.foot }], type.small, textWidthMm(handout.paper) * mm * 0.8);
+  setPassage([{ text: handout.foot }], type.small, textWidthMm(handout.paper) * mm * FOOT.text);
 
 /** Points; a foot of several lines grows upwards. */
 export const footHeight = (press: Omit<Press, 'sheet' | 'band'>): number => setFoot(press).height;
@@ -134,7 +137,7 @@ export function printFoot(press: Press, page: number, pages: number): void {
   // Figures alone need no language.
   const folio = `${page} / ${pages}`;
   const left = setFoot(press);
-  const right = setPassage([{ text: folio }], type.small, whole * 0.18);
+  const right = setPassage([{ text: folio }], type.small, whole * FOOT.folio);
   aside(
     press,
     () => {
@@ -146,7 +149,7 @@ export function printFoot(press: Press, page: number, pages: number): void {
         .stroke();
       printPassage(press, left, { place: { x: sheet.left, y: top } });
       printPassage(press, right, {
-        place: { x: sheet.left + whole * 0.82, y: top },
+        place: { x: sheet.left + whole * FOOT.text, y: top },
         align: 'end',
       });
     },
