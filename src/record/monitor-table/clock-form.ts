@@ -2,8 +2,8 @@ import { Temporal } from 'temporal-polyfill';
 
 /**
  * How a monitor writes its clock, in the letters of Unicode Technical Standard 35 (Locale Data Markup Language, date
- * field symbols): `yyyy` or `yy` year, `MM` month, `dd` day, `HH` hour 0-23, `hh` hour 1-12 with `a` for AM or PM,
- * `mm` minute, `ss` second, `XXX` distance from UTC (`Z`, `+02:00`, `-0500`). A single letter takes one digit or two.
+ * field symbols): `yyyy` or `yy` year, `MM` month, `MMM` its name, `dd` day, `HH` hour 0-23, `hh` hour 1-12 with `a` for
+ * AM or PM, `mm` minute, `ss` second, `XXX` distance from UTC (`Z`, `+02:00`, `-0500`). A single letter takes one digit or two.
  * Everything else stands for itself.
  */
 export interface ClockForm {
@@ -26,6 +26,7 @@ interface ClockParts {
 const FIELDS: Readonly<Record<string, string>> = {
   yyyy: '(?<year>\\d{4})',
   yy: '(?<year>\\d{2})',
+  MMM: '(?<month>\\p{L}{3,})\\.?',
   MM: '(?<month>\\d{2})',
   M: '(?<month>\\d{1,2})',
   dd: '(?<day>\\d{2})',
@@ -39,6 +40,28 @@ const FIELDS: Readonly<Record<string, string>> = {
   a: '(?<noon>[AaPp])\\.?\\s?[Mm]\\.?',
   XXX: '(?<offset>Z|[+-]\\d{2}:?\\d{2})',
 };
+
+/** How the names of months begin, January first, in English, Spanish, German and French. Common practice. */
+const MONTHS = [
+  /^(jan|ene)/,
+  /^f[eé]b|^f[eé]v/,
+  /^(mar|mär|mrz)/,
+  /^(apr|abr|avr)/,
+  /^ma[iy]/,
+  /^jui?n/,
+  /^jui?l/,
+  /^(aug|ago|aoû|aou)/,
+  /^sep/,
+  /^o[ck]t/,
+  /^nov/,
+  /^d[eé][cz]|^dic/,
+];
+
+/** The number of a month by number or name; 0 for none. */
+const monthOf = (written: string): number =>
+  /^\d+$/.test(written)
+    ? Number(written)
+    : MONTHS.findIndex((begin) => begin.test(written.toLowerCase())) + 1;
 
 /** A year of two digits belongs to this century. Common practice. */
 const CENTURY = 2000;
@@ -71,7 +94,7 @@ export function clockForm(pattern: string): ClockForm | string {
     return 'it holds neither a whole day nor a whole time';
   }
   if (has('hour', 'half')) return 'it holds the hour twice';
-  return { pattern, hasDay, hasTime, cell: new RegExp(`^${source}$`) };
+  return { pattern, hasDay, hasTime, cell: new RegExp(`^${source}$`, 'u') };
 }
 
 /** What a cell says; null where it is written otherwise or does not exist. */
@@ -101,7 +124,7 @@ function partsOf(
     return {
       day: hasDay
         ? Temporal.PlainDate.from(
-            { year, month: number('month'), day: number('day') },
+            { year, month: monthOf(groups.month ?? ''), day: number('day') },
             { overflow: 'reject' },
           )
         : null,
