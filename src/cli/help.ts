@@ -174,8 +174,8 @@ const table = `thrice table FILE [--name NAME]
 
 Reads a sample of a monitor's own table (CSV or the like) and proposes how it is to be read: encoding,
 separator, decimals, line of titles, clock, marks for missing readings, columns and units. What was
-guessed is said. Put the lines into clinic.yaml, check them against the monitor, and name the form in
-a case: monitor: { vitals: FILE, table: NAME }. Writes nothing.
+guessed, and which columns are not taken, is said. Put the lines into clinic.yaml, check them against
+the monitor, and name the form in a case: monitor: { vitals: FILE, table: NAME }. Writes nothing.
 
   --name NAME   what records call the form (default: our monitor)`;
 

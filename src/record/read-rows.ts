@@ -49,7 +49,8 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     }
     const read = valuesOf(cells, plan, problem);
     const previous = rows.at(-1) ?? null;
-    if (previous !== null && told <= previous.minute) {
+    if (told === previous?.minute && isEmpty(previous)) rows.pop();
+    else if (previous !== null && told <= previous.minute) {
       if (told === previous.minute && repeats(read, previous)) continue;
       const [expected, mend] =
         told === previous.minute
@@ -176,6 +177,9 @@ function valuesOf(cells: readonly string[], plan: RowPlan, problem: Complain): R
   }
   return { values, problems };
 }
+
+/** A line of an event or an alarm, beside that of the readings. */
+const isEmpty = ({ values }: VitalsRow): boolean => Object.keys(values).length === 0;
 
 /** Whether a line tells nothing that the row does not. */
 const repeats = ({ values, problems }: ReadLine, row: VitalsRow): boolean =>

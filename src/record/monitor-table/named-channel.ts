@@ -19,9 +19,10 @@ const TITLES: readonly (readonly [ChannelName, readonly RegExp[]])[] = [
       /^bpm$/,
     ],
   ],
-  ['breaths', [/\b(aw ?)?(rr|fr|af)\d?\b/, /resp|breath|atem/]],
+  // In German, RR is a blood pressure too.
+  ['breaths', [/\b(aw ?)?(rr|fr|af)\d?\b(?! ?(sys|dia|mit))/, /resp|breath|atem/]],
   ['EtCO2', [/\bp?e[ts]? ?co2|\bco2 ?e[tsx]|end ?tidal.*co2|co2.*end ?tidal|capno/]],
-  ['SpO2', [/\bs[pa]?o2|satura|\bsat\b|puls\w* ?ox/]],
+  ['SpO2', [/\bs[pa]? ?o2|satura|\bsat\b|puls\w* ?ox/]],
   ['temperature', [/temp/, /\bt\d?\b/]],
   [
     'agent',
@@ -30,9 +31,9 @@ const TITLES: readonly (readonly [ChannelName, readonly RegExp[]])[] = [
       /agent|\bagens|\baa\b|\biso(fl|\b)|\bsevo|\bsev\b|desfl|halot|vapou?r/,
     ],
   ],
-  ['systolic', [/\b(sys|systol\w*|sistol\w*|sap|sbp|psa|pas)\b/, ofPressure('s')]],
+  ['systolic', [/\b(sys|systol\w*|sist\w*|sap|sbp|psa|pas)\b/, ofPressure('s')]],
   ['diastolic', [/\b(dia|diast\w*|dap|dbp|pad)\b/, ofPressure('d')]],
-  ['mean', [/\b(map|mbp|pam|mean|media|mittel\w*|moy\w*)\b/, ofPressure('m')]],
+  ['mean', [/\b(map|mbp|pam|mean|media|mittel\w*|mit|moy\w*)\b/, ofPressure('m')]],
 ];
 
 /**
@@ -42,9 +43,10 @@ const TITLES: readonly (readonly [ChannelName, readonly RegExp[]])[] = [
 const OTHER =
   /alarm|grenz|\blimit|\blim\b|\b(low|high|lo|hi|min|max|upper|lower|set|setpoint|target)\b|setting|consigna|status|estado|qualit|calidad|\bfi|insp|ambient|\broom\b|blanket|heater|water|\b(cvp|pvc|zvd|icp|pic|pap|lap|rap|iap|paw)\d?\b|ven(ous|os)|pulmon|intracran|airway|volum|pulse (press|amp|wave|strength|index)|variab|interval|output|index/;
 
-/** A title without what its letters look like: `SpO₂ %` as `spo2`, `NIBP-S` as `nibp s`. */
+/** A title without what its letters look like: `SpO₂ %` as `sp o2`, `NIBP-S` as `nibp s`. */
 const plain = (title: string): string =>
   title
+    .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
     .replace(/(\b1 ?)?\/ ?min\w*|\b(per|por|pro) min\w*|\bmin-1/gi, ' ')
     .normalize('NFKD')
     .replace(/\p{M}/gu, '')

@@ -39,10 +39,22 @@ const DAYS = [
   'd/MMM/yyyy',
   'MMM d yyyy',
   'MMM d, yyyy',
+  'EEE d MMM yyyy',
+  'EEE, d MMM yyyy',
 ];
-const TIMES = ['HH:mm:ss', 'HH:mm', 'H:mm:ss', 'H:mm', 'h:mm:ss a', 'h:mm a', 'HHmmss', 'HHmm'];
+const TIMES = [
+  'HH:mm:ss',
+  'HH:mm',
+  'H:mm:ss',
+  'H:mm',
+  'h:mm:ss a',
+  'h:mm a',
+  "H'h'mm",
+  'HHmmss',
+  'HHmm',
+];
 const ZONED = ['HH:mm:ssXXX', 'HH:mmXXX', 'HHmmssXXX'];
-const TIMES_ALONE = ['H:mm:ss', 'H:mm', 'h:mm:ss a', 'h:mm a'];
+const TIMES_ALONE = ['H:mm:ss', 'H:mm', 'h:mm:ss a', 'h:mm a', "H'h'mm"];
 /** Times that look like numbers: only beside a day. */
 const TIMES_LIKE_NUMBERS = ['H.mm.ss', 'H.mm', 'HHmmss', 'HHmm'];
 

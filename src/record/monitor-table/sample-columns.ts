@@ -49,7 +49,7 @@ export function sampleColumns({ titles, above, below, body }: SampleLines): Samp
       index,
       title,
       named: isUnique ? own : index + 1,
-      unit: hasUnit ? under : '',
+      unit: hasUnit ? under.replace(/^[([{]|[)\]}]$/g, '') : '',
       channel: namedChannel(title),
       cells: body.map(({ cells }) => cells[index] ?? ''),
     };

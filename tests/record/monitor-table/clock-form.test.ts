@@ -29,6 +29,8 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
     ['d-MMM-yy', '1-ene.-26', '2026-01-01', null],
     ['d. MMM yyyy', '3. März 2026', '2026-03-03', null],
     ['d MMM yyyy', '2 juillet 2026', '2026-07-02', null],
+    ["d 'de' MMM 'de' yyyy, H'h'mm", '9 de marzo de 2026, 9h10', '2026-03-09', '09:10:00'],
+    ['EEE, d MMM yyyy', 'Mon, 9 Mar 2026', '2026-03-09', null],
     ['d MMM yyyy', '2 juin 2026', '2026-06-02', null],
     ['d MMM yyyy', '31 dic 2026', '2026-12-31', null],
     ['yyyyMMddHHmmss', '20260309091005', '2026-03-09', '09:10:05'],
@@ -53,6 +55,7 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
 
   it.each([
     ['QQ', '"QQ" stands for nothing'],
+    ['EEE HH:mm', 'it holds neither a whole day nor a whole time'],
     ['HH:mm HH', '"HH" stands for a second hour'],
     ['HH:mmXXX', 'it holds neither a whole day nor a whole time'],
     ['MM/dd', 'it holds neither a whole day nor a whole time'],

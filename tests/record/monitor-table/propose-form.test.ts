@@ -217,6 +217,20 @@ describe('the channel that a title names', () => {
     ]);
   });
 
+  it('is read from abbreviations of four languages, and from names of programs', () => {
+    for (const titles of [
+      ['FREC CARD', 'FREC RESP', 'PRES SIST', 'PRES DIAST', 'PRES MEDIA'],
+      ['Puls', 'AF', 'RR sys', 'RR dia', 'RR mit'],
+      ['FC', 'FR', 'PAS', 'PAD', 'PAM'],
+      ['heartRate', 'respRate', 'sysPressure', 'diaPressure', 'meanPressure'],
+      ['heart_rate', 'resp_rate', 'sbp_mmhg', 'dbp_mmhg', 'map_mmhg'],
+    ]) {
+      expect(
+        channels(titles, [104, 12, 106, 58, 74]).form.columns.map(({ channel }) => channel),
+      ).toEqual(['heart rate', 'breaths', 'systolic', 'diastolic', 'mean']);
+    }
+  });
+
   it('of pressures is taken from one way to measure them, which tells the most', () => {
     const titles = ['IBP sys', 'NIBP sys', 'NIBP dia', 'NIBP mean'];
     const { form } = channels(titles, [120, 106, 58, 74]);
@@ -309,6 +323,7 @@ describe('day and time of a sample', () => {
 
   it.each([
     [['9 Mar 2026 09:15', '9 Mar 2026 09:20']],
+    [['Mon 9 Mar 2026 9h15', 'Mon 9 Mar 2026 9h20']],
     [['20260309 091500', '20260309 092000']],
     [['20260309091500', '20260309092000']],
     [['9/3/2026 9:15:00 a. m.', '9/3/2026 9:20:00 a. m.']],

@@ -256,6 +256,14 @@ describe('lines', () => {
     ]);
   });
 
+  it('of an event beside the readings of its time are passed over, whichever comes first', () => {
+    const table = 'Time,Pulse,Event\n09:10,,drug\n09:10,90,\n09:15,91,\n09:15,,drug';
+    expect(accepted(read(table)).rows).toMatchObject([
+      { line: 3, values: { 'heart rate': 90 } },
+      { line: 4, values: { 'heart rate': 91 } },
+    ]);
+  });
+
   it('without a time and without a reading, such as a footer, are passed over', () => {
     const table = 'Time,Pulse,Room\n09:10,90,4\n\nEnd of export,,4\nPrinted by station 4';
     expect(accepted(read(table)).rows).toMatchObject([{ line: 2 }]);
