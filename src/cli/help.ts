@@ -136,7 +136,7 @@ CASE is one case folder, or a clinic's folder for all its cases.
            about and the fields, rows and samples that it rests on
   --json   the same as JSON: one object for a case, a list of them for several
 
-The JSON holds identity, patient, surgery, anesthesia, vitals, strips, wound, home, plan,
+The JSON holds identity, patient, surgery, anesthesia, vitals, strips, clocks, wound, home, plan,
 warnings, consent and published. In it a fact is { value, how, from }; what the record cannot
 support is { value: null, why }.`;
 

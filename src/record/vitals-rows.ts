@@ -72,7 +72,7 @@ export interface Line {
 }
 
 /** A time that is not understood: where it stands, and what it was read as where that makes the difference. */
-export interface NoTime {
+interface NoTime {
   readonly at: number;
   readonly expected: string;
   readonly readAs?: string;

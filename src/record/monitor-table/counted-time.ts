@@ -21,7 +21,10 @@ function stopwatch(cell: string): number | null {
   return passed * (sign === '-' ? -1000 : 1000);
 }
 
-/** Tables that count time instead of telling it, by the words of the clinic's file. Unix time counts from 1970 in UTC (POSIX.1). */
+/**
+ * Tables that count time instead of telling it, by the words of the clinic's file. Unix time counts from 1970 in UTC; source:
+ * POSIX (IEEE Std 1003.1), "seconds since the Epoch". Milliseconds of a unit: not a clinical number.
+ */
 export const COUNTED = {
   minutes: { since: 'the start of anesthesia', milliseconds: times(60_000) },
   seconds: { since: 'the start of anesthesia', milliseconds: times(1000) },

@@ -36,12 +36,19 @@ const TITLES: readonly (readonly [ChannelName, readonly RegExp[]])[] = [
   ['mean', [/\b(map|mbp|pam|mean|media|mittel\w*|mit|moy\w*)\b/, ofPressure('m')]],
 ];
 
-/**
- * Columns that bear the name of a measurement and are none: limits and settings, what was breathed in, other pressures
- * than the arterial, other temperatures than the patient's, and what is derived from beats. Common practice.
- */
-const OTHER =
-  /alarm|grenz|\blimit|\blim\b|\b(low|high|lo|hi|min|max|upper|lower|set|setpoint|target)\b|setting|consigna|status|estado|qualit|calidad|\bfi|insp|ambient|\broom\b|blanket|heater|water|\b(cvp|pvc|zvd|icp|pic|pap|lap|rap|iap|paw)\d?\b|ven(ous|os)|pulmon|intracran|airway|volum|pulse (press|amp|wave|strength|index)|variab|interval|output|index/;
+/** Limits, settings and remarks of a measurement. Common practice. */
+const BESIDE =
+  /alarm|grenz|\b(limit|lim|low|high|lo|hi|min|max|upper|lower|set|setpoint|target|source|name|id|time|date|diff|delta)\b|setting|consigna|status|estado|qualit|calidad|batter/;
+/** What the ventilator gives and what is breathed in. Common practice. */
+const OF_GAS = /\bfi|insp|airway|vol\b|volum|complian|circuit|system\b/;
+/** Other pressures than the arterial, other temperatures than the patient's, other saturations than of arterial blood. Common practice. */
+const ELSEWHERE =
+  /ambient|\broom\b|blanket|heat|warm|water|\bt (in|out|wave)\b|\b(cvp|pvc|zvd|icp|pic|pap|lap|rap|iap|paw)\d?\b|ven(ous|os)|pulmon|intracran|\br ?so2/;
+/** What is derived from beats. Common practice. */
+const OF_BEATS = /pulse (press|amp|wave|strength|index)|variab|\bint(erval)?\b|output|index/;
+
+/** Columns that bear the name of a measurement and are none. */
+const OTHER = [BESIDE, OF_GAS, ELSEWHERE, OF_BEATS];
 
 /** A title without what its letters look like: `SpO₂ %` as `sp o2`, `NIBP-S` as `nibp s`. */
 const plain = (title: string): string =>
@@ -71,7 +78,7 @@ export const namedChannel = (title: string): NamedChannel | null =>
   named(plain(title.replace(BRACKETS, ' '))) ?? named(plain(title));
 
 function named(words: string): NamedChannel | null {
-  if (OTHER.test(words)) return null;
+  if (OTHER.some((other) => other.test(words))) return null;
   for (const [channel, names] of TITLES) {
     const rank = names.findIndex((name) => name.test(words));
     const name = names[rank];

@@ -61,7 +61,7 @@ export const hasDecimalComma = (columns: readonly SampleColumn[]): boolean =>
   columns.some(({ channel, cells }) => channel && cells.some((cell) => WITH_COMMA.test(cell)));
 
 /** The readings of a column. */
-export const numbersOf = ({ cells }: SampleColumn): number[] =>
+const numbersOf = ({ cells }: SampleColumn): number[] =>
   cells.filter((cell) => NUMBER.test(cell)).map((cell) => Number(cell.replace(',', '.')));
 
 /** Cells with digits that are no number, such as `120/60 (80)` or `98*`. */

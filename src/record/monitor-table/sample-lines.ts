@@ -18,11 +18,11 @@ export interface SampleLines {
 const NOTHING = /^(n\.?\/?a\.?|nan|null|none|nil|off|x+|err(or)?|s\/d)$/i;
 
 /** Whether a cell tells neither a reading nor anything else: it is empty, or a mark such as `---` or `N/A`. */
-export const tellsNothing = (cell: string): boolean =>
-  !/[\p{L}\p{N}%]/u.test(cell) || NOTHING.test(cell);
+const tellsNothing = (cell: string): boolean => !/[\p{L}\p{N}%]/u.test(cell) || NOTHING.test(cell);
 
-/** Titles stand within so many lines, and readings are looked at on so many. Not clinical numbers. */
+/** Titles stand within so many lines. Not a clinical number. */
 const TITLES_WITHIN = 300;
+/** Looks at so many lines of readings. Not a clinical number. */
 const LOOK_AT = 2000;
 
 /**

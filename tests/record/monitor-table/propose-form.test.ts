@@ -190,6 +190,12 @@ describe('the channel that a title names', () => {
     'Probe temp set',
     'FiCO2',
     'ISO fi %',
+    'rSO2',
+    'NIBP-M time',
+    'T wave',
+    'Temp probe battery',
+    'Minute resp vol',
+    'HR source',
   ])('is none of "%s"', (title) => {
     expect(channels(['SpO2', title], [98, 40])).toMatchObject({
       form: { columns: [{ channel: 'SpO2' }] },
