@@ -1,8 +1,8 @@
 import type { ChannelName } from '../vocabulary.js';
 
-/** `NIBP-S`: a pressure by its letter, behind the way in which it is measured. */
+/** `NIBP-S`: a pressure by its letter, behind the way in which it is measured. (`bpm` is a rate.) */
 const ofPressure = (letter: string) =>
-  new RegExp(`(?<=\\b(?:n?ibp|nbp|abp|bp|pni|art)\\d?) ?${letter}\\b`);
+  new RegExp(`(?<=\\b(?:n?ibp|nbp|abp|pni|art)\\d?) ?${letter}\\b|(?<=\\bbp) ${letter}\\b`);
 
 /**
  * Words in titles, as the trade abbreviates the measurements in English, Spanish, German and French, the surer first. A

@@ -47,8 +47,12 @@ export function sampleLines(text: string): SampleLines | null {
 const namesIn = ({ cells }: Line): number =>
   cells.filter((cell) => namedChannel(cell) !== null).length;
 
-/** Whether a line holds readings: of the cells that tell anything, half or more begin with a digit. */
+/** A day or a time of day, or a number with decimals. */
+const TIME_LIKE = /^\d{1,4}[-:/.,]\d/;
+
+/** Whether a line holds readings: it has a time, or of the cells that tell anything, half or more begin with a digit. */
 function hasReadings({ cells }: Line): boolean {
+  if (cells.some((cell) => TIME_LIKE.test(cell))) return true;
   const telling = cells.filter((cell) => !tellsNothing(cell));
   const numbers = telling.filter((cell) => /^[-+]?[.,]?\d/.test(cell));
   return numbers.length > 0 && numbers.length * 2 >= telling.length;

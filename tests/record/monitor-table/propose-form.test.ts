@@ -102,6 +102,14 @@ describe('the form that is proposed for a sample', () => {
     });
   });
 
+  it('begins to read at the first time, whether its sensors were on or not', () => {
+    const table = 'Time,HR,SpO2\n09:10,lead off,no sensor\n09:15,104,98\n09:20,98,99';
+    const { form, doubts } = proposed(table);
+    expect(form['readings from line']).toBeUndefined();
+    expect(form.missing).toEqual(['lead off', 'no sensor']);
+    expect(doubts).toEqual([expect.stringContaining('(lead off no sensor)')]);
+  });
+
   it('takes no cell with two numbers for a missing reading', () => {
     const { form, leftOver, doubts } = proposed(
       'Time|Pulse|PAS/PAD (PAM)|T1 °C\n9:45|104|120/60 (80)|38.1\n9:50|98*|118/58 (78)|38.0\n',
@@ -152,6 +160,13 @@ describe('the form that is proposed for a sample', () => {
     },
   );
 
+  it('says of cells with their units that no form reads them', () => {
+    const table = 'Time,HR,Temp\n09:15,104 bpm,37.9 °C\n09:20,98 bpm,37.7 °C\n';
+    expect(problemsOf(proposeForm(utf8(table), 'export.csv', 'ward'))[0]?.mend).toContain(
+      '"HR" has cells with more than a number (104 bpm)',
+    );
+  });
+
   it('says of a line for each reading that no form reads it', () => {
     const table = 'Time,Parameter,Value\n09:15,HR,104\n09:15,SpO2,98\n09:20,HR,98\n';
     expect(problemsOf(proposeForm(utf8(table), 'export.csv', 'ward'))[0]?.mend).toContain(
@@ -179,6 +194,7 @@ describe('the channel that a title names', () => {
   });
 
   it.each([
+    'Rate BPM',
     'HR low limit',
     'HR set',
     'Alarm HR',
