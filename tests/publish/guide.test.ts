@@ -56,6 +56,7 @@ const WITHIN: Readonly<
   'clock of vitals': (said, record) => ['case', under(record, 'monitor', said)],
   'readings from line': inForm,
   'newest first': inForm,
+  'columns in all': inForm,
   others: (said, record) => ['case', under(record, 'team', said)],
   drain: (said, record) => ['case', under(record, 'closure', said)],
   'remove on': (said, record) => ['case', under(record, 'closure', said)],

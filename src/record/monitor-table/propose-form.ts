@@ -73,10 +73,16 @@ export function proposeForm(bytes: Uint8Array, file: string, name: string): Outc
   }
   const marks = sampleMarks(taken, doubts);
   const decimal = hasDecimalComma(taken) ? 'comma' : 'point';
-  const time = ({ index, written }: SampleTime) => ({
+  const timed = ({ index, written }: SampleTime) => ({
     column: (columns[index] as SampleColumn).named,
     written,
   });
+  const [day, time] = [clock.day && timed(clock.day), timed(clock.time)];
+  const readings = taken.map(({ index, named, channel: { channel }, readIn }) => {
+    const missing = marks.within.get(index);
+    return { channel, column: named, unit: readIn, ...(missing && { missing: [...missing] }) };
+  });
+  const isNumbered = [day, time, ...readings].some((one) => typeof one?.column === 'number');
   const form: WrittenForm = {
     name,
     ...(encoding !== 'utf-8' && { encoding }),
@@ -84,16 +90,12 @@ export function proposeForm(bytes: Uint8Array, file: string, name: string): Outc
     ...(decimal !== 'point' && { decimal }),
     ...(lines.titles.line !== 1 && { 'titles on line': lines.titles.line }),
     ...(lines.below.length > 0 && { 'readings from line': (lines.body[0] as Line).line }),
+    ...(isNumbered && { 'columns in all': lines.titles.cells.length }),
     ...(isNewestFirst(clock, cells) && { 'newest first': 'yes' }),
-    ...(clock.day && { day: time(clock.day) }),
-    time: time(clock.time),
+    ...(day && { day }),
+    time,
     ...(marks.everywhere.length > 0 && { missing: [...marks.everywhere] }),
-    columns: taken.map(({ index, named, channel: { channel }, readIn }) => ({
-      channel,
-      column: named,
-      unit: readIn,
-      ...(marks.within.has(index) && { missing: [...(marks.within.get(index) ?? [])] }),
-    })),
+    columns: readings,
   };
   return good({ form, leftOver: titles, doubts });
 }

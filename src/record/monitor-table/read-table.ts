@@ -85,6 +85,17 @@ function planOf(
     }
     return index;
   };
+  const all = form['columns in all'] ?? titles.length;
+  if (titles.length !== all) {
+    problems.push({
+      kind: 'columns that the form does not find',
+      file,
+      line: header.line,
+      found: `${titles.length} columns`,
+      expected: `${all} columns, as in the form "${form.name}", which names some by their number`,
+      mend: 'Make a form of its own for tables with these columns: "thrice table FILE" proposes one.',
+    });
+  }
   const columns = form.columns.flatMap(({ channel, column, unit, missing }): ColumnPlan[] => {
     const index = find(column);
     // The form was checked against the units when the clinic's file was read.
@@ -111,7 +122,12 @@ function planOf(
       `If the monitor writes ${describe(cell)} where there is no reading, add it to "missing" of the form "${form.name}".`,
     place,
     clockMend: `Mend "written" of the form "${form.name}"; where the day is another, see whether the file and "surgery.date" are of this patient.`,
-    orderMend: `If the monitor writes its latest line first, add "newest first: yes" to the form "${form.name}"; else sort the lines by their time.`,
+    orderMend: orderMend(form),
     surplus: 'Check "between columns" and "decimal" of the form.',
   });
 }
+
+const orderMend = ({ name, 'newest first': isNewestFirst }: TableForm): string =>
+  isNewestFirst === 'yes'
+    ? `If this table begins with its oldest line, take "newest first" out of the form "${name}"; else sort the lines, the latest first.`
+    : `If the monitor writes its latest line first, add "newest first: yes" to the form "${name}"; else sort the lines by their time.`;

@@ -50,11 +50,16 @@ const written = z
 
 const COLUMN = 'its title as the table writes it, or its number, 1 for the first';
 
+const COLUMNS =
+  'how many columns the table has, where one is named by its number, as the number means another in a wider table';
+
 /** A column by its title, or by its number where its title is empty or stands twice. */
-const column = (meaning: string) =>
-  z
-    .union([text(`${meaning}, ${COLUMN}`), z.int().min(1)], { error: `${meaning}, ${COLUMN}` })
-    .meta({ description: `${meaning}, ${COLUMN}` });
+function column(meaning: string) {
+  const error = `${meaning}, ${COLUMN}`;
+  return z
+    .union([text(error), z.int({ error }).min(1, { error })], { error })
+    .meta({ description: error });
+}
 
 const missing = z.array(z.string({ error: 'a mark for a missing reading, as text in quotes' }));
 
@@ -83,6 +88,11 @@ export const tableForm = z
         description:
           'the first line of readings, where others, such as units, stand below the titles',
       }),
+    'columns in all': z
+      .int({ error: COLUMNS })
+      .min(2, { error: COLUMNS })
+      .optional()
+      .meta({ description: COLUMNS }),
     'newest first': yesNo('whether the table begins with its latest line').default('no'),
     day: z.strictObject({ column: column('the column of the day'), written }).optional(),
     time: z.strictObject({ column: column('the column of the time'), written }),
@@ -130,6 +140,15 @@ export const tableForm = z
         'Write it like "yyyy-MM-dd".',
         'day',
         'written',
+      );
+    }
+    const numbered = [day, time, ...columns].find((one) => typeof one?.column === 'number');
+    if (numbered && form['columns in all'] === undefined) {
+      complain(
+        `a column by its number, ${numbered.column}`,
+        'also the number of all columns',
+        'Add "columns in all" with how many there are, so that a table with more or fewer is refused.',
+        'columns',
       );
     }
     for (const [index, { channel, unit }] of columns.entries()) {

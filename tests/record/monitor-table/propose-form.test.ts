@@ -273,7 +273,10 @@ describe('the channel that a title names', () => {
       [[5, { 'heart rate': 104, SpO2: 98, systolic: 106, diastolic: 58, mean: 74 }]],
     );
     const { form, doubts } = channels(['HR', 'SpO2', 'HR'], [96, 98, 99]);
-    expect(form.columns).toMatchObject([{ column: 2 }, { column: 'SpO2' }]);
+    expect(form).toMatchObject({
+      'columns in all': 4,
+      columns: [{ column: 2 }, { column: 'SpO2' }],
+    });
     expect(doubts).toEqual(['"HR" in column 2 is taken for heart rate, and not "HR" in column 4']);
   });
 });

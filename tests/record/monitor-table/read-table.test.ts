@@ -200,9 +200,20 @@ describe('columns', () => {
     const column = (number: number) => [{ channel: 'heart rate', column: number, unit: '/min' }];
     const table = 'Time,HR,HR,\n09:10,90,91,92';
     const rate = (number: number) =>
-      accepted(read(table, { columns: column(number) })).rows[0]?.values['heart rate'];
+      accepted(read(table, { columns: column(number), 'columns in all': 4 })).rows[0]?.values[
+        'heart rate'
+      ];
     expect([2, 3, 4].map(rate)).toEqual([90, 91, 92]);
-    expect(problemsOf(read(table, { columns: column(5) }))[0]?.found).toBe('no column "5"');
+    const fifth = { columns: column(5), 'columns in all': 4 };
+    expect(problemsOf(read(table, fifth))[0]?.found).toBe('no column "5"');
+  });
+
+  it('that are named by their number are refused in a table that has more or fewer', () => {
+    const columns = [{ channel: 'heart rate', column: 2, unit: '/min' }];
+    const wider = read('Time,Room,HR,HR\n09:10,4,90,91', { columns, 'columns in all': 3 });
+    expect(problemsOf(wider)).toMatchObject([{ line: 1, found: '4 columns' }]);
+    const form = { name: 'ward', time: { column: 'Time', written: 'HH:mm' }, columns };
+    expect(tableForm.safeParse(form).error?.issues).toMatchObject([{ path: ['columns'] }]);
   });
 
   it('have marks of their own, so that a zero is no saturation and yet a breath that was not taken', () => {
@@ -247,6 +258,9 @@ describe('lines', () => {
     const problems = problemsOf(read(`Time,Pulse\n${lines}`));
     expect(problems).toHaveLength(1);
     expect(problems[0]?.mend).toContain('add "newest first: yes" to the form "ward"');
+    const upwards = [14, 15, 20, 25, 30].map((minute) => `09:${minute},90\n`).join('');
+    const [problem] = problemsOf(read(`Time,Pulse\n${upwards}`, { 'newest first': 'yes' }));
+    expect(problem?.mend).toContain('take "newest first" out of the form "ward"');
   });
 
   it('that repeat the one before say nothing new, and those that contradict it are told', () => {
