@@ -136,7 +136,7 @@ CASE is one case folder, or a clinic's folder for all its cases.
            about and the fields, rows and samples that it rests on
   --json   the same as JSON: one object for a case, a list of them for several
 
-The JSON holds identity, patient, surgery, anesthesia, vitals, strips, wound, home, plan,
+The JSON holds identity, patient, surgery, anesthesia, vitals, strips, clocks, wound, home, plan,
 warnings, consent and published. In it a fact is { value, how, from }; what the record cannot
 support is { value: null, why }.`;
 
@@ -174,8 +174,8 @@ const table = `thrice table FILE [--name NAME]
 
 Reads a sample of a monitor's own table (CSV or the like) and proposes how it is to be read: encoding,
 separator, decimals, line of titles, clock, marks for missing readings, columns and units. What was
-guessed is said. Put the lines into clinic.yaml, check them against the monitor, and name the form in
-a case: monitor: { vitals: FILE, table: NAME }. Writes nothing.
+guessed, and which columns are not taken, is said. Put the lines into clinic.yaml, check them against
+the monitor, and name the form in a case: monitor: { vitals: FILE, table: NAME }. Writes nothing.
 
   --name NAME   what records call the form (default: our monitor)`;
 

@@ -14,6 +14,7 @@ import type { Span } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
 import { PROBLEM_NUMBERS } from '../record/problem-kind.js';
 import { roundTo } from '../units/round.js';
+import { isApart } from '../vitals/clock-skew.js';
 import { twoDigits } from '../words/numbers.js';
 
 /**
@@ -26,7 +27,7 @@ export const toldCase = (facts: CaseFacts): string[] => [
   ...part('Given in the clinic', rows(facts.anesthesia.drugs.map((drug) => given(drug, facts)))),
   ...(goesHome(facts) ? part('Days', rows(days(facts))) : []),
   ...part('Warnings', facts.warnings.flatMap(warning)),
-  ...part('Rhythm', facts.strips.flatMap(rhythm)),
+  ...part('Rhythm', [...facts.strips.flatMap(rhythm), ...clocks(facts)]),
 ];
 
 const part = (title: string, lines: readonly string[]): string[] => [
@@ -166,6 +167,16 @@ const DISPLAYED: Readonly<Record<ShownRate['verdict'], string>> = {
 
 const displayed = ({ during, verdict }: ShownRate): string =>
   `${DISPLAYED[verdict]}${during ? '' : ', and none was displayed during the strip'}`;
+
+/** What the rates tell of the clocks; nothing where there is no strip to compare. */
+function clocks({ strips, clocks: of }: CaseFacts): string[] {
+  if (strips.length === 0) return [];
+  if (of.value === null) return [`clocks of vitals and strips, not known how far apart: ${of.why}`];
+  const { seconds, readings } = of.value;
+  return [
+    `clocks of vitals and strips, by ${readings} rates: ${isApart(seconds) ? `the vitals are ${Math.abs(seconds)} s ${seconds > 0 ? 'ahead' : 'behind'}` : 'they agree'}`,
+  ];
+}
 
 function rhythm({ file, lead, analysis, shown }: StripFacts): string[] {
   const { rate } = analysis;

@@ -17,7 +17,7 @@ import {
   type SurgeryFacts,
 } from './case-facts.js';
 import { clockChangeMoments } from './clock-changes.js';
-import { clockWarnings } from './clock-warnings.js';
+import { clockFacts, clockWarnings } from './clocks.js';
 import { consentDays } from './consent-days.js';
 import { endingOf } from './ending.js';
 import { computed, notKnown, recorded } from './fact.js';
@@ -85,6 +85,7 @@ export function buildFacts(
   const read = strips.map(({ waveform, analysis }, index) =>
     stripFacts(record, index, waveform, analysis, measured.channels, time),
   );
+  const clocks = clockFacts(measured.channels, read);
   const { consent, published } = record.value;
   const shared: AnyCase = {
     identity: identity(record.value, clinic),
@@ -93,6 +94,7 @@ export function buildFacts(
     anesthesia: anesthesiaFacts(record, time, patient.weight, formulary),
     vitals: measured,
     strips: read,
+    clocks,
     warnings: [
       ...patientWarnings(record, patient),
       ...sideWarnings(record),
@@ -103,7 +105,7 @@ export function buildFacts(
       ...changes.value,
       ...zeroReadings(record, measured.channels),
       ...unlikelyReadings(record, measured.channels),
-      ...clockWarnings(record, measured.channels, read),
+      ...clockWarnings(record, clocks),
     ],
     consent: {
       teaching: consentFact(consent.teaching),

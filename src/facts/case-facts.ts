@@ -23,7 +23,9 @@ import type {
 import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { Kilogram } from '../units/brands.js';
 import type { ChannelReadings, Spread } from '../vitals/channel.js';
+import type { ClockSkew } from '../vitals/clock-skew.js';
 import type { LowEpisode } from '../vitals/pressure.js';
+import type { WhyNoClocks } from './clocks.js';
 import type { Fact, Stated } from './fact.js';
 
 /**
@@ -44,6 +46,8 @@ export interface AnyCase {
   readonly anesthesia: AnesthesiaFacts;
   readonly vitals: VitalsFacts;
   readonly strips: readonly StripFacts[];
+  /** How far the vitals are ahead of the strips, by displayed and counted rates. */
+  readonly clocks: Stated<ClockSkew, WhyNoClocks>;
   /** What a veterinarian is asked about, with the answers that the record gives. */
   readonly warnings: readonly Warning[];
   readonly consent: Readonly<Record<ConsentKind, Consent>>;

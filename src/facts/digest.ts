@@ -8,10 +8,17 @@ export const digestOf = (value: unknown): string =>
 /**
  * The part of the facts that documents state. Left out: where a value stands in the files and how it came about, since
  * neither a comment in the record nor a moved line changes what is said; what no document prints, such as warnings to
- * the veterinarian; and consent, which decides where a document goes, not what it says.
+ * the veterinarian and what is known of the clocks; and consent, which decides where a document goes, not what it says.
  */
 export function statedFacts(facts: CaseFacts): unknown {
-  const { identity, consent: _consent, warnings: _warnings, published, ...rest } = facts;
+  const {
+    identity,
+    consent: _consent,
+    warnings: _warnings,
+    clocks: _clocks,
+    published,
+    ...rest
+  } = facts;
   const { record, patientName, owner, clinic } = identity;
   const { paper: _paper, clock: _clock, ...sender } = clinic;
   return said({

@@ -23,7 +23,7 @@ export function zeroReadings(
         ...at('monitor', 'vitals'),
         found: `${channel} 0 ${unit} on line ${first.line}${more}, told as the patient's`,
         expected: 'a reading of the patient, or nothing where the sensor read nothing',
-        mend: 'Empty the cells, or add "0" to "missing" of the form of the table, or say under "off patient" when the sensor was off; if the heart stood still, write "accepted because:" under monitor.',
+        mend: 'Empty the cells, or add "0" to "missing" of this column in the form of the table, or say under "off patient" when the sensor was off; if the heart stood still, write "accepted because:" under monitor.',
         accepted: value.monitor['accepted because'] ?? null,
       },
     ];

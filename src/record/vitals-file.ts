@@ -6,13 +6,13 @@ import { nearest } from './nearest.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
 import type { ProblemKind } from './problem-kind.js';
 import { unitOf } from './quantity.js';
+import { readRows } from './read-rows.js';
 import { describe } from './refusal.js';
 import {
   ACCEPTED_UNITS,
   type ColumnPlan,
   type Line,
   type RowPlan,
-  readRows,
   type VitalsTable,
 } from './vitals-rows.js';
 import { CHANNELS } from './vocabulary.js';
@@ -139,7 +139,7 @@ function readHeader(header: Line, file: string, place: CellPlace) {
       );
       continue;
     }
-    columns.push({ channel, index, unit: known });
+    columns.push({ channel, index, unit: known, isMissing });
   }
   if (!time) {
     problems.push({
@@ -179,6 +179,8 @@ function minuteOf(
   }
 }
 
+const isMissing = (cell: string) => cell === '' || cell === '-';
+
 const DECIMAL = /^-?\d+(\.\d+)?$/;
 
 function rowPlan(
@@ -189,18 +191,20 @@ function rowPlan(
   place: CellPlace,
 ): RowPlan {
   const sinceBegin = dayClock(begin);
+  const noTime = (expected: string) => ({ at: time.index, expected });
   return {
     titles,
     columns,
     timeAt: time.index,
     minute: (cells) => {
-      const cell = cells[time.index] as string;
+      const cell = cells[time.index] ?? '';
       if (time.kind === 'elapsed') {
-        return DECIMAL.test(cell) ? Number(cell) : 'minutes such as 5 or 2.5';
+        return DECIMAL.test(cell) ? Number(cell) : noTime('minutes such as 5 or 2.5');
       }
-      return minuteOf(cell, begin, sinceBegin) ?? 'a time such as 09:45 or 2026-03-09T09:45';
+      return (
+        minuteOf(cell, begin, sinceBegin) ?? noTime('a time such as 09:45 or 2026-03-09T09:45')
+      );
     },
-    isMissing: (cell) => cell === '' || cell === '-',
     number: (cell) => (DECIMAL.test(cell) ? Number(cell) : Number.NaN),
     expected: 'a number with a decimal point, or an empty cell',
     mend: (cell) =>
@@ -209,6 +213,7 @@ function rowPlan(
     noReading: () => 'Empty the cell if there was no reading.',
     clockMend:
       'Write the times so, or have the table read as the monitor wrote it: "thrice table FILE" proposes how.',
+    orderMend: 'Sort the lines by their time.',
     surplus: 'A decimal comma splits a number in two: write 37.8, not 37,8.',
   };
 }

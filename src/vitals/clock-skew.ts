@@ -17,6 +17,13 @@ export interface ClockSkew {
   readonly correlation: { readonly shifted: number; readonly asStated: number };
 }
 
+/** Why the rates do not tell how far the clocks are apart. */
+export type WhyNoSkew =
+  | 'Fewer than ten heart rates were displayed beside beats that could be counted.'
+  | 'The heart rate hardly changes beside the strips, so that any time fits.'
+  | 'The displayed heart rates go with the beats at no time within ten minutes.'
+  | 'The displayed heart rates go with the beats at more than one time.';
+
 // Choices of the method, in seconds where they are times: not clinical numbers.
 const FURTHEST = 600;
 const STEP = 5;
@@ -25,10 +32,11 @@ const WINDOW = 10;
 /** Fewer pairs agree by chance at one shift or another. */
 const FEWEST = 10;
 const ALIKE = 0.95;
-/** So many times more of the rates' change is left unexplained at the times as they stand. */
+/** So many times more of the rates' change is left unexplained at the times as they stand, where these are wrong. */
 const TIMES_WORSE = 4;
-/** A shift this much farther away that explains nearly as much leaves it open which is the right one. */
+/** Shifts that lie closer are one: a monitor that counts for longer shows each change that much later. */
 const APART = 2 * WINDOW;
+/** A shift farther away that explains nearly as much leaves it open which is the right one. */
 const NEARLY_AS_GOOD = 2;
 /** Rates that hardly change tell nothing of time: standard deviation of their logarithm. */
 const LEAST_CHANGE = 0.04;
@@ -36,12 +44,12 @@ const LEAST_CHANGE = 0.04;
 /**
  * How far two clocks are apart, by the shift at which displayed rates go best with the beats counted on the strips. Rates
  * are compared by correlation, so a monitor that counts double still tells its time.
- * @returns null where the record cannot tell, or where the clocks agree
+ * @returns the skew, near 0 s where the clocks agree; or why the record cannot tell
  */
 export function clockSkew(
   displayed: readonly Pick<Reading, 'minute' | 'value'>[],
   strips: readonly CountedBeats[],
-): ClockSkew | null {
+): ClockSkew | WhyNoSkew {
   const at = (seconds: number) => {
     const pairs = displayed.flatMap(({ minute, value }) => {
       const counted = rateBefore(minute - seconds / 60, strips);
@@ -49,26 +57,33 @@ export function clockSkew(
     });
     return { seconds, readings: pairs.length, r: correlation(pairs) };
   };
-  const stated = at(0);
-  let best = stated;
-  const all = [stated];
-  for (let seconds = -FURTHEST; seconds <= FURTHEST; seconds += STEP) {
-    const tried = at(seconds);
-    if (tried.readings < FEWEST) continue;
-    all.push(tried);
-    if (best.readings < FEWEST || tried.r > best.r) best = tried;
+  const all = [];
+  for (let seconds = -FURTHEST; seconds <= FURTHEST; seconds += STEP) all.push(at(seconds));
+  const compared = all.filter(({ readings }) => readings >= FEWEST);
+  const changing = compared.flatMap(({ r, ...one }) => (r === null ? [] : [{ ...one, r }]));
+  const [first] = changing;
+  if (compared.length === 0) {
+    return 'Fewer than ten heart rates were displayed beside beats that could be counted.';
   }
-  const { seconds, readings, r } = best;
-  const isOpen = all.some(
+  if (!first) return 'The heart rate hardly changes beside the strips, so that any time fits.';
+  const { seconds, readings, r } = changing.reduce((one, other) => (other.r > one.r ? other : one));
+  if (r < ALIKE) {
+    return 'The displayed heart rates go with the beats at no time within ten minutes.';
+  }
+  const stated = at(0).r ?? 0;
+  const isOpen = changing.some(
     (other) =>
       Math.abs(other.seconds - seconds) > APART &&
       unexplained(other.r) < NEARLY_AS_GOOD * unexplained(r),
   );
-  if (isOpen) return null;
-  if (readings < FEWEST || r < ALIKE || Math.abs(seconds) < WINDOW) return null;
-  if (unexplained(stated.r) < TIMES_WORSE * unexplained(r)) return null;
-  return { seconds, readings, correlation: { shifted: r, asStated: stated.r } };
+  if (isOpen || (isApart(seconds) && unexplained(stated) < TIMES_WORSE * unexplained(r))) {
+    return 'The displayed heart rates go with the beats at more than one time.';
+  }
+  return { seconds, readings, correlation: { shifted: r, asStated: stated } };
 }
+
+/** Whether two clocks so many seconds apart disagree: more than the way of counting may account for. */
+export const isApart = (seconds: number): boolean => Math.abs(seconds) > APART;
 
 /** Beats/min over the window that ends at `minute`; null where not every beat of it was seen. */
 function rateBefore(minute: number, strips: readonly CountedBeats[]): number | null {
@@ -97,15 +112,15 @@ function firstFrom(beats: readonly number[], minute: number): number {
 /** Share of the change of one side that the other leaves unexplained. */
 const unexplained = (r: number): number => 1 - Math.max(0, r) ** 2;
 
-/** Pearson's correlation; 0 where one side hardly changes. */
-function correlation(pairs: readonly (readonly [number, number])[]): number {
+/** Pearson's correlation; null where one side hardly changes. */
+function correlation(pairs: readonly (readonly [number, number])[]): number | null {
   const count = pairs.length;
-  if (count < 2) return 0;
+  if (count < 2) return null;
   const mean = (side: 0 | 1) => pairs.reduce((sum, pair) => sum + pair[side], 0) / count;
   const means = [mean(0), mean(1)] as const;
   const sum = (a: 0 | 1, b: 0 | 1) =>
     pairs.reduce((total, pair) => total + (pair[a] - means[a]) * (pair[b] - means[b]), 0);
   const [shown, counted] = [sum(0, 0), sum(1, 1)];
   const least = LEAST_CHANGE ** 2 * (count - 1);
-  return shown < least || counted < least ? 0 : sum(0, 1) / Math.sqrt(shown * counted);
+  return shown < least || counted < least ? null : sum(0, 1) / Math.sqrt(shown * counted);
 }

@@ -237,19 +237,10 @@ export const SUBJECTS: readonly Subject[] = [
       const bytes = random.chance(0.5)
         ? new TextEncoder().encode(changedText(Buffer.from(table).toString(), random))
         : changedBytes(table, random);
-      const form = proposeForm(bytes);
-      if (!form) return good(null);
-      const { separator, titlesOn, leftOver, doubts, day, ...rest } = form;
-      const taken = tableForm.safeParse({
-        name: 'x',
-        ...rest,
-        ...(day && { day }),
-        'between columns': separator,
-        'titles on line': titlesOn,
-      });
-      return taken.success
-        ? readTable(bytes, 'table.csv', begin, taken.data)
-        : good([leftOver, doubts]);
+      const proposed = proposeForm(bytes, 'table.csv', 'x');
+      if (!proposed.ok) return proposed;
+      // What is proposed is always a form.
+      return readTable(bytes, 'table.csv', begin, tableForm.parse(proposed.value.form));
     },
   },
   {

@@ -13,7 +13,7 @@ import {
 } from 'node:fs';
 import { type AddressInfo, createServer } from 'node:net';
 import { join } from 'node:path';
-import { clockWarnings } from '../../src/facts/clock-warnings.js';
+import { clockFacts, clockWarnings } from '../../src/facts/clocks.js';
 import { loadContent } from '../../src/publish/content.js';
 import { disk } from '../../src/publish/disk.js';
 import { house } from '../../src/publish/house.js';
@@ -660,5 +660,6 @@ function twoClocks(bench: Workbench) {
       rhythms: [{ name: 'sinus rhythm', from: 0, to: 1200, possible: [], because: [] }],
     },
   };
-  return clockWarnings(read.value, [{ channel: 'heart rate', patient }] as never, [strip] as never);
+  const clocks = clockFacts([{ channel: 'heart rate', patient }] as never, [strip] as never);
+  return clockWarnings(read.value, clocks);
 }

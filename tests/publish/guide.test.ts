@@ -27,6 +27,22 @@ function mistakes(name: string, value: unknown): unknown {
 
 type Yaml = Record<string, unknown>;
 
+/** A line of the form of a table. */
+const inForm = (said: Yaml, _: Yaml, clinic: Yaml): readonly [string, unknown] => [
+  'clinic',
+  {
+    ...clinic,
+    'monitor tables': [
+      {
+        name: 'ward',
+        time: { column: 'Time', written: 'HH:mm' },
+        columns: [{ channel: 'heart rate', column: 'HR', unit: '/min' }],
+        ...said,
+      },
+    ],
+  },
+];
+
 /** Where an example within a sentence belongs: a change of the record or of the clinic that it stands for. */
 const WITHIN: Readonly<
   Record<string, (said: Yaml, record: Yaml, clinic: Yaml) => readonly [string, unknown]>
@@ -38,20 +54,9 @@ const WITHIN: Readonly<
   site: (said, _, clinic) => ['clinic', { ...clinic, ...said }],
   table: (said, record) => ['case', under(record, 'monitor', said)],
   'clock of vitals': (said, record) => ['case', under(record, 'monitor', said)],
-  'readings from line': (said, _, clinic) => [
-    'clinic',
-    {
-      ...clinic,
-      'monitor tables': [
-        {
-          name: 'ward',
-          time: { column: 'Time', written: 'HH:mm' },
-          columns: [{ channel: 'heart rate', column: 'HR', unit: '/min' }],
-          ...said,
-        },
-      ],
-    },
-  ],
+  'readings from line': inForm,
+  'newest first': inForm,
+  'columns in all': inForm,
   others: (said, record) => ['case', under(record, 'team', said)],
   drain: (said, record) => ['case', under(record, 'closure', said)],
   'remove on': (said, record) => ['case', under(record, 'closure', said)],

@@ -2,9 +2,9 @@ import { Temporal } from 'temporal-polyfill';
 
 /**
  * How a monitor writes its clock, in the letters of Unicode Technical Standard 35 (Locale Data Markup Language, date
- * field symbols): `yyyy` or `yy` year, `MM` month, `dd` day, `HH` hour 0-23, `hh` hour 1-12 with `a` for AM or PM,
- * `mm` minute, `ss` second, `XXX` distance from UTC (`Z`, `+02:00`, `-0500`). A single letter takes one digit or two.
- * Everything else stands for itself.
+ * field symbols): `yyyy` or `yy` year, `MM` month, `MMM` its name, `dd` day, `EEE` its name, `HH` hour 0-23, `hh` hour
+ * 1-12 with `a` for AM or PM, `mm` minute, `ss` second, `XXX` distance from UTC (`Z`, `+02:00`, `-0500`). A single letter takes one digit or two.
+ * Letters in apostrophes stand for themselves (`HH'h'mm`), and so does everything else.
  */
 export interface ClockForm {
   readonly pattern: string;
@@ -26,10 +26,12 @@ interface ClockParts {
 const FIELDS: Readonly<Record<string, string>> = {
   yyyy: '(?<year>\\d{4})',
   yy: '(?<year>\\d{2})',
+  MMM: '(?<month>\\p{L}{3,})\\.?',
   MM: '(?<month>\\d{2})',
   M: '(?<month>\\d{1,2})',
   dd: '(?<day>\\d{2})',
   d: '(?<day>\\d{1,2})',
+  EEE: '(?<weekday>\\p{L}{2,})\\.?',
   HH: '(?<hour>\\d{2})',
   H: '(?<hour>\\d{1,2})',
   hh: '(?<half>\\d{2})',
@@ -40,6 +42,28 @@ const FIELDS: Readonly<Record<string, string>> = {
   XXX: '(?<offset>Z|[+-]\\d{2}:?\\d{2})',
 };
 
+/** How the names of months begin, January first, in English, Spanish, German and French. Common practice. */
+const MONTHS = [
+  /^(jan|ene)/,
+  /^f[eé]b|^f[eé]v/,
+  /^(mar|mär|mrz)/,
+  /^(apr|abr|avr)/,
+  /^ma[iy]/,
+  /^jui?n/,
+  /^jui?l/,
+  /^(aug|ago|aoû|aou)/,
+  /^sep/,
+  /^o[ck]t/,
+  /^nov/,
+  /^d[eé][cz]|^dic/,
+];
+
+/** The number of a month by number or name; 0 for none. */
+const monthOf = (written: string): number =>
+  /^\d+$/.test(written)
+    ? Number(written)
+    : MONTHS.findIndex((begin) => begin.test(written.toLowerCase())) + 1;
+
 /** A year of two digits belongs to this century. Common practice. */
 const CENTURY = 2000;
 
@@ -47,7 +71,11 @@ const CENTURY = 2000;
 export function clockForm(pattern: string): ClockForm | string {
   const used: string[] = [];
   let source = '';
-  for (const [piece] of pattern.matchAll(/([A-Za-z])\1*|[^A-Za-z]/g)) {
+  for (const [piece, , said] of pattern.matchAll(/([A-Za-z])\1*|'([^']*)'|[^A-Za-z]/g)) {
+    if (said !== undefined) {
+      source += literally(said);
+      continue;
+    }
     const field = FIELDS[piece];
     if (field) {
       const name = /<(\w+)>/.exec(field)?.[1] as string;
@@ -56,14 +84,14 @@ export function clockForm(pattern: string): ClockForm | string {
       source += field;
     } else if (piece === 'T') source += 'T';
     else if (/[A-Za-z]/.test(piece)) return `"${piece}" stands for nothing`;
-    else source += /\s/.test(piece) ? '\\s+' : piece.replace(/[.*+?^${}()|[\]\\/]/, '\\$&');
+    else source += literally(piece);
   }
   const has = (...names: string[]) => names.every((name) => used.includes(name));
   const hasDay = has('year', 'month', 'day');
   const hasTime = has('minute') && (has('hour') || has('half', 'noon'));
   const stray = used.filter(
     (name) =>
-      !(hasDay && ['year', 'month', 'day'].includes(name)) &&
+      !(hasDay && ['year', 'month', 'day', 'weekday'].includes(name)) &&
       !(hasTime && ['hour', 'half', 'noon', 'minute', 'second'].includes(name)) &&
       !(hasDay && hasTime && name === 'offset'),
   );
@@ -71,8 +99,11 @@ export function clockForm(pattern: string): ClockForm | string {
     return 'it holds neither a whole day nor a whole time';
   }
   if (has('hour', 'half')) return 'it holds the hour twice';
-  return { pattern, hasDay, hasTime, cell: new RegExp(`^${source}$`) };
+  return { pattern, hasDay, hasTime, cell: new RegExp(`^${source}$`, 'u') };
 }
+
+const literally = (text: string): string =>
+  text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&').replace(/\s/g, '\\s+');
 
 /** What a cell says; null where it is written otherwise or does not exist. */
 export function readClock(form: ClockForm, cell: string): ClockParts | null {
@@ -101,7 +132,7 @@ function partsOf(
     return {
       day: hasDay
         ? Temporal.PlainDate.from(
-            { year, month: number('month'), day: number('day') },
+            { year, month: monthOf(groups.month ?? ''), day: number('day') },
             { overflow: 'reject' },
           )
         : null,

@@ -1,24 +1,20 @@
 import type { Temporal } from 'temporal-polyfill';
-import { dayClock } from '../day-clock.js';
 import { nearest } from '../nearest.js';
 import { bad, good, type Outcome, type Problem } from '../problem.js';
 import { unitOf } from '../quantity.js';
+import { readRows } from '../read-rows.js';
 import { describe, shortened } from '../refusal.js';
 import {
   ACCEPTED_UNITS,
   type ColumnPlan,
   type Line,
   type RowPlan,
-  readRows,
   type VitalsTable,
 } from '../vitals-rows.js';
 import { type CellPlace, cellPlaces } from './cell-place.js';
-import { type ClockForm, readClock } from './clock-form.js';
+import { minuteReader } from './minute-reader.js';
 import { SEPARATORS, type TableForm } from './table-form.js';
 import { cellsOf, decoded } from './table-text.js';
-
-/** A line further from the start of anesthesia is of another patient. Common practice. */
-const FURTHEST_HOURS = 24;
 
 /**
  * A monitor's own table to readings in minutes since the start of anesthesia.
@@ -49,13 +45,10 @@ export function readTable(
   }
   const plan = planOf(header, file, begin, form, cellPlaces(text.value, separator));
   if (!plan.ok) return plan;
-  return readRows(
-    lines.value.filter(
-      ({ line }) => line > header.line && line >= (form['readings from line'] ?? 1),
-    ),
-    plan.value,
-    file,
-  );
+  const first = Math.max(header.line + 1, form['readings from line'] ?? 1);
+  const body = lines.value.filter(({ line }) => line >= first);
+  if (form['newest first'] === 'yes') body.reverse();
+  return readRows(body, plan.value, file);
 }
 
 function planOf(
@@ -67,7 +60,9 @@ function planOf(
 ): Outcome<RowPlan> {
   const titles = header.cells;
   const problems: Problem[] = [];
-  const find = (title: string): number => {
+  const find = (named: string | number): number => {
+    if (typeof named === 'number' && named <= titles.length) return named - 1;
+    const title = String(named);
     const index = titles.indexOf(title);
     const again = titles.indexOf(title, index + 1);
     if (index < 0 || again > 0) {
@@ -81,18 +76,33 @@ function planOf(
         found: index < 0 ? `no column "${shortened(title)}"` : `two columns "${shortened(title)}"`,
         expected: `the columns of the form "${form.name}", each once`,
         mend:
-          index < 0 && close
-            ? `The table has a column "${close}": mend the form if that is meant.`
-            : "Mend the form in the clinic's file, or export the table again.",
+          index >= 0
+            ? `Name the one that is meant by its number: "column: ${index + 1}" or "column: ${again + 1}".`
+            : close
+              ? `The table has a column "${close}": mend the form if that is meant.`
+              : "Mend the form in the clinic's file, or export the table again.",
       });
     }
     return index;
   };
-  const columns = form.columns.flatMap(({ channel, column, unit }): ColumnPlan[] => {
+  const all = form['columns in all'] ?? titles.length;
+  if (titles.length !== all) {
+    problems.push({
+      kind: 'columns that the form does not find',
+      file,
+      line: header.line,
+      found: `${titles.length} columns`,
+      expected: `${all} columns, as in the form "${form.name}", which names some by their number`,
+      mend: 'Make a form of its own for tables with these columns: "thrice table FILE" proposes one.',
+    });
+  }
+  const columns = form.columns.flatMap(({ channel, column, unit, missing }): ColumnPlan[] => {
     const index = find(column);
     // The form was checked against the units when the clinic's file was read.
     const known = unitOf(unit, ACCEPTED_UNITS[channel]);
-    return known === undefined ? [] : [{ channel, index, unit: known }];
+    const marks = new Set(['', '-', ...form.missing, ...missing]);
+    const isMissing = (cell: string) => marks.has(cell);
+    return known === undefined ? [] : [{ channel, index, unit: known, isMissing }];
   });
   const timeAt = find(form.time.column);
   const dayAt = form.day ? find(form.day.column) : -1;
@@ -104,7 +114,6 @@ function planOf(
     columns,
     timeAt,
     minute: minuteReader(form, begin, timeAt, dayAt),
-    isMissing: (cell) => cell === '' || cell === '-' || form.missing.includes(cell),
     number: (cell) => (decimal.test(cell) ? Number(cell.replace(',', '.')) : Number.NaN),
     expected: `a number with a decimal ${form.decimal}, an empty cell or a mark for a missing reading`,
     mend: (cell) =>
@@ -113,42 +122,12 @@ function planOf(
       `If the monitor writes ${describe(cell)} where there is no reading, add it to "missing" of the form "${form.name}".`,
     place,
     clockMend: `Mend "written" of the form "${form.name}"; where the day is another, see whether the file and "surgery.date" are of this patient.`,
+    orderMend: orderMend(form),
     surplus: 'Check "between columns" and "decimal" of the form.',
   });
 }
 
-function minuteReader(
-  { day, time }: TableForm,
-  begin: Temporal.ZonedDateTime,
-  timeAt: number,
-  dayAt: number,
-): RowPlan['minute'] {
-  const { written } = time;
-  if (typeof written === 'string') {
-    const perMinute = written === 'seconds' ? 60 : 1;
-    return (cells) => {
-      const cell = (cells[timeAt] as string).replace(',', '.');
-      return /^-?\d+(\.\d+)?$/.test(cell)
-        ? Number(cell) / perMinute
-        : `${written} from the start of anesthesia`;
-    };
-  }
-  const sinceBegin = dayClock(begin);
-  const dayForm = day ? (day.written as ClockForm) : null;
-  return (cells) => {
-    const clock = readClock(written, cells[timeAt] as string);
-    const date = dayForm ? readClock(dayForm, cells[dayAt] as string) : clock;
-    if (!clock?.time) return `a time written like ${written.pattern}`;
-    if (!date) return `a day written like ${dayForm?.pattern}`;
-    const minute =
-      clock.offset === null || date.day === null
-        ? sinceBegin(clock.time, date.day)
-        : date.day
-            .toZonedDateTime({ plainTime: clock.time, timeZone: clock.offset })
-            .since(begin)
-            .total('minutes');
-    return Math.abs(minute) > FURTHEST_HOURS * 60
-      ? `a time within ${FURTHEST_HOURS} hours of the start of anesthesia on ${begin.toPlainDate()}`
-      : minute;
-  };
-}
+const orderMend = ({ name, 'newest first': isNewestFirst }: TableForm): string =>
+  isNewestFirst === 'yes'
+    ? `If this table begins with its oldest line, take "newest first" out of the form "${name}"; else sort the lines, the latest first.`
+    : `If the monitor writes its latest line first, add "newest first: yes" to the form "${name}"; else sort the lines by their time.`;

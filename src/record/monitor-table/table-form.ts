@@ -4,8 +4,9 @@ import { unitOf } from '../quantity.js';
 import { refusal } from '../refusal.js';
 import { ACCEPTED_UNITS } from '../vitals-rows.js';
 import { CHANNELS } from '../vocabulary.js';
-import { oneOf, text } from '../words.js';
+import { oneOf, text, yesNo } from '../words.js';
 import { type ClockForm, clockForm } from './clock-form.js';
+import { COUNTED_NAMES, type CountedName } from './counted-time.js';
 
 /** What stands between two columns, by its name. */
 export const SEPARATORS = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
@@ -24,21 +25,18 @@ export const ENCODINGS = [
   'gb18030',
 ] as const;
 
-/** A form that counts from the start of anesthesia instead of telling the time. */
-export const ELAPSED = ['minutes', 'seconds'] as const;
-
 const CLOCK =
-  'how the time is written, such as "dd.MM.yyyy HH:mm:ss", "h:mm a", or "minutes" or "seconds" from the start of anesthesia';
+  'how the time is written, such as "dd.MM.yyyy HH:mm:ss" or "h:mm a"; or what is counted: "minutes", "seconds" or "hours:minutes:seconds" from the start of anesthesia, "Unix seconds" or "Unix milliseconds"';
 
 const written = z
   .string({ error: CLOCK })
   .meta({ description: CLOCK })
-  .transform((pattern, context): ClockForm | (typeof ELAPSED)[number] => {
-    const elapsed = ELAPSED.find((unit) => unit === pattern);
-    if (elapsed) return elapsed;
+  .transform((pattern, context): ClockForm | CountedName => {
+    const counted = COUNTED_NAMES.find((name) => name === pattern);
+    if (counted) return counted;
     const form = clockForm(pattern);
     if (typeof form !== 'string') return form;
-    const close = nearest(pattern, ELAPSED);
+    const close = nearest(pattern, COUNTED_NAMES);
     context.addIssue(
       refusal(
         'a form of clock that is not understood',
@@ -50,7 +48,20 @@ const written = z
     return z.NEVER;
   });
 
-const title = (meaning: string) => text(`${meaning}, its title as the table writes it`);
+const COLUMN = 'its title as the table writes it, or its number, 1 for the first';
+
+const COLUMNS =
+  'how many columns the table has, where one is named by its number, as the number means another in a wider table';
+
+/** A column by its title, or by its number where its title is empty or stands twice. */
+function column(meaning: string) {
+  const error = `${meaning}, ${COLUMN}`;
+  return z
+    .union([text(error), z.int({ error }).min(1, { error })], { error })
+    .meta({ description: error });
+}
+
+const missing = z.array(z.string({ error: 'a mark for a missing reading, as text in quotes' }));
 
 /** How one monitor writes its tables: `monitor tables` of `clinic.yaml`. */
 export const tableForm = z
@@ -77,15 +88,26 @@ export const tableForm = z
         description:
           'the first line of readings, where others, such as units, stand below the titles',
       }),
-    day: z.strictObject({ column: title('the column of the day'), written }).optional(),
-    time: z.strictObject({ column: title('the column of the time'), written }),
-    missing: z.array(z.string({ error: 'a mark for a missing reading, as text' })).default([]),
+    'columns in all': z
+      .int({ error: COLUMNS })
+      .min(2, { error: COLUMNS })
+      .optional()
+      .meta({ description: COLUMNS }),
+    'newest first': yesNo('whether the table begins with its latest line').default('no'),
+    day: z.strictObject({ column: column('the column of the day'), written }).optional(),
+    time: z.strictObject({ column: column('the column of the time'), written }),
+    missing: missing
+      .default([])
+      .meta({ description: 'marks for a missing reading, in any column' }),
     columns: z
       .array(
         z.strictObject({
           channel: oneOf('what the column shows', CHANNELS),
-          column: title('the column'),
+          column: column('the column'),
           unit: text('its unit'),
+          missing: missing
+            .default([])
+            .meta({ description: 'marks for a missing reading in this column alone, such as "0"' }),
         }),
       )
       .min(1, { error: 'at least one column of readings' }),
@@ -120,6 +142,15 @@ export const tableForm = z
         'written',
       );
     }
+    const numbered = [day, time, ...columns].find((one) => typeof one?.column === 'number');
+    if (numbered && form['columns in all'] === undefined) {
+      complain(
+        `a column by its number, ${numbered.column}`,
+        'also the number of all columns',
+        'Add "columns in all" with how many there are, so that a table with more or fewer is refused.',
+        'columns',
+      );
+    }
     for (const [index, { channel, unit }] of columns.entries()) {
       const units = ACCEPTED_UNITS[channel];
       if (unitOf(unit, units) === undefined) {
@@ -143,14 +174,9 @@ export const tableForm = z
         );
       }
     }
-    if (form.decimal === 'comma' && form['between columns'] === 'comma') {
-      complain(
-        'comma',
-        'different signs between columns and before decimals',
-        'Set "between columns" to what the table really has.',
-        'decimal',
-      );
-    }
   });
 
 export type TableForm = z.output<typeof tableForm>;
+
+/** A form as the clinic's file writes it. */
+export type WrittenForm = z.input<typeof tableForm>;

@@ -25,6 +25,15 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
     ['h:mm a', '1:05\u00a0p.\u00a0m.', null, '13:05:00'],
     ['HH:mm:ss', '09:10:05.250', null, '09:10:05'],
     ['dd.MM.yyyy', '29.02.2024', '2024-02-29', null],
+    ['d MMM yyyy', '9 Mar 2026', '2026-03-09', null],
+    ['d-MMM-yy', '1-ene.-26', '2026-01-01', null],
+    ['d. MMM yyyy', '3. März 2026', '2026-03-03', null],
+    ['d MMM yyyy', '2 juillet 2026', '2026-07-02', null],
+    ["d 'de' MMM 'de' yyyy, H'h'mm", '9 de marzo de 2026, 9h10', '2026-03-09', '09:10:00'],
+    ['EEE, d MMM yyyy', 'Mon, 9 Mar 2026', '2026-03-09', null],
+    ['d MMM yyyy', '2 juin 2026', '2026-06-02', null],
+    ['d MMM yyyy', '31 dic 2026', '2026-12-31', null],
+    ['yyyyMMddHHmmss', '20260309091005', '2026-03-09', '09:10:05'],
     ['yyyy-MM-ddTHH:mm:ssXXX', '2026-03-09T09:10:05Z', '2026-03-09', '09:10:05', '+00:00'],
     ['yyyy-MM-dd HH:mmXXX', '2026-03-09 09:10-0530', '2026-03-09', '09:10:00', '-05:30'],
   ])('reads %s from %s', (pattern, cell, ...parts) => {
@@ -38,6 +47,7 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
     ['h:mm a', '13:00 pm'],
     ['h:mm a', '0:30 am'],
     ['MM/dd/yyyy', '13/01/2026'],
+    ['d MMM yyyy', '9 Mon 2026'],
     ['HH:mm', '09:10 '.repeat(2)],
   ])('does not read %s from %s', (pattern, cell) => {
     expect(read(pattern, cell)).toBeNull();
@@ -45,6 +55,7 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
 
   it.each([
     ['QQ', '"QQ" stands for nothing'],
+    ['EEE HH:mm', 'it holds neither a whole day nor a whole time'],
     ['HH:mm HH', '"HH" stands for a second hour'],
     ['HH:mmXXX', 'it holds neither a whole day nor a whole time'],
     ['MM/dd', 'it holds neither a whole day nor a whole time'],

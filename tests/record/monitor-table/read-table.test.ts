@@ -1,8 +1,6 @@
-import fc from 'fast-check';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { proposeForm } from '../../../src/record/monitor-table/propose-form.js';
 import { readTable } from '../../../src/record/monitor-table/read-table.js';
 import { type TableForm, tableForm } from '../../../src/record/monitor-table/table-form.js';
 import { accepted, problemsOf } from '../sample.js';
@@ -109,7 +107,10 @@ describe("a monitor's own table", () => {
 
   it.each([
     ['Time,Puls\n09:10,90', { line: 1, field: 'Pulse', mend: /"Puls"/ }],
-    ['Time,Pulse,Pulse\n09:10,90,91', { line: 1, found: 'two columns "Pulse"' }],
+    [
+      'Time,Pulse,Pulse\n09:10,90,91',
+      { line: 1, found: 'two columns "Pulse"', mend: /"column: 2" or "column: 3"/ },
+    ],
     ['Time,Pulse\n09:10,90\n09.15,91', { line: 3, expected: 'a time written like HH:mm' }],
     ['Time,Pulse\n09:10,90\n09:05,91', { line: 3, expected: /later/ }],
     ['Time,Pulse\n09:10,?', { line: 2, mend: /add it to "missing"/ }],
@@ -131,7 +132,7 @@ describe("a monitor's own table", () => {
   });
 
   it.each([
-    [{ decimal: 'comma' }, 'decimal'],
+    [{ time: { column: 0, written: 'HH:mm' } }, 'time.column'],
     [{ columns: [{ channel: 'mean', column: 'MAP', unit: 'psi' }] }, 'columns.0.unit'],
     [{ time: { column: 'Time', written: 'dd.MM.yyyy' } }, 'time.written'],
     [{ day: { column: 'Day', written: 'HH:mm' } }, 'day.written'],
@@ -153,7 +154,7 @@ it('begins where the form says that readings begin', () => {
 });
 
 it('asks for seconds where lines of one minute cannot be told apart, and says once on how many lines', () => {
-  const lines = Array.from({ length: 60 }, () => '09:15,100').join('\n');
+  const lines = Array.from({ length: 60 }, (_, row) => `09:15,${100 + row}`).join('\n');
   const problems = problemsOf(read(`Time,Pulse\n${lines}\n`));
   expect(problems[0]?.mend).toBe('Keep one line of each time, or export the table with seconds.');
   expect(problems.at(-1)?.found).toBe('"09:15", and the like on 58 more lines');
@@ -164,146 +165,141 @@ it('says how to tell a mark that is a number', () => {
   expect(problemsOf(read('Time,Pulse\n09:15,-1\n'))[0]?.mend).toContain('add it to "missing"');
 });
 
-describe('the form that is proposed for a sample', () => {
-  const signs = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
-  const clocks: Record<string, (minute: number) => string> = {
-    'dd.MM.yyyy HH:mm:ss': (m) => `09.03.2026 ${two(9 + Math.floor(m / 60))}:${two(m % 60)}:00`,
-    'yyyy-MM-dd HH:mm': (m) => `2026-03-09 ${two(9 + Math.floor(m / 60))}:${two(m % 60)}`,
-    'H:mm': (m) => `${9 + Math.floor(m / 60)}:${two(m % 60)}`,
-    'h:mm a': (m) =>
-      `${((8 + Math.floor(m / 60)) % 12) + 1}:${two(m % 60)} ${m < 180 ? 'AM' : 'PM'}`,
-  };
-  const two = (n: number) => String(n).padStart(2, '0');
+const minutesOf = (table: string, parts: object) =>
+  accepted(read(table, parts)).rows.map(({ minute }) => minute);
 
-  it('reads back every table that is written in one of these ways', () => {
-    fc.assert(
-      fc.property(
-        fc.constantFrom(...(Object.keys(signs) as (keyof typeof signs)[])),
-        fc.boolean(),
-        fc.constantFrom(...Object.keys(clocks)),
-        fc.constantFrom('---', '***', '', 'n/a'),
-        fc.array(
-          fc.tuple(
-            fc.integer({ min: 41, max: 240 }),
-            fc.integer({ min: 300, max: 420 }),
-            fc.boolean(),
-          ),
-          { minLength: 3, maxLength: 30 },
-        ),
-        fc.boolean(),
-        (separator, comma, clock, mark, readings, wide) => {
-          fc.pre(!(comma && separator === 'comma'));
-          const sign = signs[separator];
-          const number = (tenths: number) => {
-            const text = (tenths / 10).toFixed(1);
-            return comma ? text.replace('.', ',') : text;
-          };
-          const lines = readings.map(([rate, tenths, missing], index) =>
-            [
-              (clocks[clock] as (m: number) => string)(10 + 5 * index),
-              missing ? mark : rate,
-              number(tenths),
-            ].join(sign),
-          );
-          const text = [['When', 'HR (bpm)', 'T1 °C'].join(sign), ...lines].join('\n');
-          const bytes = wide ? Buffer.from(`\ufeff${text}`, 'utf16le') : utf8(text);
-          const proposed = proposeForm(bytes);
-          if (!proposed) throw new Error('nothing proposed');
-          const { separator: between, titlesOn, readingsFrom, day, ...more } = proposed;
-          const { leftOver: _l, doubts: _d, ...rest } = more;
-          expect(readingsFrom).toBeNull();
-          const taken = tableForm.parse({
-            name: 'sample',
-            ...rest,
-            ...(day && { day }),
-            'between columns': between,
-            'titles on line': titlesOn,
-          });
-          const { rows } = accepted(readTable(bytes, 'a.csv', begin, taken));
-          expect(
-            rows.map(({ minute, values }) => [minute, values['heart rate'], values.temperature]),
-          ).toEqual(
-            readings.map(([rate, tenths, missing], index) => [
-              5 * index,
-              missing ? undefined : rate,
-              tenths / 10,
-            ]),
-          );
-        },
-      ),
-      { numRuns: 300, seed: 7 },
-    );
+describe('times that are counted', () => {
+  const at = (written: string) => ({ time: { column: 'Time', written } });
+
+  it.each([
+    [
+      'hours:minutes:seconds',
+      ['0:00:05', '00:05:05', '1:00:05,5'],
+      [1 / 12, 61 / 12, 60 + 11 / 120],
+    ],
+    ['Unix seconds', ['1773065400', '1773065700'], [0, 5]],
+    ['Unix milliseconds', ['1773065400000', '1773065430000'], [0, 0.5]],
+  ])('are read as %s', (written, cells, minutes) => {
+    const lines = cells.map((cell) => `"${cell}",90\n`).join('');
+    for (const [index, minute] of minutesOf(`Time,Pulse\n${lines}`, at(written)).entries()) {
+      expect(minute).toBeCloseTo(minutes[index] as number, 9);
+    }
   });
 
-  it('finds the titles below a long preamble', () => {
-    const preamble = Array.from({ length: 20 }, (_, line) => `Line ${line}: of the monitor`);
-    const form = proposeForm(
-      Buffer.from([...preamble, 'Time,HR', '09:45,104', '09:50,98', ''].join('\n')),
-    );
-    expect(form).toMatchObject({ titlesOn: 21, columns: [{ channel: 'heart rate' }] });
+  it('are refused where they are of another patient, or none', () => {
+    const [problem] = problemsOf(read('Time,Pulse\n1773065400,90', at('Unix milliseconds')));
+    expect(problem).toMatchObject({ line: 2, expected: expect.stringContaining('24 hours') });
+    expect(problemsOf(read('Time,Pulse\n09:10,90', at('seconds')))).toMatchObject([
+      { expected: 'seconds, counted from the start of anesthesia' },
+    ]);
+  });
+});
+
+describe('columns', () => {
+  it('are named by their number where two titles are alike, or one is empty', () => {
+    const column = (number: number) => [{ channel: 'heart rate', column: number, unit: '/min' }];
+    const table = 'Time,HR,HR,\n09:10,90,91,92';
+    const rate = (number: number) =>
+      accepted(read(table, { columns: column(number), 'columns in all': 4 })).rows[0]?.values[
+        'heart rate'
+      ];
+    expect([2, 3, 4].map(rate)).toEqual([90, 91, 92]);
+    const fifth = { columns: column(5), 'columns in all': 4 };
+    expect(problemsOf(read(table, fifth))[0]?.found).toBe('no column "5"');
   });
 
-  it('takes units from a line below the titles, and begins to read after it', () => {
-    const table = Buffer.from('Time,T1,SpO2\nhh:mm,F,%\n09:45,99.5,98\n09:50,99.1,99\n');
-    const form = proposeForm(table);
-    expect(form).toMatchObject({
-      readingsFrom: 3,
-      time: { column: 'Time', written: 'H:mm' },
-      columns: [
-        { channel: 'temperature', unit: 'F' },
-        { channel: 'SpO2', unit: '%' },
-      ],
-      doubts: [],
-    });
+  it('that are named by their number are refused in a table that has more or fewer', () => {
+    const columns = [{ channel: 'heart rate', column: 2, unit: '/min' }];
+    const wider = read('Time,Room,HR,HR\n09:10,4,90,91', { columns, 'columns in all': 3 });
+    expect(problemsOf(wider)).toMatchObject([{ line: 1, found: '4 columns' }]);
+    const form = { name: 'ward', time: { column: 'Time', written: 'HH:mm' }, columns };
+    expect(tableForm.safeParse(form).error?.issues).toMatchObject([{ path: ['columns'] }]);
   });
 
-  it('takes no cell with two numbers for a missing reading', () => {
-    const form = proposeForm(
-      utf8(
-        'Time|Pulse|PAS/PAD (PAM)|T1 °C\n9:45|104|120/60 (80)|38.1\n9:50|98*|118/58 (78)|38.0\n',
-      ),
-    );
-    expect(form).toMatchObject({
-      missing: [],
-      columns: [{ channel: 'heart rate' }, { channel: 'temperature' }],
-      leftOver: ['PAS/PAD (PAM)'],
-    });
-    expect(form?.doubts).toEqual([
-      expect.stringContaining('"Pulse" has cells with more than a number (98*)'),
-      expect.stringContaining('"PAS/PAD (PAM)" has cells with more than a number (120/60 (80))'),
+  it('have marks of their own, so that a zero is no saturation and yet a breath that was not taken', () => {
+    const columns = [
+      { channel: 'SpO2', column: 'Sat', unit: '%', missing: ['0'] },
+      { channel: 'breaths', column: 'RR', unit: '/min' },
+    ];
+    const { rows } = accepted(read('Time,Sat,RR\n09:10,0,0', { columns }));
+    expect(rows[0]?.values).toEqual({ breaths: 0 });
+  });
+
+  it('of saturation may tell a fraction', () => {
+    const columns = [{ channel: 'SpO2', column: 'Sat', unit: 'fraction' }];
+    const { rows } = accepted(read('Time,Sat\n09:10,0.97', { columns }));
+    expect(rows[0]?.values).toEqual({ SpO2: 97 });
+  });
+
+  it('may end with a separator below titles that do not', () => {
+    expect(accepted(read('Time,Pulse\n09:10,90,\n09:15,91,,')).rows).toHaveLength(2);
+  });
+
+  it('with commas between them may have decimal commas in quotes', () => {
+    const columns = [{ channel: 'temperature', column: 'T', unit: 'C' }];
+    const { rows } = accepted(read('Time,T\n09:10,"37,8"', { columns, decimal: 'comma' }));
+    expect(rows[0]?.values).toEqual({ temperature: 37.8 });
+  });
+});
+
+describe('lines', () => {
+  it('are read from the last where the newest comes first', () => {
+    const table = 'Time,Pulse\n09:20,92\n09:15,91\n09:10,90';
+    const { rows } = accepted(read(table, { 'newest first': 'yes' }));
+    expect(rows.map(({ line, minute }) => [line, minute])).toEqual([
+      [4, 0],
+      [3, 5],
+      [2, 10],
     ]);
   });
 
-  it('guesses kilopascals where no patient has so few millimetres of mercury', () => {
-    const form = proposeForm(
-      utf8('Date,Time,EtCO2,NIBP-S,NIBP-M\n9.3.26,9:45,5.3,14.1,9.8\n9.3.26,9:50,5.1,13.9,9.6\n'),
-    );
-    expect(form).toMatchObject({
-      day: { column: 'Date', written: 'd.M.yy' },
-      columns: [{ unit: 'kPa' }, { unit: 'kPa' }, { unit: 'kPa' }],
-    });
-    expect(proposeForm(utf8('Time,EtCO2,NIBP-S\n9:45,41,110\n9:50,39,112\n'))).toMatchObject({
-      columns: [{ unit: 'mmHg' }, { unit: 'mmHg' }],
-    });
+  it('that go back one after the other are told once, with what the form can say', () => {
+    const lines = [30, 25, 20, 15, 14].map((minute) => `09:${minute},90\n`).join('');
+    const problems = problemsOf(read(`Time,Pulse\n${lines}`));
+    expect(problems).toHaveLength(1);
+    expect(problems[0]?.mend).toContain('add "newest first: yes" to the form "ward"');
+    const upwards = [14, 15, 20, 25, 30].map((minute) => `09:${minute},90\n`).join('');
+    const [problem] = problemsOf(read(`Time,Pulse\n${upwards}`, { 'newest first': 'yes' }));
+    expect(problem?.mend).toContain('take "newest first" out of the form "ward"');
   });
 
-  it('tells what it guessed and what it left over', () => {
-    const proposed = proposeForm(
-      utf8(
-        'Date,Time,SYS,DIA,MAP,Room\n03/04/2026,09:10,120,70,---,4\n03/05/2026,09:15,118,68,84,4',
-      ),
-    );
-    expect(proposed).toMatchObject({
-      day: { column: 'Date', written: 'd/M/yyyy' },
-      time: { column: 'Time', written: 'H:mm' },
-      missing: ['---'],
-      leftOver: ['Room'],
-    });
-    expect(proposed?.doubts.join('\n')).toMatch(/day or month first/);
-    expect(proposed?.doubts.join('\n')).toMatch(/"SYS" is not written; mmHg is guessed/);
+  it('that repeat the one before say nothing new, and those that contradict it are told', () => {
+    expect(accepted(read('Time,Pulse\n09:10,90\n09:10,90\n09:15,91')).rows).toHaveLength(2);
+    expect(problemsOf(read('Time,Pulse\n09:10,90\n09:10,95'))).toMatchObject([
+      { line: 3, expected: 'one line for each time' },
+    ]);
   });
 
-  it.each(['', 'one column\n1\n2', '\u0000\u0001'])('is none for %j', (text) => {
-    expect(proposeForm(utf8(text))).toBeNull();
+  it('of an event beside the readings of its time are passed over, whichever comes first', () => {
+    const table = 'Time,Pulse,Event\n09:10,,drug\n09:10,90,\n09:15,91,\n09:15,,drug';
+    expect(accepted(read(table)).rows).toMatchObject([
+      { line: 3, values: { 'heart rate': 90 } },
+      { line: 4, values: { 'heart rate': 91 } },
+    ]);
+  });
+
+  it('without a time and without a reading, such as a footer, are passed over', () => {
+    const table = 'Time,Pulse,Room\n09:10,90,4\n\nEnd of export,,4\nPrinted by station 4';
+    expect(accepted(read(table)).rows).toMatchObject([{ line: 2 }]);
+  });
+
+  it('with a reading and no time, or cut off within a time, are told', () => {
+    expect(problemsOf(read('Time,Pulse\n09:10,90\nend,91'))).toMatchObject([{ line: 3 }]);
+    expect(problemsOf(read('Time,Pulse,Room\n09:10,90,4\n09:15'))).toMatchObject([
+      { line: 3, found: '1 columns' },
+    ]);
+  });
+
+  it('are told where none of them says anything', () => {
+    expect(problemsOf(read('Time,Pulse\n9h10,\n9h15,'))).toMatchObject([
+      { kind: 'a table without lines', line: 2 },
+    ]);
+  });
+
+  it('show the day that a date was read as, in the column of the day', () => {
+    const parts = { day: { column: 'Day', written: 'd/M/yyyy' } };
+    expect(problemsOf(read('Day,Time,Pulse\n03/09/2026,09:10,90', parts))).toMatchObject([
+      { line: 2, column: 1, field: 'Day', found: '"03/09/2026", read as 2026-09-03' },
+    ]);
   });
 });

@@ -1,0 +1,406 @@
+import fc from 'fast-check';
+import { Temporal } from 'temporal-polyfill';
+import { describe, expect, it } from 'vitest';
+import { proposeForm } from '../../../src/record/monitor-table/propose-form.js';
+import { readTable } from '../../../src/record/monitor-table/read-table.js';
+import { tableForm } from '../../../src/record/monitor-table/table-form.js';
+import { accepted, problemsOf } from '../sample.js';
+
+const begin = Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('America/Chicago');
+const utf8 = (text: string) => new TextEncoder().encode(text);
+const proposed = (table: string | Uint8Array) =>
+  accepted(proposeForm(typeof table === 'string' ? utf8(table) : table, 'export.csv', 'ward'));
+/** What arrives of a table that is read by the form which is proposed for it. */
+const arrives = (table: string | Uint8Array) => {
+  const bytes = typeof table === 'string' ? utf8(table) : table;
+  const form = tableForm.parse(proposed(bytes).form);
+  return accepted(readTable(bytes, 'export.csv', begin, form)).rows.map(({ minute, values }) => [
+    minute,
+    values,
+  ]);
+};
+
+describe('the form that is proposed for a sample', () => {
+  const signs = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
+  const clocks: Record<string, (minute: number) => string> = {
+    'dd.MM.yyyy HH:mm:ss': (m) => `09.03.2026 ${two(9 + Math.floor(m / 60))}:${two(m % 60)}:00`,
+    'yyyy-MM-dd HH:mm': (m) => `2026-03-09 ${two(9 + Math.floor(m / 60))}:${two(m % 60)}`,
+    'H:mm': (m) => `${9 + Math.floor(m / 60)}:${two(m % 60)}`,
+    'h:mm a': (m) =>
+      `${((8 + Math.floor(m / 60)) % 12) + 1}:${two(m % 60)} ${m < 180 ? 'AM' : 'PM'}`,
+  };
+  const two = (n: number) => String(n).padStart(2, '0');
+
+  it('reads back every table that is written in one of these ways', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...(Object.keys(signs) as (keyof typeof signs)[])),
+        fc.boolean(),
+        fc.constantFrom(...Object.keys(clocks)),
+        fc.constantFrom('---', '***', '', 'n/a'),
+        fc.array(
+          fc.tuple(
+            fc.integer({ min: 41, max: 240 }),
+            fc.integer({ min: 300, max: 420 }),
+            fc.boolean(),
+          ),
+          { minLength: 3, maxLength: 30 },
+        ),
+        fc.boolean(),
+        (separator, comma, clock, mark, readings, wide) => {
+          fc.pre(!(comma && separator === 'comma'));
+          const sign = signs[separator];
+          const number = (tenths: number) => {
+            const text = (tenths / 10).toFixed(1);
+            return comma ? text.replace('.', ',') : text;
+          };
+          const lines = readings.map(([rate, tenths, missing], index) =>
+            [
+              (clocks[clock] as (m: number) => string)(10 + 5 * index),
+              missing ? mark : rate,
+              number(tenths),
+            ].join(sign),
+          );
+          const text = [['When', 'HR (bpm)', 'T1 °C'].join(sign), ...lines].join('\n');
+          const bytes = wide ? Buffer.from(`\ufeff${text}`, 'utf16le') : utf8(text);
+          const { form: told } = accepted(proposeForm(bytes, 'a.csv', 'sample'));
+          const taken = tableForm.parse(told);
+          expect(told['readings from line']).toBeUndefined();
+          const { rows } = accepted(readTable(bytes, 'a.csv', begin, taken));
+          expect(
+            rows.map(({ minute, values }) => [minute, values['heart rate'], values.temperature]),
+          ).toEqual(
+            readings.map(([rate, tenths, missing], index) => [
+              5 * index,
+              missing ? undefined : rate,
+              tenths / 10,
+            ]),
+          );
+        },
+      ),
+      { numRuns: 300, seed: 7 },
+    );
+  });
+
+  it('finds the titles below a long preamble', () => {
+    const preamble = Array.from({ length: 20 }, (_, line) => `Line ${line}: of the monitor`);
+    const { form } = proposed([...preamble, 'Time,HR', '09:45,104', '09:50,98', ''].join('\n'));
+    expect(form).toMatchObject({ 'titles on line': 21, columns: [{ channel: 'heart rate' }] });
+  });
+
+  it('takes units from a line below the titles, and begins to read after it', () => {
+    expect(proposed('Time,T1,SpO2\nhh:mm,F,%\n09:45,99.5,98\n09:50,99.1,99\n')).toMatchObject({
+      form: {
+        'readings from line': 3,
+        time: { column: 'Time', written: 'H:mm' },
+        columns: [
+          { channel: 'temperature', unit: 'F' },
+          { channel: 'SpO2', unit: '%' },
+        ],
+      },
+      doubts: [],
+    });
+  });
+
+  it('begins to read at the first time, whether its sensors were on or not', () => {
+    const table = 'Time,HR,SpO2\n09:10,lead off,no sensor\n09:15,104,98\n09:20,98,99';
+    const { form, doubts } = proposed(table);
+    expect(form['readings from line']).toBeUndefined();
+    expect(form.missing).toEqual(['lead off', 'no sensor']);
+    expect(doubts).toEqual([expect.stringContaining('(lead off no sensor)')]);
+  });
+
+  it('takes no cell with two numbers for a missing reading', () => {
+    const { form, leftOver, doubts } = proposed(
+      'Time|Pulse|PAS/PAD (PAM)|T1 °C\n9:45|104|120/60 (80)|38.1\n9:50|98*|118/58 (78)|38.0\n',
+    );
+    expect(form.missing).toBeUndefined();
+    expect(form.columns).toMatchObject([{ channel: 'heart rate' }, { channel: 'temperature' }]);
+    expect(leftOver).toEqual(['PAS/PAD (PAM)']);
+    expect(doubts).toEqual([
+      expect.stringContaining('"Pulse" has cells with more than a number (98*)'),
+      expect.stringContaining('"PAS/PAD (PAM)" has cells with more than a number (120/60 (80))'),
+    ]);
+  });
+
+  it('guesses kilopascals where no patient has so few millimetres of mercury', () => {
+    expect(
+      proposed('Date,Time,EtCO2,NIBP-S,NIBP-M\n9.3.26,9:45,5.3,14.1,9.8\n9.3.26,9:50,5.1,13.9,9.6')
+        .form,
+    ).toMatchObject({
+      day: { column: 'Date', written: 'd.M.yy' },
+      columns: [{ unit: 'kPa' }, { unit: 'kPa' }, { unit: 'kPa' }],
+    });
+    expect(proposed('Time,EtCO2,NIBP-S\n9:45,41,110\n9:50,39,112\n').form).toMatchObject({
+      columns: [{ unit: 'mmHg' }, { unit: 'mmHg' }],
+    });
+  });
+
+  it('tells what it guessed and what it left over', () => {
+    const { form, leftOver, doubts } = proposed(
+      'Date,Time,SYS,DIA,MAP,Room\n03/04/2026,09:10,120,70,---,4\n03/05/2026,09:15,118,68,84,4',
+    );
+    // Two days in a row, and not two months.
+    expect(form).toMatchObject({
+      day: { column: 'Date', written: 'M/d/yyyy' },
+      time: { column: 'Time', written: 'H:mm' },
+      missing: ['---'],
+    });
+    expect(leftOver).toEqual(['Room']);
+    expect(doubts.join('\n')).toMatch(/may also be written d\/M\/yyyy: see which is the day/);
+    expect(doubts.join('\n')).toMatch(/"SYS" is not written; mmHg is guessed/);
+  });
+
+  it.each(['', 'one column\n1\n2', '\u0000\u0001', 'Time,HR', '09:15,104\n09:20,98'])(
+    'is none for %j',
+    (text) => {
+      expect(problemsOf(proposeForm(utf8(text), 'export.csv', 'ward'))).toMatchObject([
+        { kind: 'a table without a form that can be proposed', file: 'export.csv' },
+      ]);
+    },
+  );
+
+  it('says of cells with their units that no form reads them', () => {
+    const table = 'Time,HR,Temp\n09:15,104 bpm,37.9 °C\n09:20,98 bpm,37.7 °C\n';
+    expect(problemsOf(proposeForm(utf8(table), 'export.csv', 'ward'))[0]?.mend).toContain(
+      '"HR" has cells with more than a number (104 bpm)',
+    );
+  });
+
+  it('says of a line for each reading that no form reads it', () => {
+    const table = 'Time,Parameter,Value\n09:15,HR,104\n09:15,SpO2,98\n09:20,HR,98\n';
+    expect(problemsOf(proposeForm(utf8(table), 'export.csv', 'ward'))[0]?.mend).toContain(
+      'Export a column for each measurement',
+    );
+  });
+});
+
+describe('the channel that a title names', () => {
+  const channels = (titles: readonly string[], cells: readonly (number | string)[]) =>
+    proposed(`Time;${titles.join(';')}\n09:15;${cells.join(';')}\n09:20;${cells.join(';')}`);
+
+  it('is the heart rate, not the breaths, of "Frecuencia cardíaca" and its like', () => {
+    for (const title of [
+      'Frecuencia cardíaca [lpm]',
+      'Fréquence cardiaque',
+      'Herzfrequenz',
+      'Pulso',
+    ]) {
+      expect(channels([title], [104]).form.columns).toMatchObject([{ channel: 'heart rate' }]);
+    }
+    for (const title of ['Frecuencia respiratoria', 'Atemfrequenz', 'FR', 'AWRR']) {
+      expect(channels([title], [12]).form.columns).toMatchObject([{ channel: 'breaths' }]);
+    }
+  });
+
+  it.each([
+    'Rate BPM',
+    'HR low limit',
+    'HR set',
+    'Alarm HR',
+    'Pressure',
+    'Pulse pressure',
+    'CVP mean',
+    'Mean airway pressure',
+    'Cardiac output',
+    'Probe temp set',
+    'FiCO2',
+    'ISO fi %',
+    'rSO2',
+    'NIBP-M time',
+    'T wave',
+    'Temp probe battery',
+    'Minute resp vol',
+    'HR source',
+  ])('is none of "%s"', (title) => {
+    expect(channels(['SpO2', title], [98, 40])).toMatchObject({
+      form: { columns: [{ channel: 'SpO2' }] },
+      leftOver: [title],
+    });
+  });
+
+  it('is that of the ECG before that of the pulse, whichever comes first, and the other is named', () => {
+    const { form, doubts } = channels(['PR', 'HR low limit', 'HR'], [96, 40, 98]);
+    expect(form.columns).toEqual([{ channel: 'heart rate', column: 'HR', unit: '/min' }]);
+    expect(doubts).toEqual(['"HR" is taken for heart rate, and not "PR"']);
+  });
+
+  it('is a rate before what it is counted from, and a measurement before its mean', () => {
+    expect(channels(['PR (SpO2)', 'SpO₂'], [96, 98]).form.columns).toMatchObject([
+      { channel: 'heart rate' },
+      { channel: 'SpO2', column: 'SpO₂' },
+    ]);
+    expect(channels(['HR mean', 'Temp mean'], [96, 38]).form.columns).toMatchObject([
+      { channel: 'heart rate' },
+      { channel: 'temperature' },
+    ]);
+    expect(channels(['End-tidal isoflurane (%)'], [1.5]).form.columns).toMatchObject([
+      { channel: 'agent' },
+    ]);
+  });
+
+  it('is read from abbreviations of four languages, and from names of programs', () => {
+    for (const titles of [
+      ['FREC CARD', 'FREC RESP', 'PRES SIST', 'PRES DIAST', 'PRES MEDIA'],
+      ['Puls', 'AF', 'RR sys', 'RR dia', 'RR mit'],
+      ['FC', 'FR', 'PAS', 'PAD', 'PAM'],
+      ['heartRate', 'respRate', 'sysPressure', 'diaPressure', 'meanPressure'],
+      ['heart_rate', 'resp_rate', 'sbp_mmhg', 'dbp_mmhg', 'map_mmhg'],
+    ]) {
+      expect(
+        channels(titles, [104, 12, 106, 58, 74]).form.columns.map(({ channel }) => channel),
+      ).toEqual(['heart rate', 'breaths', 'systolic', 'diastolic', 'mean']);
+    }
+  });
+
+  it('of pressures is taken from one way to measure them, which tells the most', () => {
+    const titles = ['IBP sys', 'NIBP sys', 'NIBP dia', 'NIBP mean'];
+    const { form } = channels(titles, [120, 106, 58, 74]);
+    expect(form.columns.map(({ column }) => column)).toEqual(titles.slice(1));
+  });
+
+  it('needs readings below it', () => {
+    const { form, leftOver } = channels(['HR', 'Resp.', 'T2'], [96, 'Ines', '---']);
+    expect(form).toMatchObject({
+      missing: ['---'],
+      columns: [{ channel: 'heart rate' }, { channel: 'temperature' }],
+    });
+    expect(leftOver).toEqual(['Resp.']);
+  });
+
+  it('stands in two lines of titles, or twice, and is named by its number then', () => {
+    expect(arrives('Time,Heart,Oxygen,NIBP,,\n,Rate,SpO2,S,D,M\n09:15,104,98,106,58,74\n')).toEqual(
+      [[5, { 'heart rate': 104, SpO2: 98, systolic: 106, diastolic: 58, mean: 74 }]],
+    );
+    const { form, doubts } = channels(['HR', 'SpO2', 'HR'], [96, 98, 99]);
+    expect(form).toMatchObject({
+      'columns in all': 4,
+      columns: [{ column: 2 }, { column: 'SpO2' }],
+    });
+    expect(doubts).toEqual(['"HR" in column 2 is taken for heart rate, and not "HR" in column 4']);
+  });
+});
+
+describe('the unit of a column', () => {
+  it('that no form reads keeps the column out: CO2 in %, an interval in ms, water for mercury', () => {
+    const table = 'Time,HR,etCO2 %,RR (ms),MAP (cmH2O)\n09:15,104,5.8,576,98\n09:20,98,5.7,612,96';
+    const { form, leftOver, doubts } = proposed(table);
+    expect(form.columns).toMatchObject([{ channel: 'heart rate' }]);
+    expect(leftOver).toEqual(['etCO2 %', 'RR (ms)', 'MAP (cmH2O)']);
+    expect(doubts).toEqual([
+      '"etCO2 %" is told in %, which no form reads for EtCO2',
+      '"RR (ms)" is told in ms, which no form reads for breaths',
+      '"MAP (cmH2O)" is told in cmH2O, which no form reads for mean',
+    ]);
+  });
+
+  it('is a fraction where a saturation is one at most, even under %', () => {
+    expect(arrives('Time,SpO2 (%)\n09:15,0.98\n09:20,1.00')).toEqual([
+      [5, { SpO2: 98 }],
+      [10, { SpO2: 100 }],
+    ]);
+    expect(proposed('Time,SpO2 (%)\n09:15,0.98').doubts).toEqual([
+      'the unit of "SpO2 (%)" is written "%"; fraction is guessed',
+    ]);
+  });
+
+  it('is read from "ºC", "vol%", "1/min" and "lpm"', () => {
+    const table = 'Time,FC [lpm],FR (1/min),T (ºC),Iso (vol%)\n09:15,104,12,37.9,1.5';
+    expect(proposed(table)).toMatchObject({
+      form: { columns: [{ unit: '/min' }, { unit: '/min' }, { unit: 'C' }, { unit: '%' }] },
+      doubts: [],
+    });
+  });
+});
+
+describe('marks of missing readings', () => {
+  it('are numbers that no instrument shows, and zeros where no living patient has one', () => {
+    const table = [
+      'Time,HR,SpO2,SYS (mmHg),RR,T (C)',
+      '09:15,104,98,110,0,37.9',
+      '09:20,-999,0,0,12,0.0',
+      '09:25,98,32767,-999,12,37.7',
+    ].join('\n');
+    const { form } = proposed(table);
+    expect(form.missing).toEqual(['-999']);
+    expect(form.columns.map(({ missing }) => missing)).toEqual([
+      undefined,
+      ['0', '32767'],
+      ['0'],
+      undefined,
+      ['0.0'],
+    ]);
+    expect(arrives(table)).toEqual([
+      [5, { 'heart rate': 104, SpO2: 98, systolic: 110, breaths: 0, temperature: 37.9 }],
+      [10, { breaths: 12 }],
+      [15, { 'heart rate': 98, breaths: 12, temperature: 37.7 }],
+    ]);
+  });
+});
+
+describe('day and time of a sample', () => {
+  const at = (cells: readonly string[], title = 'Stamp') =>
+    `${title};HR\n${cells.map((cell, row) => `${cell};${100 + row}`).join('\n')}`;
+  const twoLines = [
+    [5, { 'heart rate': 100 }],
+    [10, { 'heart rate': 101 }],
+  ];
+
+  it.each([
+    [['9 Mar 2026 09:15', '9 Mar 2026 09:20']],
+    [['Mon 9 Mar 2026 9h15', 'Mon 9 Mar 2026 9h20']],
+    [['20260309 091500', '20260309 092000']],
+    [['20260309091500', '20260309092000']],
+    [['9/3/2026 9:15:00 a. m.', '9/3/2026 9:20:00 a. m.']],
+    [['1773065700', '1773066000']],
+    [['1773065700000', '1773066000000']],
+    [['2026-03-09T09:15:00.250', '2026-03-09T09:20:00.250']],
+  ])('are read from %j', (cells) => {
+    expect(arrives(at(cells))).toEqual(twoLines);
+  });
+
+  it('are a count where the title says so, or where they begin at zero', () => {
+    expect(arrives(at(['00:05:00', '00:10:00'], 'Elapsed'))).toEqual(twoLines);
+    expect(arrives(at(['300', '600'], 'Seconds'))).toEqual(twoLines);
+    expect(proposed(at(['00:00:05', '00:05:05'], 'Time'))).toMatchObject({
+      form: { time: { written: 'hours:minutes:seconds' } },
+      doubts: [expect.stringContaining('if it is the time of day, write H:mm:ss')],
+    });
+  });
+
+  it('are a clock with points beside a day, and no minutes', () => {
+    const table = 'Date;Time;HR\n09-03-26;09.15;100\n09-03-26;09.20;101';
+    expect(arrives(table)).toEqual(twoLines);
+  });
+
+  it('say when the day may as well be the month, also before AM and PM', () => {
+    expect(proposed(at(['9/3/2026 9:15 AM', '9/3/2026 9:20 AM'])).doubts).toEqual([
+      expect.stringContaining('may also be written M/d/yyyy h:mm a'),
+    ]);
+  });
+
+  it('are found beside the time of a cuff that stands still, and above a footer', () => {
+    const table = 'Cuff;Time;HR\n09:15;09:15;100\n09:15;09:20;101\nend;;\n2 rows;;';
+    expect(arrives(table)).toEqual(twoLines);
+  });
+
+  it('show that the newest line comes first', () => {
+    expect(arrives('Time,HR\n09:20,101\n09:15,100')).toEqual(twoLines);
+  });
+});
+
+describe('the encoding of a sample', () => {
+  it('is UTF-16 also without a mark', () => {
+    const table = 'Time\tHR\n09:15\t100\n09:20\t101';
+    const little = Buffer.from(table, 'utf16le');
+    expect(proposed(little).form.encoding).toBe('utf-16le');
+    expect(proposed(Buffer.from(little).swap16()).form.encoding).toBe('utf-16be');
+  });
+
+  it('is guessed to be of the West where it is not Unicode, and told', () => {
+    const table = Buffer.from('Hora,FC,T [°C]\n09:15,104,37.9\n', 'latin1');
+    const { form, doubts } = proposed(table);
+    expect(form).toMatchObject({ encoding: 'windows-1252', columns: [{}, { unit: 'C' }] });
+    expect(doubts).toEqual([expect.stringContaining('windows-1252 is guessed')]);
+  });
+});
