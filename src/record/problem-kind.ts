@@ -51,6 +51,7 @@ export const PROBLEM_NUMBERS = {
   'a form of clock that is not understood': 'T250',
   'a form of a table that contradicts itself': 'T251',
   'an unknown form of a table': 'T252',
+  'a form of cells that is not understood': 'T253',
   'approvals out of order': 'T260',
   'a day of approval that is too early': 'T261',
 

@@ -147,8 +147,20 @@ interface ReadLine {
 function valuesOf(cells: readonly string[], plan: RowPlan, problem: Complain): ReadLine {
   const problems: Problem[] = [];
   const values: Partial<Record<ChannelName, number>> = {};
-  for (const { channel, index, unit, isMissing } of plan.columns) {
-    const cell = cells[index] as string;
+  const misread = new Set<number>();
+  for (const { channel, index, unit, isMissing, within } of plan.columns) {
+    const whole = cells[index] as string;
+    if (isMissing(whole) || misread.has(index)) continue;
+    const cell = within ? within.part(whole) : whole;
+    if (cell === null) {
+      // Told once, whatever the number of readings in it.
+      misread.add(index);
+      const expected = `a cell written like "${within?.pattern}", or a mark for a missing reading`;
+      problems.push(
+        problem('a reading that is no number', index, describe(whole), expected, plan.mend(whole)),
+      );
+      continue;
+    }
     if (isMissing(cell)) continue;
     const shown = plan.number(cell);
     const value = toChannelUnit(shown, unit);

@@ -61,8 +61,13 @@ export interface ColumnPlan {
   readonly channel: ChannelName;
   readonly index: number;
   readonly unit: string;
-  /** Whether a cell of this column tells no reading. */
+  /** Whether a cell of this column, or the part of it, tells no reading. */
   readonly isMissing: (cell: string) => boolean;
+  /** Where a cell holds more than the reading: how it is written, and the part that is this channel's. */
+  readonly within?: {
+    readonly pattern: string;
+    readonly part: (cell: string) => string | null;
+  };
 }
 
 export interface Line {

@@ -261,6 +261,10 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   'a drug listed twice': formulary('drug: carprofen', 'drug: meloxicam'),
   'a form of clock that is not understood': monitorTable('"HH:mm"', '"HH:MM"'),
   'a form of a table that contradicts itself': monitorTable('unit: °C', 'unit: mmHg'),
+  'a form of cells that is not understood': monitorTable(
+    'channel: temperature',
+    'written: "pressure/rate"',
+  ),
   'an unknown form of a table': monitorTable('table: ward monitor', 'table: word monitor'),
   'approvals out of order': async (bench) => {
     await bench.say(

@@ -57,6 +57,7 @@ const WITHIN: Readonly<
   'readings from line': inForm,
   'newest first': inForm,
   'columns in all': inForm,
+  written: (said, record, clinic) => inForm({ columns: [said] }, record, clinic),
   others: (said, record) => ['case', under(record, 'team', said)],
   drain: (said, record) => ['case', under(record, 'closure', said)],
   'remove on': (said, record) => ['case', under(record, 'closure', said)],

@@ -77,6 +77,17 @@ export const namedChannel = (title: string): NamedChannel | null =>
   // What stands in brackets is a unit as a rule, and in some tables the measurement: `NIBP (sys)`.
   named(plain(title.replace(BRACKETS, ' '))) ?? named(plain(title));
 
+/** Words for an arterial pressure without saying which. Common practice. */
+const PRESSURE = /\b(n?ibp|nbp|abp|bp|pni|pa|ta|art)\d?\b|press|presion|druck|tensi/;
+const PRESSURES: readonly (ChannelName | undefined)[] = ['systolic', 'diastolic', 'mean'];
+
+/** Whether a title names an arterial pressure, be it one of the three or all. */
+export const namesPressure = (title: string): boolean => {
+  const words = plain(title);
+  if (OTHER.some((other) => other.test(words))) return false;
+  return PRESSURE.test(words) || PRESSURES.includes(named(words)?.channel);
+};
+
 function named(words: string): NamedChannel | null {
   if (OTHER.some((other) => other.test(words))) return null;
   for (const [channel, names] of TITLES) {

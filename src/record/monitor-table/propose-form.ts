@@ -1,6 +1,7 @@
 import { bad, good, type Outcome } from '../problem.js';
 import type { Line } from '../vitals-rows.js';
 import { namedChannel } from './named-channel.js';
+import { partedColumn } from './parted-column.js';
 import { isNewestFirst, type SampleTime, sampleClock } from './sample-clock.js';
 import {
   hasDecimalComma,
@@ -57,7 +58,7 @@ export function proposeForm(bytes: Uint8Array, file: string, name: string): Outc
   if (encoding === 'windows-1252') {
     doubts.push(`the encoding is not told; ${encoding} is guessed: see that the titles read well`);
   }
-  const taken = takenColumns(others, doubts);
+  const taken = takenColumns(others.flatMap(partedColumn), doubts);
   const leftOver = others.filter(
     ({ index, title }) => title !== '' && !taken.some((one) => one.index === index),
   );
@@ -78,9 +79,18 @@ export function proposeForm(bytes: Uint8Array, file: string, name: string): Outc
     written,
   });
   const [day, time] = [clock.day && timed(clock.day), timed(clock.time)];
-  const readings = taken.map(({ index, named, channel: { channel }, readIn }) => {
+  // A cell of several readings is one column of the form.
+  const each = taken.filter(
+    ({ index }, place) => place === taken.findIndex((one) => one.index === index),
+  );
+  const readings = each.map(({ index, named, channel: { channel }, written, readIn }) => {
     const missing = marks.within.get(index);
-    return { channel, column: named, unit: readIn, ...(missing && { missing: [...missing] }) };
+    return {
+      ...(written === undefined ? { channel } : { written }),
+      column: named,
+      unit: readIn,
+      ...(missing && { missing: [...missing] }),
+    };
   });
   const isNumbered = [day, time, ...readings].some((one) => typeof one?.column === 'number');
   const form: WrittenForm = {
@@ -97,7 +107,8 @@ export function proposeForm(bytes: Uint8Array, file: string, name: string): Outc
     ...(marks.everywhere.length > 0 && { missing: [...marks.everywhere] }),
     columns: readings,
   };
-  return good({ form, leftOver: titles, doubts });
+  // What is guessed of a column is guessed of each reading in its cells.
+  return good({ form, leftOver: titles, doubts: [...new Set(doubts)] });
 }
 
 /** Whether a column holds the names of measurements, one a line. */

@@ -11,9 +11,10 @@ import {
   type RowPlan,
   type VitalsTable,
 } from '../vitals-rows.js';
+import { partsOf } from './cell-form.js';
 import { type CellPlace, cellPlaces } from './cell-place.js';
 import { minuteReader } from './minute-reader.js';
-import { SEPARATORS, type TableForm } from './table-form.js';
+import { channelsOf, SEPARATORS, type TableForm } from './table-form.js';
 import { cellsOf, decoded } from './table-text.js';
 
 /**
@@ -96,13 +97,21 @@ function planOf(
       mend: 'Make a form of its own for tables with these columns: "thrice table FILE" proposes one.',
     });
   }
-  const columns = form.columns.flatMap(({ channel, column, unit, missing }): ColumnPlan[] => {
-    const index = find(column);
-    // The form was checked against the units when the clinic's file was read.
-    const known = unitOf(unit, ACCEPTED_UNITS[channel]);
-    const marks = new Set(['', '-', ...form.missing, ...missing]);
+  const columns = form.columns.flatMap((one): ColumnPlan[] => {
+    const index = find(one.column);
+    const marks = new Set(['', '-', ...form.missing, ...one.missing]);
     const isMissing = (cell: string) => marks.has(cell);
-    return known === undefined ? [] : [{ channel, index, unit: known, isMissing }];
+    const { written } = one;
+    return channelsOf(one).flatMap((channel) => {
+      // The form was checked against the units when the clinic's file was read.
+      const unit = unitOf(one.unit, ACCEPTED_UNITS[channel]);
+      if (unit === undefined) return [];
+      const within = written && {
+        pattern: written.pattern,
+        part: (cell: string) => partsOf(cell, written)?.get(channel) ?? null,
+      };
+      return [{ channel, index, unit, isMissing, ...(within && { within }) }];
+    });
   });
   const timeAt = find(form.time.column);
   const dayAt = form.day ? find(form.day.column) : -1;

@@ -13,6 +13,8 @@ export interface SampleColumn {
   /** What stands below its title where that is a unit. */
   readonly unit: string;
   readonly channel: NamedChannel | null;
+  /** Of a part of its cells, how the whole of them is written. */
+  readonly written?: string;
   readonly cells: readonly string[];
 }
 
@@ -120,7 +122,7 @@ function withUnit(column: SampleColumn, doubts: string[]): TakenColumn | null {
   }
   // Words alone, such as a name under "Resp.", are no readings.
   if (!channel || (numbers.length === 0 && !isBlank)) return null;
-  const unit = toldUnit(`${title} ${column.unit && `[${column.unit}]`}`, channel.channel, numbers);
+  const unit = toldUnit(withUnitTold(column), channel.channel, numbers);
   if ('foreign' in unit) {
     doubts.push(
       `"${title}" is told in ${unit.foreign}, which no form reads for ${channel.channel}`,
@@ -131,4 +133,12 @@ function withUnit(column: SampleColumn, doubts: string[]): TakenColumn | null {
   const told = unit.said === '' ? 'is not written' : `is written "${unit.said}"`;
   const doubt = `the unit of "${title}" ${told}; ${unit.guessed} is guessed`;
   return { ...column, channel, readIn: unit.guessed, doubt };
+}
+
+/** A title with the unit that stands below it or in the cells. */
+function withUnitTold({ title, unit, written = '', channel }: SampleColumn): string {
+  const alone = `${channel?.channel} `;
+  const inCells = written.startsWith(alone) ? written.slice(alone.length) : '';
+  const told = unit || (/^[\p{L}°%]/u.test(inCells) ? inCells : '');
+  return told === '' ? title : `${title} [${told}]`;
 }

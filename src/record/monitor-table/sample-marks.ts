@@ -37,7 +37,7 @@ export function sampleMarks(columns: readonly TakenColumn[], doubts: string[]): 
         `"${title}" has cells that no instrument shows in ${readIn} (${[...marks].slice(0, MOST_MARKS).join(' ')} …): see its unit`,
       );
     } else if (marks.size > 0) {
-      within.set(index, [...marks]);
+      within.set(index, [...new Set([...(within.get(index) ?? []), ...marks])]);
       doubts.push(`${[...marks].join(' ')} in "${title}" is taken for no reading`);
     }
   }

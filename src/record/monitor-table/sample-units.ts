@@ -1,7 +1,7 @@
 import { unitOf } from '../quantity.js';
 import { ACCEPTED_UNITS } from '../vitals-rows.js';
 import type { ChannelName } from '../vocabulary.js';
-import { unitWords } from './named-channel.js';
+import { namedChannel, unitWords } from './named-channel.js';
 
 /** A unit as a table tells it. */
 export type ToldUnit =
@@ -53,7 +53,8 @@ export function toldUnit(
   if (known !== undefined) return { told: known };
   const foreign = words.find((word) => (bracketed ? FOREIGN : FOREIGN_WORD).test(word));
   if (foreign !== undefined) return { foreign };
-  const said = bracketed ? (words[0] ?? '') : '';
+  const [first = ''] = words;
+  const said = bracketed && !namedChannel(first) ? first : '';
   const parts = KILOPASCALS_UP_TO[channel];
   if (parts !== undefined && middle > 0) return { guessed: middle < parts ? 'kPa' : 'mmHg', said };
   if (channel === 'temperature') return { guessed: middle > FAHRENHEIT_FROM ? 'F' : 'C', said };

@@ -3,8 +3,9 @@ import { nearest } from '../nearest.js';
 import { unitOf } from '../quantity.js';
 import { refusal } from '../refusal.js';
 import { ACCEPTED_UNITS } from '../vitals-rows.js';
-import { CHANNELS } from '../vocabulary.js';
+import { CHANNELS, type ChannelName } from '../vocabulary.js';
 import { oneOf, text, yesNo } from '../words.js';
+import { type CellForm, cellForm } from './cell-form.js';
 import { type ClockForm, clockForm } from './clock-form.js';
 import { COUNTED_NAMES, type CountedName } from './counted-time.js';
 
@@ -44,6 +45,21 @@ const written = z
         CLOCK,
         close ? `Did you mean "${close}"?` : `Mend the letters: ${form}.`,
       ),
+    );
+    return z.NEVER;
+  });
+
+const CELL =
+  'how a cell with more than a number is written, such as "systolic/diastolic (mean)" or "heart rate bpm"';
+
+const writtenCell = z
+  .string({ error: CELL })
+  .meta({ description: CELL })
+  .transform((pattern, context): CellForm => {
+    const form = cellForm(pattern);
+    if (typeof form !== 'string') return form;
+    context.addIssue(
+      refusal('a form of cells that is not understood', pattern, CELL, `Mend it: ${form}.`),
     );
     return z.NEVER;
   });
@@ -102,7 +118,8 @@ export const tableForm = z
     columns: z
       .array(
         z.strictObject({
-          channel: oneOf('what the column shows', CHANNELS),
+          channel: oneOf('what the column shows', CHANNELS).optional(),
+          written: writtenCell.optional(),
           column: column('the column'),
           unit: text('its unit'),
           missing: missing
@@ -151,30 +168,52 @@ export const tableForm = z
         'columns',
       );
     }
-    for (const [index, { channel, unit }] of columns.entries()) {
-      const units = ACCEPTED_UNITS[channel];
-      if (unitOf(unit, units) === undefined) {
+    for (const [index, one] of columns.entries()) {
+      if ((one.channel === undefined) === (one.written === undefined)) {
         complain(
-          unit,
-          `${channel} in ${units.join(' or ')}`,
-          `Write ${units[0]} if that is what the monitor shows.`,
+          one.channel === undefined
+            ? 'neither "channel" nor "written"'
+            : 'both "channel" and "written"',
+          'the channel that the column shows, or how its cells are written',
+          'Write "channel" where a cell is one number, and "written" where it holds more.',
           'columns',
           index,
-          'unit',
         );
       }
-      if (columns.findIndex((one) => one.channel === channel) < index) {
-        complain(
-          channel,
-          'each channel once',
-          'Take one of the two out.',
-          'columns',
-          index,
-          'channel',
-        );
+      for (const channel of channelsOf(one)) {
+        const units = ACCEPTED_UNITS[channel];
+        if (unitOf(one.unit, units) === undefined) {
+          complain(
+            one.unit,
+            `${channel} in ${units.join(' or ')}`,
+            `Write ${units[0]} if that is what the monitor shows.`,
+            'columns',
+            index,
+            'unit',
+          );
+        }
+        if (columns.findIndex((other) => channelsOf(other).includes(channel)) < index) {
+          complain(
+            channel,
+            'each channel once',
+            'Take one of the two out.',
+            'columns',
+            index,
+            one.channel === undefined ? 'written' : 'channel',
+          );
+        }
       }
     }
   });
+
+/** What a column shows. */
+export const channelsOf = ({ channel, written }: TableColumn): readonly ChannelName[] =>
+  channel === undefined ? (written?.channels ?? []) : [channel];
+
+interface TableColumn {
+  readonly channel?: ChannelName | undefined;
+  readonly written?: CellForm | undefined;
+}
 
 export type TableForm = z.output<typeof tableForm>;
 

@@ -110,17 +110,55 @@ describe('the form that is proposed for a sample', () => {
     expect(doubts).toEqual([expect.stringContaining('(lead off no sensor)')]);
   });
 
-  it('takes no cell with two numbers for a missing reading', () => {
-    const { form, leftOver, doubts } = proposed(
+  it('takes a cell with a number and a sign for no missing reading', () => {
+    const { form, doubts } = proposed(
       'Time|Pulse|PAS/PAD (PAM)|T1 °C\n9:45|104|120/60 (80)|38.1\n9:50|98*|118/58 (78)|38.0\n',
     );
     expect(form.missing).toBeUndefined();
-    expect(form.columns).toMatchObject([{ channel: 'heart rate' }, { channel: 'temperature' }]);
-    expect(leftOver).toEqual(['PAS/PAD (PAM)']);
+    expect(form.columns).toMatchObject([
+      { channel: 'heart rate' },
+      { written: 'systolic/diastolic (mean)', column: 'PAS/PAD (PAM)' },
+      { channel: 'temperature' },
+    ]);
     expect(doubts).toEqual([
       expect.stringContaining('"Pulse" has cells with more than a number (98*)'),
-      expect.stringContaining('"PAS/PAD (PAM)" has cells with more than a number (120/60 (80))'),
+      expect.stringContaining('the unit of "PAS/PAD (PAM)" is not written'),
     ]);
+  });
+
+  it.each([
+    ['120/60 (80)', '118/--(77)', { systolic: 120, diastolic: 60, mean: 80 }],
+    ['120/60 [80]', '118/-- [77]', { systolic: 120, diastolic: 60, mean: 80 }],
+    ['120 / 60 / 80', '118 / -- / 77', { systolic: 120, diastolic: 60, mean: 80 }],
+    ['120/80/60', '118/77/--', { systolic: 120, diastolic: 60, mean: 80 }],
+    ['80 (120/60)', '77 (118/--)', { systolic: 120, diastolic: 60, mean: 80 }],
+    ['120/60', '118/--', { systolic: 120, diastolic: 60 }],
+  ])('reads the pressures of one cell, %j, with one of them missing', (cell, other, values) => {
+    const rows = arrives(`Time,HR,NIBP\n09:15,104,${cell}\n09:20,98,${other}\n09:25,97,---\n`);
+    const { diastolic: _, ...left } = values;
+    expect(rows).toEqual([
+      [5, { 'heart rate': 104, ...values }],
+      [10, { 'heart rate': 98, ...left, systolic: 118, ...('mean' in left && { mean: 77 }) }],
+      [15, { 'heart rate': 97 }],
+    ]);
+  });
+
+  it.each([
+    ['no title of a pressure', 'I:E', '2/1'],
+    ['a venous pressure', 'CVP', '12/6 (8)'],
+    ['a mean outside the two', 'NIBP', '120/60 (140)'],
+  ])('takes two numbers for no pressure under %s', (_, title, cell) => {
+    const { form, leftOver } = proposed(`Time,HR,${title}\n09:15,104,${cell}\n09:20,98,${cell}\n`);
+    expect(form.columns).toHaveLength(1);
+    expect(leftOver).toEqual([title]);
+  });
+
+  it('takes the pressures of one cell or those of columns, and tells which', () => {
+    const { form, doubts } = proposed(
+      'Time,NIBP,IBP sys,IBP dia\n09:15,120/60 (80),125,66\n09:20,118/58 (78),124,65\n',
+    );
+    expect(form.columns).toMatchObject([{ written: 'systolic/diastolic (mean)', column: 'NIBP' }]);
+    expect(doubts).toContainEqual('"NIBP" is taken for systolic, and not "IBP sys"');
   });
 
   it('guesses kilopascals where no patient has so few millimetres of mercury', () => {
@@ -160,11 +198,16 @@ describe('the form that is proposed for a sample', () => {
     },
   );
 
-  it('says of cells with their units that no form reads them', () => {
-    const table = 'Time,HR,Temp\n09:15,104 bpm,37.9 °C\n09:20,98 bpm,37.7 °C\n';
-    expect(problemsOf(proposeForm(utf8(table), 'export.csv', 'ward'))[0]?.mend).toContain(
-      '"HR" has cells with more than a number (104 bpm)',
-    );
+  it('reads numbers with their units in the cells', () => {
+    const table = 'Time,HR,Temp\n09:15,104 bpm,37.9 °C\n09:20,-- bpm,37.7 °C\n';
+    expect(proposed(table).form.columns).toEqual([
+      { written: 'heart rate bpm', column: 'HR', unit: '/min' },
+      { written: 'temperature °C', column: 'Temp', unit: 'C' },
+    ]);
+    expect(arrives(table)).toEqual([
+      [5, { 'heart rate': 104, temperature: 37.9 }],
+      [10, { temperature: 37.7 }],
+    ]);
   });
 
   it('says of a line for each reading that no form reads it', () => {
