@@ -182,7 +182,7 @@ const photo = (type: 'image/png' | 'image/jpeg'): Uint8Array => {
 };
 const photos = [photo('image/png'), photo('image/jpeg')];
 const table = new TextEncoder().encode(
-  'Room 4\nDate;Time;HR (bpm);MAP mmHg;T °C\n21.04.2026;13:20;104;92;38,6\n21.04.2026;13:25;98;---;38,5\n',
+  'Room 4\nDate;Time;HR (bpm);NIBP mmHg;T °C\n21.04.2026;13:20;104;120/78 (92);38,6\n21.04.2026;13:25;98;---;38,5\n',
 );
 /** A table cut short: its titles and a few hundred lines. */
 const short = (bytes: Uint8Array) => bytes.subarray(0, 6000);
