@@ -7,8 +7,8 @@ import type { Channel } from '../waveform.js';
 import { beatsBetweenPAndT, type LowBeat } from './between-p-and-t.js';
 import { candidates } from './candidates.js';
 import { clearOfNoise } from './clear-of-noise.js';
-import { looksLikeTheirP, ownOrCompanion, returnsWithNeighbours } from './companion-wave.js';
-import { likeness, tallness } from './likeness.js';
+import { gentle, looksLikeTheirP, ownOrCompanion, returnsWithNeighbours } from './companion-wave.js';
+import { likeness, steepest, tallness } from './likeness.js';
 import { withoutP } from './p-among-beats.js';
 import { prominence, restlessness } from './prominence.js';
 import { type Deflections, deflections, pointsUp, rTime } from './r-peak.js';
@@ -208,6 +208,10 @@ class SearchBack {
     const { beats, leads } = this;
     const isWeak = share < threshold;
     if (!isWeak && candidate.isWhole) return;
+    if (isWeak && this.isBroad(candidate)) {
+      beats.add(candidate);
+      return;
+    }
     if (isWeak && !this.isOverdue(candidate)) return;
     if (ownOrCompanion(candidate, beats, leads) !== 'own') return;
     if (looksLikeTheirP(candidate, beats, leads)) return;
@@ -239,6 +243,19 @@ class SearchBack {
     }
   }
 
+  /** Whether what is gentle and early is the broad wave of a ventricle: as tall as the beats around, unlike them, and no T or P of theirs. */
+  private isBroad(candidate: Candidate): boolean {
+    const { beats, leads } = this;
+    const nearby = beats.around(candidate, around);
+    if (!candidate.isWhole || !isAsTall(candidate, nearby, leads)) return false;
+    if (beats.hasWithin(candidate.position, apartAtLeast)) return false;
+    if (nearby.some((beat) => isGentleLike(candidate, beat, leads))) return false;
+    const verdict = ownOrCompanion(candidate, beats, leads);
+    if (verdict === 'companion') return false;
+    if (verdict === 'unsure' && returnsWithNeighbours(candidate, beats, leads)) return false;
+    return !looksLikeTheirP(candidate, beats, leads);
+  }
+
   /** Whether a candidate lies where no beat has been taken for longer than is usual around it. */
   private isOverdue(candidate: Candidate): boolean {
     const { beats } = this;
@@ -253,6 +270,12 @@ class SearchBack {
     const usual = Number.isNaN(local) ? this.#usual : Math.min(local, this.#usual * 2);
     return after - before > overdue * usual;
   }
+}
+
+/** Whether a wave has the shape of a beat that is far steeper, as P has of a narrow QRS. */
+function isGentleLike(candidate: Candidate, beat: Candidate, leads: readonly SearchLead[]): boolean {
+  const slope = steepest(leads, candidate.position) / steepest(leads, beat.position);
+  return slope < gentle && likeness(leads, beat.position, candidate.position).alike >= alikeEnough;
 }
 
 /** Two beats are never nearer than this; 0.1 s in grid samples. */
