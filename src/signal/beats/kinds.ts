@@ -260,7 +260,7 @@ function narrowKind(
   // Alone in being short: breath shortens several intervals in a row, an early beat one.
   const isAlone =
     !(next < EARLY) && !(before < EARLY) && !(next < pace / EARLY) && !(before < pace / EARLY);
-  const isEarly = pace < EARLY && isAlone;
+  const isEarly = paceOfNarrow(i, scene) < EARLY && isAlone;
   if (isEarly && scene.own >= 0 && scene.tied !== 'no') {
     const lead = (1 - pace) / scene.off;
     if (scene.isRegular && (otherP || !hasOwnP) && lead > STANDS_OUT.withOtherP) {
@@ -271,7 +271,7 @@ function narrowKind(
     }
     if (otherP) return { kind: 'supraventricular premature', confidence: 0.5 };
   }
-  if (scene.isSecondOfPair[i] && scene.tied === 'equal') {
+  if (scene.isSecondOfPair[i] && scene.tied === 'equal' && !isAfterWide(i, scene)) {
     return { kind: 'supraventricular premature', confidence: otherP ? 0.7 : 0.5 };
   }
   if (hasOwnP) return { kind: 'sinus', confidence: scene.tied === 'equal' ? 0.9 : 0.6 };
@@ -281,6 +281,19 @@ function narrowKind(
   if (!hasP && scene.tied === 'no' && isSlow(scene))
     return { kind: 'junctional escape', confidence: 0.6 };
   return { kind: 'unclassified', confidence: 0.2 };
+}
+
+/** The pace of a beat since the last that no ventricle began: what a ventricle puts in between makes no beat early. NaN where there is none. */
+const isWide = (i: number, { shapes, widths }: Scene): boolean => widths[shapes.of[i]!] === 'wide';
+const isAfterWide = (i: number, scene: Scene): boolean => i > 0 && isWide(i - 1, scene);
+
+function paceOfNarrow(i: number, scene: Scene): number {
+  const { pace, beats } = scene;
+  let last = i - 1;
+  while (last >= 0 && isWide(last, scene)) last -= 1;
+  if (last < 0) return Number.NaN;
+  const { time } = beats[i]!;
+  return (pace[i]! * (time - beats[last]!.time)) / (time - beats[i - 1]!.time);
 }
 
 function isSlow({ usual, patient, isRegular }: Scene): boolean {

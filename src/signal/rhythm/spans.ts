@@ -15,6 +15,7 @@ import { IDLE, LASTING } from './asystole.js';
 import { mayHideP, whereAtriaAreUnseen } from './atria-unseen.js';
 import { carriedOn } from './carried-on.js';
 import { restlessStretches } from './evidence/activity.js';
+import { hideWave } from './evidence/dropped-beats.js';
 import { type BreathVerdict, type Evidence, evidenceOf, type Strip } from './evidence/evidence.js';
 import { sinusProof } from './evidence/sinus-proof.js';
 import { wideRhythm } from './evidence/wide-rhythm.js';
@@ -368,6 +369,9 @@ function rule(evidence: Evidence): Ruling {
 function possibleOf(evidence: Evidence): Possible[] {
   if (sinusProof(evidence).unmet.some(({ key }) => key === 'late tall T')) {
     return ['premature beats on the T wave'];
+  }
+  if (hideWave(evidence)) {
+    return ['premature beats on the T wave', 'a second-degree atrioventricular block'];
   }
   const ofP = whereMayBePAlone(evidence);
   return ofP.length > 0 ? ofP : [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)];
