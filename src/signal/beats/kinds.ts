@@ -1,7 +1,8 @@
-import { median, mode } from '../filter/spread.js';
+import { differences, median, mode } from '../filter/spread.js';
 import type { BeatKind, BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
 import { EQUAL_PR, FARTHEST_P } from '../rhythm/interval-limits.js';
 import { rateRange } from '../rhythm/rate-ranges.js';
+import { isWithoutPattern } from '../rhythm/without-pattern.js';
 import type { ShapeFamilies } from './families.js';
 import { type OwnQrs, type Width, widthsOf } from './family-widths.js';
 import { leadingPrs, shareLed, type Tie, tieOf } from './leading-p.js';
@@ -33,6 +34,8 @@ interface Scene {
   /** Usual interval of own beats, s. */
   readonly usual: number;
   readonly isRegular: boolean;
+  /** Whether nearly all beats have one shape, and their intervals no pattern. */
+  readonly isWithoutTime: boolean;
   /** How far the middle one of the intervals is off what is usual around it, as a share of that. */
   readonly off: number;
   /** PR of each beat with a P that can lead to it, s. */
@@ -118,6 +121,7 @@ function sceneOf(
     isSecondOfPair: endsShortOfPairs(beats),
     usual,
     isRegular: off < REGULAR / 2,
+    isWithoutTime: own < 0 && isOneWithoutTime(beats, shapes),
     off,
     pr,
     usualPr,
@@ -125,6 +129,16 @@ function sceneOf(
     usualPHeight: median(heights),
     loneP,
   };
+}
+
+/** So many beats of one shape in all, and half of the intervals so far off. Own choice, not a clinical number. */
+const WITHOUT_TIME = { beats: 12, oneShape: 0.9, off: 0.1 };
+
+function isOneWithoutTime(beats: readonly BeatWaves[], { families }: ShapeFamilies): boolean {
+  const { beats: least, oneShape, off } = WITHOUT_TIME;
+  const same = families[0]?.members.length ?? 0;
+  if (beats.length < least || same < oneShape * beats.length) return false;
+  return isWithoutPattern(differences(beats.map(({ time }) => time)), off);
 }
 
 function areMembers(family: number, { of }: ShapeFamilies): boolean[] {
@@ -223,6 +237,8 @@ function wideKind(i: number, pace: number, hasOwnP: boolean, scene: Scene): Verd
     // Nothing narrow to compare with: led by P each time it may be a block of a bundle branch.
     if (scene.led[family]! >= 0.7 && scene.tied !== 'no')
       return { kind: 'aberrant', confidence: 0.4 };
+    // A ventricle keeps time; one shape that keeps none may be led by fibrillating atria.
+    if (scene.isWithoutTime && family === 0) return { kind: 'unclassified', confidence: 0.2 };
     const range = rateRange(scene.patient);
     const rate = 60 / scene.usual;
     if (range && rate < range.low) return { kind: 'ventricular escape', confidence: 0.7 };
