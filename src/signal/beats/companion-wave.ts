@@ -187,8 +187,10 @@ export function looksLikeTheirP(
 ): boolean {
   const neighbours = taken.around(candidate, asked.atMost);
   return (
-    areMost(carriers(neighbours, candidate, [-0.1, -0.16].map(toSteps), taken, leads), neighbours) ||
-    isLikeWaveBefore(candidate, neighbours, leads)
+    areMost(
+      carriers(neighbours, candidate, [-0.1, -0.16].map(toSteps), taken, leads),
+      neighbours,
+    ) || isLikeWaveBefore(candidate, neighbours, leads)
   );
 }
 

@@ -7,7 +7,12 @@ import type { Channel } from '../waveform.js';
 import { beatsBetweenPAndT, type LowBeat } from './between-p-and-t.js';
 import { candidates } from './candidates.js';
 import { clearOfNoise } from './clear-of-noise.js';
-import { gentle, looksLikeTheirP, ownOrCompanion, returnsWithNeighbours } from './companion-wave.js';
+import {
+  gentle,
+  looksLikeTheirP,
+  ownOrCompanion,
+  returnsWithNeighbours,
+} from './companion-wave.js';
 import { likeness, steepest, tallness } from './likeness.js';
 import { withoutP } from './p-among-beats.js';
 import { prominence, restlessness } from './prominence.js';
@@ -273,7 +278,11 @@ class SearchBack {
 }
 
 /** Whether a wave has the shape of a beat that is far steeper, as P has of a narrow QRS. */
-function isGentleLike(candidate: Candidate, beat: Candidate, leads: readonly SearchLead[]): boolean {
+function isGentleLike(
+  candidate: Candidate,
+  beat: Candidate,
+  leads: readonly SearchLead[],
+): boolean {
   const slope = steepest(leads, candidate.position) / steepest(leads, beat.position);
   return slope < gentle && likeness(leads, beat.position, candidate.position).alike >= alikeEnough;
 }

@@ -8,4 +8,5 @@ const GROUPS = [1, 2, 3, 4];
  * through what fibrillating atria send. False for fewer than seven.
  */
 export const isWithoutPattern = (intervals: readonly number[], off: number): boolean =>
-  unevenness(intervals) >= off && GROUPS.every((later) => beatToBeatChange(intervals, later) >= off);
+  unevenness(intervals) >= off &&
+  GROUPS.every((later) => beatToBeatChange(intervals, later) >= off);

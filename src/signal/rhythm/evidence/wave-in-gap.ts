@@ -1,4 +1,10 @@
-import { average, levelled, scatterAbout, valuesBetween, wholeExcerpts } from '../../filter/excerpt.js';
+import {
+  average,
+  levelled,
+  scatterAbout,
+  valuesBetween,
+  wholeExcerpts,
+} from '../../filter/excerpt.js';
 import { median, share } from '../../filter/spread.js';
 import type { MarkedBeat, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
