@@ -17,7 +17,7 @@ const LATE_T = 0.3;
 /** Gaps with a wave that may be one. Own choice. */
 const OTHER_WAVE = 0.3;
 /** Share of P distances that are whole cycles; by chance a third are. Own choice. */
-const MARCH = 0.7;
+export const MARCH = 0.7;
 /** At least so many P waves without QRS; one alone may be noise. Own choice. */
 const LEAST = 2;
 /** Share of the blocked P waves that must march with the others; by chance a sixth do. Own choice. */
