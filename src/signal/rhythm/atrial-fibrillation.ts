@@ -17,7 +17,7 @@ export const IRREGULAR = 0.07;
  * Where QRS is not narrow a ventricle may beat by itself, and one that does keeps time: more beats, farther off, show that
  * none does, and no P leads, marked or not. It is no spike, but its T may lie under the next beat. Own choice, not a clinical number.
  */
-const WIDE = { beats: 16, irregular: 0.1, recovering: 0.2 };
+const WIDE = { beats: 16, irregular: 0.1, recovering: 0.2, sure: 0.75 };
 /** P marked before fewer beats than this share may be noise. Not a clinical number. */
 const SOME_P = 0.3;
 /** A P that repeats lies over this; without one correlations scatter around 0. Not a clinical number. */
@@ -48,7 +48,9 @@ export const atrialFibrillation: Rhythm = {
     const family = shapes.families[main.index];
     const width = family?.qrsDuration ?? family?.qrsAtLeast ?? Number.NaN;
     if (main.share < 0.85 || !isSteep(family) || !(width >= SHORTEST_QRS)) return [];
-    const isWide = evidence.widths[main.index] === 'wide' || width > limits.narrowQrs;
+    // Of a QRS whose ends cannot be seen the least width is known.
+    const isNarrow = (family?.qrsDuration ?? Number.NaN) <= limits.narrowQrs;
+    const isWide = evidence.widths[main.index] === 'wide' || !isNarrow;
     const recovering = isWide ? WIDE.recovering : RECOVERING;
     if (shareRecovering(above, T_OF_QRS * family!.height) < recovering) return [];
     const irregular = isWide ? WIDE.irregular : IRREGULAR;
@@ -65,7 +67,7 @@ export const atrialFibrillation: Rhythm = {
       finding(
         'atrial fibrillation',
         evidence,
-        0.9 * main.share * (1 - unseen),
+        (isWide ? WIDE.sure : 0.9) * main.share * (1 - unseen),
         [
           reason('half of RR beyond', { share: unevenness, limit: irregular }),
           reason('from beat to beat', { share: beatToBeat, limit: irregular }),
