@@ -215,6 +215,7 @@ class SearchBack {
     if (!isWeak && candidate.isWhole) return;
     if (isWeak && this.isBroad(candidate)) {
       beats.add(candidate);
+      this.#weak.push(candidate);
       return;
     }
     if (isWeak && !this.isOverdue(candidate)) return;
