@@ -211,20 +211,20 @@ class SearchBack {
 
   take({ candidate, share }: Ranked): void {
     const { beats, leads } = this;
-    const isWeak = share < threshold;
-    if (!isWeak && candidate.isWhole) return;
-    if (isWeak && this.isBroad(candidate)) {
+    const isGentle = share < threshold;
+    if (!isGentle && candidate.isWhole) return;
+    if (isGentle && this.isBroad(candidate)) {
       beats.add(candidate);
       this.#weak.push(candidate);
       return;
     }
-    if (isWeak && !this.isOverdue(candidate)) return;
+    if (isGentle && !this.isOverdue(candidate)) return;
     if (ownOrCompanion(candidate, beats, leads) !== 'own') return;
     if (looksLikeTheirP(candidate, beats, leads)) return;
     if (!looksLikeBeat(candidate, beats.around(candidate, around), leads)) return;
     beats.add(candidate);
     // A P that no QRS follows is as gentle, and lower.
-    if (isWeak && isAsTall(candidate, beats.around(candidate, around), leads)) {
+    if (isGentle && isAsTall(candidate, beats.around(candidate, around), leads)) {
       this.#weak.push(candidate);
     }
   }
@@ -235,17 +235,21 @@ class SearchBack {
    */
   takeTheirLike(all: readonly Ranked[]): void {
     const { beats, leads } = this;
-    for (let found = this.#weak; found.length > 0; ) {
-      const theirs: Candidate[] = [];
-      for (const { candidate, share } of all) {
-        if (share >= threshold || beats.hasWithin(candidate.position, apartAtLeast)) continue;
-        if (!found.some((beat) => isSameWave(beat, candidate, leads))) continue;
+    if (this.#weak.length === 0) return;
+    const weak = all.filter(isWeak).map(candidateOf).sort(byPosition);
+    for (const beat of this.#weak) {
+      const first = firstFrom(beat.position - sameWave.within, weak);
+      for (let i = first; i < weak.length; i += 1) {
+        const candidate = weak[i]!;
+        if (candidate.position > beat.position + sameWave.within) break;
+        if (beats.hasWithin(candidate.position, apartAtLeast)) continue;
+        if (!isSameWave(beat, candidate, leads)) continue;
         if (ownOrCompanion(candidate, beats, leads) === 'companion') continue;
         if (looksLikeTheirP(candidate, beats, leads)) continue;
         beats.add(candidate);
-        theirs.push(candidate);
+        // What is like this one in turn is found as the loop goes on.
+        this.#weak.push(candidate);
       }
-      found = theirs;
     }
   }
 
@@ -294,9 +298,24 @@ const apartAtLeast = Math.round(0.1 * searchRate);
 const sameWave = { within: Math.round(1.5 * searchRate), alike: 0.9, size: 0.75 };
 
 function isSameWave(beat: Candidate, other: Candidate, leads: readonly SearchLead[]): boolean {
-  if (Math.abs(beat.position - other.position) > sameWave.within) return false;
   const { alike, larger } = likeness(leads, beat.position, other.position);
   return alike >= sameWave.alike && larger > sameWave.size && larger < 1 / sameWave.size;
+}
+
+const isWeak = ({ share }: Ranked): boolean => share < threshold;
+const candidateOf = ({ candidate }: Ranked): Candidate => candidate;
+const byPosition = (a: Candidate, b: Candidate): number => a.position - b.position;
+
+/** Place of the first candidate at a position or behind it; they ascend. */
+function firstFrom(position: number, candidates: readonly Candidate[]): number {
+  let low = 0;
+  let end = candidates.length;
+  while (low < end) {
+    const middle = (low + end) >> 1;
+    if (candidates[middle]!.position < position) low = middle + 1;
+    else end = middle;
+  }
+  return low;
 }
 
 const positionOf = ({ position }: Candidate): number => position;

@@ -90,6 +90,41 @@ describe('the early beat of a ventricle that is as gentle as a T', () => {
   });
 });
 
+describe('a run of gentle early beats', () => {
+  const withRun = (waves: readonly Bell[], length: number): StripAnalysis => {
+    const beats: Beat[] = [];
+    let time = 0.4;
+    for (let i = 0; i < 40; i += 1) {
+      beats.push([time, SINUS]);
+      if (i === 20) {
+        for (let k = 0; k < length; k += 1) {
+          time += 0.36;
+          beats.push([time, waves]);
+        }
+      }
+      time += (i === 20 ? 0.32 : 0.47) + 0.004 * (i % 3);
+    }
+    return read(beats);
+  };
+
+  it('is told with all its beats', () => {
+    expect(early(withRun(GENTLE, 3), 'run of ventricular tachycardia').length).toBe(3);
+  });
+
+  it('is no sinus rhythm though too low to be counted, where the node starts anew behind it', () => {
+    const low: readonly Bell[] = [
+      { at: -0.02, height: 0.65, width: 0.024 },
+      { at: 0.12, height: -0.16, width: 0.026 },
+    ];
+    const { rhythms } = withRun(low, 1);
+    const normal = rhythms.filter(
+      ({ name, from, to }) => NORMAL.some((each) => each === name) && from < 10.1 && to > 10.5,
+    );
+    const isTold = normal.every(({ within }) => within.length > 0);
+    expect(normal.length === 0 || isTold).toBe(true);
+  });
+});
+
 it('a T as tall as its QRS is no beat, though it comes a little sooner or later', () => {
   const random = randomFrom(9501);
   const beats: Beat[] = [];
