@@ -90,8 +90,8 @@ function beatsAmong(leads: readonly SearchLead[]): readonly Candidate[] {
   const all = candidates(prominences, searchBackThreshold / 2);
   const clear = clearOfNoise(all, rest, leads);
   // The usual beat is first taken from the largest slopes around, then from the beats found.
-  const first = withoutP(taken(all, ranked(clear, largest, rest), leads).beats(), leads);
-  const second = taken(all, ranked(clear, new UsualBeat(first), rest), leads).beats();
+  const first = withoutP(taken(all, clear, ranked(clear, largest, rest), leads).beats(), leads);
+  const second = taken(all, clear, ranked(clear, new UsualBeat(first), rest), leads).beats();
   return withoutP(second, leads);
 }
 
@@ -163,6 +163,7 @@ class UsualBeat implements Usual {
 /** Which of all candidates are beats, by those that may be. */
 function taken(
   all: readonly Candidate[],
+  clear: readonly Candidate[],
   strongest: readonly Ranked[],
   leads: readonly SearchLead[],
 ): Taken {
@@ -177,7 +178,7 @@ function taken(
   // What stands out less, or is cut, must look like a beat nearby.
   const search = new SearchBack(beats, leads);
   for (const each of strongest) search.take(each);
-  search.takeTheirLike(strongest);
+  search.takeTheirLike(clear);
   return beats;
 }
 
@@ -233,18 +234,17 @@ class SearchBack {
    * Takes what is the same wave as a gentle beat close by: in a run of wide beats the first that is taken leaves none
    * beside it overdue.
    */
-  takeTheirLike(all: readonly Ranked[]): void {
+  takeTheirLike(clear: readonly Candidate[]): void {
     const { beats, leads } = this;
-    if (this.#weak.length === 0) return;
-    const weak = all.filter(isWeak).map(candidateOf).sort(byPosition);
     for (const beat of this.#weak) {
-      const first = firstFrom(beat.position - sameWave.within, weak);
-      for (let i = first; i < weak.length; i += 1) {
-        const candidate = weak[i]!;
+      const first = firstFrom(beat.position - sameWave.within, clear);
+      for (let i = first; i < clear.length; i += 1) {
+        const candidate = clear[i]!;
         if (candidate.position > beat.position + sameWave.within) break;
         if (beats.hasWithin(candidate.position, apartAtLeast)) continue;
         if (!isSameWave(beat, candidate, leads)) continue;
-        if (ownOrCompanion(candidate, beats, leads) === 'companion') continue;
+        const isCompanion = ownOrCompanion(candidate, beats, leads) === 'companion';
+        if (isCompanion && returnsWithNeighbours(candidate, beats, leads)) continue;
         if (looksLikeTheirP(candidate, beats, leads)) continue;
         beats.add(candidate);
         // What is like this one in turn is found as the loop goes on.
@@ -301,10 +301,6 @@ function isSameWave(beat: Candidate, other: Candidate, leads: readonly SearchLea
   const { alike, larger } = likeness(leads, beat.position, other.position);
   return alike >= sameWave.alike && larger > sameWave.size && larger < 1 / sameWave.size;
 }
-
-const isWeak = ({ share }: Ranked): boolean => share < threshold;
-const candidateOf = ({ candidate }: Ranked): Candidate => candidate;
-const byPosition = (a: Candidate, b: Candidate): number => a.position - b.position;
 
 /** Place of the first candidate at a position or behind it; they ascend. */
 function firstFrom(position: number, candidates: readonly Candidate[]): number {

@@ -91,13 +91,13 @@ describe('the early beat of a ventricle that is as gentle as a T', () => {
 });
 
 describe('a run of gentle early beats', () => {
-  const withRun = (waves: readonly Bell[], length: number): StripAnalysis => {
+  const withRun = (...run: (readonly Bell[])[]): StripAnalysis => {
     const beats: Beat[] = [];
     let time = 0.4;
     for (let i = 0; i < 40; i += 1) {
       beats.push([time, SINUS]);
       if (i === 20) {
-        for (let k = 0; k < length; k += 1) {
+        for (const waves of run) {
           time += 0.36;
           beats.push([time, waves]);
         }
@@ -108,7 +108,14 @@ describe('a run of gentle early beats', () => {
   };
 
   it('is told with all its beats', () => {
-    expect(early(withRun(GENTLE, 3), 'run of ventricular tachycardia').length).toBe(3);
+    const found = withRun(GENTLE, GENTLE, GENTLE);
+    expect(early(found, 'run of ventricular tachycardia').length).toBe(3);
+  });
+
+  it('is told with its first beat, though that is lower than the others', () => {
+    const lower = GENTLE.map((bell) => ({ ...bell, height: 0.78 * bell.height }));
+    const found = withRun(lower, GENTLE, GENTLE);
+    expect(early(found, 'run of ventricular tachycardia').length).toBe(3);
   });
 
   it('is no sinus rhythm though too low to be counted, where the node starts anew behind it', () => {
@@ -116,7 +123,7 @@ describe('a run of gentle early beats', () => {
       { at: -0.02, height: 0.65, width: 0.024 },
       { at: 0.12, height: -0.16, width: 0.026 },
     ];
-    const { rhythms } = withRun(low, 1);
+    const { rhythms } = withRun(low);
     const normal = rhythms.filter(
       ({ name, from, to }) => NORMAL.some((each) => each === name) && from < 10.1 && to > 10.5,
     );
