@@ -287,7 +287,7 @@ function narrowKind(
     }
     if (otherP) return { kind: 'supraventricular premature', confidence: 0.5 };
   }
-  if (scene.isSecondOfPair[i] && scene.tied === 'equal' && !isAfterWide(i, scene)) {
+  if (scene.isSecondOfPair[i] && scene.tied === 'equal' && !isEarlyWide(i - 1, scene)) {
     return { kind: 'supraventricular premature', confidence: otherP ? 0.7 : 0.5 };
   }
   if (hasOwnP) return { kind: 'sinus', confidence: scene.tied === 'equal' ? 0.9 : 0.6 };
@@ -299,14 +299,15 @@ function narrowKind(
   return { kind: 'unclassified', confidence: 0.2 };
 }
 
-/** The pace of a beat since the last that no ventricle began: what a ventricle puts in between makes no beat early. NaN where there is none. */
-const isWide = (i: number, { shapes, widths }: Scene): boolean => widths[shapes.of[i]!] === 'wide';
-const isAfterWide = (i: number, scene: Scene): boolean => i > 0 && isWide(i - 1, scene);
+/** An early wide beat, as a ventricle's is; what comes late or on time may be a P that was counted. */
+const isEarlyWide = (i: number, { shapes, widths, pace }: Scene): boolean =>
+  i >= 0 && widths[shapes.of[i]!] === 'wide' && pace[i]! < EARLY;
 
+/** The pace of a beat since the last that no ventricle began early: what it puts in between makes no beat early. NaN where there is none. */
 function paceOfNarrow(i: number, scene: Scene): number {
   const { pace, beats } = scene;
   let last = i - 1;
-  while (last >= 0 && isWide(last, scene)) last -= 1;
+  while (isEarlyWide(last, scene)) last -= 1;
   if (last < 0) return Number.NaN;
   const { time } = beats[i]!;
   return (pace[i]! * (time - beats[last]!.time)) / (time - beats[i - 1]!.time);

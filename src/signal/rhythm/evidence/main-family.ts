@@ -28,13 +28,12 @@ const FEW_WIDE = 0.2;
  * are no doubt about the others.
  */
 export function mainFamily({ beats, above, shapes }: Evidence): { index: number; share: number } {
-  const commonest = commonestFromAbove(beats, shapes);
   const areFewWide = above.filter(isWideOnTime).length <= FEW_WIDE * above.length;
   const counts = new Map<number, number>();
   let judged = 0;
   for (let i = 0; i < beats.length; i += 1) {
     const beat = beats[i]!;
-    if (!hasOwnShape(i, beat, shapes, commonest) || (areFewWide && isWideOnTime(beat))) continue;
+    if (!hasOwnShape(i, beat, shapes) || (areFewWide && isWideOnTime(beat))) continue;
     judged += 1;
     const family = shapes.of[i]!;
     if (family >= 0) counts.set(family, (counts.get(family) ?? 0) + 1);
@@ -45,29 +44,8 @@ export function mainFamily({ beats, above, shapes }: Evidence): { index: number;
 
 const isWideOnTime = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
 
-/** Beats of the node are no fewer than this share of a ventricle's that comes after each of them. Own choice, not a clinical number. */
-const AS_MANY = 0.75;
-
-/** The largest family, or the node's where an early beat of a ventricle after each of its beats is as common. */
-function commonestFromAbove(beats: readonly MarkedBeat[], { families }: ShapeFamilies): number {
-  const most = families[0]?.members.length ?? 0;
-  const found = families.findIndex(
-    ({ members }) => 2 * members.filter((i) => isFromAbove(beats[i]!)).length > members.length,
-  );
-  return found > 0 && families[found]!.members.length >= AS_MANY * most ? found : 0;
-}
-
-/** A jolt bends a beat of the node, so that it is not of the shape that is commonest among these. */
-function hasOwnShape(
-  i: number,
-  beat: MarkedBeat,
-  shapes: ShapeFamilies,
-  commonest: number,
-): boolean {
-  if (!isFromAbove(beat)) return false;
-  const isOther = isBendable(beat) && shapes.of[i] !== commonest;
-  return !(isOther && shapes.off(i)?.isCalm === false);
-}
+const hasOwnShape = (i: number, beat: MarkedBeat, shapes: ShapeFamilies): boolean =>
+  isFromAbove(beat) && !(isBendable(beat) && shapes.of[i] !== 0 && shapes.off(i)?.isCalm === false);
 
 const isBendable = ({ kind }: MarkedBeat): boolean =>
   kind === 'sinus' || kind === 'unclassified' || kind === 'junctional escape';
