@@ -10,7 +10,7 @@ const tWithin = 0.36;
 /** A P peaks within this time before its R; in s. */
 const pWithin = 0.2;
 /** Below this share of the beat's steepest slope it is no QRS (Pan and Tompkins 1985). */
-const gentle = 0.5;
+export const gentle = 0.5;
 /** Waves this much alike have one shape. */
 const sameShape = 0.9;
 /**
@@ -21,11 +21,28 @@ const taller = 1.7;
 const steeper = 1.3;
 /** A P is never as steep as the QRS that it leads to; a QRS before a wide early one is. */
 const steepForP = 0.9;
+/**
+ * A beat of a ventricle may be as gentle as a T. It is as tall as the beat, as a T seldom is, and, as the ventricles are
+ * stirred one after the other, it lasts longer, so that it is less alike than this; a P that is as tall lasts no longer.
+ */
+const broad = { asTall: 0.8, alike: 0.6 };
 /** Neither QRS nor the rise of a T reaches farther than this from its peak; 80 ms in grid samples. */
 const clear = Math.round(0.08 * searchRate);
 /** An own T is at least this share of an early beat's height; between a QRS and a tall T less moves. */
 const ownT = 0.08;
 const toSteps = (s: number): number => Math.round(s * searchRate);
+/**
+ * A beat has a T of its own behind it, a T has not: so much of the wave's height, and more than a P, moves from this to this
+ * long after it, as far as there is room before the next beat; s in grid samples.
+ */
+const behind = {
+  from: toSteps(0.1),
+  to: toSteps(0.3),
+  beforeNext: toSteps(0.12),
+  least: toSteps(0.07),
+  share: 0.15,
+  overP: 1.5,
+};
 /** Half of the time that a P lasts, and where its peak lies before R; in grid samples. */
 const pHalf = toSteps(0.03);
 const pBefore = { most: toSteps(0.18), least: toSteps(0.055) };
@@ -49,9 +66,11 @@ export function ownOrCompanion(
   let verdict: 'own' | 'unsure' = 'own';
   for (const { beat, distance } of besides(candidate, taken)) {
     const slope = steepest(leads, candidate.position) / steepest(leads, beat.position);
-    if (slope < gentle) return 'companion';
-    if (likeness(leads, beat.position, candidate.position).alike >= sameShape) continue;
     const height = tallness(leads, candidate.position) / tallness(leads, beat.position);
+    if (slope < gentle && !(height >= broad.asTall)) return 'companion';
+    const { alike } = likeness(leads, beat.position, candidate.position);
+    if (slope < gentle && alike >= broad.alike) return 'companion';
+    if (alike >= sameShape) continue;
     const isSteep = slope > (distance < 0 ? steepForP : steeper);
     if (!(height > taller || isSteep)) verdict = 'unsure';
   }
@@ -71,7 +90,40 @@ export function returnsWithNeighbours(
     const neighbours = taken.around(candidate, asked.atMost).filter((other) => other !== beat);
     if (neighbours.length < asked.atLeast) return true;
     if (hasTBefore(candidate, [beat, ...neighbours], distance, leads)) return false;
-    return accompany(neighbours, candidate, [distance], taken, leads);
+    const carrying = carriers(neighbours, candidate, [distance], taken, leads);
+    if (!areMost(carrying, neighbours)) return false;
+    return distance < 0 || !hasTBehind(candidate, [beat, ...carrying], distance, taken, leads);
+  });
+}
+
+/** Whether behind the wave that these beats carry at a distance there is another, as a T is behind a beat. */
+function hasTBehind(
+  candidate: Candidate,
+  beats: readonly Candidate[],
+  distance: number,
+  taken: Taken,
+  leads: readonly SearchLead[],
+): boolean {
+  let end = distance + behind.to;
+  for (const beat of beats) {
+    const next = taken.after(beat);
+    if (next) end = Math.min(end, next.position - beat.position - behind.beforeNext);
+  }
+  const first = distance + behind.from;
+  if (end - first < behind.least) return false;
+  return leads.some(({ grid }) => {
+    const moves = (from: number, to: number): number => {
+      const rows = beats
+        .map(({ position }) => grid.subarray(Math.max(0, position + from), position + to))
+        .filter((row) => row.length === to - from && row.every((x) => !Number.isNaN(x)));
+      return rows.length < asked.atLeast ? Number.NaN : span(level(average(rows)));
+    };
+    const { position } = candidate;
+    const height = span(grid.subarray(position - clear, position + clear));
+    const after = moves(first, end);
+    return (
+      after > behind.share * height && after > behind.overP * moves(-pBefore.most, -pBefore.least)
+    );
   });
 }
 
@@ -135,8 +187,10 @@ export function looksLikeTheirP(
 ): boolean {
   const neighbours = taken.around(candidate, asked.atMost);
   return (
-    accompany(neighbours, candidate, [-0.1, -0.16].map(toSteps), taken, leads) ||
-    isLikeWaveBefore(candidate, neighbours, leads)
+    areMost(
+      carriers(neighbours, candidate, [-0.1, -0.16].map(toSteps), taken, leads),
+      neighbours,
+    ) || isLikeWaveBefore(candidate, neighbours, leads)
   );
 }
 
@@ -165,17 +219,17 @@ export function isLikeWaveBefore(
 }
 
 /**
- * Whether at least half of the beats carry a like wave at one of these distances that is not a beat
- * itself: in a fast regular rhythm the next beat, too, comes at the same distance.
+ * The beats that carry a like wave at one of these distances that is not a beat itself: in a fast regular rhythm the next
+ * beat, too, comes at the same distance.
  */
-function accompany(
+function carriers(
   beats: readonly Candidate[],
   candidate: Candidate,
   distances: readonly number[],
   taken: Taken,
   leads: readonly SearchLead[],
-): boolean {
-  const carrying = beats.filter((beat) =>
+): readonly Candidate[] {
+  return beats.filter((beat) =>
     distances.some((distance) => {
       const there = beat.position + distance;
       if (taken.hasWithin(there, play)) return false;
@@ -183,5 +237,8 @@ function accompany(
       return alike > 0.8 && larger > 0.5 && larger < 2;
     }),
   );
-  return carrying.length > 0 && carrying.length >= beats.length / 2;
 }
+
+/** At least half of them, and not none of none. */
+const areMost = (some: readonly Candidate[], all: readonly Candidate[]): boolean =>
+  some.length > 0 && some.length >= all.length / 2;

@@ -7,8 +7,13 @@ import type { Channel } from '../waveform.js';
 import { beatsBetweenPAndT, type LowBeat } from './between-p-and-t.js';
 import { candidates } from './candidates.js';
 import { clearOfNoise } from './clear-of-noise.js';
-import { looksLikeTheirP, ownOrCompanion, returnsWithNeighbours } from './companion-wave.js';
-import { likeness, tallness } from './likeness.js';
+import {
+  gentle,
+  looksLikeTheirP,
+  ownOrCompanion,
+  returnsWithNeighbours,
+} from './companion-wave.js';
+import { likeness, steepest, tallness } from './likeness.js';
 import { withoutP } from './p-among-beats.js';
 import { prominence, restlessness } from './prominence.js';
 import { type Deflections, deflections, pointsUp, rTime } from './r-peak.js';
@@ -85,8 +90,8 @@ function beatsAmong(leads: readonly SearchLead[]): readonly Candidate[] {
   const all = candidates(prominences, searchBackThreshold / 2);
   const clear = clearOfNoise(all, rest, leads);
   // The usual beat is first taken from the largest slopes around, then from the beats found.
-  const first = withoutP(taken(all, ranked(clear, largest, rest), leads).beats(), leads);
-  const second = taken(all, ranked(clear, new UsualBeat(first), rest), leads).beats();
+  const first = withoutP(taken(all, clear, ranked(clear, largest, rest), leads).beats(), leads);
+  const second = taken(all, clear, ranked(clear, new UsualBeat(first), rest), leads).beats();
   return withoutP(second, leads);
 }
 
@@ -158,6 +163,7 @@ class UsualBeat implements Usual {
 /** Which of all candidates are beats, by those that may be. */
 function taken(
   all: readonly Candidate[],
+  clear: readonly Candidate[],
   strongest: readonly Ranked[],
   leads: readonly SearchLead[],
 ): Taken {
@@ -172,7 +178,7 @@ function taken(
   // What stands out less, or is cut, must look like a beat nearby.
   const search = new SearchBack(beats, leads);
   for (const each of strongest) search.take(each);
-  search.takeTheirLike(strongest);
+  search.takeTheirLike(clear);
   return beats;
 }
 
@@ -206,15 +212,20 @@ class SearchBack {
 
   take({ candidate, share }: Ranked): void {
     const { beats, leads } = this;
-    const isWeak = share < threshold;
-    if (!isWeak && candidate.isWhole) return;
-    if (isWeak && !this.isOverdue(candidate)) return;
+    const isGentle = share < threshold;
+    if (!isGentle && candidate.isWhole) return;
+    if (isGentle && this.isBroad(candidate)) {
+      beats.add(candidate);
+      this.#weak.push(candidate);
+      return;
+    }
+    if (isGentle && !this.isOverdue(candidate)) return;
     if (ownOrCompanion(candidate, beats, leads) !== 'own') return;
     if (looksLikeTheirP(candidate, beats, leads)) return;
     if (!looksLikeBeat(candidate, beats.around(candidate, around), leads)) return;
     beats.add(candidate);
     // A P that no QRS follows is as gentle, and lower.
-    if (isWeak && isAsTall(candidate, beats.around(candidate, around), leads)) {
+    if (isGentle && isAsTall(candidate, beats.around(candidate, around), leads)) {
       this.#weak.push(candidate);
     }
   }
@@ -223,20 +234,36 @@ class SearchBack {
    * Takes what is the same wave as a gentle beat close by: in a run of wide beats the first that is taken leaves none
    * beside it overdue.
    */
-  takeTheirLike(all: readonly Ranked[]): void {
+  takeTheirLike(clear: readonly Candidate[]): void {
     const { beats, leads } = this;
-    for (let found = this.#weak; found.length > 0; ) {
-      const theirs: Candidate[] = [];
-      for (const { candidate, share } of all) {
-        if (share >= threshold || beats.hasWithin(candidate.position, apartAtLeast)) continue;
-        if (!found.some((beat) => isSameWave(beat, candidate, leads))) continue;
-        if (ownOrCompanion(candidate, beats, leads) === 'companion') continue;
+    for (const beat of this.#weak) {
+      const first = firstFrom(beat.position - sameWave.within, clear);
+      for (let i = first; i < clear.length; i += 1) {
+        const candidate = clear[i]!;
+        if (candidate.position > beat.position + sameWave.within) break;
+        if (beats.hasWithin(candidate.position, apartAtLeast)) continue;
+        if (!isSameWave(beat, candidate, leads)) continue;
+        const isCompanion = ownOrCompanion(candidate, beats, leads) === 'companion';
+        if (isCompanion && returnsWithNeighbours(candidate, beats, leads)) continue;
         if (looksLikeTheirP(candidate, beats, leads)) continue;
         beats.add(candidate);
-        theirs.push(candidate);
+        // What is like this one in turn is found as the loop goes on.
+        this.#weak.push(candidate);
       }
-      found = theirs;
     }
+  }
+
+  /** Whether what is gentle and early is the broad wave of a ventricle: as tall as the beats around, unlike them, and no T or P of theirs. */
+  private isBroad(candidate: Candidate): boolean {
+    const { beats, leads } = this;
+    const nearby = beats.around(candidate, around);
+    if (!candidate.isWhole || !isAsTall(candidate, nearby, leads)) return false;
+    if (beats.hasWithin(candidate.position, apartAtLeast)) return false;
+    if (nearby.some((beat) => isGentleLike(candidate, beat, leads))) return false;
+    const verdict = ownOrCompanion(candidate, beats, leads);
+    if (verdict === 'companion') return false;
+    if (verdict === 'unsure' && returnsWithNeighbours(candidate, beats, leads)) return false;
+    return !looksLikeTheirP(candidate, beats, leads);
   }
 
   /** Whether a candidate lies where no beat has been taken for longer than is usual around it. */
@@ -255,15 +282,36 @@ class SearchBack {
   }
 }
 
+/** Whether a wave has the shape of a beat that is far steeper, as P has of a narrow QRS. */
+function isGentleLike(
+  candidate: Candidate,
+  beat: Candidate,
+  leads: readonly SearchLead[],
+): boolean {
+  const slope = steepest(leads, candidate.position) / steepest(leads, beat.position);
+  return slope < gentle && likeness(leads, beat.position, candidate.position).alike >= alikeEnough;
+}
+
 /** Two beats are never nearer than this; 0.1 s in grid samples. */
 const apartAtLeast = Math.round(0.1 * searchRate);
 /** Beats of one run stand no farther apart than this (40 beats/min), in grid samples, are so much alike, and of one size within this. */
 const sameWave = { within: Math.round(1.5 * searchRate), alike: 0.9, size: 0.75 };
 
 function isSameWave(beat: Candidate, other: Candidate, leads: readonly SearchLead[]): boolean {
-  if (Math.abs(beat.position - other.position) > sameWave.within) return false;
   const { alike, larger } = likeness(leads, beat.position, other.position);
   return alike >= sameWave.alike && larger > sameWave.size && larger < 1 / sameWave.size;
+}
+
+/** Place of the first candidate at a position or behind it; they ascend. */
+function firstFrom(position: number, candidates: readonly Candidate[]): number {
+  let low = 0;
+  let end = candidates.length;
+  while (low < end) {
+    const middle = (low + end) >> 1;
+    if (candidates[middle]!.position < position) low = middle + 1;
+    else end = middle;
+  }
+  return low;
 }
 
 const positionOf = ({ position }: Candidate): number => position;

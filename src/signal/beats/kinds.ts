@@ -1,7 +1,8 @@
-import { median, mode } from '../filter/spread.js';
+import { differences, median, mode } from '../filter/spread.js';
 import type { BeatKind, BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
 import { EQUAL_PR, FARTHEST_P } from '../rhythm/interval-limits.js';
 import { rateRange } from '../rhythm/rate-ranges.js';
+import { isWithoutPattern } from '../rhythm/without-pattern.js';
 import type { ShapeFamilies } from './families.js';
 import { type OwnQrs, type Width, widthsOf } from './family-widths.js';
 import { leadingPrs, shareLed, type Tie, tieOf } from './leading-p.js';
@@ -33,6 +34,8 @@ interface Scene {
   /** Usual interval of own beats, s. */
   readonly usual: number;
   readonly isRegular: boolean;
+  /** Whether nearly all beats have one shape, and their intervals no pattern. */
+  readonly isWithoutTime: boolean;
   /** How far the middle one of the intervals is off what is usual around it, as a share of that. */
   readonly off: number;
   /** PR of each beat with a P that can lead to it, s. */
@@ -118,6 +121,7 @@ function sceneOf(
     isSecondOfPair: endsShortOfPairs(beats),
     usual,
     isRegular: off < REGULAR / 2,
+    isWithoutTime: own < 0 && isOneWithoutTime(beats, shapes),
     off,
     pr,
     usualPr,
@@ -125,6 +129,16 @@ function sceneOf(
     usualPHeight: median(heights),
     loneP,
   };
+}
+
+/** So many beats of one shape in all, and half of the intervals so far off. Own choice, not a clinical number. */
+const WITHOUT_TIME = { beats: 12, oneShape: 0.9, off: 0.1 };
+
+function isOneWithoutTime(beats: readonly BeatWaves[], { families }: ShapeFamilies): boolean {
+  const { beats: least, oneShape, off } = WITHOUT_TIME;
+  const same = families[0]?.members.length ?? 0;
+  if (beats.length < least || same < oneShape * beats.length) return false;
+  return isWithoutPattern(differences(beats.map(({ time }) => time)), off);
 }
 
 function areMembers(family: number, { of }: ShapeFamilies): boolean[] {
@@ -223,6 +237,8 @@ function wideKind(i: number, pace: number, hasOwnP: boolean, scene: Scene): Verd
     // Nothing narrow to compare with: led by P each time it may be a block of a bundle branch.
     if (scene.led[family]! >= 0.7 && scene.tied !== 'no')
       return { kind: 'aberrant', confidence: 0.4 };
+    // A ventricle keeps time; one shape that keeps none may be led by fibrillating atria.
+    if (scene.isWithoutTime && family === 0) return { kind: 'unclassified', confidence: 0.2 };
     const range = rateRange(scene.patient);
     const rate = 60 / scene.usual;
     if (range && rate < range.low) return { kind: 'ventricular escape', confidence: 0.7 };
@@ -260,7 +276,7 @@ function narrowKind(
   // Alone in being short: breath shortens several intervals in a row, an early beat one.
   const isAlone =
     !(next < EARLY) && !(before < EARLY) && !(next < pace / EARLY) && !(before < pace / EARLY);
-  const isEarly = pace < EARLY && isAlone;
+  const isEarly = paceOfNarrow(i, scene) < EARLY && isAlone;
   if (isEarly && scene.own >= 0 && scene.tied !== 'no') {
     const lead = (1 - pace) / scene.off;
     if (scene.isRegular && (otherP || !hasOwnP) && lead > STANDS_OUT.withOtherP) {
@@ -271,7 +287,7 @@ function narrowKind(
     }
     if (otherP) return { kind: 'supraventricular premature', confidence: 0.5 };
   }
-  if (scene.isSecondOfPair[i] && scene.tied === 'equal') {
+  if (scene.isSecondOfPair[i] && scene.tied === 'equal' && !isEarlyWide(i - 1, scene)) {
     return { kind: 'supraventricular premature', confidence: otherP ? 0.7 : 0.5 };
   }
   if (hasOwnP) return { kind: 'sinus', confidence: scene.tied === 'equal' ? 0.9 : 0.6 };
@@ -281,6 +297,20 @@ function narrowKind(
   if (!hasP && scene.tied === 'no' && isSlow(scene))
     return { kind: 'junctional escape', confidence: 0.6 };
   return { kind: 'unclassified', confidence: 0.2 };
+}
+
+/** An early wide beat, as a ventricle's is; what comes late or on time may be a P that was counted. */
+const isEarlyWide = (i: number, { shapes, widths, pace }: Scene): boolean =>
+  i >= 0 && widths[shapes.of[i]!] === 'wide' && pace[i]! < EARLY;
+
+/** The pace of a beat since the last that no ventricle began early: what it puts in between makes no beat early. NaN where there is none. */
+function paceOfNarrow(i: number, scene: Scene): number {
+  const { pace, beats } = scene;
+  let last = i - 1;
+  while (isEarlyWide(last, scene)) last -= 1;
+  if (last < 0) return Number.NaN;
+  const { time } = beats[i]!;
+  return (pace[i]! * (time - beats[last]!.time)) / (time - beats[i - 1]!.time);
 }
 
 function isSlow({ usual, patient, isRegular }: Scene): boolean {

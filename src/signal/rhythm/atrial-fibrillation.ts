@@ -1,17 +1,23 @@
-import { beatToBeatChange } from '../filter/spread.js';
 import { reason } from '../reason.js';
+import { ESCAPE } from './accelerated-idioventricular.js';
+import type { Evidence } from './evidence/evidence.js';
 import { isSteep, mainFamily } from './evidence/main-family.js';
 import { shareRecovering } from './evidence/recovery.js';
-import { intervalLimits, isNarrow } from './interval-limits.js';
+import { intervalLimits, SHORTEST_QRS } from './interval-limits.js';
+import { rateRange } from './rate-ranges.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
+import { isWithoutPattern } from './without-pattern.js';
 
 /** Fewer intervals show no pattern, or none that is missing. Own choice, not a clinical number. */
 const BEATS = 12;
 /** Half of the intervals are at least this far off, from the middle one and from the one before. Own choice, not a clinical number. */
 export const IRREGULAR = 0.07;
-/** Intervals that come back at every second, third or fourth beat follow a rule: groups of beats, or P counted among them. Own choice, not a clinical number. */
-const GROUPS = [2, 3, 4];
+/**
+ * Where QRS is not narrow a ventricle may beat by itself, and one that does keeps time: more beats, farther off, show that
+ * none does, and no P leads, marked or not. It is no spike, but its T may lie under the next beat. Own choice, not a clinical number.
+ */
+const WIDE = { beats: 16, irregular: 0.1, recovering: 0.2, sure: 0.75 };
 /** P marked before fewer beats than this share may be noise. Not a clinical number. */
 const SOME_P = 0.3;
 /** A P that repeats lies over this; without one correlations scatter around 0. Not a clinical number. */
@@ -30,7 +36,8 @@ export const atrialFibrillation: Rhythm = {
   criteria: [
     'intervals without any pattern: half of them over 7 % off the middle one and off the one before, and off each of the three before that',
     'no P wave that returns before the QRS',
-    'mostly narrow QRS of one shape, most of them with a T that points one way',
+    'QRS of one shape, most of them with a T that points one way',
+    'where QRS is not narrow, as with a blocked branch of the bundle: half of the intervals over 10 % off',
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {
@@ -38,33 +45,52 @@ export const atrialFibrillation: Rhythm = {
     const limits = intervalLimits(patient);
     if (!limits || beats.length < BEATS || above.length < 0.8 * beats.length) return [];
     const main = mainFamily(evidence);
-    const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
-    if (evidence.widths[main.index] === 'wide') return [];
-    if (main.share < 0.85 || !isSteep(shapes.families[main.index]) || !isNarrow(width, limits))
-      return [];
-    const height = shapes.families[main.index]!.height;
-    if (shareRecovering(above, T_OF_QRS * height) < RECOVERING) return [];
-    if (unevenness < IRREGULAR || beatToBeat < IRREGULAR || breath === 'linked') return [];
-    if (GROUPS.some((later) => beatToBeatChange(evidence.intervals, later) < IRREGULAR)) return [];
+    const family = shapes.families[main.index];
+    const width = family?.qrsDuration ?? family?.qrsAtLeast ?? Number.NaN;
+    if (main.share < 0.85 || !isSteep(family) || !(width >= SHORTEST_QRS)) return [];
+    // Of a QRS whose ends cannot be seen the least width is known.
+    const isNarrow = (family?.qrsDuration ?? Number.NaN) <= limits.narrowQrs;
+    const isWide = evidence.widths[main.index] === 'wide' || !isNarrow;
+    const recovering = isWide ? WIDE.recovering : RECOVERING;
+    if (shareRecovering(above, T_OF_QRS * family!.height) < recovering) return [];
+    const irregular = isWide ? WIDE.irregular : IRREGULAR;
+    if (!isWithoutPattern(evidence.intervals, irregular) || breath === 'linked') return [];
     const lowest = patient.species === 'cat' ? LOWEST_P.cat : LOWEST_P.dog;
     const marked = atrial.asked > 0 ? atrial.withP / atrial.asked : 0;
     const unseen = marked < SOME_P ? 0 : atrial.coherence;
+    if (isWide && (beats.length < WIDE.beats || isSlow(evidence) || showsP(evidence, lowest))) {
+      return [];
+    }
     // Noise that would hide a P leaves the question open.
     if (unseen > NO_P || !(evidence.beforeQrs.noise < lowest)) return [];
     return [
       finding(
         'atrial fibrillation',
         evidence,
-        0.9 * main.share * (1 - unseen),
+        (isWide ? WIDE.sure : 0.9) * main.share * (1 - unseen),
         [
-          reason('half of RR beyond', { share: unevenness, limit: IRREGULAR }),
-          reason('from beat to beat', { share: beatToBeat, limit: IRREGULAR }),
+          reason('half of RR beyond', { share: unevenness, limit: irregular }),
+          reason('from beat to beat', { share: beatToBeat, limit: irregular }),
           reason('P before beats', { withP: atrial.withP, asked: atrial.asked, limit: SOME_P }),
           reason('alike before the QRS', { correlation: unseen, limit: NO_P }),
-          reason('narrow QRS', { width, limit: limits.narrowQrs }),
+          isWide
+            ? reason('wide QRS', { width, limit: limits.wideQrs })
+            : reason('narrow QRS', { width, limit: limits.narrowQrs }),
         ],
         { range: limits.used },
       ),
     ];
   },
 };
+
+/** Whether a wave as high as a P returns before the beginning of QRS. */
+function showsP({ beforeOnset }: Evidence, lowest: number): boolean {
+  const { coherence, height } = beforeOnset();
+  return coherence > NO_P && height >= lowest;
+}
+
+/** Whether a ventricle may be dying, or escape: that keeps no time either. */
+function isSlow({ patient, rate }: Evidence): boolean {
+  const range = rateRange(patient);
+  return range === null || !(rate >= ESCAPE * range.low);
+}

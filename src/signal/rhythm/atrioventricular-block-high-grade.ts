@@ -8,6 +8,7 @@ export const atrioventricularBlockHighGrade: Rhythm = {
   criteria: [
     'two or more P waves in a row are not followed by a QRS',
     'the QRS that come stand at an equal PR',
+    'also where none comes for 3 s or more between beats that P leads (`standstillBetween`)',
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {

@@ -75,7 +75,7 @@ export function intervalLimits({ species, weight }: Patient): IntervalLimits | n
 }
 
 /** No ventricle is crossed sooner than this, s: what is shorter is a spike, of a pacemaker or of a device nearby. From memory, unverified. */
-const SHORTEST_QRS = 0.015;
+export const SHORTEST_QRS = 0.015;
 
 /** Whether a QRS of this width, s, is narrow: one that no ventricle was slow to be crossed by, and no spike. */
 export const isNarrow = (width: number, { narrowQrs }: IntervalLimits): boolean =>

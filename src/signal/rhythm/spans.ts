@@ -15,6 +15,7 @@ import { IDLE, LASTING } from './asystole.js';
 import { mayHideP, whereAtriaAreUnseen } from './atria-unseen.js';
 import { carriedOn } from './carried-on.js';
 import { restlessStretches } from './evidence/activity.js';
+import { hideWave, MARCH } from './evidence/dropped-beats.js';
 import { type BreathVerdict, type Evidence, evidenceOf, type Strip } from './evidence/evidence.js';
 import { sinusProof } from './evidence/sinus-proof.js';
 import { wideRhythm } from './evidence/wide-rhythm.js';
@@ -25,6 +26,7 @@ import { whereMayBePAlone } from './p-alone.js';
 import { pulseReasons } from './pulse-reasons.js';
 import { NORMAL, type Possible } from './rhythm.js';
 import type { RhythmSpan, Ruling } from './ruling.js';
+import { BESIDE, standstillBetween } from './standstill-between.js';
 import { untoldEnds } from './untold-ends.js';
 import { fibrillating, RESTLESS_FOR, ventricularFibrillation } from './ventricular-fibrillation.js';
 import { wavesAlone } from './ventricular-tachycardia.js';
@@ -63,8 +65,28 @@ export function rhythmSpans(input: RhythmInput): RhythmSpan[] {
     return stretches(strip, span).flatMap(({ from, to }) => ruled(strip, from, to));
   });
   const together = acrossNoise(strip, spans, spanOf);
-  return together.map((span, i) => carriedOver(strip, together, i) ?? span);
+  return together.map(
+    (span, i) => carriedOver(strip, together, i) ?? blockedFor(strip, together, i) ?? span,
+  );
 }
+
+/** A stretch without beats between beats that P leads, where P goes on in it. */
+function blockedFor(strip: Known, spans: readonly RhythmSpan[], at: number): RhythmSpan | null {
+  const still = spans[at]!;
+  const [before, after] = [spans[at - 1], spans[at + 1]];
+  if (still.ruling.kind !== 'cannot be told' || still.beats.length > 0) return null;
+  if (!before || !after) return null;
+  const first = before.beats.at(-BESIDE) ?? before.beats[0];
+  const last = after.beats[BESIDE - 1] ?? after.beats.at(-1);
+  if (!first || !last) return null;
+  const around = evidenceIn(strip, first.time - BEFORE_R, last.time + BEFORE_R);
+  const inside = evidenceIn(strip, still.from, still.to);
+  const found = standstillBetween(around, inside);
+  return found && { ...still, ruling: withoutAPulse(inside, found) };
+}
+
+/** The P of a beat begins no longer before R, s. */
+const BEFORE_R = 0.3;
 
 /** A stretch of too few beats under the name of the readable one before it or after it, across what cannot be read. */
 function carriedOver(strip: Known, spans: readonly RhythmSpan[], at: number): RhythmSpan | null {
@@ -118,20 +140,21 @@ function unreadableSpan(strip: Known, { from, to, why }: Span): RhythmSpan {
   };
 }
 
-/** Asystole if other channels agree; else it may as well be a lead that came off. */
+/** Asystole if other channels agree; else it may as well be a lead that came off, unless that shows P waves. */
 function idle(evidence: Evidence): Ruling {
   const found = RULES.flatMap((rhythm) =>
     rhythm.names.includes('asystole') ? rhythm.find(evidence) : [],
   )[0];
   if (found) return { kind: 'named', finding: found };
   const lasting = evidence.to - evidence.from;
+  const pAlone = evidence.clock.regular >= MARCH ? whereMayBePAlone(evidence) : [];
   const strength = evidence.activity()?.strength ?? 0;
   return {
     kind: 'cannot be told',
     possible:
       evidence.pulse === 'present'
         ? ['a lead that came off']
-        : ['asystole', 'a lead that came off'],
+        : [...pAlone, 'asystole', ...(pAlone.length > 0 ? [] : ['a lead that came off' as const])],
     because: [
       reason('no QRS', { seconds: lasting, limit: LASTING }),
       reason('trace moves', { strength, limit: IDLE }),
@@ -368,6 +391,9 @@ function rule(evidence: Evidence): Ruling {
 function possibleOf(evidence: Evidence): Possible[] {
   if (sinusProof(evidence).unmet.some(({ key }) => key === 'late tall T')) {
     return ['premature beats on the T wave'];
+  }
+  if (hideWave(evidence)) {
+    return ['premature beats on the T wave', 'a second-degree atrioventricular block'];
   }
   const ofP = whereMayBePAlone(evidence);
   return ofP.length > 0 ? ofP : [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)];

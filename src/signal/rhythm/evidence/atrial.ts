@@ -89,6 +89,16 @@ const placeBeforeQrs = ({ time, qrs }: MarkedBeat, before: number): Place => [
   (qrs?.onset ?? time - 0.03) + 0.005,
 ];
 
+/** So long before the QRS that can be seen begins, s; what follows is cut off where the foot of a wide one may reach. */
+export function placesBeforeOnset(beats: readonly MarkedBeat[], before: number): Place[] {
+  const places: Place[] = [];
+  for (const { qrs } of beats) if (qrs) places.push([qrs.onset - before, qrs.onset - FOOT]);
+  return places;
+}
+
+/** Where a QRS is smoothed or begins gently, s. Own choice, not a clinical number. */
+const FOOT = 0.015;
+
 function shareWithin(values: readonly number[], middle: number, near: number): number {
   let within = 0;
   for (const value of values) if (Math.abs(value - middle) <= near) within += 1;

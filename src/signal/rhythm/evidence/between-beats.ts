@@ -1,6 +1,6 @@
 import { seconds } from '../../../units/brands.js';
 import { excerptInto, valuesBetween } from '../../filter/excerpt.js';
-import { quantile, unevenness } from '../../filter/spread.js';
+import { mostOf, quantile, unevenness } from '../../filter/spread.js';
 import type { MarkedBeat, Patient } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { type Cycle, type HiddenP, hiddenP, shownHalfway } from './hidden-p.js';
@@ -27,6 +27,9 @@ export interface BetweenBeats {
 /** Intervals over this share of the short ones are pauses. Own choice, under the 2 of a missed beat. */
 const LONG = 1.6;
 
+/** An early beat of a ventricle that was missed leaves at least this of the short ones, where the node starts anew behind it. Own choice. */
+const MISSED = 1.35;
+
 /** @param quiet the leads without power-line hum */
 export function betweenBeats(
   beats: readonly MarkedBeat[],
@@ -47,7 +50,7 @@ export function betweenBeats(
     unevenBeside: unevenness(pairs.filter((pair) => gapOf(pair) <= LONG * short).map(gapOf)),
     shownHalfway: () => shownHalfway(pairs, beats, leads, patient),
     // In one long pause a single beat may have been missed; in all intervals each second one.
-    tallestInPause: deflections(long, quiet, usual).reduce((a, b) => Math.max(a, b), 0),
+    tallestInPause: mostOf([0, ...deflections(longerThan(MISSED * short, pairs), quiet, usual)]),
     usuallyBetween: quantile([0, ...deflections(pairs, quiet, usual)], 0.5),
   };
 }

@@ -6,6 +6,7 @@ import type { Channel } from '../../waveform.js';
 import { EQUAL_PR, FARTHEST_P } from '../interval-limits.js';
 import { atrialClock, coherenceOf } from './atrial.js';
 import type { SeenP } from './seen-p.js';
+import { waveInGaps } from './wave-in-gap.js';
 
 /** How P waves and QRS are tied over a stretch. */
 export interface ConductionEvidence {
@@ -18,6 +19,8 @@ export interface ConductionEvidence {
   readonly marked: number;
   /** Middle length of the intervals that hold one over that of the others; NaN where those are few. */
   readonly longerBy: number;
+  /** Share of these intervals in which another wave stands behind the last beat (`waveInGaps`). */
+  readonly waveInGaps: () => number;
   /** The most of them in one interval. */
   readonly mostInARow: number;
   /** Middle length of the intervals that hold one, s. */
@@ -61,6 +64,7 @@ export function conductionEvidence(
       others.length >= Math.max(OTHERS.count, OTHERS.share * all.length)
         ? median(gaps.map(lengthOf)) / median(others.map(lengthOf))
         : Number.NaN,
+    waveInGaps: () => waveInGaps(gaps, others, quiet),
     mostInARow: gaps.reduce((most, { inside }) => Math.max(most, inside.length), 0),
     gapLength: median(gaps.map(lengthOf)),
     gapsWithBlocked: gaps.length,

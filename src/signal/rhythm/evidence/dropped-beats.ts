@@ -14,8 +14,10 @@ export interface DroppedBeats {
 
 /** Beats with a T that may be an early beat; fewer are noise. Own choice. */
 const LATE_T = 0.3;
+/** Gaps with a wave that may be one. Own choice. */
+const OTHER_WAVE = 0.3;
 /** Share of P distances that are whole cycles; by chance a third are. Own choice. */
-const MARCH = 0.7;
+export const MARCH = 0.7;
 /** At least so many P waves without QRS; one alone may be noise. Own choice. */
 const LEAST = 2;
 /** Share of the blocked P waves that must march with the others; by chance a sixth do. Own choice. */
@@ -35,12 +37,17 @@ const HIDDEN = 1.7;
 /** Own choice; a dropped beat makes it 1.5 to 2. */
 const LONGER = 1.3;
 
+/** Whether P waves are not followed where an early beat may have found them, one that was not counted. */
+export const hideWave = ({ conduction }: Evidence): boolean =>
+  conduction.blocked >= LEAST && conduction.waveInGaps() > OTHER_WAVE;
+
 /** Second-degree block of any form, or null. P waves march on, some are not followed, others are. */
 export function droppedBeats(evidence: Evidence): DroppedBeats | null {
   const { conduction, clock, beats, patient, above } = evidence;
   if (conduction.blocked < LEAST || beats.length < 4) return null;
   // A P that an early beat finds unanswered is not blocked.
   if (evidence.lateTallT > LATE_T) return null;
+  if (hideWave(evidence)) return null;
   // Atria that do not keep time, as noise does not, are no proof.
   if (clock.regular < MARCH) return null;
   if (conduction.inStep < IN_STEP) return null;

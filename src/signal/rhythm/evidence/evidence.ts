@@ -17,6 +17,7 @@ import {
   atrialClock,
   atrialEvidence,
   coherenceOf,
+  placesBeforeOnset,
   placesBeforeQrs,
 } from './atrial.js';
 import { shownBesideQrs } from './beside-qrs.js';
@@ -77,6 +78,8 @@ export interface Evidence {
   readonly atrial: AtrialEvidence;
   /** The trace where a P would stand at the species' usual PR, whether or not one was marked. */
   readonly beforeQrs: Pick<AtrialEvidence, 'coherence' | 'coherentShare' | 'height' | 'noise'>;
+  /** The same before the beginning of each QRS, whoever began it: where QRS is wide that is far before R. */
+  readonly beforeOnset: () => Pick<AtrialEvidence, 'coherence' | 'height'>;
   readonly clock: AtrialClock;
   /** Share of a P that stands halfway between those of the clock, which may be every second one (`halfwayAtria`). */
   readonly halfwayAtria: () => number;
@@ -119,6 +122,14 @@ const USUAL_P: Record<Patient['species'], number> = {
   cat: 0.07,
   rabbit: 0.05,
   ferret: 0.05,
+};
+
+/** And before QRS begins, s. From memory, unverified. */
+const BEFORE_ONSET: Record<Patient['species'], number> = {
+  dog: 0.06,
+  cat: 0.05,
+  rabbit: 0.035,
+  ferret: 0.035,
 };
 
 /** What rhythms are told by, for the stretch of a strip from one second to another. */
@@ -165,6 +176,8 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
     beatToBeat: beatToBeatChange(intervals),
     atrial: atrialEvidence(onTime, strip.quiet, strip.patient),
     beforeQrs: coherenceOf(strip.quiet, placesBeforeQrs(above, USUAL_P[strip.patient.species])),
+    beforeOnset: () =>
+      coherenceOf(strip.quiet, placesBeforeOnset(beats, BEFORE_ONSET[strip.patient.species])),
     clock,
     clockedP: () => {
       clocked ??= clockedP(beats, strip.leads);
