@@ -34,6 +34,7 @@ import { isPAfterQrs } from './p-after-qrs.js';
 import { beginningOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { type BendsBetween, standsOutBetweenBeats } from './unmarked-atria.js';
+import { isWaveBeforeQrs } from './wave-before-qrs.js';
 
 /** Whether the beats go with the breath. */
 export type BreathVerdict = 'linked' | 'not linked' | 'cannot tell';
@@ -101,6 +102,8 @@ export interface Evidence {
   readonly blockedEarlyP: () => BlockedEarlyP;
   /** Whether a wave as short as a P stands between QRS and T (`isPAfterQrs`). */
   readonly pAfterQrs: () => boolean;
+  /** Whether a wave as short as a P stands before the QRS of all beats, marked or not (`isWaveBeforeQrs`). */
+  readonly waveBeforeQrs: () => boolean;
   /** Places of beats that may be T waves counted as beats. */
   readonly countedTwice: readonly number[];
   /** Share of the beats with a T too late and too tall to be one (`lateTallT`). */
@@ -194,6 +197,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
       return early;
     },
     pAfterQrs: () => isPAfterQrs(above, strip.quiet),
+    waveBeforeQrs: () => isWaveBeforeQrs(beats, strip.quiet),
     countedTwice: twice,
     lateTallT: lateTallT(beats, strip.patient),
     withoutStrays: () => {
