@@ -231,6 +231,9 @@ function otherOnTime(i: number, width: Width, { shapes, others }: Scene): Verdic
     : { kind: 'aberrant', confidence: 0.5 };
 }
 
+/** Beats of one shape that no jolts have bent. Own choice, not a clinical number. */
+const SEVERAL = 5;
+
 function wideKind(i: number, pace: number, hasOwnP: boolean, scene: Scene): Verdict {
   const family = scene.shapes.of[i]!;
   if (scene.own < 0) {
@@ -248,8 +251,9 @@ function wideKind(i: number, pace: number, hasOwnP: boolean, scene: Scene): Verd
   const keepsTime = scene.tied !== 'no' || scene.off < REGULAR;
   if (pace > LATE && keepsTime) return { kind: 'ventricular escape', confidence: 0.7 };
   if (hasOwnP && !(pace < EARLY)) {
-    // A jolt makes any beat wide.
-    const isJolted = scene.shapes.off(i)?.isCalm === false;
+    // A jolt makes any beat wide, though not several alike.
+    const isAlone = scene.shapes.families[family]!.members.length < SEVERAL;
+    const isJolted = isAlone && scene.shapes.off(i)?.isCalm === false;
     return isJolted
       ? { kind: 'unclassified', confidence: 0 }
       : { kind: 'aberrant', confidence: 0.5 };

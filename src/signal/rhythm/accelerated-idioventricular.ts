@@ -11,6 +11,7 @@ export const acceleratedIdioventricular: Rhythm = {
   names: ['accelerated idioventricular rhythm'],
   criteria: [
     'wide QRS nearly throughout, with no P wave at an equal distance',
+    'no wave as short as a P before each QRS that would lead to it',
     'within the sinus range',
     'near its lower end: nothing between beats that may be a P wave, which would make it a third-degree block',
   ],
@@ -20,6 +21,7 @@ export const acceleratedIdioventricular: Rhythm = {
     if (!wide || !(wide.rate >= wide.range.low && wide.rate <= wide.range.high)) return [];
     const isNearEscape = wide.rate < ESCAPE * wide.range.low;
     if (isNearEscape && idleAtria(evidence) === null) return [];
+    if (evidence.waveBeforeQrs()) return [];
     return [
       finding('accelerated idioventricular rhythm', evidence, wide.confidence, wide.because, {
         range: wide.range.used,

@@ -396,15 +396,17 @@ function possibleOf(evidence: Evidence): Possible[] {
     return ['premature beats on the T wave', 'a second-degree atrioventricular block'];
   }
   const ofP = whereMayBePAlone(evidence);
-  return ofP.length > 0 ? ofP : [...slowOfVentricles(evidence), ...whereAtriaAreUnseen(evidence)];
+  return ofP.length > 0 ? ofP : [...wideAtLeisure(evidence), ...whereAtriaAreUnseen(evidence)];
 }
 
-/** What a slow, wide rhythm may be where the atria cannot be seen to rest. */
-function slowOfVentricles(evidence: Evidence): Possible[] {
+/** What a wide rhythm that is not fast may be where the atria cannot be seen to rest, or may lead to it. */
+function wideAtLeisure(evidence: Evidence): Possible[] {
   const wide = wideRhythm(evidence);
-  return wide && wide.rate < ESCAPE * wide.range.low
-    ? ['third-degree atrioventricular block', 'idioventricular rhythm']
-    : [];
+  if (!wide || wide.rate > wide.range.high) return [];
+  if (wide.rate < ESCAPE * wide.range.low) {
+    return ['third-degree atrioventricular block', 'idioventricular rhythm'];
+  }
+  return evidence.waveBeforeQrs() ? ['a sinus rhythm', 'idioventricular rhythm'] : [];
 }
 
 /** Less sure than this is not named. Own choice. */

@@ -132,3 +132,24 @@ describe('a P that is nearly as steep as a low, narrow QRS', () => {
     expect(farthest(lead, beats)).toBeLessThan(0.01);
   });
 });
+
+describe('P waves of a cat nearly as tall as a low QRS', () => {
+  const tall: Bell = { at: -0.07, height: 0.2, width: 0.0085 };
+  const blocked = (cycle: number): Channel => {
+    const atria = Array.from({ length: Math.floor(20 / cycle) }, (_, i) => 0.5 + i * cycle);
+    return syntheticLead({
+      rate: RATE,
+      duration: 20.5,
+      beats: atria,
+      waves: (i) => (i % 3 === 0 ? [tall, ...QRS, T] : [tall]),
+      noise: 0.003,
+    });
+  };
+
+  it.each([0.3, 0.34, 0.4])(
+    'make no early beats of a sinus rhythm where two of three are not followed, %d s apart',
+    (cycle) => {
+      expect(named(blocked(cycle)).filter((name) => name.startsWith('sinus'))).toEqual([]);
+    },
+  );
+});

@@ -195,3 +195,28 @@ it('atria that noise may hide are not called idle', () => {
   expect(between(0.005)).toBe(3);
   expect(between(0.03)).toBeNull();
 });
+
+describe('a wide QRS that keeps the time of the sinus node in a cat', () => {
+  const stroke: readonly Bell[] = [
+    { at: -0.008, height: 0.5, width: 0.01 },
+    { at: 0.018, height: 0.35, width: 0.012 },
+    { at: 0.085, height: -0.25, width: 0.02 },
+  ];
+  const touching: Bell = { at: -0.075, height: 0.1, width: 0.008 };
+  const told = (waves: readonly Bell[]) =>
+    read(
+      evenly(0.4, 40, 0.36).map((time): Beat => [time, waves]),
+      15,
+      'cat',
+    );
+
+  it('is of a ventricle where nothing stands before it', () => {
+    expect(names(told(stroke))).toEqual(['accelerated idioventricular rhythm']);
+  });
+
+  it('may be of a blocked branch where a P touches it', () => {
+    const found = told([touching, ...stroke]);
+    expect(names(found)).toEqual(['cannot be told']);
+    expect(found.rhythms[0]!.possible).toEqual(['a sinus rhythm', 'idioventricular rhythm']);
+  });
+});

@@ -92,7 +92,10 @@ function longerThan(limit: number, pairs: readonly Cycle[]): Cycle[] {
 const gapOf = ({ before, beat }: Cycle): number => beat.time - before.time;
 
 const isFromAbove = ({ kind }: MarkedBeat): boolean =>
-  kind === 'sinus' || kind === 'unclassified' || kind === 'junctional escape';
+  kind === 'sinus' ||
+  kind === 'aberrant' ||
+  kind === 'unclassified' ||
+  kind === 'junctional escape';
 
 /** Half of the surroundings that a QRS is held against, s, so that wander does not count. */
 const AROUND = 0.05;

@@ -127,7 +127,8 @@ function intervalAfter(beats: readonly MarkedBeat[], at: number): number | null 
   return isFromAtria(before) && isFromAtria(beat) ? beat.time - before.time : null;
 }
 
-const isFromAtria = ({ kind }: MarkedBeat): boolean => kind === 'sinus' || kind === 'unclassified';
+const isFromAtria = ({ kind }: MarkedBeat): boolean =>
+  kind === 'sinus' || kind === 'aberrant' || kind === 'unclassified';
 
 interface View {
   readonly lead: Channel;

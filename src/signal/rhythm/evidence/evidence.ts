@@ -31,9 +31,11 @@ import { withoutJolted } from './jolted.js';
 import { lateTallT } from './late-t.js';
 import { looseP } from './loose-p.js';
 import { isPAfterQrs } from './p-after-qrs.js';
+import { pAsBeats } from './p-as-beats.js';
 import { beginningOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { type BendsBetween, standsOutBetweenBeats } from './unmarked-atria.js';
+import { isWaveBeforeQrs } from './wave-before-qrs.js';
 
 /** Whether the beats go with the breath. */
 export type BreathVerdict = 'linked' | 'not linked' | 'cannot tell';
@@ -101,7 +103,9 @@ export interface Evidence {
   readonly blockedEarlyP: () => BlockedEarlyP;
   /** Whether a wave as short as a P stands between QRS and T (`isPAfterQrs`). */
   readonly pAfterQrs: () => boolean;
-  /** Places of beats that may be T waves counted as beats. */
+  /** Whether a wave as short as a P stands before the QRS of all beats, marked or not (`isWaveBeforeQrs`). */
+  readonly waveBeforeQrs: () => boolean;
+  /** Places of beats that may be T or P waves counted as beats (`countedTwice`, `pAsBeats`). */
   readonly countedTwice: readonly number[];
   /** Share of the beats with a T too late and too tall to be one (`lateTallT`). */
   readonly lateTallT: number;
@@ -144,7 +148,12 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
   const seen = seenP(loneP, beats, strip.leads, strip.quiet);
   const above = beats.filter(isFromAbove);
   const intervals = differences(beats.map(timeOf));
-  const twice = countedTwice(beats, shapes, strip.patient);
+  const twice = [
+    ...new Set([
+      ...countedTwice(beats, shapes, strip.patient),
+      ...pAsBeats(beats, shapes, strip.leads),
+    ]),
+  ].sort((a, b) => a - b);
   // The P of an early beat looks otherwise, by definition.
   const onTime = withoutJolted(
     above.filter(isOnTime),
@@ -194,6 +203,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
       return early;
     },
     pAfterQrs: () => isPAfterQrs(above, strip.quiet),
+    waveBeforeQrs: () => isWaveBeforeQrs(beats, strip.quiet),
     countedTwice: twice,
     lateTallT: lateTallT(beats, strip.patient),
     withoutStrays: () => {

@@ -202,7 +202,7 @@ function withT(
 ): ShareOfP[] {
   const starts: number[] = [];
   for (const { r, after } of places) starts.push(r + after - reach);
-  return fitted(wholeExcerpts(lead, starts, widthOf(reach), RATE), usual, reach, smooth);
+  return fitted(lead, wholeExcerpts(lead, starts, widthOf(reach), RATE), usual, reach, smooth);
 }
 
 /**
@@ -229,6 +229,7 @@ function withoutT(
   const left = (p: Float64Array): Float64Array => leftOf(p, lags);
   const [one, two] = usual.halves;
   return fitted(
+    lead,
     less(lead, usually, places, from, reach),
     { whole: left(usual.whole), halves: [left(one), left(two)] },
     reach,
@@ -301,6 +302,7 @@ function addLagging(p: Float64Array, shift: number, share: number, sums: Float64
 }
 
 function fitted(
+  { samplingRate }: Channel,
   rows: readonly Float64Array[],
   usual: UsualP,
   reach: number,
@@ -314,6 +316,7 @@ function fitted(
     usual,
     [Math.max(0, peak - play), peak + play],
     smooth * RATE,
+    RATE / samplingRate,
   );
   return found ? [found] : [];
 }

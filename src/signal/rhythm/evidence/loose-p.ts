@@ -78,7 +78,8 @@ function thinned<T>(all: readonly T[]): T[] {
   return all.filter((_, i) => i % each === 0);
 }
 
-const isFromAtria = ({ kind }: MarkedBeat): boolean => kind === 'sinus' || kind === 'unclassified';
+const isFromAtria = ({ kind }: MarkedBeat): boolean =>
+  kind === 'sinus' || kind === 'aberrant' || kind === 'unclassified';
 
 interface View {
   /** P over what T does not explain. */
