@@ -168,7 +168,8 @@ describe.runIf(['qpdf', 'pdfinfo', 'pdftotext'].every(hasProgram))('the reading 
       const spoken = squeezed(spokenHandout(handout).join(' '));
       expect(squeezed(alongTheTree(pdf)), name).toBe(spoken);
     });
-  });
+    // Two dozen documents are taken apart in one test, on a machine that may be busy.
+  }, 240_000);
 
   it('along the pages, read by pdftotext, is the same, and artifacts hold nothing else', () => {
     forEach(({ pdf, handout }, name) => {
