@@ -32,7 +32,7 @@ export const termsOfBlocks = (
 ): GlossaryTerm[] => termsUsed(textOf(blocks), glossary);
 
 interface Forms {
-  /** What each form begins with, in small letters. Most texts lack it, and to look for it costs a tenth of `whole`. */
+  /** What each form begins with, in small letters. Most texts lack it, and it is sought sooner than `whole`. */
   readonly stem: string;
   readonly whole: RegExp;
 }

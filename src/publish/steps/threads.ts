@@ -65,9 +65,9 @@ export function startThreads(count: number, start: ThreadStart): Threads {
 }
 
 /**
- * MB of a thread's heap: without a bound it would grow by what a machine has, long before anything is let go. So much
- * leaves a thousand cases under 1 GB in all; half as much would cost a tenth more time, as V8 then collects sooner than it
- * needs to. Not a clinical number.
+ * MB of a thread's heap: without a bound it would grow by what a machine has, long before anything is let go. With less V8
+ * collects sooner than it needs to: 256 cost a tenth more time than 512, and with that a thousand cases held over 1 GB in
+ * all. Not a clinical number.
  */
 const HEAP = 384;
 /** MB. Not a clinical number. */
