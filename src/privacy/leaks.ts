@@ -2,7 +2,7 @@ import { unescaped } from './bytes/escapes.js';
 import { type Piece, utf8 } from './bytes/piece.js';
 import type { Identifier } from './identifiers.js';
 import { NO_OWN_TEXT, type OwnText } from './own-text.js';
-import { type Search, searchFor } from './search/search.js';
+import { type Search, searchFor, soughtFrom } from './search/search.js';
 
 /** An identifier that stands in a text. */
 export interface Leak extends Identifier {
@@ -20,7 +20,7 @@ export function leaksIn(
   identifiers: readonly Identifier[],
   own: OwnText = NO_OWN_TEXT,
 ): Leak[] {
-  const search = searches.get(identifiers) ?? searchFor(identifiers, own);
+  const search = searches.get(identifiers) ?? searchFor(soughtFrom(identifiers), own);
   searches.set(identifiers, search);
   const piece: Piece = {
     bytes: utf8(text),

@@ -7,7 +7,7 @@ import { utf8 } from './bytes/piece.js';
 import type { Identifier } from './identifiers.js';
 import { readableAround } from './leaks.js';
 import type { OwnText } from './own-text.js';
-import { searchFor } from './search/search.js';
+import { type Sought, searchFor } from './search/search.js';
 
 /** What is wrong with one public file: each identifier once, where it is first found, and whatever cannot be searched. */
 export type Proof = (file: PublicFile) => Finding[];
@@ -34,8 +34,8 @@ export interface PublicFile {
  * file's paths, its bytes and the text of its own: files may be searched in any order, and in several threads.
  * @param texts what pages print of themselves: see `searchFor`
  */
-export function proofFor(identifiers: readonly Identifier[], texts: OwnText): Proof {
-  const search = searchFor(identifiers, texts);
+export function proofFor(sought: Sought, texts: OwnText): Proof {
+  const search = searchFor(sought, texts);
   // Digests of files in which nothing was found.
   const clean = new Set<string>();
 

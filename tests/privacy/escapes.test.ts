@@ -1,8 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { NO_OWN_TEXT } from '../../src/privacy/own-text.js';
 import { proofFor } from '../../src/privacy/proof.js';
+import { soughtFrom } from '../../src/privacy/search/search.js';
 
-const problemsOf = proofFor([{ what: "the owner's name", text: 'Marrowby' }], NO_OWN_TEXT);
+const problemsOf = proofFor(
+  soughtFrom([{ what: "the owner's name", text: 'Marrowby' }]),
+  NO_OWN_TEXT,
+);
 const found = (text: string) =>
   problemsOf({ file: 'x.js', path: 'x.js', bytes: new TextEncoder().encode(text) }).length;
 
@@ -36,7 +40,7 @@ describe('a name is found', () => {
 
 it('a letter beyond the first plane is found as a pair of code units (ECMA-404, 9)', () => {
   const pair = proofFor(
-    [{ what: "the owner's name", text: '\u{20bb7}\u{91ce}\u{5bb6}' }],
+    soughtFrom([{ what: "the owner's name", text: '\u{20bb7}\u{91ce}\u{5bb6}' }]),
     NO_OWN_TEXT,
   );
   const bytes = new TextEncoder().encode('"\\ud842\\udfb7\\u91ce\\u5bb6"');

@@ -1,6 +1,6 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
-import { type Bits, bitsFor } from './bits.js';
+import { Bits, bitsFor, type PlainBits } from './bits.js';
 import { foldHigh, severalOf } from './fold.js';
 import { Ints } from './ints.js';
 import { gapBefore, readOn } from './lexicon.js';
@@ -22,7 +22,7 @@ const OPENING = 1 << (SIGN_BITS + 1);
 const SIGN = (1 << SIGN_BITS) - 1;
 
 /**
- * With what the spellings begin: the first four letters of each, and which of them have a gap before them. Whatever is
+ * With what the spellings begin, as plain data: the first four letters of each, and which of them have a gap before them. Whatever is
  * not among these is the beginning of none; the few others that share a place in the table are found out by reading on.
  */
 export interface FirstLetters {
@@ -33,7 +33,7 @@ export interface FirstLetters {
   /** How far a scattered window is shifted to give its place. */
   readonly shift: number;
   /** Of spellings that begin with a digit and are long enough, the first six letters, however they stand. */
-  readonly sixes: Bits;
+  readonly sixes: PlainBits;
 }
 
 /** What counts of a window: that a word begins with the first letter, and what stands between the others. */
@@ -220,10 +220,11 @@ for (let byte = 0; byte < 256; byte++) {
 export function beginningsIn(
   bytes: Uint8Array,
   read: Reader,
-  { twos, places, shift, sixes }: FirstLetters,
+  { twos, places, shift, sixes: kept }: FirstLetters,
   begin: Begin,
 ): void {
   const { length } = bytes;
+  const sixes = Bits.of(kept);
   // The last four letters, those before them, and what the next one stands after.
   let window = 0;
   let older = 0;

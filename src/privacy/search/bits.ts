@@ -6,21 +6,34 @@ const ROOM = 16;
  * @param log of how many bits there are at most, in base 2
  */
 export function bitsFor(values: Int32Array, log: number): Bits {
-  const bits = new Bits(Math.min(log, Math.max(5, Math.ceil(Math.log2(2 * ROOM * values.length)))));
+  const bits = Bits.empty(
+    Math.min(log, Math.max(5, Math.ceil(Math.log2(2 * ROOM * values.length)))),
+  );
   for (const value of values) bits.add(value);
   bits.shrink();
   return bits;
 }
 
-/** Some of the numbers of 32 bits, and by chance a few others: a bit for the upper bits of each. */
-export class Bits {
-  private words: Int32Array;
-  private shift: number;
+/** Bits as plain data, which may be kept in a file. */
+export interface PlainBits {
+  readonly words: Int32Array;
+  readonly shift: number;
+}
 
-  /** @param log of how many bits there are at most, in base 2: from 5 to 31 */
-  constructor(log: number) {
-    this.words = new Int32Array(2 ** (log - 5));
-    this.shift = 32 - log;
+/** Some of the numbers of 32 bits, and by chance a few others: a bit for the upper bits of each. */
+export class Bits implements PlainBits {
+  private constructor(
+    public words: Int32Array,
+    public shift: number,
+  ) {}
+
+  /** None of the numbers. @param log of how many bits there are at most, in base 2: from 5 to 31 */
+  static empty(log: number): Bits {
+    return new Bits(new Int32Array(2 ** (log - 5)), 32 - log);
+  }
+
+  static of({ words, shift }: PlainBits): Bits {
+    return new Bits(words, shift);
   }
 
   add(value: number): void {

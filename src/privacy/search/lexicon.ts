@@ -1,7 +1,7 @@
 // Choices of the method and codes of file formats: not clinical numbers.
 
 import type { Identifier } from '../identifiers.js';
-import { Bits } from './bits.js';
+import { Bits, type PlainBits } from './bits.js';
 import { Ints } from './ints.js';
 import { ANY_MANNER, bitsOf, mannersLeft } from './manners.js';
 import { signOf } from './signs.js';
@@ -38,74 +38,113 @@ const MOST_WAYS = 8;
 /** Spellings of so many identifiers are kept once they were asked for. */
 const MOST_KEPT = 2000;
 
+/** All spellings of many identifiers, in few bytes each. Plain data. */
+export interface Spelled {
+  /** The first entry of those whose letters come to the same, by the end of that; -1 for none. */
+  readonly heads: Int32Array;
+  readonly next: Int32Array;
+  readonly hashes: Int32Array;
+  readonly owners: Int32Array;
+  readonly ways: Int32Array;
+  /** The place of the form of each. */
+  readonly forms: Int32Array;
+  /** Of each form where gaps may stand and must, in either manner, and how like each other they are. */
+  readonly gaps: Int32Array;
+  /** What every second beginning of a spelling comes to. */
+  readonly beginnings: PlainBits;
+  /** What whole spellings come to: with the gaps in them, or in whatever way gaps stand. */
+  readonly exact: PlainBits;
+  readonly loose: PlainBits;
+}
+
+/** Spells identifiers in every way. @param heed is told of every spelling */
+export function spelledOut(
+  identifiers: readonly Identifier[],
+  heed: (spelling: Spelling) => void,
+): Spelled {
+  const log = Math.min(MOST_ROOM_LOG, ROOM_LOG + Math.ceil(Math.log2(identifiers.length + 1)));
+  const marks = { beginnings: Bits.empty(log), exact: Bits.empty(log), loose: Bits.empty(log - 2) };
+  const [hashes, owners, ways, forms] = [new Ints(), new Ints(), new Ints(), new Ints()];
+  const gaps: number[] = [];
+  const known = new Map<string, { readonly place: number; readonly ways: readonly number[] }>();
+  identifiers.forEach(({ text }, owner) => {
+    spellingsOf(text).forEach((spelling, way) => {
+      if (spelling.letters.length < 2) return;
+      heed(spelling);
+      const { letters, shape, joints } = spelling;
+      // Of these alone a form is made, and few of them differ.
+      const key = `${shape} ${letters.length} ${joints.join()}`;
+      let form = known.get(key);
+      if (!form) {
+        form = { place: gaps.length, ways: formOf(spelling) };
+        known.set(key, form);
+        gaps.push(...form.ways);
+      }
+      hashes.push(mark(spelling, form.ways, marks));
+      owners.push(owner);
+      ways.push(way);
+      forms.push(form.place);
+    });
+  });
+  for (const bits of Object.values(marks)) bits.shrink();
+  const all = hashes.done();
+  return {
+    ...linked(all),
+    hashes: all,
+    owners: owners.done(),
+    ways: ways.done(),
+    forms: forms.done(),
+    gaps: Int32Array.from(gaps),
+    ...marks,
+  };
+}
+
+/** Rows of the entries whose letters come to the same. */
+function linked(hashes: Int32Array): Pick<Spelled, 'heads' | 'next'> {
+  const { length } = hashes;
+  const heads = new Int32Array(2 ** Math.ceil(Math.log2(2 * length + 2))).fill(-1);
+  const next = new Int32Array(length);
+  // From the last on, so that the first stands first.
+  for (let entry = length - 1; entry >= 0; entry--) {
+    const head = (hashes[entry] as number) & (heads.length - 1);
+    next[entry] = heads[head] as number;
+    heads[head] = entry;
+  }
+  return { heads, next };
+}
+
 /**
- * All spellings of many identifiers, in few bytes each: what the letters of each come to, whose it is, and where its
- * letters may stand apart. The spelling itself is worked out where it may stand.
+ * Tells of letters whose they may be. What is kept of a spelling is what its letters come to, whose it is, and where its
+ * letters may stand apart; the spelling itself is worked out where it may stand.
  */
 export class Lexicon {
-  /** The first entry of those whose letters come to the same, by the end of that; -1 for none. */
   private readonly heads: Int32Array;
   private readonly next: Int32Array;
   private readonly hashes: Int32Array;
   private readonly owners: Int32Array;
   private readonly ways: Int32Array;
-  /** The place of the form of each. */
   private readonly forms: Int32Array;
-  /** Of each form where gaps may stand and must, in either manner, and how like each other they are. */
   private readonly gaps: Int32Array;
-  /** What every second beginning of a spelling comes to. */
   private readonly beginnings: Bits;
-  /** What whole spellings come to: with the gaps in them, or in whatever way gaps stand. */
   private readonly exact: Bits;
   private readonly loose: Bits;
   private readonly kept = new Map<number, readonly Spelling[]>();
 
-  /** @param heed is told of every spelling */
+  /** @param spelled the same identifiers */
   constructor(
     readonly identifiers: readonly Identifier[],
-    heed: (spelling: Spelling) => void,
+    spelled: Spelled,
   ) {
-    const log = Math.min(MOST_ROOM_LOG, ROOM_LOG + Math.ceil(Math.log2(identifiers.length + 1)));
-    this.beginnings = new Bits(log);
-    this.exact = new Bits(log);
-    this.loose = new Bits(log - 2);
-    const [hashes, owners, ways, forms] = [new Ints(), new Ints(), new Ints(), new Ints()];
-    const gaps: number[] = [];
-    const known = new Map<string, { readonly place: number; readonly ways: readonly number[] }>();
-    identifiers.forEach(({ text }, owner) => {
-      spellingsOf(text).forEach((spelling, way) => {
-        if (spelling.letters.length < 2) return;
-        heed(spelling);
-        const { letters, shape, joints } = spelling;
-        // Of these alone a form is made, and few of them differ.
-        const key = `${shape} ${letters.length} ${joints.join()}`;
-        let form = known.get(key);
-        if (!form) {
-          form = { place: gaps.length, ways: formOf(spelling) };
-          known.set(key, form);
-          gaps.push(...form.ways);
-        }
-        hashes.push(this.mark(spelling, form.ways));
-        owners.push(owner);
-        ways.push(way);
-        forms.push(form.place);
-      });
-    });
-    for (const bits of [this.beginnings, this.exact, this.loose]) bits.shrink();
-    this.hashes = hashes.done();
-    this.owners = owners.done();
-    this.ways = ways.done();
-    this.forms = forms.done();
-    this.gaps = Int32Array.from(gaps);
-    const { length } = this.hashes;
-    this.heads = new Int32Array(2 ** Math.ceil(Math.log2(2 * length + 2))).fill(-1);
-    this.next = new Int32Array(length);
-    // From the last on, so that the first stands first.
-    for (let entry = length - 1; entry >= 0; entry--) {
-      const head = (this.hashes[entry] as number) & (this.heads.length - 1);
-      this.next[entry] = this.heads[head] as number;
-      this.heads[head] = entry;
-    }
+    this.heads = spelled.heads;
+    this.next = spelled.next;
+    this.hashes = spelled.hashes;
+    this.owners = spelled.owners;
+    this.ways = spelled.ways;
+    this.forms = spelled.forms;
+    this.gaps = spelled.gaps;
+    this.beginnings = Bits.of(spelled.beginnings);
+    this.exact = Bits.of(spelled.exact);
+    this.loose = Bits.of(spelled.loose);
   }
 
   /** Whether an even number of letters may be the beginning of a spelling. */
@@ -164,22 +203,26 @@ export class Lexicon {
     }
     return false;
   }
+}
 
-  /** Notes what the letters of a spelling come to, and gives it. */
-  private mark({ letters }: Spelling, form: readonly number[]): number {
-    let hash = 0;
-    for (let i = 0; i < letters.length; i++) {
-      hash = readOn(hash, signOf(letters[i] as number));
-      if (i % 2 === 1) this.beginnings.add(hash);
-    }
-    const ways: number[] = [];
-    for (let at = 0; at < LIKE && ways.length <= MOST_WAYS; at += 2) {
-      waysOf(form[at] as number, form[at + 1] as number, ways);
-    }
-    if (ways.length > MOST_WAYS) this.loose.add(hash);
-    else for (const gaps of ways) this.exact.add(withGaps(hash, gaps));
-    return hash;
+/** Notes what the letters of a spelling come to, and gives it. */
+function mark(
+  { letters }: Spelling,
+  form: readonly number[],
+  { beginnings, exact, loose }: Readonly<Record<'beginnings' | 'exact' | 'loose', Bits>>,
+): number {
+  let hash = 0;
+  for (let i = 0; i < letters.length; i++) {
+    hash = readOn(hash, signOf(letters[i] as number));
+    if (i % 2 === 1) beginnings.add(hash);
   }
+  const ways: number[] = [];
+  for (let at = 0; at < LIKE && ways.length <= MOST_WAYS; at += 2) {
+    waysOf(form[at] as number, form[at + 1] as number, ways);
+  }
+  if (ways.length > MOST_WAYS) loose.add(hash);
+  else for (const gaps of ways) exact.add(withGaps(hash, gaps));
+  return hash;
 }
 
 /** Numbers of a form before the last: two for each manner. */

@@ -3,7 +3,7 @@
 import type { Piece } from '../bytes/piece.js';
 import type { Identifier } from '../identifiers.js';
 import { NO_OWN_TEXT, type OwnText } from '../own-text.js';
-import { beginningsIn, Gathering, gapsOf, hashOf } from './beginnings.js';
+import { beginningsIn, type FirstLetters, Gathering, gapsOf, hashOf } from './beginnings.js';
 import { FOLD, foldHigh, GAP, SEVERAL, severalOf, UNSEEN } from './fold.js';
 import {
   ALIKE,
@@ -12,6 +12,8 @@ import {
   Lexicon,
   type Likeness,
   readOn,
+  type Spelled,
+  spelledOut,
   UNLIKE,
 } from './lexicon.js';
 import { evidence, isMeant, type Match, stands, viewOf } from './match.js';
@@ -55,18 +57,35 @@ const ENOUGH: Readonly<Record<Piece['sort'], number>> = {
   packed: 56,
 };
 
+/** Identifiers as a search needs them: to spell thousands in every way takes longer than to search a case. Plain data. */
+export interface Sought {
+  readonly identifiers: readonly Identifier[];
+  readonly spelled: Spelled;
+  readonly firstLetters: FirstLetters;
+  /** With what letters spellings begin. */
+  readonly firstOfAll: ReadonlySet<number>;
+}
+
+/** Prepares identifiers for a search. */
+export function soughtFrom(identifiers: readonly Identifier[]): Sought {
+  const gathering = new Gathering();
+  const firstOfAll = new Set<number>();
+  const spelled = spelledOut(identifiers, (spelling) => {
+    gathering.heed(spelling);
+    firstOfAll.add(spelling.letters[0] as number);
+  });
+  return { identifiers, spelled, firstLetters: gathering.done(), firstOfAll };
+}
+
 /**
  * @param own what the pages print of themselves: a word of it alone, as in an animal called Heart, counts only with a capital
  *   letter in the middle of a sentence that is not of it
  */
-export function searchFor(identifiers: readonly Identifier[], own: OwnText = NO_OWN_TEXT): Search {
-  const gathering = new Gathering();
-  const firstOfAll = new Set<number>();
-  const lexicon = new Lexicon(identifiers, (spelling) => {
-    gathering.heed(spelling);
-    firstOfAll.add(spelling.letters[0] as number);
-  });
-  const firstLetters = gathering.done();
+export function searchFor(
+  { identifiers, spelled, firstLetters, firstOfAll }: Sought,
+  own: OwnText = NO_OWN_TEXT,
+): Search {
+  const lexicon = new Lexicon(identifiers, spelled);
   let wide: WideBeginnings | undefined;
 
   return ({ bytes, sort, wide: mayBeWide }) => {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Identifier } from '../../privacy/identifiers.js';
 import { type Proof, proofFor } from '../../privacy/proof.js';
+import { type Sought, soughtFrom } from '../../privacy/search/search.js';
 import type { Problem } from '../../record/problem.js';
 import { ownText, ownTexts } from '../own-text.js';
 import { FILES, type Site } from '../site/site.js';
@@ -108,13 +109,19 @@ const MOST_PROVERS = 2;
 function proverOf(
   name: string,
   identifiers: () => readonly Identifier[],
-  { site }: Workbench,
+  { site, store, digest }: Workbench,
 ): Prover {
   let one = provers.get(name);
   if (!one) {
     const [oldest] = provers.keys();
     if (provers.size >= MOST_PROVERS) provers.delete(oldest as string);
-    one = { findingsIn: proofFor(identifiers(), ownText()), texts: textsOf(site) };
+    const key = digestOf('identifiers in every spelling', digest, name);
+    let spelled = store.value<Sought>(key);
+    if (!spelled) {
+      spelled = soughtFrom(identifiers());
+      store.keepValue(key, spelled);
+    }
+    one = { findingsIn: proofFor(spelled, ownText()), texts: textsOf(site) };
     provers.set(name, one);
   }
   return one;
