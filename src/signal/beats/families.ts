@@ -62,13 +62,18 @@ export function shapeFamilies(
 ): ShapeFamilies {
   const shapes = new QrsShapes(leads, beats);
   const seen: number[] = [];
-  for (let beat = 0; beat < beats.length; beat += 1) if (shapes.isSeen(beat)) seen.push(beat);
+  const seenInPart: number[] = [];
+  for (let beat = 0; beat < beats.length; beat += 1) {
+    const shown = shapes.shows(beat);
+    if (shown !== 'none') (shown === 'all' ? seen : seenInPart).push(beat);
+  }
   const first = grown(shapes, seen, []);
   const second = grown(
     shapes,
     seen,
     first.filter(({ members }) => members.length > 1),
   );
+  addSeenInPart(shapes, seenInPart, second);
   const merged = united(second, shapes).sort((a, b) => b.members.length - a.members.length);
   const of = new Array<number>(beats.length).fill(-1);
   for (let family = 0; family < merged.length; family += 1) {
@@ -109,6 +114,12 @@ function grown(shapes: QrsShapes, beats: readonly number[], seeds: readonly Grow
   const part = shapes.blank();
   for (const beat of beats) sortIn(beat, families, fixed, shapes, part);
   return families.filter(({ members }) => members.length > 0);
+}
+
+/** What some leads do not show, as under a burst of noise, joins a family that is known, which learns nothing from it. */
+function addSeenInPart(shapes: QrsShapes, beats: readonly number[], families: Growing[]): void {
+  const part = shapes.blank();
+  for (const beat of beats) sortIn(beat, families, new Set(families), shapes, part);
 }
 
 /** `part` is laid out here. */
@@ -176,10 +187,12 @@ function united(families: readonly Growing[], shapes: QrsShapes): Growing[] {
 }
 
 function averageOf({ members }: Growing, shapes: QrsShapes): Float64Array {
+  const whole = members.filter(({ beat }) => shapes.shows(beat) === 'all');
+  const averaged = whole.length > 0 ? whole : members;
   const out = shapes.blank();
   const part = shapes.blank();
-  for (const { beat, shift } of members) add(out, shapes.cut(beat, shift, part));
-  for (let i = 0; i < out.length; i += 1) out[i]! /= members.length;
+  for (const { beat, shift } of averaged) add(out, shapes.cut(beat, shift, part));
+  for (let i = 0; i < out.length; i += 1) out[i]! /= averaged.length;
   return out;
 }
 

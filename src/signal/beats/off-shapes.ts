@@ -92,10 +92,12 @@ function remembered<T>(answer: (place: number) => T): (place: number) => T {
 /** Best correlations of a beat with two shapes and with what they sum to, both in it, over all shifts. */
 function mixture(
   beat: number,
-  one: Float64Array,
-  two: Float64Array,
+  first: Float64Array,
+  second: Float64Array,
   shapes: QrsShapes,
 ): { readonly fit: number; readonly one: number; readonly two: number } {
+  const one = shapes.seenWith(beat, first);
+  const two = shapes.seenWith(beat, second);
   const aa = dot(one, one);
   const bb = dot(two, two);
   const ab = dot(one, two);
@@ -119,19 +121,21 @@ function mixture(
 
 /** Whether members lie at distances from the commonest shape that differ by more than noise makes them. */
 function changes(family: Shape, own: Shape, shapes: QrsShapes): boolean {
-  if (family.members.length < 2) return false;
   const way = family.template.map((value, i) => value - own.template[i]!);
   const length = dot(way, way);
   const part = shapes.blank();
   /** 0 at the commonest shape, 1 at the family's average. */
   const distances = (members: Shape['members']): number[] =>
-    members.map(({ beat, shift }) => {
-      shapes.cut(beat, shift, part);
-      return (dot(part, way) - dot(own.template, way)) / length;
-    });
+    members
+      .filter(({ beat }) => shapes.shows(beat) === 'all')
+      .map(({ beat, shift }) => {
+        shapes.cut(beat, shift, part);
+        return (dot(part, way) - dot(own.template, way)) / length;
+      });
   const usual = distances(own.members.slice(0, ASKED));
   const noise = median(usual.map(Math.abs)) / 0.6745;
   const there = distances(family.members);
+  if (there.length < 2) return false;
   const range = Math.max(...there) - Math.min(...there);
   return range > Math.max(LEAST_CHANGE, OVER_NOISE * noise);
 }

@@ -57,18 +57,34 @@ export class QrsShapes {
   }
 
   #see(beat: number, leads: readonly Rows[]): void {
-    if (leads.length === 0) return;
-    for (const { isSeen } of leads) if (isSeen[beat] !== 1) return;
-    this.#isSeen[beat] = 1;
-    for (const rows of this.#rows) this.#addPowers(rows, beat);
+    for (const { rows, isSeen } of leads) {
+      if (isSeen[beat] !== 1) continue;
+      this.#isSeen[beat]! += 1;
+      this.#addPowers(rows, beat);
+    }
   }
 
-  /** Whether all its leads show the beat whole. */
-  isSeen(beat: number): boolean {
-    return this.#isSeen[beat] === 1;
+  /** How many of its leads show the beat whole: all, some, or none. */
+  shows(beat: number): 'all' | 'some' | 'none' {
+    const count = this.#isSeen[beat]!;
+    return count === 0 ? 'none' : count < this.leads.length ? 'some' : 'all';
   }
 
-  /** The 0.12 s around R of all leads, each less its mean, moved by `shift` steps. */
+  /** A template as far as the leads show it that show the beat. */
+  seenWith(beat: number, template: Float64Array): Float64Array {
+    if (this.shows(beat) === 'all') return template;
+    const seen = template.slice();
+    for (let lead = 0; lead < this.#rows.length; lead += 1) {
+      const from = beat * roomy;
+      const row = this.#rows[lead]!.subarray(from, from + roomy);
+      if (row.every((value) => value === 0)) {
+        seen.fill(0, lead * compared, (lead + 1) * compared);
+      }
+    }
+    return seen;
+  }
+
+  /** The 0.12 s around R of all leads, each less its mean, moved by `shift` steps; 0 where a lead does not show the beat. */
   cut(beat: number, shift: number, out = this.blank()): Float64Array {
     let at = 0;
     for (const rows of this.#rows) {
@@ -86,8 +102,12 @@ export class QrsShapes {
     return new Float64Array(compared * this.#rows.length);
   }
 
-  /** The shift at which the beat is most like the template: in coarse steps, then those around the best. */
-  bestFit(beat: number, template: Float64Array): Fit {
+  /**
+   * The shift at which the beat is most like the template, in the leads that show it: in coarse steps, then those around
+   * the best.
+   */
+  bestFit(beat: number, whole: Float64Array): Fit {
+    const template = this.seenWith(beat, whole);
     const power = dot(template, template);
     let alike = -1;
     let shift = 0;
@@ -184,9 +204,13 @@ function rowsOn(lead: Channel, beats: readonly Timed[]): Rows {
   for (let beat = 0; beat < beats.length; beat += 1) {
     const at = beat * roomy;
     excerptInto(lead, beats[beat]!.time - reach, SHAPE_RATE, rows, at, roomy);
-    if (!isWhole(rows, at, at + roomy)) continue;
-    // Wander tilts the stretch.
     const row = rows.subarray(at, at + roomy);
+    if (!isWhole(row)) {
+      // Counts for nothing in any sum.
+      row.fill(0);
+      continue;
+    }
+    // Wander tilts the stretch.
     levelInto(row, row);
     isSeen[beat] = 1;
     seen += 1;

@@ -5,14 +5,18 @@ import type { Blemish } from './span.js';
 
 /** Each part this long is judged on its own; in s. */
 const judged = 0.25;
-/** Less is a sharp wave or a tap on the electrode; in s. */
-const shortest = 0.5;
+/** Fewer parts in a row are a sharp wave or a tap on the electrode. */
+const fewest = 2;
 /** Parts nearer than this belong to one burst; in s. */
 const joinedWithin = 0.6;
 /** How far a burst stands out of the usual hiss of the lead, and out of what a recorder adds, mV. */
 const over = { usual: 5, recorder: 0.02 };
-/** Sign changes a step of the second difference: a wave of the heart has a tenth, white noise 0.73. */
-const rough = 0.25;
+/**
+ * Sign changes of the second difference, a step and a second: a wave of the heart has a tenth a step, white noise 0.73.
+ * What a recorder's filter leaves of noise goes up and down 25 times a second and more, and the ventricles, even where
+ * they fibrillate, half as often.
+ */
+const rough = { aStep: 0.25, aSecond: 50 };
 
 /**
  * Stretches in which a lead hisses far more than it usually does, from one moment to the next, as
@@ -23,16 +27,26 @@ export function bursts(samples: Float64Array, rate: number): Blemish[] {
   const size = Math.round(judged * rate);
   // Most leads have no part that hisses more than any recorder does: then nothing need be ranked.
   if (!isAnyLoud(samples, size)) return [];
-  const parts: { readonly hiss: number; readonly rough: boolean }[] = [];
+  const parts: Hiss[] = [];
   const bends = new Float64Array(size);
+  const least = Math.min(rough.aStep, rough.aSecond / rate);
   for (let from = 0; from + size <= samples.length; from += size) {
-    parts.push(hissOf(samples, from, from + size, bends));
+    parts.push(hissOf(samples, from, from + size, bends, least));
   }
-  const known = parts.map(({ hiss }) => hiss).filter((hiss) => !Number.isNaN(hiss));
+  const known = parts.map(({ usually }) => usually).filter((hiss) => !Number.isNaN(hiss));
   // More than half of the strip may be burst: the quieter quarter is the usual.
-  const least = Math.max(over.recorder, over.usual * quantileOfFinite(known, 0.25));
-  const loud = parts.map((part) => part.rough && part.hiss > least);
-  return joined(loud, size, rate);
+  const loud = Math.max(over.recorder, over.usual * quantileOfFinite(known, 0.25));
+  return joined(parts, loud, size, rate);
+}
+
+/** Of a part: the root mean square that white noise would have, mV. */
+interface Hiss {
+  /** As its middle bend tells it. */
+  readonly usually: number;
+  /** As the gentlest quarter of its bends does: a wide QRS and its T may take up half of a part, noise takes up all of it. */
+  readonly throughout: number;
+  /** Whether it goes up and down as noise does. */
+  readonly isRough: boolean;
 }
 
 /** Whether any part of a lead may be a burst, the usual hiss of the lead left aside. */
@@ -61,8 +75,14 @@ function mayBeLoud(samples: Float64Array, from: number, to: number): boolean {
   return gentle <= sharp + 1;
 }
 
-/** Hiss of a part between its beats (root mean square that white noise would have), mV. `bends` is laid out here. */
-function hissOf(samples: Float64Array, from: number, to: number, bends: Float64Array) {
+/** `bends` is laid out here. @param least share of the steps at which noise changes its sign */
+function hissOf(
+  samples: Float64Array,
+  from: number,
+  to: number,
+  bends: Float64Array,
+  least: number,
+): Hiss {
   const end = Math.min(to, samples.length - 1);
   let count = 0;
   let changes = 0;
@@ -74,28 +94,48 @@ function hissOf(samples: Float64Array, from: number, to: number, bends: Float64A
     if (bend * before < 0) changes += 1;
     before = bend;
   }
-  if (count < (to - from) / 2) return { hiss: Number.NaN, rough: false };
+  if (count < (to - from) / 2) {
+    return { usually: Number.NaN, throughout: Number.NaN, isRough: false };
+  }
+  const here = bends.subarray(0, count);
   return {
-    hiss: medianOfFinite(bends.subarray(0, count)) / MIDDLE_BEND,
-    rough: changes > rough * count,
+    usually: medianOfFinite(here) / MIDDLE_BEND,
+    throughout: quantileOfFinite(here, 0.25) / GENTLE_BEND,
+    isRough: changes > least * count,
   };
 }
 
-/** Middle size of the second difference of white noise of root mean square 1: 0.674 times √6. */
+/**
+ * Of the sizes of the second difference of white noise of root mean square 1, the middle one and that of the gentlest
+ * quarter: 0.674 and 0.319 of a normal distribution, times √6.
+ */
 const MIDDLE_BEND = 0.6745 * Math.sqrt(6);
+const GENTLE_BEND = 0.3186 * Math.sqrt(6);
 
-function joined(loud: readonly boolean[], size: number, rate: number): Blemish[] {
-  const out: Blemish[] = [];
-  loud.forEach((isLoud, k) => {
-    if (!isLoud) return;
-    const part = { from: k * size, to: (k + 1) * size, why: 'noise' as const };
-    const before = out.at(-1);
-    if (before && part.from - before.to < joinedWithin * rate) {
-      out[out.length - 1] = { ...before, to: part.to };
-    } else out.push(part);
+/** A burst hisses throughout at least this share of its parts. */
+const filled = 1 / 3;
+
+function joined(parts: readonly Hiss[], loud: number, size: number, rate: number): Blemish[] {
+  const bursts: { from: number; to: number; filled: number }[] = [];
+  parts.forEach(({ usually, throughout, isRough }, k) => {
+    if (!isRough || !(usually > loud)) return;
+    const from = k * size;
+    let burst = bursts.at(-1);
+    if (!burst || from - burst.to >= joinedWithin * rate) {
+      burst = { from, to: from, filled: 0 };
+      bursts.push(burst);
+    }
+    burst.to = from + size;
+    if (throughout > loud) burst.filled += size;
   });
-  // A burst begins and ends within a part.
-  return out
-    .filter(({ from, to }) => to - from >= shortest * rate)
-    .map(({ from, to, why }) => ({ from: Math.max(0, from - size / 2), to: to + size / 2, why }));
+  const isOne = (burst: (typeof bursts)[number]): boolean =>
+    burst.to - burst.from >= fewest * size && burst.filled >= filled * (burst.to - burst.from);
+  // It begins and ends within a part.
+  return bursts
+    .filter(isOne)
+    .map(({ from, to }) => ({
+      from: Math.max(0, from - size / 2),
+      to: to + size / 2,
+      why: 'noise',
+    }));
 }

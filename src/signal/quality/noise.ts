@@ -5,7 +5,7 @@ import { bandPass } from '../filter/zero-phase.js';
 import { usualQrsLevel } from './qrs-level.js';
 import type { Blemish } from './span.js';
 
-/** Each stretch this long is judged on its own, half overlapping; in s. */
+/** Each stretch this long is judged on its own, a quarter of it after the last; in s. */
 const judged = 1;
 /**
  * Between beats the steepness falls far below that of the QRS. Its lowest fifth stays near 0.3 of
@@ -28,7 +28,7 @@ export function noise(grid: Float64Array, steepness: Float64Array): Blemish[] {
   const size = judged * searchRate;
   const parts: Part[] = [];
   for (const run of finiteRuns(grid)) {
-    for (let from = run.from; from < run.to; from += Math.round(size / 2)) {
+    for (let from = run.from; from < run.to; from += Math.round(size / 4)) {
       const to = Math.min(run.to, from + size);
       const rest = to - from >= size / 4 ? restOf(steepness, from, to, usual) : 0;
       if (rest > restless.besideNoise) parts.push({ from, to, rest });

@@ -51,6 +51,44 @@ describe('bursts as of electrosurgery', () => {
     }
   });
 
+  it('are found behind the filter of a recorder, which leaves of them what is slower than 40 Hz', () => {
+    const plan = RHYTHMS.sinus({ species: 'dog', duration: LENGTH, seed: 3 });
+    const samples = renderLead(plan, 500);
+    for (let i = 12.1 * 500; i < 13.4 * 500; i += 1) {
+      const t = i / 500;
+      samples[i]! += Math.sin(2 * Math.PI * 36 * t) + 0.6 * Math.sin(2 * Math.PI * 29 * t);
+    }
+    const [found, ...others] = bursts(samples, 500);
+    expect(others).toEqual([]);
+    expect(found!.from / 500).toBeCloseTo(12.1, 0);
+    expect(found!.to / 500).toBeCloseTo(13.4, 0);
+  });
+
+  it('may last no longer than two of the parts that are judged, whatever these come to in samples', () => {
+    // 125 Hz: a quarter of a second is 31.25 samples.
+    const plan = RHYTHMS.sinus({ species: 'dog', duration: LENGTH, seed: 3 });
+    const samples = renderLead(plan, 125);
+    for (let i = 31 * 40; i < 31 * 42; i += 1) samples[i]! += i % 2 === 0 ? 1 : -1;
+    expect(bursts(samples, 125)).toHaveLength(1);
+  });
+
+  it('are not seen in a wide, notched QRS that few values show', () => {
+    const hump = (t: number, at: number, width: number) => Math.exp(-0.5 * ((t - at) / width) ** 2);
+    for (const rate of [100, 125]) {
+      const samples = Float64Array.from({ length: 8 * rate }, (_, i) => {
+        const t = (i / rate) % 0.47;
+        return (
+          0.15 * hump(t, 0.1, 0.012) +
+          1.9 * hump(t, 0.2, 0.006) -
+          2 * hump(t, 0.22, 0.006) -
+          1.5 * hump(t, 0.25, 0.02) -
+          0.25 * hump(t, 0.34, 0.03)
+        );
+      });
+      expect(bursts(samples, rate), `${rate} Hz`).toEqual([]);
+    }
+  });
+
   it('are not seen in waves of the heart, however wild', () => {
     for (const name of [
       'ventricular-fibrillation',
