@@ -1,7 +1,7 @@
 import { medianOfFinite } from '../filter/order-statistics.js';
 import type { Atria, Tip } from './atrial-tip.js';
 import { atrialTrace } from './atrial-trace.js';
-import { Bumps } from './bumps.js';
+import { Bumps, TWO_TIPS } from './bumps.js';
 import {
   type ConductedP,
   conductedP,
@@ -52,12 +52,22 @@ export function markAtria(
   ventricles: Ventricles,
 ): Atria {
   const trace = atrialTrace(samples, beats, ventricles.qrs, ventricles.groups);
-  const bumps = new Bumps(trace);
-  const search = new Search(beats, ventricles, bumps);
-  search.findConducted();
-  search.findElsewhere();
+  const search = searched(trace, beats, ventricles);
   search.settle();
   return pEdges(trace, beats, ventricles, search.owned(), search.lone());
+}
+
+/** Where no P of one tip recurs, one of two tips may lead to the beats. */
+function searched(trace: Float64Array, beats: readonly number[], ventricles: Ventricles): Search {
+  const search = new Search(beats, ventricles, new Bumps(trace));
+  search.findConducted();
+  search.findElsewhere();
+  if (search.finds) return search;
+  const wide = new Search(beats, ventricles, new Bumps(trace, TWO_TIPS));
+  wide.findConducted();
+  if (!wide.finds) return search;
+  wide.findElsewhere();
+  return wide;
 }
 
 class Search {
@@ -84,6 +94,11 @@ class Search {
 
   lone(): readonly Tip[] {
     return this.others;
+  }
+
+  /** Whether a P recurs. */
+  get finds(): boolean {
+    return !Number.isNaN(this.usual);
   }
 
   findConducted(): void {

@@ -2,10 +2,18 @@ import { quantileOfFinite } from '../filter/order-statistics.js';
 import { steps } from './grid.js';
 import { boxMean } from './smooth.js';
 
-/** The core of a bump and its flanks are means over so long; in s. */
-const core = 0.018;
-/** The flanks lie so far from the core on either side: outside a P wave, which lasts 30-50 ms. */
-const flank = 0.036;
+/** How long a bump is looked for; in s. */
+export interface BumpSize {
+  /** Its core and its flanks are means over so long. */
+  readonly core: number;
+  /** The flanks lie so far from the core on either side. */
+  readonly flank: number;
+}
+
+/** Of a P wave, which lasts 30-50 ms: the flanks lie outside it. */
+export const ONE_TIP: BumpSize = { core: 0.018, flank: 0.036 };
+/** Of one of two tips, which an atrium that is large or slow draws apart: the core holds both. */
+export const TWO_TIPS: BumpSize = { core: 0.034, flank: 0.064 };
 /** A bump falls off to both sides, by at least this share of its height to the flatter one. */
 const flatterSide = 0.4;
 /** ... and its core stands away from the baseline by this share of its height. */
@@ -19,10 +27,11 @@ const judgedOver = 10;
  */
 export class Bumps {
   private readonly cores: Float64Array;
-  private readonly away = steps(flank);
+  private readonly away: number;
   private readonly levels: Float64Array;
 
-  constructor(trace: Float64Array) {
+  constructor(trace: Float64Array, { core, flank }: BumpSize = ONE_TIP) {
+    this.away = steps(flank);
     this.cores = boxMean(trace, steps((core - 0.002) / 2));
     const size = steps(judgedOver);
     this.levels = new Float64Array(Math.max(1, Math.ceil(trace.length / size)));

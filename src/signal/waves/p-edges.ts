@@ -108,8 +108,23 @@ function edgesOf(trace: Float64Array, tips: readonly number[], sign: number) {
   };
 }
 
-/** The corner at the foot of the slope to one side of the peak. */
-function footOf(shape: Float64Array, peak: number, step: 1 | -1): number {
+/** Another tip of the same P is no lower than this share of its highest, and no farther from that; in s. */
+const another = { share: 0.6, within: 0.06 };
+
+/** The last tip of a P to one side of its peak. */
+function lastTip(shape: Float64Array, peak: number, step: 1 | -1): number {
+  let last = peak;
+  for (let i = peak + step; Math.abs(i - peak) <= steps(another.within); i += step) {
+    const here = shape[i]!;
+    if (here >= another.share * shape[peak]! && here > shape[i - 1]! && here >= shape[i + 1]!)
+      last = i;
+  }
+  return last;
+}
+
+/** The corner at the foot of the slope to one side of the peak, behind the last tip. */
+function footOf(shape: Float64Array, highest: number, step: 1 | -1): number {
+  const peak = lastTip(shape, highest, step);
   const steep = steepest(shape, peak, peak + step * steps(widest));
   const width = Math.abs(steep - peak);
   const length = Math.min(steps(line.longest), Math.max(steps(line.shortest), beyond * width));
