@@ -1,6 +1,6 @@
 import { reason } from '../reason.js';
 import { ESCAPE } from './accelerated-idioventricular.js';
-import type { Evidence } from './evidence/evidence.js';
+import { type Evidence, isFromAbove } from './evidence/evidence.js';
 import { isSteep, mainFamily } from './evidence/main-family.js';
 import { shareRecovering } from './evidence/recovery.js';
 import { intervalLimits, SHORTEST_QRS } from './interval-limits.js';
@@ -18,6 +18,13 @@ export const IRREGULAR = 0.07;
  * none does, and no P leads, marked or not. It is no spike, but its T may lie under the next beat. Own choice, not a clinical number.
  */
 const WIDE = { beats: 16, irregular: 0.1, recovering: 0.2, sure: 0.75 };
+/** Share of the beats that are of one shape. Own choice, not a clinical number. */
+const ONE_SHAPE = 0.85;
+/**
+ * The waves of the atria bend the beats that they meet; so like the narrow ones that they bend less, no beat of a ventricle
+ * is. Correlation; own choice, not a clinical number.
+ */
+const BENT = 0.8;
 /** P marked before fewer beats than this share may be noise. Not a clinical number. */
 const SOME_P = 0.3;
 /** A P that repeats lies over this; without one correlations scatter around 0. Not a clinical number. */
@@ -28,7 +35,7 @@ const LOWEST_P = { dog: 0.05, cat: 0.03 } as const;
 /** T reaches this share of its QRS; what follows a spike is less. From memory, unverified. */
 const T_OF_QRS = 0.05;
 /** So many of the beats are followed by it: waves of the atria may hide the others. Own choice, not a clinical number. */
-const RECOVERING = 0.5;
+const RECOVERING = 0.3;
 
 /** No P, and intervals that follow no rule. */
 export const atrialFibrillation: Rhythm = {
@@ -47,9 +54,13 @@ export const atrialFibrillation: Rhythm = {
     const main = mainFamily(evidence);
     const family = shapes.families[main.index];
     const width = family?.qrsDuration ?? family?.qrsAtLeast ?? Number.NaN;
-    if (main.share < 0.85 || !isSteep(family) || !(width >= SHORTEST_QRS)) return [];
+    if (!isSteep(family) || !(width >= SHORTEST_QRS)) return [];
     // Of a QRS whose ends cannot be seen the least width is known.
     const isNarrow = (family?.qrsDuration ?? Number.NaN) <= limits.narrowQrs;
+    const oneShape = isNarrow
+      ? Math.max(main.share, shareOfOneLook(evidence, main.index))
+      : main.share;
+    if (oneShape < ONE_SHAPE) return [];
     const isWide = evidence.widths[main.index] === 'wide' || !isNarrow;
     const recovering = isWide ? WIDE.recovering : RECOVERING;
     if (shareRecovering(above, T_OF_QRS * family!.height) < recovering) return [];
@@ -67,7 +78,7 @@ export const atrialFibrillation: Rhythm = {
       finding(
         'atrial fibrillation',
         evidence,
-        (isWide ? WIDE.sure : 0.9) * main.share * (1 - unseen),
+        (isWide ? WIDE.sure : 0.9) * oneShape * (1 - unseen),
         [
           reason('half of RR beyond', { share: unevenness, limit: irregular }),
           reason('from beat to beat', { share: beatToBeat, limit: irregular }),
@@ -82,6 +93,16 @@ export const atrialFibrillation: Rhythm = {
     ];
   },
 };
+
+/** Share of the beats from above that are of the largest shape, or like it as far as the waves of the atria leave them so. */
+function shareOfOneLook({ beats, above, shapes }: Evidence, main: number): number {
+  if (main !== 0) return 0;
+  const alike = beats.filter(
+    (beat, i) =>
+      isFromAbove(beat) && (shapes.of[i] === 0 || (shapes.off(i)?.likeOwn ?? -1) >= BENT),
+  );
+  return alike.length / above.length;
+}
 
 /** Whether a wave as high as a P returns before the beginning of QRS. */
 function showsP({ beforeOnset }: Evidence, lowest: number): boolean {
