@@ -114,6 +114,14 @@ class Search {
       const away = Math.abs(group.qrs.onset - p.offset - usualBefore);
       if (p.isClear || away <= steps(besideClear)) this.giveTips(group, p, this.spreads[k]!);
     });
+    this.usual = this.heightWhereFound();
+  }
+
+  /** Each P at its own tip: where PR changes from beat to beat, the average of a group is lower than any of its P waves. */
+  private heightWhereFound(): number {
+    const heights: number[] = [];
+    for (const tip of this.own) if (tip) heights.push(this.bumps.heightAt(tip.at));
+    return heights.length > 0 ? medianOfFinite(heights) : this.usual;
   }
 
   /** Each member of a group the P that they share, where it is seen. */
