@@ -327,16 +327,20 @@ function narrowKind(
 const SAME_CYCLE = 0.12;
 
 /**
- * Whether the interval is only short beside the one before, in which a P led to no beat: the atria keep their pace through
- * both, so the P of this beat is on time.
+ * Whether the interval is only short beside the one before or behind it, in which a P led to no beat: the atria keep their
+ * pace through both, so the P of this beat is on time.
  */
 function areAtriaInStep(i: number, { beats, loneP }: Scene): boolean {
   const [last, here] = [beats[i - 1]?.p, beats[i]!.p];
-  if (!last || !here) return false;
-  const next = countBefore(loneP, ({ peak }) => peak >= last.peak);
-  const lone = loneP[next - 1];
-  if (!lone || !(lone.peak > (beats[i - 2]?.time ?? Number.NaN))) return false;
-  return Math.abs((here.peak - last.peak) / (last.peak - lone.peak) - 1) <= SAME_CYCLE;
+  if (!last || !here || loneP.length === 0) return false;
+  const cycle = here.peak - last.peak;
+  const isSame = (other: number): boolean => Math.abs(cycle / other - 1) <= SAME_CYCLE;
+  const before = loneP[countBefore(loneP, ({ peak }) => peak >= last.peak) - 1];
+  const after = loneP[countBefore(loneP, ({ peak }) => peak > here.peak)];
+  return (
+    (before !== undefined && isSame(last.peak - before.peak)) ||
+    (after !== undefined && isSame(after.peak - here.peak))
+  );
 }
 
 /** An early wide beat, as a ventricle's is, or one before which nothing is seen; what comes late or on time may be a P that was counted. */

@@ -1,4 +1,4 @@
-import { differences, median } from '../filter/spread.js';
+import { differences, mostOf } from '../filter/spread.js';
 import type { MarkedBeat, Patient } from '../marked-beat.js';
 import { rateRange } from './rate-ranges.js';
 
@@ -27,15 +27,16 @@ export function paceEdges(beats: readonly MarkedBeat[], patient: Patient): numbe
     let end = from;
     while (end < gaps.length && gaps[end]! < shortest) end += 1;
     if (end - from >= ON_END) {
-      const usual = median(gaps.slice(from, end));
-      const isSlower = (some: readonly number[]): boolean =>
-        some.length >= BESIDE - 1 && some.every((gap) => gap >= JUMP * usual);
-      if (isSlower(gaps.slice(Math.max(0, from - BESIDE), Math.max(0, from - 1)))) {
-        edges.push(between(from - 1));
-      }
-      if (isSlower(gaps.slice(end + 1, end + BESIDE))) edges.push(between(end));
+      const before = gaps.slice(Math.max(0, from - BESIDE), Math.max(0, from - 1));
+      if (isJump(before, gaps.slice(from, from + ON_END))) edges.push(between(from - 1));
+      const after = gaps.slice(end + 1, end + BESIDE);
+      if (isJump(after, gaps.slice(end - ON_END, end))) edges.push(between(end));
     }
     from = end;
   }
   return edges;
 }
+
+/** Whether all of the slower intervals are longer by far than each of the fast ones beside them. */
+const isJump = (slow: readonly number[], fast: readonly number[]): boolean =>
+  slow.length >= BESIDE - 1 && slow.every((gap) => gap >= JUMP * mostOf(fast));

@@ -53,7 +53,10 @@ export function betweenBeats(
     unevenBeside: unevenness(pairs.filter((pair) => gapOf(pair) <= LONG * short).map(gapOf)),
     shownHalfway: () => shownHalfway(pairs, beats, leads, patient),
     // In one long pause a single beat may have been missed; in all intervals each second one.
-    tallestInPause: mostOf([0, ...deflections(longerThan(MISSED * shortest, withEarly), quiet, usual)]),
+    tallestInPause: mostOf([
+      0,
+      ...deflections(longerThan(MISSED * shortest, withEarly), quiet, usual),
+    ]),
     usuallyBetween: quantile([0, ...deflections(pairs, quiet, usual)], 0.5),
   };
 }
