@@ -223,3 +223,18 @@ describe('a wide QRS that keeps the time of the sinus node in a cat', () => {
     expect(names(told([touching, ...stroke]))).toEqual(['cannot be told']);
   });
 });
+
+it('an inverted P that stands near a narrow QRS of a cat may run up from the node', () => {
+  const qrs = QRS.map((bell) => ({ ...bell, at: bell.at * 0.6, width: bell.width * 0.6 }));
+  const t: Bell = { at: 0.09, height: 0.12, width: 0.018 };
+  const told = (p: Bell) =>
+    names(
+      read(
+        evenly(0.4, 44, 0.31).map((time): Beat => [time, [p, ...qrs, t]]),
+        14,
+        'cat',
+      ),
+    );
+  expect(told({ at: -0.05, height: -0.1, width: 0.007 })).toEqual(['cannot be told']);
+  expect(told({ at: -0.065, height: 0.1, width: 0.007 })).toEqual(['sinus rhythm']);
+});
