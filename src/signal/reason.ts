@@ -120,6 +120,7 @@ export const REASONS = {
   'not readable': { why: 'unreadable', seconds: 'tenths' },
   'trace moves': { strength: 'thousandths', limit: 'thousandths' },
   'power of fibrillation': { share: 'share', limit: 'share' },
+  'power of swift fibrillation': { share: 'share', limit: 'share' },
   peakedness: { peakedness: 'tenths', limit: 'tenths' },
   'peakedness of the slope': { peakedness: 'tenths', limit: 'tenths' },
   'like itself later': { correlation: 'hundredths', limit: 'hundredths' },

@@ -1,4 +1,5 @@
-import { differences, median, mode } from '../filter/spread.js';
+import { countBefore } from '../filter/ascending.js';
+import { differences, median, mode, quantile } from '../filter/spread.js';
 import type { BeatKind, BeatWaves, MarkedBeat, Patient, Wave } from '../marked-beat.js';
 import { EQUAL_PR, FARTHEST_P } from '../rhythm/interval-limits.js';
 import { rateRange } from '../rhythm/rate-ranges.js';
@@ -10,8 +11,11 @@ import { EARLY, endsShortOfPairs, pacesOf, usualIntervals } from './usual-interv
 
 /** Later than this share is an escape, if nothing from above led to it. Common practice. */
 const LATE = 1.2;
-/** P heights this far apart (share of the usual) are another P. Own choice, not a clinical number. */
-const OTHER_P = 0.25;
+/**
+ * P heights this far apart (share of the usual) are another P, and so many times as far as a quarter of the heights lie from
+ * it at most: where the pacemaker wanders, or noise bends each P, no height is another's. Own choice, not a clinical number.
+ */
+const OTHER_P = { apart: 0.25, asFar: 4 };
 /** Intervals that vary less than this let timing alone tell an early beat. Own choice, not a clinical number. */
 const REGULAR = 0.1;
 
@@ -43,6 +47,8 @@ interface Scene {
   readonly usualPr: number;
   readonly tied: Tie;
   readonly usualPHeight: number;
+  /** A P whose height is off the usual one by more, as a share of it, is another. */
+  readonly otherPFrom: number;
   readonly loneP: readonly Wave[];
   /** Places of the beats of another shape that follow their P on time. */
   readonly others: readonly number[];
@@ -110,6 +116,7 @@ function sceneOf(
   const { local, usual, off } = usualIntervals(beats, isOwn);
   const { prs, heights } = ofOwnBeats(beats, pr, isOwn);
   const usualPr = mode(prs, EQUAL_PR[patient.species]).middle;
+  const usualPHeight = median(heights);
   return {
     beats,
     shapes,
@@ -126,9 +133,16 @@ function sceneOf(
     pr,
     usualPr,
     tied: tieOf(prs, usualPr, EQUAL_PR[patient.species], isOwn.filter(Boolean).length),
-    usualPHeight: median(heights),
+    usualPHeight,
+    otherPFrom: Math.max(OTHER_P.apart, OTHER_P.asFar * leastOff(heights, usualPHeight)),
     loneP,
   };
+}
+
+/** How far off the usual height the nearest quarter of the heights lie, as a share of it; 0 without any. */
+function leastOff(heights: readonly number[], usual: number): number {
+  const off = heights.map((height) => Math.abs(height / usual - 1)).filter(Number.isFinite);
+  return off.length > 0 ? quantile(off, 0.25) : 0;
 }
 
 /** So many beats of one shape in all, and half of the intervals so far off. Own choice, not a clinical number. */
@@ -272,7 +286,7 @@ function narrowKind(
   scene: Scene,
 ): Verdict {
   const p = scene.beats[i]!.p;
-  const otherP = p !== null && Math.abs(p.height / scene.usualPHeight - 1) > OTHER_P;
+  const otherP = p !== null && Math.abs(p.height / scene.usualPHeight - 1) > scene.otherPFrom;
   const next = scene.pace[i + 1] ?? Number.NaN;
   const before = scene.pace[i - 1] ?? Number.NaN;
   // The pause after an early beat of another shape is no wait for an escape.
@@ -280,7 +294,8 @@ function narrowKind(
   // Alone in being short: breath shortens several intervals in a row, an early beat one.
   const isAlone =
     !(next < EARLY) && !(before < EARLY) && !(next < pace / EARLY) && !(before < pace / EARLY);
-  const isEarly = paceOfNarrow(i, scene) < EARLY && isAlone;
+  const isInStep = areAtriaInStep(i, scene);
+  const isEarly = paceOfNarrow(i, scene) < EARLY && isAlone && !isInStep;
   if (isEarly && scene.own >= 0 && scene.tied !== 'no') {
     const lead = (1 - pace) / scene.off;
     if (scene.isRegular && (otherP || !hasOwnP) && lead > STANDS_OUT.withOtherP) {
@@ -291,7 +306,12 @@ function narrowKind(
     }
     if (otherP) return { kind: 'supraventricular premature', confidence: 0.5 };
   }
-  if (scene.isSecondOfPair[i] && scene.tied === 'equal' && !isEarlyWide(i - 1, scene)) {
+  if (
+    scene.isSecondOfPair[i] &&
+    scene.tied === 'equal' &&
+    !isInStep &&
+    !isEarlyWide(i - 1, scene)
+  ) {
     return { kind: 'supraventricular premature', confidence: otherP ? 0.7 : 0.5 };
   }
   if (hasOwnP) return { kind: 'sinus', confidence: scene.tied === 'equal' ? 0.9 : 0.6 };
@@ -303,9 +323,29 @@ function narrowKind(
   return { kind: 'unclassified', confidence: 0.2 };
 }
 
-/** An early wide beat, as a ventricle's is; what comes late or on time may be a P that was counted. */
+/** Cycles of the atria that differ by no more than this share are of one pace. Own choice, not a clinical number. */
+const SAME_CYCLE = 0.12;
+
+/**
+ * Whether the interval is only short beside the one before or behind it, in which a P led to no beat: the atria keep their
+ * pace through both, so the P of this beat is on time.
+ */
+function areAtriaInStep(i: number, { beats, loneP }: Scene): boolean {
+  const [last, here] = [beats[i - 1]?.p, beats[i]!.p];
+  if (!last || !here || loneP.length === 0) return false;
+  const cycle = here.peak - last.peak;
+  const isSame = (other: number): boolean => Math.abs(cycle / other - 1) <= SAME_CYCLE;
+  const before = loneP[countBefore(loneP, ({ peak }) => peak >= last.peak) - 1];
+  const after = loneP[countBefore(loneP, ({ peak }) => peak > here.peak)];
+  return (
+    (before !== undefined && isSame(last.peak - before.peak)) ||
+    (after !== undefined && isSame(after.peak - here.peak))
+  );
+}
+
+/** An early wide beat, as a ventricle's is, or one before which nothing is seen; what comes late or on time may be a P that was counted. */
 const isEarlyWide = (i: number, { shapes, widths, pace }: Scene): boolean =>
-  i >= 0 && widths[shapes.of[i]!] === 'wide' && pace[i]! < EARLY;
+  i >= 0 && widths[shapes.of[i]!] === 'wide' && !(pace[i]! >= EARLY);
 
 /** The pace of a beat since the last that no ventricle began early: what it puts in between makes no beat early. NaN where there is none. */
 function paceOfNarrow(i: number, scene: Scene): number {

@@ -27,7 +27,7 @@ export function ledEdges(beats: readonly MarkedBeat[], patient: Patient): number
     const unled = pair.find(({ isLed }) => !isLed)!;
     const areLong = pair.every(({ from: first, end }) => end - first >= ENOUGH);
     if (!areLong || !isWithoutTime(beats.slice(unled.from, unled.end))) return [];
-    const at = unled.from === from ? pastUntimely(from, beats) : from;
+    const at = unled.from === from ? pastUntimely(from, beats) : behindUntimely(from, beats);
     return [(beats[at - 1]!.time + beats[at]!.time) / 2];
   });
 }
@@ -43,6 +43,21 @@ function isUntimely(i: number, beats: readonly MarkedBeat[]): boolean {
   const intervals = differences(beats.slice(i - ENOUGH, i + 1).map(({ time }) => time));
   const pace = intervals.pop()! / median(intervals);
   return pace < EARLY || pace > 1 / EARLY;
+}
+
+/**
+ * The place where a row that P leads begins, behind what is early or late beside the beats after it: fibrillation that is
+ * coarse shows what looks like P before its last beats as well, and ends with a pause.
+ */
+function behindUntimely(from: number, beats: readonly MarkedBeat[]): number {
+  let at = from;
+  const last = Math.min(from + 2 * ENOUGH, beats.length - ENOUGH - 1);
+  for (let i = from; i < Math.min(last, at + ENOUGH); i += 1) {
+    const [own, ...later] = differences(beats.slice(i, i + ENOUGH + 2).map(({ time }) => time));
+    const pace = own! / median(later);
+    if (pace < EARLY || pace > 1 / EARLY) at = i + 1;
+  }
+  return at;
 }
 
 function isAfterP(beat: MarkedBeat, { species }: Patient): boolean {

@@ -23,6 +23,7 @@ import { foreignRows } from './foreign-rows.js';
 import { RULES, WITHIN } from './handbook.js';
 import { ledEdges } from './led-rows.js';
 import { whereMayBePAlone } from './p-alone.js';
+import { paceEdges } from './pace-edges.js';
 import { pulseReasons } from './pulse-reasons.js';
 import { NORMAL, type Possible } from './rhythm.js';
 import type { RhythmSpan, Ruling } from './ruling.js';
@@ -174,7 +175,7 @@ const BEATLESS = 4;
 /** Own choice. */
 const REST = 3;
 
-/** Cuts where the trace turns restless, at long beatless gaps, around rows of beats that are no part of the rhythm beside them, and where P waves cease to lead or begin to. */
+/** Cuts where the trace turns restless, at long beatless gaps, around rows of beats that are no part of the rhythm beside them, where the pace jumps, and where P waves cease to lead or begin to. */
 function stretches(strip: Known, span: Stretch): Stretch[] {
   const restless = restlessStretches(strip.leads, span.from, span.to, RESTLESS_FOR);
   const edges = [...restless.flatMap(({ from, to }) => [from, to]), ...pulselessEdges(strip)];
@@ -183,7 +184,9 @@ function stretches(strip: Known, span: Stretch): Stretch[] {
       ? [part]
       : cutAt(part, [...beatlessEdges(strip, part)]).flatMap((piece) =>
           cutAt(piece, runEdges(strip, piece)).flatMap((row) =>
-            cutAt(row, ledIn(strip, row)).flatMap((part) => cutAt(part, untoldIn(strip, part))),
+            cutAt(row, paceIn(strip, row)).flatMap((pace) =>
+              cutAt(pace, ledIn(strip, pace)).flatMap((part) => cutAt(part, untoldIn(strip, part))),
+            ),
           ),
         ),
   );
@@ -240,6 +243,10 @@ function runEdges(strip: Known, { from, to }: Stretch): number[] {
         : []),
     ];
   });
+}
+
+function paceIn(strip: Known, { from, to }: Stretch): number[] {
+  return paceEdges(evidenceIn(strip, from, to).beats, strip.patient);
 }
 
 function ledIn(strip: Known, { from, to }: Stretch): number[] {

@@ -1,5 +1,11 @@
 import { reason } from '../reason.js';
-import { type Activity, isRestless, isUndulating, RESTLESS } from './evidence/activity.js';
+import {
+  type Activity,
+  areAlone,
+  isRestless,
+  isUndulating,
+  RESTLESS,
+} from './evidence/activity.js';
 import type { Evidence } from './evidence/evidence.js';
 import { pulseReasons } from './pulse-reasons.js';
 import { type Finding, finding, type Rhythm } from './rhythm.js';
@@ -31,7 +37,7 @@ export const ventricularFibrillation: Rhythm = {
   names: ['ventricular fibrillation'],
   criteria: [
     'restless waves without a QRS that stands out or returns, for 4 s or more',
-    'most of their power at 2.5 to 10 Hz',
+    'most of their power at 2.5 to 10 Hz, or to 14 Hz where they are waves alone',
     'no stroke of one shape among them',
     'no other channel shows a pulse',
   ],
@@ -47,14 +53,16 @@ export function fibrillating(evidence: Evidence): Finding[] {
   const activity = pulse === 'present' ? null : evidence.activity();
   if (!activity || !isRestless(activity)) return [];
   if (hasOneStroke(evidence, activity)) return [];
-  const { strength, concentration, peakedness, repeats } = activity;
+  const { strength, peakedness, repeats } = activity;
+  const isSwift = activity.concentration < THROUGHOUT.concentration && areAlone(activity);
+  const concentration = isSwift ? activity.swiftness : activity.concentration;
   const most = isUndulating(activity) ? WITHOUT_STROKES : THROUGHOUT.repeats;
   if (concentration < THROUGHOUT.concentration || repeats > most) return [];
   const sure = concentration * (pulse === 'absent' ? 1 : 0.85);
   return [
     finding('ventricular fibrillation', evidence, sure, [
       reason('trace moves', { strength, limit: RESTLESS.strength }),
-      reason('power of fibrillation', {
+      reason(isSwift ? 'power of swift fibrillation' : 'power of fibrillation', {
         share: concentration,
         limit: THROUGHOUT.concentration,
       }),

@@ -39,6 +39,9 @@ const together = 0.8;
 /** So many of a family's beats must have a P before them for it to be theirs. */
 const mostBeats = 0.6;
 
+/** Fewer do not show where the P of a shape's beats stands. */
+const fewest = 4;
+
 /** A P before a QRS that cannot be seen peaks at least so long before R; in s. */
 const beforeUnseen = 0.05;
 
@@ -129,6 +132,14 @@ class Search {
       const away = Math.abs(group.qrs.onset - p.offset - usualBefore);
       if (p.isClear || away <= steps(besideClear)) this.giveTips(group, p, this.spreads[k]!);
     });
+    this.usual = this.heightWhereFound();
+  }
+
+  /** Each P at its own tip: where PR changes from beat to beat, the average of a group is lower than any of its P waves. */
+  private heightWhereFound(): number {
+    const heights: number[] = [];
+    for (const tip of this.own) if (tip) heights.push(this.bumps.heightAt(tip.at));
+    return heights.length > 0 ? medianOfFinite(heights) : this.usual;
   }
 
   /** Each member of a group the P that they share, where it is seen. */
@@ -273,20 +284,21 @@ class Search {
     }
     const taken = new Set<Tip>();
     for (const members of families.values()) {
-      const usualHere = members.filter((k) => this.fromGroup[k]).length;
+      const fromGroup = members.filter((k) => this.fromGroup[k]);
       const withTip = members.filter((k) => nearest[k]);
-      const share = (usualHere + withTip.length) / members.length;
-      if (withTip.length === 0 || share < mostBeats) continue;
+      if (withTip.length === 0) continue;
       const before = (k: number) =>
         this.ventricles.qrs[k]!.onset - (this.own[k] ?? nearest[k]!)!.at;
       const known = members.filter((k) => this.own[k] ?? nearest[k]);
-      if (
-        known.length < 4
-          ? usualHere === 0 && !this.isUsualDistance(withTip.map(before))
-          : concentration(known.map(before), cycle) < together
-      )
-        continue;
+      const areTheirs =
+        (fromGroup.length + withTip.length) / members.length >= mostBeats &&
+        (known.length < 4
+          ? fromGroup.length > 0 || this.isUsualDistance(withTip.map(before))
+          : concentration(known.map(before), cycle) >= together);
+      // Where only a part of a shape's beats is led, each of these has its P where the others have theirs.
+      const usual = fromGroup.length < fewest ? Number.NaN : medianOfFinite(fromGroup.map(before));
       for (const k of withTip) {
+        if (!areTheirs && !(Math.abs(before(k) - usual) <= steps(besideClear))) continue;
         this.own[k] = nearest[k]!;
         taken.add(nearest[k]!);
       }

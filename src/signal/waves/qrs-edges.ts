@@ -1,5 +1,6 @@
 import { corner } from './corner.js';
 import { steps } from './grid.js';
+import { restAfterP } from './parted-p.js';
 
 /** No QRS reaches further from its R peak, before and after; in s. */
 const reach = { before: 0.09, after: 0.13 };
@@ -50,13 +51,25 @@ export function qrsEdges(mean: Float64Array, at: number, noise: number): Edges |
   }
   const first = bends.follow(-1, from, threshold, straight * steepest);
   const last = bends.follow(1, to, threshold, straight * steepest);
+  const onset = pastShortWaves(mean, edge(mean, bends, first, -1), -1, steepest, noise);
+  const resting = restAfterP(mean, onset, at, steepest, noise);
   return {
-    onset: pastShortWaves(mean, edge(mean, bends, first, -1), -1, steepest, noise),
+    onset: resting === onset ? onset : onsetAfter(mean, resting, at, steepest),
     end: pastShortWaves(mean, edge(mean, bends, last, 1), 1, steepest, noise),
   };
 }
 
 const slopeAt = (mean: Float64Array, i: number): number => mean[i + 1]! - mean[i - 1]!;
+
+/** A slope is the first of a QRS from this share of the steepest on. */
+const firstSlope = 0.15;
+
+/** Where the QRS begins that follows the rest at `resting`. */
+function onsetAfter(mean: Float64Array, resting: number, at: number, most: number): number {
+  let steep = resting;
+  while (steep < at && Math.abs(slopeAt(mean, steep)) < firstSlope * most) steep++;
+  return corner(mean, steep, resting);
+}
 
 /** How sharply the average bends, measured over so many samples to either side. */
 class Bends {

@@ -202,7 +202,8 @@ describe('a wide QRS that keeps the time of the sinus node in a cat', () => {
     { at: 0.018, height: 0.35, width: 0.012 },
     { at: 0.085, height: -0.25, width: 0.02 },
   ];
-  const touching: Bell = { at: -0.075, height: 0.1, width: 0.008 };
+  const P: Bell = { at: -0.075, height: 0.1, width: 0.008 };
+  const touching: Bell = { ...P, at: -0.067 };
   const told = (waves: readonly Bell[]) =>
     read(
       evenly(0.4, 40, 0.36).map((time): Beat => [time, waves]),
@@ -214,9 +215,26 @@ describe('a wide QRS that keeps the time of the sinus node in a cat', () => {
     expect(names(told(stroke))).toEqual(['accelerated idioventricular rhythm']);
   });
 
-  it('may be of a blocked branch where a P touches it', () => {
-    const found = told([touching, ...stroke]);
-    expect(names(found)).toEqual(['cannot be told']);
-    expect(found.rhythms[0]!.possible).toEqual(['a sinus rhythm', 'idioventricular rhythm']);
+  it('is of a blocked branch where the line rests between a P and it', () => {
+    expect(names(told([P, ...stroke]))).toEqual(['sinus rhythm']);
   });
+
+  it('may be of either where a P touches it', () => {
+    expect(names(told([touching, ...stroke]))).toEqual(['cannot be told']);
+  });
+});
+
+it('an inverted P that stands near a narrow QRS of a cat may run up from the node', () => {
+  const qrs = QRS.map((bell) => ({ ...bell, at: bell.at * 0.6, width: bell.width * 0.6 }));
+  const t: Bell = { at: 0.09, height: 0.12, width: 0.018 };
+  const told = (p: Bell) =>
+    names(
+      read(
+        evenly(0.4, 44, 0.31).map((time): Beat => [time, [p, ...qrs, t]]),
+        14,
+        'cat',
+      ),
+    );
+  expect(told({ at: -0.05, height: -0.1, width: 0.007 })).toEqual(['cannot be told']);
+  expect(told({ at: -0.065, height: 0.1, width: 0.007 })).toEqual(['sinus rhythm']);
 });

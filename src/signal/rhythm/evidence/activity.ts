@@ -8,8 +8,9 @@ import type { Channel } from '../../waveform.js';
 export interface Activity {
   /** Root mean square between 1.5 and 40 Hz, mV, in the liveliest lead. */
   readonly strength: number;
-  /** Share of the power between 1.5 and 40 Hz that lies between 2.5 and 10 Hz. */
+  /** Share of the power between 1.5 and 40 Hz that lies between 2.5 and 10 Hz, and between 2.5 and 14 Hz. */
   readonly concentration: number;
+  readonly swiftness: number;
   /** Fourth moment over the squared second: 3 for restless waves, high where QRS stand out. */
   readonly peakedness: number;
   /** Highest correlation of the trace with itself 0.15 to 1 s later: near 1 where beats repeat. */
@@ -46,8 +47,8 @@ function windowAt(lead: Channel, start: number): WindowActivity | null {
 }
 
 /**
- * Restless without pattern. Own choices, wide of both sides: fibrillation moves at 3 to 10 Hz (from
- * memory, unverified), so most of its power lies there; a restless wave has a peakedness near 3 (a
+ * Restless without pattern. Own choices, wide of both sides: fibrillation moves at 3 to 10 Hz, in small hearts to 14
+ * (from memory, unverified), so most of its power lies there; a restless wave has a peakedness near 3 (a
  * trace with QRS over 6, wide and fast ones near 4 but they repeat); under 0.05 mV it cannot be told
  * from an idle line.
  */
@@ -64,10 +65,21 @@ export function isRestless(found: Activity): boolean {
     // Found soonest, and enough to tell a trace with QRS from a restless one.
     found.peakedness <= RESTLESS.peakedness &&
     found.strength >= RESTLESS.strength &&
-    found.concentration >= RESTLESS.concentration &&
+    shareOfFibrillation(found) >= RESTLESS.concentration &&
     found.repeats <= RESTLESS.repeats
   );
 }
+
+/**
+ * Whether the waves stand alone, so that power up to 14 Hz is theirs. A small heart, or one that has just begun, fibrillates
+ * faster than 10 Hz; elsewhere muscles and the foot of QRS have power there too.
+ */
+export const areAlone = ({ peakedness, strokes }: Activity): boolean =>
+  peakedness <= UNDULATING.peakedness && strokes <= UNDULATING.strokes;
+
+/** Share of the power that lies where fibrillation moves. */
+const shareOfFibrillation = (found: Activity): number =>
+  areAlone(found) ? found.swiftness : found.concentration;
 
 /**
  * Waves alone, without a QRS and without rest, whether or not they come back: as in torsade de pointes and ventricular
@@ -150,6 +162,11 @@ class WindowActivity implements Activity {
     return total > 0 ? middle / total : 0;
   }
 
+  get swiftness(): number {
+    const { total, swift } = this.power();
+    return total > 0 ? swift / total : 0;
+  }
+
   get peakedness(): number {
     return peakednessOf(slowLess(this.row));
   }
@@ -190,6 +207,10 @@ class StretchActivity implements Activity {
 
   get concentration(): number {
     return this.middle('concentration');
+  }
+
+  get swiftness(): number {
+    return this.middle('swiftness');
   }
 
   get peakedness(): number {
@@ -234,16 +255,18 @@ const HANN = Float64Array.from(
 /** Lines of the spectrum, half a cycle apart: 1.5 to 40 Hz as cycles a window. */
 const LINES = { from: 1.5 * WINDOW, to: 40 * WINDOW };
 const MIDDLE_LINES = { from: 2.5 * WINDOW, to: 10 * WINDOW };
+const SWIFT_LINES = { to: 14 * WINDOW };
 /** One turn in `LENGTH` steps. */
 const COSINE = Float64Array.from({ length: LENGTH }, (_, i) =>
   Math.cos((2 * Math.PI * i) / LENGTH),
 );
 const SINE = Float64Array.from({ length: LENGTH }, (_, i) => Math.sin((2 * Math.PI * i) / LENGTH));
 
-/** mV squared between 1.5 and 40 Hz, and the part of it between 2.5 and 10 Hz. */
+/** mV squared between 1.5 and 40 Hz, and the parts of it between 2.5 and 10 Hz, and 2.5 and 14 Hz. */
 interface Power {
   readonly total: number;
   readonly middle: number;
+  readonly swift: number;
 }
 
 function powerOf(row: Float64Array): Power {
@@ -261,15 +284,18 @@ function powerOf(row: Float64Array): Power {
   }
   let total = 0;
   let middle = 0;
+  let swift = 0;
   const two = new Float64Array(2);
   for (let line = LINES.from; line <= LINES.to; line += 2) {
     powerOfTwo(even, odd, line, two);
     for (let k = 0; k < 2 && line + k <= LINES.to; k += 1) {
       total += two[k]!;
-      if (line + k >= MIDDLE_LINES.from && line + k <= MIDDLE_LINES.to) middle += two[k]!;
+      if (line + k < MIDDLE_LINES.from) continue;
+      if (line + k <= MIDDLE_LINES.to) middle += two[k]!;
+      if (line + k <= SWIFT_LINES.to) swift += two[k]!;
     }
   }
-  return { total, middle };
+  return { total, middle, swift };
 }
 
 /** The power of a line of the spectrum and of the next, whose sums do not wait for each other. */

@@ -37,8 +37,11 @@ export function betweenBeats(
   quiet: readonly Channel[],
   patient: Patient,
 ): BetweenBeats {
-  const pairs = pairsFromAbove(beats);
+  const pairs = pairsFromAbove(beats, isFromAbove);
   const short = quantile(pairs.map(gapOf), 0.25);
+  // What follows a beat that a ventricle began unseen looks early, and the interval that holds it ends or begins with one.
+  const withEarly = pairsFromAbove(beats, isFromAboveOrEarly);
+  const shortest = quantile(withEarly.map(gapOf), 0.25);
   const long = longerThan(LONG * short, pairs);
   const hidden = (among: readonly Cycle[]): HiddenP => hiddenP(among, beats, leads, patient);
   const cut = pairs.length >= FEW ? cutShort(beats, quantile(pairs.map(gapOf), 0.5)) : [];
@@ -50,19 +53,25 @@ export function betweenBeats(
     unevenBeside: unevenness(pairs.filter((pair) => gapOf(pair) <= LONG * short).map(gapOf)),
     shownHalfway: () => shownHalfway(pairs, beats, leads, patient),
     // In one long pause a single beat may have been missed; in all intervals each second one.
-    tallestInPause: mostOf([0, ...deflections(longerThan(MISSED * short, pairs), quiet, usual)]),
+    tallestInPause: mostOf([
+      0,
+      ...deflections(longerThan(MISSED * shortest, withEarly), quiet, usual),
+    ]),
     usuallyBetween: quantile([0, ...deflections(pairs, quiet, usual)], 0.5),
   };
 }
 
-function pairsFromAbove(beats: readonly MarkedBeat[]): Cycle[] {
+function pairsFromAbove(
+  beats: readonly MarkedBeat[],
+  isOne: (beat: MarkedBeat) => boolean,
+): Cycle[] {
   const pairs: Cycle[] = [];
-  for (let i = 1; i < beats.length; i += 1) addIfFromAbove(beats[i - 1]!, beats[i]!, pairs);
+  for (let i = 1; i < beats.length; i += 1) {
+    const before = beats[i - 1]!;
+    const beat = beats[i]!;
+    if (isOne(before) && isOne(beat)) pairs.push({ before, beat });
+  }
   return pairs;
-}
-
-function addIfFromAbove(before: MarkedBeat, beat: MarkedBeat, pairs: Cycle[]): void {
-  if (isFromAbove(before) && isFromAbove(beat)) pairs.push({ before, beat });
 }
 
 /** Fewer cycles do not tell how long the usual one is. Own choice. */
@@ -96,6 +105,9 @@ const isFromAbove = ({ kind }: MarkedBeat): boolean =>
   kind === 'aberrant' ||
   kind === 'unclassified' ||
   kind === 'junctional escape';
+
+const isFromAboveOrEarly = (beat: MarkedBeat): boolean =>
+  isFromAbove(beat) || beat.kind === 'supraventricular premature';
 
 /** Half of the surroundings that a QRS is held against, s, so that wander does not count. */
 const AROUND = 0.05;

@@ -1,6 +1,6 @@
 import type { ShapeFamilies } from '../../beats/families.js';
 import { average, valuesBetween, wholeExcerpts } from '../../filter/excerpt.js';
-import { correlation, median } from '../../filter/spread.js';
+import { correlation, differences, median } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { aheadOf, HALF, hasP, usualP } from './usual-p.js';
@@ -50,6 +50,60 @@ export function pAsBeats(
     )
     .flat()
     .sort((a, b) => a - b);
+}
+
+/** Off where a P is due by no more than this share of a cycle, and cycles off the usual one by no more than that. */
+const DUE = { off: 0.07, cycle: 0.15 };
+/** A P is lower than this share of the usual QRS, and no longer than this, s (0.05 in a large dog, common practice, and what noise adds). */
+const LOWER = 0.75;
+const LONGEST = 0.065;
+
+/**
+ * Places of beats that are P waves by their time: three and more in a row, low and without a P, each where the next P was
+ * due after that of the beat before the row, and before that of the beat behind it. A rhythm of the ventricles would have
+ * to keep the pace of the atria, ahead of them by a PR.
+ */
+export function beatsInStepWithP(beats: readonly MarkedBeat[], shapes: ShapeFamilies): number[] {
+  const led = beats.filter(hasP);
+  if (led.length < 2 * ENOUGH || beats.length - led.length < ENOUGH) return [];
+  const cycle = median(differences(led.map(({ p }) => p!.peak)));
+  const isLow = lowerThanLed(beats, shapes);
+  const out: number[] = [];
+  for (let first = 1; first < beats.length; first += 1) {
+    let end = first;
+    while (end < beats.length && beats[end]!.p === null && isLow(end)) end += 1;
+    const last = beats[first - 1]!.p;
+    if (end - first >= ENOUGH && last) {
+      const row = beats.slice(first, end).map(({ time }) => time as number);
+      if (areDue([last.peak, ...row, ...peakOfP(beats[end])], cycle)) {
+        for (let i = first; i < end; i += 1) out.push(i);
+      }
+    }
+    first = Math.max(first, end);
+  }
+  return out;
+}
+
+/** Whether a beat is as short as a P and lower than those with one, by itself or by its shape: on one lead a QRS may be as low as P. */
+function lowerThanLed(
+  beats: readonly MarkedBeat[],
+  { families, of }: ShapeFamilies,
+): (i: number) => boolean {
+  const own = (i: number): number => Math.abs(beats[i]!.qrs?.height ?? Number.NaN);
+  const shape = (i: number): number => families[of[i]!]?.height ?? Number.NaN;
+  const led = beats.flatMap((beat, i) => (hasP(beat) ? [i] : []));
+  const usual = { own: median(led.map(own)), shape: median(led.map(shape)) };
+  const isLong = (i: number): boolean => (families[of[i]!]?.qrsDuration ?? 0) > LONGEST;
+  return (i) => !isLong(i) && (own(i) < LOWER * usual.own || shape(i) < LOWER * usual.shape);
+}
+
+const peakOfP = (beat: MarkedBeat | undefined): number[] => (beat?.p ? [beat.p.peak] : []);
+
+/** Whether the times follow one another evenly, at the usual cycle or near it. */
+function areDue(times: readonly number[], cycle: number): boolean {
+  const step = (times.at(-1)! - times[0]!) / (times.length - 1);
+  if (Math.abs(step / cycle - 1) > DUE.cycle) return false;
+  return times.every((time, k) => Math.abs(time - times[0]! - k * step) <= DUE.off * step);
 }
 
 function isAlike(lead: Channel, times: readonly number[], p: Float64Array): boolean {

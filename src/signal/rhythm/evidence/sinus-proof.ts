@@ -1,3 +1,4 @@
+import { share } from '../../filter/spread.js';
 import { type Reason, reason } from '../../reason.js';
 import { type IntervalLimits, intervalLimits } from '../interval-limits.js';
 import { type RateRange, rateRange } from '../rate-ranges.js';
@@ -128,7 +129,7 @@ function ofP(evidence: Evidence, limits: IntervalLimits | null): Demand[] {
       ? [
           atLeast(
             pr,
-            limits.shortPr - DEMANDS.misreadPr,
+            limits.shortPr + (isFromBelow(evidence) ? 1 : -1) * DEMANDS.misreadPr,
             reason('short PR', { pr, limit: limits.shortPr }),
           ),
         ]
@@ -153,6 +154,10 @@ function ofP(evidence: Evidence, limits: IntervalLimits | null): Demand[] {
       : atMost(riseOfP, slowest, reason('rise of P', { rise: riseOfP, limit: slowest })),
   ];
 }
+
+/** A P that points down in lead II where QRS points up may run up from the node: then none that is near may lead to the QRS. */
+const isFromBelow = ({ uprightP, beats }: Evidence): boolean =>
+  uprightP < 0.5 && share(beats, ({ qrs }) => (qrs?.height ?? 0) > 0) >= 0.5;
 
 /**
  * A P that rises slowly has two tips, or a filter has blurred it. It is no wave of fluttering atria: the line rests before

@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import type { ShapeFamilies } from '../../../../src/signal/beats/families.js';
+import type { MarkedBeat } from '../../../../src/signal/marked-beat.js';
+import { beatsInStepWithP } from '../../../../src/signal/rhythm/evidence/p-as-beats.js';
+import { millivolt, seconds } from '../../../../src/units/brands.js';
+
+const PR = 0.09;
+
+/** R times with the height of what was counted there, mV; a low one has no P. */
+function beatsAt(places: readonly (readonly [time: number, height: number])[]): MarkedBeat[] {
+  const wave = (at: number, height: number) => ({
+    onset: seconds(at - 0.02),
+    peak: seconds(at),
+    end: seconds(at + 0.02),
+    height: millivolt(height),
+    confidence: 1,
+  });
+  return places.map(([time, height]) => ({
+    time: seconds(time),
+    p: height < 1 ? null : wave(time - PR, 0.2),
+    qrs: wave(time, height),
+    t: null,
+    kind: 'unclassified',
+    confidence: 0,
+  }));
+}
+
+/** Eight beats of the sinus node, four of its P waves without one, and eight beats. */
+const blocked = (height: number, off: number): MarkedBeat[] =>
+  beatsAt(
+    Array.from({ length: 20 }, (_, i) =>
+      i >= 8 && i < 12 ? [0.5 * i - PR + (i % 2 ? off : 0), height] : [0.5 * i, 1.2],
+    ),
+  );
+
+const shapesOf = (duration: number): ShapeFamilies =>
+  ({
+    families: [{ height: 1.2, qrsDuration: duration }],
+    of: new Array<number>(20).fill(0),
+  }) as unknown as ShapeFamilies;
+
+describe('what was counted as beats where the next P waves were due', () => {
+  it('are those P waves', () => {
+    expect(beatsInStepWithP(blocked(0.3, 0), shapesOf(0.045))).toEqual([8, 9, 10, 11]);
+  });
+
+  it('are beats where they are as tall as the others, wide, or out of step', () => {
+    expect(beatsInStepWithP(blocked(0.99, 0), shapesOf(0.045))).toEqual([]);
+    expect(beatsInStepWithP(blocked(0.3, 0), shapesOf(0.09))).toEqual([]);
+    expect(beatsInStepWithP(blocked(0.3, 0.08), shapesOf(0.045))).toEqual([]);
+  });
+});
