@@ -296,7 +296,9 @@ function readByItsClock(
     });
   }
   const bytes = effects.readBytes(file);
-  return bytes.ok ? readTable(bytes.value, file, begin, form) : bytes;
+  return bytes.ok
+    ? readTable(bytes.value, file, begin, form, value.monitor['clock of vitals'])
+    : bytes;
 }
 
 /** Files that a record names. */

@@ -291,7 +291,7 @@ describe('the channel that a title names', () => {
       ['heart_rate', 'resp_rate', 'sbp_mmhg', 'dbp_mmhg', 'map_mmhg'],
     ]) {
       expect(
-        channels(titles, [104, 12, 106, 58, 74]).form.columns.map(({ channel }) => channel),
+        channels(titles, [104, 12, 106, 58, 74]).form.columns?.map(({ channel }) => channel),
       ).toEqual(['heart rate', 'breaths', 'systolic', 'diastolic', 'mean']);
     }
   });
@@ -299,7 +299,7 @@ describe('the channel that a title names', () => {
   it('of pressures is taken from one way to measure them, which tells the most', () => {
     const titles = ['IBP sys', 'NIBP sys', 'NIBP dia', 'NIBP mean'];
     const { form } = channels(titles, [120, 106, 58, 74]);
-    expect(form.columns.map(({ column }) => column)).toEqual(titles.slice(1));
+    expect(form.columns?.map(({ column }) => column)).toEqual(titles.slice(1));
   });
 
   it('needs readings below it', () => {
@@ -366,7 +366,7 @@ describe('marks of missing readings', () => {
     ].join('\n');
     const { form } = proposed(table);
     expect(form.missing).toEqual(['-999']);
-    expect(form.columns.map(({ missing }) => missing)).toEqual([
+    expect(form.columns?.map(({ missing }) => missing)).toEqual([
       undefined,
       ['0', '32767'],
       ['0'],
