@@ -12,8 +12,11 @@ export interface FixedWidths {
 const linesOf = (text: string): string[] => text.replace(/^\ufeff/, '').split(/\r\n|\n|\r/);
 
 /** Where each column begins, and where the last ends. */
-const cutsOf = ({ widths }: FixedWidths): number[] =>
-  widths.reduce<number[]>((cuts, width) => [...cuts, (cuts.at(-1) as number) + width], [0]);
+function cutsOf({ widths }: FixedWidths): number[] {
+  const cuts = [0];
+  for (const width of widths) cuts.push((cuts.at(-1) as number) + width);
+  return cuts;
+}
 
 /**
  * The lines that hold anything, cut at fixed places. A line in which a word runs from one column into the next is marked,

@@ -3,8 +3,9 @@ import { describe } from '../refusal.js';
 import type { Line } from '../vitals-rows.js';
 import type { CellPlace } from './cell-place.js';
 
-/** A title or a line that names a patient, in English, Spanish, German and French. Common practice. */
-const PATIENT = /^\W*(patient|paciente|animal|tier\b|tiername|mascota|pet\b)/i;
+/** A title that names patients and nothing else, in English, Spanish, German and French. Common practice. */
+const PATIENT =
+  /^[\W_]*(patient|paciente|animal|tier|mascota|pet)[\W_]*(id|name|nombre|nom|no|nr|num\w*|núm\w*|code)?[\W_]*$/i;
 
 /**
  * Tells where a table begins to speak of another patient: a column that names patients holds a second name, or a line
@@ -21,12 +22,11 @@ export function secondPatient(
   const first = new Map<string, string>();
   for (const { line, cells } of lines) {
     if (line === header.line) continue;
-    const isRow = line > header.line && cells.length >= header.cells.length;
+    const own = namedOn(cells);
+    const isRow = line > header.line && own.length === 0;
     const named = isRow
-      ? columns.map(
-          (index) => [index, header.cells[index] as string, cells[index] as string] as const,
-        )
-      : namedOn(cells);
+      ? columns.map((at) => [at, header.cells[at] ?? '', cells[at] ?? ''] as const)
+      : own;
     for (const [index, field, name] of named) {
       if (name === '' || name === '-') continue;
       const before = first.get(field) ?? name;
@@ -50,7 +50,7 @@ export function secondPatient(
 /** What a line such as `Patient: Larch` names, and where; nothing on any other line. */
 function namedOn(cells: readonly string[]): readonly (readonly [number, string, string])[] {
   const [head = '', next = ''] = cells;
-  if (!PATIENT.test(head)) return [];
-  const [, field = head, inside = ''] = /^([^:=]*)[:=]?\s*(.*)$/.exec(head) ?? [];
+  const [, field = head, inside = ''] = /^([^:=]*)[:=]\s*(.*)$/.exec(head) ?? [];
+  if (!PATIENT.test(field)) return [];
   return [inside === '' ? [1, field.trim(), next] : [0, field.trim(), inside]];
 }

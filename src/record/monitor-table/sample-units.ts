@@ -9,7 +9,7 @@ export type ToldUnit =
   /** A unit that this channel is not read in. */
   | { readonly foreign: string }
   /** Where the table tells none: what its numbers suggest, and what was told in place of a unit. */
-  | { readonly guessed: string; readonly said: string };
+  | { readonly guessed: string; readonly said: string; readonly orElse?: string };
 
 /** Units of other measurements, or of these as this program does not read them. */
 const FOREIGN = /^(%|vol ?%|ms|hz|mv|cmh2o|hpa|mbar|pa|k|mmhg|kpa|ml|l\/min|ml\/min)$/i;
@@ -52,7 +52,12 @@ export function toldUnit(
   const [first = ''] = words;
   const said = bracketed && !namedChannel(first) ? first : '';
   const parts = KILOPASCALS_UP_TO[channel];
-  if (parts !== undefined && middle > 0) return { guessed: middle < parts ? 'kPa' : 'mmHg', said };
+  if (parts !== undefined && middle > 0) {
+    const isSmall = middle < parts;
+    // Near sea level so many kPa and so many percent are numbers of one size.
+    if (isSmall && channel === 'EtCO2') return { guessed: 'kPa', said, orElse: '%' };
+    return { guessed: isSmall ? 'kPa' : 'mmHg', said };
+  }
   if (channel === 'temperature') return { guessed: middle > FAHRENHEIT_FROM ? 'F' : 'C', said };
   return units.length === 1 || channel === 'SpO2'
     ? { told: units[0] as string }

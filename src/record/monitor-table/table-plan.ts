@@ -91,7 +91,13 @@ export function tablePlan(
   };
 }
 
-const orderMend = ({ name, 'newest first': isNewestFirst }: TableForm): string =>
-  isNewestFirst === 'yes'
-    ? `If this table begins with its oldest line, take "newest first" out of the form "${name}"; else sort the lines, the latest first.`
-    : `If the monitor writes its latest line first, add "newest first: yes" to the form "${name}"; else sort the lines by their time.`;
+function orderMend({ name, time: { written }, 'newest first': isNewestFirst }: TableForm): string {
+  const order =
+    isNewestFirst === 'yes'
+      ? `If this table begins with its oldest line, take "newest first" out of the form "${name}"; else sort the lines, the latest first.`
+      : `If the monitor writes its latest line first, add "newest first: yes" to the form "${name}"; else sort the lines by their time.`;
+  const mayBeHalf = typeof written !== 'string' && /H/.test(written.pattern);
+  return mayBeHalf
+    ? `${order} If its hours go from 12 to 1 without AM or PM, write h for H in "written".`
+    : order;
+}

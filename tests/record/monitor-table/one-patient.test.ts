@@ -1,0 +1,46 @@
+import { describe, expect, it } from 'vitest';
+import { Reading } from './reading.js';
+
+const ward = new Reading({
+  time: { column: 'Time', written: 'HH:mm' },
+  columns: [{ channel: 'heart rate', column: 'HR', unit: '/min' }],
+});
+
+describe('a table of several patients', () => {
+  it.each([
+    [['Patient,Time,HR', 'Larch,09:10,90', 'Larch,09:15,91', 'Fern,09:20,130'], 4, 'Patient'],
+    [['Time,HR,Tier-ID', '09:10,90,7', '09:12,130,8', '09:15,91,7'], 3, 'Tier-ID'],
+    [
+      ['Time,HR', '09:10,90', 'Patient: Larch', '09:15,91', 'Patient: Fern', '09:20,130'],
+      5,
+      'Patient',
+    ],
+    [['Time,HR', 'Paciente,Larch', '09:10,90', 'Paciente,Fern', '09:15,91'], 4, 'Paciente'],
+  ])('is refused where the second begins: %j', (lines, line, field) => {
+    expect(ward.problems(...lines)).toMatchObject([
+      { kind: 'readings of several patients', line, field },
+    ]);
+  });
+
+  it('is not one whose patient is named once, again, or not on every line', () => {
+    for (const lines of [
+      ['Patient,Time,HR', 'Larch,09:10,90', ',09:15,91', 'Larch,09:20,92'],
+      ['Time,HR', '09:10,90', 'Patient: Larch', '09:15,91', 'Patient: Larch'],
+      ['Time,HR,Patient temp', '09:10,90,', '09:15,91,'],
+    ]) {
+      expect(ward.rows(...lines)[0]).toEqual([0, { 'heart rate': 90 }]);
+    }
+  });
+
+  it('is not told by a column that holds a measurement of the patient', () => {
+    expect(ward.rows('Time,HR,Patient temperature', '09:10,90,38.1', '09:15,91,38.0')).toHaveLength(
+      2,
+    );
+  });
+
+  it('is refused where its titles stand a second time, as another patient may begin there', () => {
+    expect(ward.problems('Time,HR', '09:10,90', '', 'Time,HR', '09:45,130')).toMatchObject([
+      { kind: 'titles in the middle of a table', line: 4 },
+    ]);
+  });
+});
