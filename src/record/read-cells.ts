@@ -29,9 +29,9 @@ export type Complain = (
 ) => Problem;
 
 /** What is expected of a time that goes back. */
-export const LATER = 'a time later than on the line before';
+const LATER = 'a time later than on the line before';
 /** What is expected of a time that stands twice, with other readings. */
-export const ONCE = 'one line for each time';
+const ONCE = 'one line for each time';
 const MEND_TIME = 'Mend the time on this line, or take the line out.';
 
 /** More lines than anybody mends one by one. Not a clinical number. */

@@ -11,7 +11,7 @@ import {
   valuesOf,
   withoutEmptyEnd,
 } from './read-cells.js';
-import { noLineTells, repeats } from './read-rows.js';
+import { agrees, noLineTells } from './read-rows.js';
 import { describe, shortened } from './refusal.js';
 import type {
   ColumnPlan,
@@ -99,18 +99,17 @@ export function readReadings(
       }
       const read = readValue(cells, reading, plan, problem);
       const { last } = own;
-      if (last && minute <= last.at) {
-        const isAgain = minute === last.at;
-        if (isAgain && repeats(read, last.values)) continue;
+      const isAgain = minute === last?.at;
+      if (last && minute <= last.at && !(isAgain && agrees(read, last.values))) {
         problems.push(orderProblem(isAgain, cells, plan, problem));
         continue;
       }
-      own.last = { at: minute, values: read.values };
+      own.last = { at: minute, values: { ...(isAgain && last?.values), ...read.values } };
       problems.push(...read.problems);
       const moment = moments.get(minute) ?? { line: line.line, values: {}, lines: {} };
       for (const [channel, one] of Object.entries(read.values) as [ChannelName, number][]) {
         moment.values[channel] = one;
-        moment.lines[channel] = line.line;
+        moment.lines[channel] ??= line.line;
       }
       moments.set(minute, moment);
     }

@@ -37,15 +37,20 @@ export function readRows(body: readonly Line[], plan: RowPlan, file: string): Ou
     }
     const read = valuesOf(cells, columns, plan, problem);
     const previous = rows.at(-1) ?? null;
-    if (told === previous?.minute && isEmpty(previous)) rows.pop();
-    else if (previous !== null && told <= previous.minute) {
-      const isAgain = told === previous.minute;
-      if (isAgain && repeats(read, previous.values)) continue;
+    const isAgain = told === previous?.minute;
+    if (
+      previous !== null &&
+      told <= previous.minute &&
+      !(isAgain && agrees(read, previous.values))
+    ) {
       problems.push(orderProblem(isAgain, cells, plan, problem));
       continue;
     }
-    problems.push(...read.problems, ...disorderAt(line.line, read.values, file));
-    rows.push({ line: line.line, minute: told, values: read.values });
+    problems.push(...read.problems);
+    const row = { line: line.line, minute: told, values: read.values };
+    const whole = isAgain ? joined(rows.pop() as VitalsRow, row) : row;
+    problems.push(...disorderAt(line.line, whole.values, file));
+    rows.push(whole);
   }
   if (rows.length === 0 && problems.length === 0 && body.length > 0) {
     problems.push(noLineTells(body, plan, file));
@@ -77,10 +82,24 @@ export const noLineTells = (
   mend: clockMend,
 });
 
-/** A line of an event or an alarm, beside that of the readings. */
-const isEmpty = ({ values }: VitalsRow): boolean => Object.keys(values).length === 0;
-
-/** Whether a line tells nothing that others have not told. */
-export const repeats = ({ values, problems }: ReadLine, told: VitalsRow['values']): boolean =>
+/** Whether a line tells no channel otherwise than others of its time have told it. */
+export const agrees = ({ values, problems }: ReadLine, told: VitalsRow['values']): boolean =>
   problems.length === 0 &&
-  Object.entries(values).every(([channel, value]) => told[channel as ChannelName] === value);
+  Object.entries(values).every(
+    ([channel, value]) => (told[channel as ChannelName] ?? value) === value,
+  );
+
+/** Two lines of one time: one may hold an event or an alarm, or each some of the readings. */
+function joined(one: VitalsRow, other: VitalsRow): VitalsRow {
+  const added = (Object.keys(other.values) as ChannelName[]).filter(
+    (channel) => one.values[channel] === undefined,
+  );
+  if (added.length === 0) return one;
+  if (Object.keys(one.values).length === 0) return other;
+  const lines = Object.fromEntries(added.map((channel) => [channel, other.line]));
+  return {
+    ...one,
+    values: { ...other.values, ...one.values },
+    lines: { ...one.lines, ...lines },
+  };
+}

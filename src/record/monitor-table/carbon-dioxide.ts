@@ -19,6 +19,7 @@ const AIR = [400, 820] as const;
 /** Pressure of water vapor in gas that is saturated at 37 °C, in mmHg. Common practice. */
 const WATER_VAPOR = 47;
 
+/** Pascals in each unit of pressure. Not a clinical number. */
 const PASCALS = { mmHg: PASCAL_PER_MMHG, kPa: 1000, hPa: 100 } as const;
 
 const PRESSURE = 'the pressure of the air at the clinic itself, as its own barometer shows it';

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Reading } from './reading.js';
 
@@ -50,6 +51,32 @@ describe('a table of fixed widths', () => {
       },
     ]);
     expect(fixed.problems(TITLES, '09:10:00\t104    97  38.1')).toHaveLength(1);
+  });
+
+  it('tells the same or is refused, wherever a space comes in or is lost', () => {
+    const line = fc
+      .tuple(
+        fc.integer({ min: 40, max: 240 }),
+        fc.integer({ min: 80, max: 100 }),
+        fc.integer({ min: 350, max: 400 }),
+      )
+      .map(([rate, sat, tenths]) => [rate, sat, tenths / 10] as const);
+    const change = fc.tuple(fc.nat(27), fc.integer({ min: 1, max: 4 }), fc.boolean());
+    fc.assert(
+      fc.property(line, change, ([rate, sat, t], [at, count, comes]) => {
+        const whole = `09:10:00${String(rate).padStart(5)}${String(sat).padStart(6)}${t.toFixed(1).padStart(6)}`;
+        const after = whole.slice(at);
+        const lost = after.replace(new RegExp(`^ {0,${count}}`), '');
+        const changed = whole.slice(0, at) + (comes ? ' '.repeat(count) + after : lost);
+        const told = fixed.read(TITLES, changed);
+        if (told.ok) {
+          expect(told.value.rows.map(({ values }) => values)).toEqual([
+            { 'heart rate': rate, SpO2: sat, temperature: t },
+          ]);
+        }
+      }),
+      { numRuns: 2000, seed: 11 },
+    );
   });
 
   it('is refused where something stands beyond the last column', () => {

@@ -206,6 +206,8 @@ describe('a table with one reading a line', () => {
   it('refuses a name that tells two values at one time, or goes back, and takes one said twice', () => {
     const twice = '09:10:00,HR,104,bpm';
     expect(told.rows(TITLES, twice, '09:10:00,T1,38,C', twice)).toHaveLength(1);
+    const cuff = ['09:10:00,Cuff,120/--- (80),mmHg', '09:10:00,Cuff,120/60 (80),mmHg'];
+    expect(told.rows(TITLES, ...cuff)).toEqual([[0, { systolic: 120, diastolic: 60, mean: 80 }]]);
     expect(told.problems(TITLES, twice, '09:10:00,HR,99,bpm')).toMatchObject([
       { line: 3, expected: 'one line for each time' },
     ]);

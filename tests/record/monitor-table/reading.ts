@@ -3,7 +3,7 @@ import { readTable } from '../../../src/record/monitor-table/read-table.js';
 import { tableForm } from '../../../src/record/monitor-table/table-form.js';
 import { accepted, problemsOf } from '../sample.js';
 
-export const bytesOf = (text: string) => new TextEncoder().encode(text);
+const bytesOf = (text: string) => new TextEncoder().encode(text);
 
 /** What a clinic's form reads from a table: minutes and readings, or the problems. */
 export class Reading {
@@ -18,14 +18,14 @@ export class Reading {
     return new Reading({ ...this.form, ...parts }, this.begin, this.ahead, this.zone);
   }
 
-  private outcome(lines: readonly string[]) {
+  read(...lines: string[]) {
     const begin = Temporal.PlainDateTime.from(this.begin).toZonedDateTime(this.zone);
     const form = tableForm.parse({ name: 'ward', ...this.form });
     return readTable(bytesOf(lines.join('\n')), 'export.csv', begin, form, this.ahead);
   }
 
   table(...lines: string[]) {
-    return accepted(this.outcome(lines));
+    return accepted(this.read(...lines));
   }
 
   rows(...lines: string[]) {
@@ -33,7 +33,7 @@ export class Reading {
   }
 
   problems(...lines: string[]) {
-    return problemsOf(this.outcome(lines));
+    return problemsOf(this.read(...lines));
   }
 
   /** What is wrong with the form itself. */
