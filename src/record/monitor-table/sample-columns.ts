@@ -1,3 +1,4 @@
+import { shortened } from '../refusal.js';
 import type { ChannelName } from '../vocabulary.js';
 import { type NamedChannel, namedChannel } from './named-channel.js';
 import type { SampleLines } from './sample-lines.js';
@@ -117,7 +118,7 @@ function withUnit(column: SampleColumn, doubts: string[]): TakenColumn | null {
   const isBlank = cells.every((cell) => !/[\p{L}\d]/u.test(cell));
   if (several !== undefined && (channel || /^\d+ ?\/ ?\d+/.test(several))) {
     doubts.push(
-      `"${title}" has cells with more than a number (${several}), which no form reads: export them apart`,
+      `"${title}" has cells with more than a number (${shortened(several)}), which no form reads: export them apart`,
     );
   }
   // Words alone, such as a name under "Resp.", are no readings.

@@ -143,6 +143,11 @@ describe('the form that is proposed for a sample', () => {
     ]);
   });
 
+  it('quotes no more of a long cell than its beginning', () => {
+    const table = `Time,HR\n09:15,104${'x'.repeat(5000)} 7\n09:20,98\n`;
+    for (const doubt of proposed(table).doubts) expect(doubt.length).toBeLessThan(300);
+  });
+
   it.each([
     ['no title of a pressure', 'I:E', '2/1'],
     ['a venous pressure', 'CVP', '12/6 (8)'],
