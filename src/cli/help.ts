@@ -176,8 +176,9 @@ A file that is there is never replaced: under a new key every case gets a new ps
 const table = `thrice table FILE [--name NAME]
 
 Reads a sample of a monitor's own table (CSV or the like) and proposes how it is to be read: encoding,
-separator, decimals, line of titles, clock, marks for missing readings, columns and units. What was
-guessed, and which columns are not taken, is said. Put the lines into clinic.yaml, check them against
+separator or fixed widths, decimals, line of titles, clock, marks for missing readings, and columns, or
+the names where each line tells one reading, with their units. What was guessed, and what is not taken,
+is said. Put the lines into clinic.yaml, check them against
 the monitor, and name the form in a case: monitor: { vitals: FILE, table: NAME }. Writes nothing.
 
   --name NAME   what records call the form (default: our monitor)`;

@@ -60,6 +60,11 @@ export function proposeForm(bytes: Uint8Array, file: string, name: string): Outc
   if (encoding === 'windows-1252') {
     doubts.push(`the encoding is not told; ${encoding} is guessed: see that the titles read well`);
   }
+  if (lines.cut['column widths']) {
+    doubts.push(
+      'the widths of columns are those of this sample: see that the widest value has room',
+    );
+  }
   const told = columnsOf(others, doubts) ?? readingsOf(others, doubts);
   if (!told) {
     const titles = others.flatMap(({ title }) => (title === '' ? [] : [title]));

@@ -42,7 +42,7 @@ export function readTable(
       mend: 'Mend "titles on line" in the clinic\'s file, or export the table again.',
     });
   }
-  const other = secondPatient(lines, header, place, file);
+  const other = secondPatient(text.value, lines, header, place, file);
   if (other) return bad(other);
   const first = Math.max(header.line + 1, form['readings from line'] ?? 1);
   const body = lines.filter(({ line }) => line >= first);

@@ -16,6 +16,8 @@ describe('a table of several patients', () => {
       'Patient',
     ],
     [['Time,HR', 'Paciente,Larch', '09:10,90', 'Paciente,Fern', '09:15,91'], 4, 'Paciente'],
+    [['Bed,Time,HR', '1,09:10,90', '2,09:12,130', '1,09:15,91'], 3, 'Bed'],
+    [['Time,HR', '"Patient","Larch"', '09:10,90', '"Patient","Fern"', '09:15,91'], 4, 'Patient'],
   ])('is refused where the second begins: %j', (lines, line, field) => {
     expect(ward.problems(...lines)).toMatchObject([
       { kind: 'readings of several patients', line, field },
@@ -30,6 +32,26 @@ describe('a table of several patients', () => {
     ]) {
       expect(ward.rows(...lines)[0]).toEqual([0, { 'heart rate': 90 }]);
     }
+  });
+
+  it('is told of lines of fixed width, which cut such a line in the midst of its words', () => {
+    const fixed = ward.with({ 'column widths': [5, 6] });
+    const lines = [
+      'Patient: Larch',
+      'Time     HR',
+      '09:10    90',
+      '',
+      'Patient: Fern',
+      '09:15   130',
+    ];
+    expect(fixed.with({ 'titles on line': 2 }).problems(...lines)).toMatchObject([
+      { kind: 'readings of several patients', line: 5, found: '"Fern", after "Larch"' },
+    ]);
+  });
+
+  it('may be one that was moved', () => {
+    const [problem] = ward.problems('Time,HR,Room', '09:10,90,4', '09:15,91,5');
+    expect(problem?.mend).toContain('If one patient was moved');
   });
 
   it('is not told by a column that holds a measurement of the patient', () => {

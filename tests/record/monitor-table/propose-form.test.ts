@@ -280,6 +280,7 @@ describe('the form that is proposed for a sample', () => {
     const { form, doubts } = proposed(table);
     expect(form['between columns']).toBeUndefined();
     expect(doubts.filter((doubt) => !/unit of "NIBP"/.test(doubt))).toEqual([
+      expect.stringContaining('the widths of columns are those of this sample'),
       'cells without a number (--) are taken for missing readings',
     ]);
     expect(arrives(table)).toEqual([
