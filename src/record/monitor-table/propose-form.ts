@@ -1,20 +1,11 @@
 import { bad, good, type Outcome } from '../problem.js';
-import { ACCEPTED_UNITS, type Line } from '../vitals-rows.js';
-import { partedColumn } from './parted-column.js';
+import type { Line } from '../vitals-rows.js';
 import { isNewestFirst, type SampleTime, sampleClock } from './sample-clock.js';
-import {
-  hasDecimalComma,
-  type SampleColumn,
-  sampleColumns,
-  type TakenColumn,
-  takenColumns,
-} from './sample-columns.js';
+import { type SampleColumn, sampleColumns } from './sample-columns.js';
 import { sampleLines } from './sample-lines.js';
-import { sampleMarks } from './sample-marks.js';
-import { type SampleReading, sampleReadings } from './sample-readings.js';
-import { spelledUnit } from './spelled-unit.js';
 import type { ENCODINGS, WrittenForm } from './table-form.js';
 import { decoded } from './table-text.js';
+import { columnsOf, readingsOf } from './told-form.js';
 
 /** How a sample of a monitor's table is to be read; whatever was guessed is a doubt for the reader. */
 export interface Proposal {
@@ -94,114 +85,6 @@ export function proposeForm(bytes: Uint8Array, file: string, name: string): Outc
   };
   // What is guessed of a column is guessed of each reading in its cells.
   return good({ form, leftOver: told.leftOver, doubts: [...new Set(doubts)] });
-}
-
-/** What a table tells beside its time, as a form says it. */
-interface ToldForm {
-  readonly form: Pick<
-    WrittenForm,
-    'missing' | 'columns' | 'one reading a line' | 'readings' | 'not taken'
-  >;
-  readonly comma: boolean;
-  /** By what its columns are named. */
-  readonly named: readonly (string | number)[];
-  readonly leftOver: readonly string[];
-}
-
-const titlesOf = (columns: readonly SampleColumn[]): string[] =>
-  columns.flatMap(({ title }) => (title === '' ? [] : [title]));
-
-/** A table with a column for each channel; null where no title names one. */
-function columnsOf(others: readonly SampleColumn[], doubts: string[]): ToldForm | null {
-  const guesses: string[] = [];
-  const taken = takenColumns(others.flatMap(partedColumn), guesses);
-  if (taken.length === 0) {
-    // Names below each other are more than what was guessed of columns that are none.
-    if (!sampleReadings(others)) doubts.push(...guesses);
-    return null;
-  }
-  doubts.push(...guesses);
-  const told = toldBy(taken, doubts);
-  return {
-    ...told,
-    form: {
-      ...(told.missing.length > 0 && { missing: told.missing }),
-      columns: told.each.map(({ one, ...rest }) => ({
-        ...rest,
-        column: one.named,
-        unit: one.readIn,
-        ...ownMarks(told, one),
-      })),
-    },
-    named: told.each.map(({ one }) => one.named),
-    leftOver: titlesOf(others.filter(({ index }) => !taken.some((one) => one.index === index))),
-  };
-}
-
-/** A table with one reading a line; null where no column names measurements. */
-function readingsOf(others: readonly SampleColumn[], doubts: string[]): ToldForm | null {
-  const sample = sampleReadings(others);
-  if (!sample) return null;
-  const { names, values, units, named } = sample;
-  doubts.push(...sample.doubts);
-  const taken = takenColumns(named.flatMap(partedColumn), doubts);
-  if (taken.length === 0) return null;
-  const told = toldBy(taken, doubts);
-  const tellUnits = told.each.map(({ one }) => {
-    const { channel } = one.channel;
-    const units = (named[one.index] as SampleReading).units;
-    return {
-      all: units.every((unit) => spelledUnit(unit, ACCEPTED_UNITS[channel]) !== undefined),
-      some: units.every(
-        (unit) => unit === '' || spelledUnit(unit, ACCEPTED_UNITS[channel]) !== undefined,
-      ),
-    };
-  });
-  const inColumn = units !== null && tellUnits.every(({ some }) => some);
-  const isTaken = ({ index }: SampleReading) => taken.some((one) => one.index === index);
-  const notTaken = named.filter((one) => !isTaken(one)).map((one) => one.named);
-  return {
-    ...told,
-    form: {
-      ...(told.missing.length > 0 && { missing: told.missing }),
-      'one reading a line': {
-        'names in': names.named,
-        'values in': values.named,
-        ...(inColumn && { 'units in': units.named }),
-      },
-      readings: told.each.map(({ one, ...rest }, at) => ({
-        ...rest,
-        called: String(one.named),
-        ...(!(inColumn && tellUnits[at]?.all) && { unit: one.readIn }),
-        ...ownMarks(told, one),
-      })),
-      ...(notTaken.length > 0 && { 'not taken': notTaken }),
-    },
-    named: [names.named, values.named, ...(inColumn ? [units.named] : [])],
-    leftOver: titlesOf(others.filter((one) => one !== names && one !== values && one !== units)),
-  };
-}
-
-/** What taken columns tell, a cell of several readings once, and their marks for missing readings. */
-function toldBy(taken: readonly TakenColumn[], doubts: string[]) {
-  const marks = sampleMarks(taken, doubts);
-  const each = taken
-    .filter(({ index }, place) => place === taken.findIndex((one) => one.index === index))
-    .map((one) => ({
-      ...(one.written === undefined ? { channel: one.channel.channel } : { written: one.written }),
-      one,
-    }));
-  return {
-    each,
-    missing: [...marks.everywhere],
-    within: marks.within,
-    comma: hasDecimalComma(taken),
-  };
-}
-
-function ownMarks({ within }: ReturnType<typeof toldBy>, { index }: TakenColumn) {
-  const missing = within.get(index);
-  return missing ? { missing: [...missing] } : {};
 }
 
 const sentence = (parts: readonly string[]): string =>

@@ -224,6 +224,7 @@ describe('the form that is proposed for a sample', () => {
       '09:15,PVC/min,0,/min,5',
       '09:20,HR,---,bpm,60',
       '09:20,CO2 et,5.0,%,4',
+      '09:20,RR,612,ms,900',
       '09:20,SpO2,98,%,90',
     ].join('\n');
     expect(arrives(table)).toEqual([
@@ -239,13 +240,14 @@ describe('the form that is proposed for a sample', () => {
         { channel: 'temperature', called: 'T1' },
         { channel: 'SpO2', called: 'SpO2' },
       ],
-      'not taken': ['PVC/min', 'CO2 et'],
+      'not taken': ['PVC/min', 'CO2 et', 'RR'],
     });
     expect(form.readings?.every(({ unit }) => unit === undefined)).toBe(true);
     expect(leftOver).toEqual(['Limit']);
     expect(doubts).toEqual([
       '"Value" is taken for the values, and not "Limit"',
       expect.stringContaining('"CO2 et" is told in %, which is read only where the form says'),
+      '"RR" is told in ms, which no form reads for breaths',
       expect.stringContaining('(---)'),
     ]);
   });
@@ -260,12 +262,24 @@ describe('the form that is proposed for a sample', () => {
           { called: 'T', unit: 'C' },
         ],
       },
-      doubts: ['the unit of "T" is written "Grad"; C is guessed'],
+      doubts: [
+        expect.stringMatching(/"Einheit" tells units that are not understood \(Grad\).*whatever/),
+        'the unit of "T" is written "Grad"; C is guessed',
+      ],
     });
     expect(arrives(table)).toEqual([
       [5, { 'heart rate': 104, temperature: 37.9 }],
       [10, { temperature: 37.8 }],
     ]);
+  });
+
+  it('takes no name of two units where it cannot tell them apart', () => {
+    const table =
+      'Time;Name;Value;Unit\n09:15;HR;104;bpm\n09:15;T;37.9;Grad C\n09:20;T;99.8;Grad F\n';
+    expect(proposed(table)).toMatchObject({
+      form: { readings: [{ called: 'HR', unit: '/min' }], 'not taken': ['T'] },
+      doubts: [expect.anything(), expect.stringContaining('"T" is told in Grad C and Grad F')],
+    });
   });
 
   it('cuts lines without a sign between columns at the places where all have a space', () => {
