@@ -64,7 +64,7 @@ export const approveCommand: Command = async (words, terminal) => {
     }
     return 0;
   }
-  // The clinic's own day: this is the one place that asks the clock, and --on takes its place.
+  // The clinic's own day: only `check` asks the clock beside this, and --on takes its place.
   const on = given ?? Temporal.Now.plainDateISO(clinic['time zone']).toString();
   const language = ownersLanguage(content.languages, one.facts.identity);
   const approvals = approve(one, { by, on }, language);

@@ -1,9 +1,12 @@
+import { Temporal } from 'temporal-polyfill';
 import { claimsOf } from '../publish/claims.js';
 import { clearAll } from '../publish/clear-case.js';
 import { load } from '../publish/load.js';
 import type { LoadedCase } from '../publish/load-case.js';
 import { otherPatients } from '../publish/other-patients.js';
 import { readingOf } from '../publish/reading.js';
+import { stillToCome } from '../publish/still-to-come.js';
+import { date } from '../record/moments.js';
 import type { Problem } from '../record/problem.js';
 import { roundTo } from '../units/round.js';
 import { type Command, diskFor, readWords } from './command.js';
@@ -14,25 +17,33 @@ export const checkCommand: Command = async (words, terminal) => {
   const read = readWords(
     'check',
     words,
-    { strict: { type: 'boolean' }, json: { type: 'boolean' } },
+    { strict: { type: 'boolean' }, json: { type: 'boolean' }, on: { type: 'string' } },
     { least: 0, most: 1 },
     terminal,
   );
   if (!read) return 2;
+  const { json = false, on } = read.values;
+  if (on !== undefined && !date('the day').safeParse(on).success) {
+    terminal.err(
+      `thrice check: --on "${on}" cannot be read; write a day of the calendar as YYYY-MM-DD.`,
+    );
+    return 2;
+  }
   const loaded = load(read.positionals[0] ?? '.', diskFor(terminal));
-  const { json = false } = read.values;
   if (!loaded.ok) {
     if (!json) return showProblems(loaded.problems, terminal);
     terminal.out(problemsJson(loaded.problems));
     return 1;
   }
-  const { cases, content, failed } = loaded.value;
+  const { cases, clinic, content, failed } = loaded.value;
+  const today = on ?? Temporal.Now.plainDateISO(clinic['time zone']).toString();
   const told = cases.map((one) => ({ one, reading: readingOf(one, content) }));
   const cleared = clearAll(loaded.value);
   const warnings = [
     ...cases.flatMap(({ facts }) => facts.warnings),
     ...told.flatMap(({ reading }) => reading.warnings),
     ...otherPatients(cases.map(claimsOf)),
+    ...stillToCome(cases, today),
   ];
   const undecided = [...cleared.values()].flatMap((words) => (words.ok ? [] : words.problems));
   const unseen = new Map<string, readonly Problem[]>();

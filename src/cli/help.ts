@@ -29,7 +29,7 @@ CASES must be the folder of the shares, named by the same path. What a share lac
   SHARE...    the folders that the shares were kept in
   --out DIR   as of "thrice build"`;
 
-const check = `thrice check [CASES] [--strict] [--json]
+const check = `thrice check [CASES] [--strict] [--json] [--on YYYY-MM-DD]
 
 Reads all cases and lists every problem with its file, line and field. Writes nothing.
 A warning is something that a veterinarian may have meant, such as a dose out of the range
@@ -38,6 +38,8 @@ row for; the record accepts it with "accepted because:".
 Doses of the anesthesia that the formulary has no figure for are named, and are no warning.
 Also tells how hard each owner's sheet is to read, and names the sentences that are too hard
 and the trade words that are not explained.
+A surgery that is still to come is a warning, too: it rests on the day of the check, and no document
+but only this command tells it.
 
   --strict   exit code 1 where a warning is not accepted
   --json     one JSON object, for editors: { problems, warnings }, each a list of
@@ -45,7 +47,8 @@ and the trade words that are not explained.
              range }. number: of the kind of problem, as docs/messages.md lists them.
              line and column count from 1, byte from 0 (in a binary file); a key without a value
              is left out. range: { line, column, end }, what to underline; end is the column
-             after it. accepted: the record's answer to a warning, or null`;
+             after it. accepted: the record's answer to a warning, or null
+  --on DAY   the day of the check (default: today at the clinic)`;
 
 const watch = `thrice watch [CASES] [--port N]
 
@@ -173,8 +176,9 @@ A file that is there is never replaced: under a new key every case gets a new ps
 const table = `thrice table FILE [--name NAME]
 
 Reads a sample of a monitor's own table (CSV or the like) and proposes how it is to be read: encoding,
-separator, decimals, line of titles, clock, marks for missing readings, columns and units. What was
-guessed, and which columns are not taken, is said. Put the lines into clinic.yaml, check them against
+separator or fixed widths, decimals, line of titles, clock, marks for missing readings, and columns, or
+the names where each line tells one reading, with their units. What was guessed, and what is not taken,
+is said. Put the lines into clinic.yaml, check them against
 the monitor, and name the form in a case: monitor: { vitals: FILE, table: NAME }. Writes nothing.
 
   --name NAME   what records call the form (default: our monitor)`;

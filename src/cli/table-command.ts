@@ -1,5 +1,6 @@
-import { stringify } from 'yaml';
+import { Document, isCollection, stringify } from 'yaml';
 import { proposeForm } from '../record/monitor-table/propose-form.js';
+import type { WrittenForm } from '../record/monitor-table/table-form.js';
 import { type Command, diskFor, readWords } from './command.js';
 import { showProblems } from './terminal.js';
 
@@ -24,11 +25,19 @@ export const tableCommand: Command = async (words, terminal) => {
   );
   for (const doubt of doubts) terminal.out(`# Guessed: ${doubt}.`);
   if (leftOver.length > 0) terminal.out(`# Columns not taken: ${few(leftOver)}.`);
-  terminal.out(stringify({ 'monitor tables': [form] }, { lineWidth: 0 }).trimEnd());
+  terminal.out(formText(form));
   const named = stringify({ vitals: fileNameOf(file), table: name }, FLOW).trim();
   terminal.out(`# In case.yaml: monitor: ${named}`);
   return 0;
 };
+
+/** A form as lines of the clinic's file; widths read best beside each other. */
+function formText(form: WrittenForm): string {
+  const document = new Document({ 'monitor tables': [form] });
+  const widths = document.getIn(['monitor tables', 0, 'column widths'], true);
+  if (isCollection(widths)) widths.flow = true;
+  return document.toString({ lineWidth: 0, flowCollectionPadding: false }).trimEnd();
+}
 
 /** Titles that anybody reads. Not a clinical number. */
 const MOST_TITLES = 20;

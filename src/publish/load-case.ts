@@ -34,7 +34,7 @@ export interface LoadedCase {
   /** Path of its `case.yaml`. */
   readonly file: string;
   /** Where the record names what no two cases may share. */
-  readonly places: Readonly<Record<'record' | 'address' | 'vitals', Place>>;
+  readonly places: Readonly<Record<'record' | 'address' | 'vitals' | 'surgery', Place>>;
   /** SHA-256 of the vitals file, which no two patients share; null where it holds no reading. */
   readonly vitalsDigest: string | null;
   readonly facts: CaseFacts;
@@ -209,6 +209,7 @@ export function loadCase(
       record: at('record'),
       address: at('published', 'address'),
       vitals: at('monitor', 'vitals'),
+      surgery: at('surgery', 'date'),
     },
     vitalsDigest: vitals && vitals.rows.length > 0 ? vitalsDigest : null,
     strips: read,
@@ -296,7 +297,9 @@ function readByItsClock(
     });
   }
   const bytes = effects.readBytes(file);
-  return bytes.ok ? readTable(bytes.value, file, begin, form) : bytes;
+  return bytes.ok
+    ? readTable(bytes.value, file, begin, form, value.monitor['clock of vitals'])
+    : bytes;
 }
 
 /** Files that a record names. */

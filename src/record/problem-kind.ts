@@ -52,6 +52,7 @@ export const PROBLEM_NUMBERS = {
   'a form of a table that contradicts itself': 'T251',
   'an unknown form of a table': 'T252',
   'a form of cells that is not understood': 'T253',
+  'a barometric pressure that no clinic has': 'T254',
   'approvals out of order': 'T260',
   'a day of approval that is too early': 'T261',
 
@@ -118,6 +119,7 @@ export const PROBLEM_NUMBERS = {
   'more fluid than is given at one time': 'T366',
   'a consent far from the surgery': 'T367',
   'the name of another patient': 'T368',
+  'a surgery that is still to come': 'T369',
 
   // T4: tables of vital signs
   'a table without lines': 'T401',
@@ -135,6 +137,11 @@ export const PROBLEM_NUMBERS = {
   'titles that are not on their line': 'T420',
   'columns that the form does not find': 'T421',
   'a table without a form that can be proposed': 'T422',
+  'readings of several patients': 'T423',
+  'titles in the middle of a table': 'T424',
+  'a name of a reading that the form does not tell': 'T425',
+  'a reading without a known unit': 'T426',
+  'a word across two columns': 'T427',
 
   // T5: waveform files
   'not a waveform file': 'T501',

@@ -6,6 +6,7 @@ import { nearest } from './nearest.js';
 import { bad, good, type Outcome, type Problem } from './problem.js';
 import type { ProblemKind } from './problem-kind.js';
 import { unitOf } from './quantity.js';
+import { toChannelUnit } from './read-cells.js';
 import { readRows } from './read-rows.js';
 import { describe } from './refusal.js';
 import {
@@ -139,7 +140,8 @@ function readHeader(header: Line, file: string, place: CellPlace) {
       );
       continue;
     }
-    columns.push({ channel, index, unit: known, isMissing });
+    const toOwn = (shown: number) => toChannelUnit(shown, known);
+    columns.push({ channel, index, unit: known, toOwn, isMissing });
   }
   if (!time) {
     problems.push({

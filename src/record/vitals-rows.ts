@@ -8,6 +8,8 @@ export interface VitalsRow {
   readonly minute: number;
   /** In the channel's own unit (see `CHANNEL_UNITS`); a channel without a reading is absent. */
   readonly values: Readonly<Partial<Record<ChannelName, number>>>;
+  /** The lines of its readings, where they do not all stand on the same. */
+  readonly lines?: Readonly<Partial<Record<ChannelName, number>>>;
 }
 
 export interface VitalsTable {
@@ -61,6 +63,8 @@ export interface ColumnPlan {
   readonly channel: ChannelName;
   readonly index: number;
   readonly unit: string;
+  /** A number in that unit to the channel's own. */
+  readonly toOwn: (shown: number) => number;
   /** Whether a cell of this column, or the part of it, tells no reading. */
   readonly isMissing: (cell: string) => boolean;
   /** Where a cell holds more than the reading: how it is written, and the part that is this channel's. */
@@ -74,23 +78,27 @@ export interface Line {
   /** 1-based line of the file. */
   readonly line: number;
   readonly cells: readonly string[];
+  /** In a table of fixed widths: the column whose beginning falls within a word of this line. */
+  readonly torn?: number;
 }
 
 /** A time that is not understood: where it stands, and what it was read as where that makes the difference. */
-interface NoTime {
+export interface NoTime {
   readonly at: number;
   readonly expected: string;
   readonly readAs?: string;
+  /** Where it is not the line that is to be mended. */
+  readonly mend?: string;
 }
 
-/** How the cells of a line are read. */
-export interface RowPlan {
+/** The cells of a line to minutes since the start of anesthesia; lines come in their order. */
+export type MinuteReader = (cells: readonly string[]) => number | NoTime;
+
+/** How the cells of a table are read, and what is said of those that cannot be. */
+export interface TablePlan {
   readonly titles: readonly string[];
-  readonly columns: readonly ColumnPlan[];
   /** The column that a time out of order is reported at. */
   readonly timeAt: number;
-  /** Minutes since the start of anesthesia. */
-  readonly minute: (cells: readonly string[]) => number | NoTime;
   /** NaN where the cell holds no number. */
   readonly number: (cell: string) => number;
   /** What a cell of readings must hold, and what to do about one that does not. */
@@ -105,4 +113,10 @@ export interface RowPlan {
   readonly place: CellPlace;
   /** What more cells than titles usually come from. */
   readonly surplus: string;
+}
+
+/** A table with a column for each channel. */
+export interface RowPlan extends TablePlan {
+  readonly columns: readonly ColumnPlan[];
+  readonly minute: MinuteReader;
 }

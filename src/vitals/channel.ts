@@ -50,7 +50,7 @@ export function readingsOf(
   for (const row of table.rows) {
     const value = row.values[channel];
     if (value === undefined) continue;
-    const reading = { minute: row.minute, value, line: row.line };
+    const reading = { minute: row.minute, value, line: row.lines?.[channel] ?? row.line };
     const why = reasonOff(off, channel, row.minute);
     if (why === null) patient.push(reading);
     else apart.push({ ...reading, why });

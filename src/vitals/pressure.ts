@@ -11,7 +11,7 @@ export function estimatedMean(systolic: Mmhg, diastolic: Mmhg): Mmhg {
 
 /**
  * The mean pressures to speak of: as read where the monitor gave any, else estimated from systolic and diastolic
- * readings of the same line, and then marked as computed.
+ * readings of the same minute, and then marked as computed.
  */
 export function meanPressure(
   mean: ChannelReadings,
@@ -19,9 +19,9 @@ export function meanPressure(
   diastolic: ChannelReadings,
 ): ChannelReadings {
   if (mean.patient.length > 0 || mean.apart.length > 0) return mean;
-  const low = new Map(diastolic.patient.map((reading) => [reading.line, reading.value]));
+  const low = new Map(diastolic.patient.map((reading) => [reading.minute, reading.value]));
   const patient = systolic.patient.flatMap((reading): Reading[] => {
-    const partner = low.get(reading.line);
+    const partner = low.get(reading.minute);
     return partner === undefined
       ? []
       : [{ ...reading, value: estimatedMean(mmhg(reading.value), mmhg(partner)) }];

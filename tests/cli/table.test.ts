@@ -45,6 +45,44 @@ function otherMonitor(): void {
   clinic.edit(CASE, 'vitals: vitals.csv', 'vitals: export.txt\n  table: ward');
 }
 
+/** Puts the proposed form of a table into the clinic's file, and the table into the case. */
+async function readAsProposed(text: string): Promise<string> {
+  writeFileSync(clinic.path(TABLE), text);
+  clinic.edit(CASE, 'vitals: vitals.csv', 'vitals: export.txt\n  table: ward');
+  const { code, out, err } = await thrice('table', clinic.path(TABLE), '--name', 'ward');
+  expect({ code, err }).toEqual({ code: 0, err: '' });
+  const file = clinic.path('clinic.yaml');
+  writeFileSync(file, `${readFileSync(file, 'utf8')}\n${out}\n`);
+  return out;
+}
+
+it('proposes a form for one reading a line, and for columns of fixed width, that tells the same', async () => {
+  const [header = '', ...lines] = readFileSync(clinic.path('cases/tucker/vitals.csv'), 'utf8')
+    .trim()
+    .split('\n');
+  const rows = lines.map((line) => line.split(','));
+  const titles = header.split(',').map((title) => title.replace('/min', 'bpm'));
+  const before = values(await facts()).toSorted();
+
+  const told = rows.flatMap(([clock, ...cells]) =>
+    cells.flatMap((cell, index) => {
+      const [, name, unit] = /^(.*) \[(.*)\]$/.exec(titles[index + 1] as string) ?? [];
+      return cell === '' ? [] : [`${clock}\t${name}\t${unit}\t${cell}`];
+    }),
+  );
+  const out = await readAsProposed(['When\tWhat\tIn\tIt is', ...told].join('\n'));
+  expect(out).toContain('names in: What');
+  expect(values(await facts()).toSorted()).toEqual(before);
+
+  clinic.restoreClinic();
+  clinic.restore('tucker');
+  const padded = (cells: readonly string[]) =>
+    cells.map((cell, index) => cell.padStart(index === 0 ? 5 : 18)).join('');
+  const fixed = await readAsProposed([titles, ...rows].map(padded).join('\n'));
+  expect(fixed).toContain('column widths: [5, 18');
+  expect(values(await facts()).toSorted()).toEqual(before);
+});
+
 it('proposes a form under which another monitor tells the same', async () => {
   const before = values(await facts());
   otherMonitor();

@@ -181,9 +181,13 @@ const photo = (type: 'image/png' | 'image/jpeg'): Uint8Array => {
   return new Uint8Array(type === 'image/png' ? canvas.toBuffer(type) : canvas.toBuffer(type, 80));
 };
 const photos = [photo('image/png'), photo('image/jpeg')];
-const table = new TextEncoder().encode(
+/** A column for each channel, one reading a line, columns of fixed width, and a clock of twelve hours. */
+const tables = [
   'Room 4\nDate;Time;HR (bpm);NIBP mmHg;T °C\n21.04.2026;13:20;104;120/78 (92);38,6\n21.04.2026;13:25;98;---;38,5\n',
-);
+  'Time,Name,Value,Unit\n13:20:00,HR,104,bpm\n13:20:00,T1,38.6,°C\n13:20:00,PVC,0,/min\n13:25:00,HR,98,bpm\n13:25:00,NIBP,120/78 (92),mmHg\n',
+  'Room 4\nTime       HR  SpO2  T °C\n13:20:00  104    97  38.6\n13:25:00   98        38.5\n13:30:00         98  38.4\n',
+  'Time|HR|etCO2\n12:50|104|38\n12:55|98|37\n1:05|101|39\n1:10|99|40\n',
+].map((text) => new TextEncoder().encode(text));
 /** A table cut short: its titles and a few hundred lines. */
 const short = (bytes: Uint8Array) => bytes.subarray(0, 6000);
 
@@ -234,6 +238,7 @@ export const SUBJECTS: readonly Subject[] = [
   {
     name: "a monitor's table",
     run: (random) => {
+      const table = random.pick(tables);
       const bytes = random.chance(0.5)
         ? new TextEncoder().encode(changedText(Buffer.from(table).toString(), random))
         : changedBytes(table, random);

@@ -122,6 +122,11 @@ const wfdb =
     return bench.strip('strip.hea');
   };
 
+const COLUMNS = `columns:
+      - { channel: heart rate, column: HR, unit: /min }
+      - { channel: temperature, column: T1, unit: °C }
+`;
+
 /** The clinic has a form for the tables of its monitor, and the case a table of it. */
 const monitorTable =
   (from: string, to: string, table = 'Time,HR,T1\n08:30,236,38.8\n08:35,226,38.6\n'): Broken =>
@@ -129,16 +134,23 @@ const monitorTable =
     const form = `monitor tables:
   - name: ward monitor
     time: { column: Time, written: "HH:mm" }
-    columns:
-      - { channel: heart rate, column: HR, unit: /min }
-      - { channel: temperature, column: T1, unit: °C }
-`;
+    ${COLUMNS}`;
     bench.put('cases/clover/export.csv', table);
     bench.record('vitals: vitals.csv', 'vitals: export.csv\n  table: ward monitor');
     appendFileSync(bench.clinic.path('clinic.yaml'), form);
     bench.clinic.edit(form.includes(from) ? 'clinic.yaml' : RECORD, from, to);
     return bench.check();
   };
+
+/** The same with one reading a line. */
+const readingALine = (lines: string): Broken => {
+  const readings = `one reading a line: { names in: Name, values in: Value, units in: Unit }
+    readings:
+      - { channel: heart rate, called: HR }
+      - { channel: temperature, called: T1 }
+`;
+  return monitorTable(COLUMNS, readings, `Time,Name,Value,Unit\n${lines}`);
+};
 
 const content =
   (breaks: (bench: Workbench) => void): Broken =>
@@ -264,6 +276,10 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   'a form of cells that is not understood': monitorTable(
     'channel: temperature',
     'written: "pressure/rate"',
+  ),
+  'a barometric pressure that no clinic has': monitorTable(
+    '    time:',
+    '    EtCO2 in percent: { of: dry gas, barometric pressure: 1013 mmHg }\n    time:',
   ),
   'an unknown form of a table': monitorTable('table: ward monitor', 'table: word monitor'),
   'approvals out of order': async (bench) => {
@@ -439,6 +455,8 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     'record: { given: no }',
     'record: { given: yes, by: Linnea Marrowby, on: 2025-05-05 }',
   ),
+  'a surgery that is still to come': (bench) =>
+    bench.say('check', bench.clinic.folder, '--on', '2026-05-04'),
   'the name of another patient': (bench) => {
     bench.clinic.restore('saffron');
     bench.record('She ate hay', 'Saffron ate hay');
@@ -494,6 +512,25 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   'columns that the form does not find': monitorTable('column: HR', 'column: Hr'),
   'a table without a form that can be proposed': (bench) =>
     bench.say('table', bench.put('export.csv', 'a letter, not a table\n')),
+  'readings of several patients': monitorTable(
+    'column: HR',
+    'column: HR',
+    'Time,Patient,HR,T1\n08:30,Clover,236,38.8\n08:35,Fern,131,38.6\n',
+  ),
+  'titles in the middle of a table': monitorTable(
+    'column: HR',
+    'column: HR',
+    'Time,HR,T1\n08:30,236,38.8\nTime,HR,T1\n08:35,226,38.6\n',
+  ),
+  'a name of a reading that the form does not tell': readingALine(
+    '08:30,HR,236,bpm\n08:30,PVC,0,/min\n',
+  ),
+  'a reading without a known unit': readingALine('08:30,HR,236,bpm\n08:30,T1,38.8,Grad\n'),
+  'a word across two columns': monitorTable(
+    '    time:',
+    '    column widths: [5, 5, 6]\n    time:',
+    'Time    HR    T1\n08:30  236  38.8\n08:35    226  38.6\n',
+  ),
 
   'not a waveform file': strip('strip.xml', '<strip/>'),
   'a lead that the file does not have': record('lead: II', 'lead: V9'),

@@ -14,6 +14,7 @@ const claims = (name: string, more: Partial<Claims> = {}): Claims => ({
     record: { file: name },
     address: { file: name },
     vitals: { file: `${name}/case.yaml`, line: 7 },
+    surgery: { file: name },
   },
   notes: { texts: [], own: [name], accepted: null },
   ...more,

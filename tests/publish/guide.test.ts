@@ -57,6 +57,9 @@ const WITHIN: Readonly<
   'readings from line': inForm,
   'newest first': inForm,
   'columns in all': inForm,
+  'column widths': inForm,
+  'columns touch': inForm,
+  'EtCO2 in percent': inForm,
   written: (said, record, clinic) => inForm({ columns: [said] }, record, clinic),
   others: (said, record) => ['case', under(record, 'team', said)],
   drain: (said, record) => ['case', under(record, 'closure', said)],
@@ -116,7 +119,8 @@ describe.each([
   const fenced = [...guide.matchAll(/^```(\w*)\n([\s\S]*?)^```$/gm)].map(
     ([, kind = '', text = '']) => ({ kind, text }),
   );
-  const [record, formulary, csv, tables, commands] = fenced.map(({ text }) => text) as [
+  const [record, formulary, csv, tables, readings, commands] = fenced.map(({ text }) => text) as [
+    string,
     string,
     string,
     string,
@@ -125,7 +129,7 @@ describe.each([
   ];
 
   it('has the examples that are checked here, and no other', () => {
-    expect(fenced.map(({ kind }) => kind)).toEqual(['yaml', 'yaml', 'csv', 'yaml', 'sh']);
+    expect(fenced.map(({ kind }) => kind)).toEqual(['yaml', 'yaml', 'csv', 'yaml', 'yaml', 'sh']);
   });
 
   it('shows a record that the JSON Schema accepts', () => {
@@ -154,6 +158,21 @@ describe.each([
           { minute: 5, values: { temperature: 37.7 } },
         ],
       },
+    });
+  });
+
+  it('shows the form of a table with one reading a line that reads one', () => {
+    const said = parse(readings) as { 'monitor tables': unknown[] };
+    const clinic = parse(readFileSync(join(DEMO, 'clinic.yaml'), 'utf8')) as Yaml;
+    expect(mistakes('clinic', { ...clinic, ...said })).toEqual([]);
+    const form = tableForm.parse(said['monitor tables'][0]);
+    const table =
+      'Time,Name,Value,Unit\n09:10:00,HR,112,bpm\n09:10:00,T1,37.9,\n09:10:00,PVC,0,/min\n';
+    const begin =
+      Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('America/Chicago');
+    expect(readTable(new TextEncoder().encode(table), 'export.csv', begin, form)).toMatchObject({
+      ok: true,
+      value: { rows: [{ minute: 0, values: { 'heart rate': 112, temperature: 37.9 } }] },
     });
   });
 
@@ -220,7 +239,7 @@ describe.each([
 
     it('has its examples highlighted, in their own words', () => {
       const shown = [...html.matchAll(/<pre[^>]*class="language-(\w+)"[^>]*>([\s\S]*?)<\/pre>/g)];
-      expect(shown.map(([, kind]) => kind)).toEqual(['yaml', 'yaml', 'csv', 'yaml', 'sh']);
+      expect(shown.map(([, kind]) => kind)).toEqual(['yaml', 'yaml', 'csv', 'yaml', 'yaml', 'sh']);
       for (const [index, [, kind, inner = '']] of shown.entries()) {
         expect(inner, kind).toContain('class="token');
         const text = inner

@@ -9,6 +9,15 @@ export interface CellForm {
   readonly whole: RegExp;
 }
 
+/** What a column or a name tells. */
+export const channelsOf = ({ channel, written }: Told): readonly ChannelName[] =>
+  channel === undefined ? (written?.channels ?? []) : [channel];
+
+interface Told {
+  readonly channel?: ChannelName | undefined;
+  readonly written?: CellForm | undefined;
+}
+
 /** What stands in the place of each channel: a number or a mark for a missing one; null for a cell of another form. */
 export function partsOf(
   cell: string,

@@ -4,12 +4,15 @@ import { Temporal } from 'temporal-polyfill';
  * How a monitor writes its clock, in the letters of Unicode Technical Standard 35 (Locale Data Markup Language, date
  * field symbols): `yyyy` or `yy` year, `MM` month, `MMM` its name, `dd` day, `EEE` its name, `HH` hour 0-23, `hh` hour
  * 1-12 with `a` for AM or PM, `mm` minute, `ss` second, `XXX` distance from UTC (`Z`, `+02:00`, `-0500`). A single letter takes one digit or two.
+ * Without `a` an hour 1-12 leaves open which half of the day it is.
  * Letters in apostrophes stand for themselves (`HH'h'mm`), and so does everything else.
  */
 export interface ClockForm {
   readonly pattern: string;
   readonly hasDay: boolean;
   readonly hasTime: boolean;
+  /** Whether its hours 1-12 do not tell which half of the day it is: times are then those of the first. */
+  readonly isHalf: boolean;
   /** What a cell looks like. Plain data and no function, as the clinic's file is handed to threads. */
   readonly cell: RegExp;
 }
@@ -88,7 +91,7 @@ export function clockForm(pattern: string): ClockForm | string {
   }
   const has = (...names: string[]) => names.every((name) => used.includes(name));
   const hasDay = has('year', 'month', 'day');
-  const hasTime = has('minute') && (has('hour') || has('half', 'noon'));
+  const hasTime = has('minute') && (has('hour') || has('half'));
   const stray = used.filter(
     (name) =>
       !(hasDay && ['year', 'month', 'day', 'weekday'].includes(name)) &&
@@ -99,7 +102,10 @@ export function clockForm(pattern: string): ClockForm | string {
     return 'it holds neither a whole day nor a whole time';
   }
   if (has('hour', 'half')) return 'it holds the hour twice';
-  return { pattern, hasDay, hasTime, cell: new RegExp(`^${source}$`, 'u') };
+  if (has('hour', 'noon')) return 'beside AM or PM the hour is "h" or "hh"';
+  const isHalf = has('half') && !has('noon');
+  if (isHalf && has('offset')) return 'a distance from UTC needs the hour "HH", or AM or PM';
+  return { pattern, hasDay, hasTime, isHalf, cell: new RegExp(`^${source}$`, 'u') };
 }
 
 const literally = (text: string): string =>

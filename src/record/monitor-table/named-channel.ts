@@ -2,7 +2,7 @@ import type { ChannelName } from '../vocabulary.js';
 
 /** `NIBP-S`: a pressure by its letter, behind the way in which it is measured. (`bpm` is a rate.) */
 const ofPressure = (letter: string) =>
-  new RegExp(`(?<=\\b(?:n?ibp|nbp|abp|pni|art)\\d?) ?${letter}\\b|(?<=\\bbp) ${letter}\\b`);
+  new RegExp(`(?<=\\b(?:n?ibp|nibd|nbp|abp|pni|art)\\d?) ?${letter}\\b|(?<=\\bbp) ${letter}\\b`);
 
 /**
  * Words in titles, as the trade abbreviates the measurements in English, Spanish, German and French, the surer first. A
@@ -78,7 +78,7 @@ export const namedChannel = (title: string): NamedChannel | null =>
   named(plain(title.replace(BRACKETS, ' '))) ?? named(plain(title));
 
 /** Words for an arterial pressure without saying which. Common practice. */
-const PRESSURE = /\b(n?ibp|nbp|abp|bp|pni|pa|ta|art)\d?\b|press|presion|druck|tensi/;
+const PRESSURE = /\b(n?ibp|nibd|nbp|abp|bp|pni|pa|ta|art)\d?\b|press|presion|druck|tensi/;
 const PRESSURES: readonly (ChannelName | undefined)[] = ['systolic', 'diastolic', 'mean'];
 
 /** Whether a title names an arterial pressure, be it one of the three or all. */

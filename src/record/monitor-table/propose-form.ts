@@ -1,18 +1,11 @@
 import { bad, good, type Outcome } from '../problem.js';
 import type { Line } from '../vitals-rows.js';
-import { namedChannel } from './named-channel.js';
-import { partedColumn } from './parted-column.js';
 import { isNewestFirst, type SampleTime, sampleClock } from './sample-clock.js';
-import {
-  hasDecimalComma,
-  type SampleColumn,
-  sampleColumns,
-  takenColumns,
-} from './sample-columns.js';
+import { type SampleColumn, sampleColumns } from './sample-columns.js';
 import { sampleLines } from './sample-lines.js';
-import { sampleMarks } from './sample-marks.js';
 import type { ENCODINGS, WrittenForm } from './table-form.js';
 import { decoded } from './table-text.js';
+import { columnsOf, readingsOf } from './told-form.js';
 
 /** How a sample of a monitor's table is to be read; whatever was guessed is a doubt for the reader. */
 export interface Proposal {
@@ -35,7 +28,7 @@ export function proposeForm(bytes: Uint8Array, file: string, name: string): Outc
       file,
       found,
       expected:
-        'a table with commas, semicolons, tabs or bars between columns, a line of titles, a time and readings',
+        'a table with commas, semicolons, tabs, bars or fixed widths between columns, a line of titles, a time and readings',
       mend,
     });
   const encoding = encodingOf(bytes);
@@ -58,62 +51,41 @@ export function proposeForm(bytes: Uint8Array, file: string, name: string): Outc
   if (encoding === 'windows-1252') {
     doubts.push(`the encoding is not told; ${encoding} is guessed: see that the titles read well`);
   }
-  const taken = takenColumns(others.flatMap(partedColumn), doubts);
-  const leftOver = others.filter(
-    ({ index, title }) => title !== '' && !taken.some((one) => one.index === index),
-  );
-  const titles = leftOver.map(({ title }) => title);
-  if (taken.length === 0) {
-    const found = `no column that was understood (${titles.join(', ')})`;
-    return others.some(isOfNames)
-      ? none(
-          `${found}, and names of measurements below each other`,
-          'Export a column for each measurement: no form reads a line for each.',
-        )
-      : none(found, doubts.length > 0 ? `${sentence(doubts)} ${BY_HAND}` : BY_HAND);
+  if (lines.cut['column widths']) {
+    doubts.push(
+      'the widths of columns are those of this sample: see that the widest value has room',
+    );
   }
-  const marks = sampleMarks(taken, doubts);
-  const decimal = hasDecimalComma(taken) ? 'comma' : 'point';
+  const told = columnsOf(others, doubts) ?? readingsOf(others, doubts);
+  if (!told) {
+    const titles = others.flatMap(({ title }) => (title === '' ? [] : [title]));
+    const found = `no column that was understood (${titles.join(', ')})`;
+    return none(found, doubts.length > 0 ? `${sentence(doubts)} ${BY_HAND}` : BY_HAND);
+  }
   const timed = ({ index, written }: SampleTime) => ({
     column: (columns[index] as SampleColumn).named,
     written,
   });
   const [day, time] = [clock.day && timed(clock.day), timed(clock.time)];
-  // A cell of several readings is one column of the form.
-  const each = taken.filter(
-    ({ index }, place) => place === taken.findIndex((one) => one.index === index),
-  );
-  const readings = each.map(({ index, named, channel: { channel }, written, readIn }) => {
-    const missing = marks.within.get(index);
-    return {
-      ...(written === undefined ? { channel } : { written }),
-      column: named,
-      unit: readIn,
-      ...(missing && { missing: [...missing] }),
-    };
-  });
-  const isNumbered = [day, time, ...readings].some((one) => typeof one?.column === 'number');
+  const isNumbered =
+    lines.cut['column widths'] === undefined &&
+    [day?.column, time.column, ...told.named].some((one) => typeof one === 'number');
   const form: WrittenForm = {
     name,
     ...(encoding !== 'utf-8' && { encoding }),
-    ...(lines.separator !== 'comma' && { 'between columns': lines.separator }),
-    ...(decimal !== 'point' && { decimal }),
+    ...lines.cut,
+    ...(told.comma && { decimal: 'comma' }),
     ...(lines.titles.line !== 1 && { 'titles on line': lines.titles.line }),
     ...(lines.below.length > 0 && { 'readings from line': (lines.body[0] as Line).line }),
     ...(isNumbered && { 'columns in all': lines.titles.cells.length }),
     ...(isNewestFirst(clock, cells) && { 'newest first': 'yes' }),
     ...(day && { day }),
     time,
-    ...(marks.everywhere.length > 0 && { missing: [...marks.everywhere] }),
-    columns: readings,
+    ...told.form,
   };
   // What is guessed of a column is guessed of each reading in its cells.
-  return good({ form, leftOver: titles, doubts: [...new Set(doubts)] });
+  return good({ form, leftOver: told.leftOver, doubts: [...new Set(doubts)] });
 }
-
-/** Whether a column holds the names of measurements, one a line. */
-const isOfNames = ({ cells }: SampleColumn): boolean =>
-  cells.filter((cell) => namedChannel(cell) !== null).length * 2 > cells.length;
 
 const sentence = (parts: readonly string[]): string =>
   parts.map((part) => `${part.slice(0, 1).toUpperCase()}${part.slice(1)}.`).join(' ');

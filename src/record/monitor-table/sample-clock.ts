@@ -104,11 +104,12 @@ export function sampleClock(
     const [best] = found.sort((one, other) => other.different - one.different);
     return best ? { index: best.index, written: best.written, doubt: best.doubt } : null;
   };
+  const halved = (time: SampleTime) => ofHalfADay(time, cells[time.index] as string[], titles);
   const moment = first(moments());
-  if (moment) return { day: null, time: moment };
+  if (moment) return { day: null, time: halved(moment) };
   const day = first(days());
   const clock = first(times(), (index) => !COUNT_TITLE.test(titles[index] as string));
-  if (clock) return withCount(clock, day, cells[clock.index] as string[], titles);
+  if (clock) return withCount(halved(clock), day, cells[clock.index] as string[], titles);
   if (day) {
     const time = first(timesLikeNumbers(), (index) => TIME_TITLE.test(titles[index] as string));
     if (time) return { day, time };
@@ -128,6 +129,28 @@ function withCount(
   const written: CountedName = 'hours:minutes:seconds';
   const doubt = `"${titles[clock.index]}" begins at zero and is taken for a count from the start of anesthesia; if it is the time of day, write ${clock.written}`;
   return { day: null, time: { index: clock.index, written, doubt } };
+}
+
+/** A time of day; where its hours go from 12 to 1 and never beyond 12, one that tells no half of the day. */
+function ofHalfADay(
+  time: SampleTime,
+  cells: readonly string[],
+  titles: readonly string[],
+): SampleTime {
+  const form = clockForm(time.written) as ClockForm;
+  const times = cells.flatMap((cell) => readClock(form, cell)?.time ?? []);
+  const steps = times.slice(1).map((to, row) => ({ from: times[row] as typeof to, to }));
+  const back = steps.filter(({ from, to }) => from.until(to).sign < 0).length;
+  const isBackwards = back > steps.length / 2;
+  const passesNoon = steps.some(({ from, to }) => {
+    const [before, after] = isBackwards ? [to, from] : [from, to];
+    return before.hour === 12 && after.hour === 1;
+  });
+  if (!passesNoon || times.some(({ hour }) => hour < 1 || hour > 12)) return time;
+  const written = time.written.replace(/H+/, (hours) => hours.toLowerCase());
+  if (typeof clockForm(written) === 'string') return time;
+  const doubt = `"${titles[time.index]}" goes from 12 to 1 without AM or PM and is taken for hours 1-12; the start of anesthesia then settles which half of the day it is`;
+  return { ...time, written, doubt: time.doubt === null ? doubt : `${time.doubt}; ${doubt}` };
 }
 
 /** A form that reads most cells of a column and all that any other reads; of several days, those that lie closest. */

@@ -1,3 +1,4 @@
+import { shortened } from '../refusal.js';
 import type { ChannelName } from '../vocabulary.js';
 import { type NamedChannel, namedChannel } from './named-channel.js';
 import type { SampleLines } from './sample-lines.js';
@@ -117,21 +118,24 @@ function withUnit(column: SampleColumn, doubts: string[]): TakenColumn | null {
   const isBlank = cells.every((cell) => !/[\p{L}\d]/u.test(cell));
   if (several !== undefined && (channel || /^\d+ ?\/ ?\d+/.test(several))) {
     doubts.push(
-      `"${title}" has cells with more than a number (${several}), which no form reads: export them apart`,
+      `"${title}" has cells with more than a number (${shortened(several)}), which no form reads: export them apart`,
     );
   }
   // Words alone, such as a name under "Resp.", are no readings.
   if (!channel || (numbers.length === 0 && !isBlank)) return null;
   const unit = toldUnit(withUnitTold(column), channel.channel, numbers);
   if ('foreign' in unit) {
-    doubts.push(
-      `"${title}" is told in ${unit.foreign}, which no form reads for ${channel.channel}`,
-    );
+    const how =
+      channel.channel === 'EtCO2' && unit.foreign.includes('%')
+        ? 'which is read only where the form says what the percent are of: see "EtCO2 in percent" in the guide'
+        : `which no form reads for ${channel.channel}`;
+    doubts.push(`"${title}" is told in ${unit.foreign}, ${how}`);
     return null;
   }
   if ('told' in unit) return { ...column, channel, readIn: unit.told, doubt: null };
   const told = unit.said === '' ? 'is not written' : `is written "${unit.said}"`;
-  const doubt = `the unit of "${title}" ${told}; ${unit.guessed} is guessed`;
+  const orElse = unit.orElse === undefined ? '' : `, and it may be ${unit.orElse}`;
+  const doubt = `the unit of "${title}" ${told}; ${unit.guessed} is guessed${orElse}`;
   return { ...column, channel, readIn: unit.guessed, doubt };
 }
 

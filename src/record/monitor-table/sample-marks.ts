@@ -1,4 +1,4 @@
-import { toChannelUnit } from '../read-rows.js';
+import { toChannelUnit } from '../read-cells.js';
 import { POSSIBLE } from '../vitals-rows.js';
 import type { ChannelName } from '../vocabulary.js';
 import type { TakenColumn } from './sample-columns.js';

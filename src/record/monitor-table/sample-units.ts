@@ -1,7 +1,7 @@
-import { unitOf } from '../quantity.js';
 import { ACCEPTED_UNITS } from '../vitals-rows.js';
 import type { ChannelName } from '../vocabulary.js';
 import { namedChannel, unitWords } from './named-channel.js';
+import { spelledUnit } from './spelled-unit.js';
 
 /** A unit as a table tells it. */
 export type ToldUnit =
@@ -9,11 +9,7 @@ export type ToldUnit =
   /** A unit that this channel is not read in. */
   | { readonly foreign: string }
   /** Where the table tells none: what its numbers suggest, and what was told in place of a unit. */
-  | { readonly guessed: string; readonly said: string };
-
-/** How monitors write "per minute" in English, Spanish, German and French. Common practice. */
-const PER_MINUTE =
-  /^(1|beats|breaths|lat(idos)?|resp|schl[aä]ge|batt?|puls(os)?)?\/ ?min(ute)?$|^min-1$|^(b|l|r|br|p)pm$/i;
+  | { readonly guessed: string; readonly said: string; readonly orElse?: string };
 
 /** Units of other measurements, or of these as this program does not read them. */
 const FOREIGN = /^(%|vol ?%|ms|hz|mv|cmh2o|hpa|mbar|pa|k|mmhg|kpa|ml|l\/min|ml\/min)$/i;
@@ -49,33 +45,28 @@ export function toldUnit(
   if (channel === 'SpO2' && middle > 0 && (numbers.at(-1) ?? 0) <= 1) {
     return { guessed: 'fraction', said: words.find((word) => word === '%') ?? '' };
   }
-  const known = words.map((word) => knownUnit(word, units)).find((unit) => unit !== undefined);
+  const known = words.map((word) => spelledUnit(word, units)).find((unit) => unit !== undefined);
   if (known !== undefined) return { told: known };
   const foreign = words.find((word) => (bracketed ? FOREIGN : FOREIGN_WORD).test(word));
   if (foreign !== undefined) return { foreign };
   const [first = ''] = words;
   const said = bracketed && !namedChannel(first) ? first : '';
   const parts = KILOPASCALS_UP_TO[channel];
-  if (parts !== undefined && middle > 0) return { guessed: middle < parts ? 'kPa' : 'mmHg', said };
+  if (parts !== undefined && middle > 0) {
+    const isSmall = middle < parts;
+    // Near sea level so many kPa and so many percent are numbers of one size.
+    if (isSmall && channel === 'EtCO2') return { guessed: 'kPa', said, orElse: '%' };
+    return { guessed: isSmall ? 'kPa' : 'mmHg', said };
+  }
   if (channel === 'temperature') return { guessed: middle > FAHRENHEIT_FROM ? 'F' : 'C', said };
   return units.length === 1 || channel === 'SpO2'
     ? { told: units[0] as string }
     : { guessed: units[0] as string, said };
 }
 
-/** The accepted unit that a word means. */
-function knownUnit(word: string, units: readonly string[]): string | undefined {
-  const plain = word.replace(/[º˚]/g, '°').replace('⁻¹', '-1');
-  if (units.includes('/min') && PER_MINUTE.test(plain)) return '/min';
-  if (units.includes('C') && /^(° ?)?c(elsius)?$/i.test(plain)) return 'C';
-  if (units.includes('F') && /^(° ?)?f(ahrenheit)?$/i.test(plain)) return 'F';
-  if (units.includes('%') && /^vol\.?-? ?%$/i.test(plain)) return '%';
-  return unitOf(plain, units) ?? units.find((one) => one.toLowerCase() === plain.toLowerCase());
-}
-
 /** Whether what stands below a title tells a unit, of whatever measurement. */
 export const isUnit = (words: string): boolean => {
   const plain = words.replace(/^[([{]|[)\]}]$/g, '').trim();
   const all = [...new Set(Object.values(ACCEPTED_UNITS).flat())];
-  return FOREIGN.test(plain) || knownUnit(plain, all) !== undefined;
+  return FOREIGN.test(plain) || spelledUnit(plain, all) !== undefined;
 };

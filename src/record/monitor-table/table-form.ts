@@ -1,13 +1,13 @@
 import { z } from 'zod';
 import { nearest } from '../nearest.js';
-import { unitOf } from '../quantity.js';
 import { refusal } from '../refusal.js';
-import { ACCEPTED_UNITS } from '../vitals-rows.js';
-import { CHANNELS, type ChannelName } from '../vocabulary.js';
+import { CHANNELS } from '../vocabulary.js';
 import { oneOf, text, yesNo } from '../words.js';
+import { inPercent } from './carbon-dioxide.js';
 import { type CellForm, cellForm } from './cell-form.js';
 import { type ClockForm, clockForm } from './clock-form.js';
 import { COUNTED_NAMES, type CountedName } from './counted-time.js';
+import { contradictionsOf } from './form-contradictions.js';
 
 /** What stands between two columns, by its name. */
 export const SEPARATORS = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
@@ -27,7 +27,7 @@ export const ENCODINGS = [
 ] as const;
 
 const CLOCK =
-  'how the time is written, such as "dd.MM.yyyy HH:mm:ss" or "h:mm a"; or what is counted: "minutes", "seconds" or "hours:minutes:seconds" from the start of anesthesia, "Unix seconds" or "Unix milliseconds"';
+  'how the time is written, such as "dd.MM.yyyy HH:mm:ss" or "h:mm a" (without "a" where the monitor writes neither AM nor PM); or what is counted: "minutes", "seconds" or "hours:minutes:seconds" from the start of anesthesia, "Unix seconds" or "Unix milliseconds"';
 
 const written = z
   .string({ error: CLOCK })
@@ -68,6 +68,9 @@ const COLUMN = 'its title as the table writes it, or its number, 1 for the first
 
 const COLUMNS =
   'how many columns the table has, where one is named by its number, as the number means another in a wider table';
+const WIDTHS =
+  'how many letters wide each column is, its spaces among them, where nothing but its place in the line parts it from the next';
+const NOT_TAKEN = 'names of readings that are not taken, such as "PVC"';
 
 /** A column by its title, or by its number where its title is empty or stands twice. */
 function column(meaning: string) {
@@ -79,17 +82,35 @@ function column(meaning: string) {
 
 const missing = z.array(z.string({ error: 'a mark for a missing reading, as text in quotes' }));
 
+/** What a column or a name tells. */
+const told = {
+  channel: oneOf('what is told', CHANNELS).optional(),
+  written: writtenCell.optional(),
+};
+
+const ownMissing = missing
+  .default([])
+  .meta({ description: 'marks for a missing reading here alone, such as "0"' });
+
 /** How one monitor writes its tables: `monitor tables` of `clinic.yaml`. */
 export const tableForm = z
   .strictObject({
     name: text('a name by which records call this form'),
     encoding: oneOf('the encoding', ENCODINGS).default('utf-8'),
-    'between columns': oneOf('what stands between columns', [
+    'between columns': oneOf('what stands between columns; a comma where nothing is said', [
       'comma',
       'semicolon',
       'tab',
       'bar',
-    ]).default('comma'),
+    ]).optional(),
+    'column widths': z
+      .array(z.int({ error: WIDTHS }).min(1, { error: WIDTHS }), { error: WIDTHS })
+      .min(2, { error: WIDTHS })
+      .optional()
+      .meta({ description: WIDTHS }),
+    'columns touch': yesNo(
+      'whether columns of fixed width may stand without a space between them',
+    ).default('no'),
     decimal: oneOf('what stands before the decimals', ['point', 'comma']).default('point'),
     'titles on line': z
       .int({ error: 'the line that holds the titles, 1 for the first' })
@@ -115,105 +136,40 @@ export const tableForm = z
     missing: missing
       .default([])
       .meta({ description: 'marks for a missing reading, in any column' }),
+    'EtCO2 in percent': inPercent.optional(),
     columns: z
       .array(
         z.strictObject({
-          channel: oneOf('what the column shows', CHANNELS).optional(),
-          written: writtenCell.optional(),
+          ...told,
           column: column('the column'),
           unit: text('its unit'),
-          missing: missing
-            .default([])
-            .meta({ description: 'marks for a missing reading in this column alone, such as "0"' }),
+          missing: ownMissing,
         }),
       )
-      .min(1, { error: 'at least one column of readings' }),
+      .default([])
+      .meta({ description: 'where each channel has a column of its own' }),
+    'one reading a line': z
+      .strictObject({
+        'names in': column('the column that names what each line tells'),
+        'values in': column('the column of the readings'),
+        'units in': column('the column of their units').optional(),
+      })
+      .optional()
+      .meta({ description: 'where each line tells one reading, with its name' }),
+    readings: z
+      .array(
+        z.strictObject({
+          ...told,
+          called: text('its name in the table'),
+          unit: text('its unit, where its line tells none').optional(),
+          missing: ownMissing,
+        }),
+      )
+      .default([])
+      .meta({ description: 'what each name stands for, where each line tells one reading' }),
+    'not taken': z.array(text(NOT_TAKEN)).default([]).meta({ description: NOT_TAKEN }),
   })
-  .superRefine((form, context) => {
-    const { day, time, columns } = form;
-    const complain = (
-      found: string,
-      expected: string,
-      mend: string,
-      ...path: (string | number)[]
-    ) =>
-      context.addIssue({
-        ...refusal('a form of a table that contradicts itself', found, expected, mend),
-        path,
-      });
-    if (typeof time.written !== 'string' && !time.written.hasTime) {
-      complain(
-        time.written.pattern,
-        'a form that holds hour and minute',
-        'Add HH:mm, or name the day under "day".',
-        'time',
-        'written',
-      );
-    }
-    if (day && (typeof day.written === 'string' || !day.written.hasDay || day.written.hasTime)) {
-      complain(
-        typeof day.written === 'string' ? day.written : day.written.pattern,
-        'a form that holds year, month and day alone',
-        'Write it like "yyyy-MM-dd".',
-        'day',
-        'written',
-      );
-    }
-    const numbered = [day, time, ...columns].find((one) => typeof one?.column === 'number');
-    if (numbered && form['columns in all'] === undefined) {
-      complain(
-        `a column by its number, ${numbered.column}`,
-        'also the number of all columns',
-        'Add "columns in all" with how many there are, so that a table with more or fewer is refused.',
-        'columns',
-      );
-    }
-    for (const [index, one] of columns.entries()) {
-      if ((one.channel === undefined) === (one.written === undefined)) {
-        complain(
-          one.channel === undefined
-            ? 'neither "channel" nor "written"'
-            : 'both "channel" and "written"',
-          'the channel that the column shows, or how its cells are written',
-          'Write "channel" where a cell is one number, and "written" where it holds more.',
-          'columns',
-          index,
-        );
-      }
-      for (const channel of channelsOf(one)) {
-        const units = ACCEPTED_UNITS[channel];
-        if (unitOf(one.unit, units) === undefined) {
-          complain(
-            one.unit,
-            `${channel} in ${units.join(' or ')}`,
-            `Write ${units[0]} if that is what the monitor shows.`,
-            'columns',
-            index,
-            'unit',
-          );
-        }
-        if (columns.findIndex((other) => channelsOf(other).includes(channel)) < index) {
-          complain(
-            channel,
-            'each channel once',
-            'Take one of the two out.',
-            'columns',
-            index,
-            one.channel === undefined ? 'written' : 'channel',
-          );
-        }
-      }
-    }
-  });
-
-/** What a column shows. */
-export const channelsOf = ({ channel, written }: TableColumn): readonly ChannelName[] =>
-  channel === undefined ? (written?.channels ?? []) : [channel];
-
-interface TableColumn {
-  readonly channel?: ChannelName | undefined;
-  readonly written?: CellForm | undefined;
-}
+  .superRefine((form, context) => contradictionsOf(form, context));
 
 export type TableForm = z.output<typeof tableForm>;
 

@@ -20,6 +20,8 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
     ['d/M/yy H:mm', '9/3/26 9:10', '2026-03-09', '09:10:00'],
     ['M/d/yyyy h:mm a', '3/9/2026 9:10 PM', '2026-03-09', '21:10:00'],
     ['h:mm a', '12:05 a.m.', null, '00:05:00'],
+    ['h:mm', '12:05', null, '00:05:00'],
+    ['hh:mm', '01:05', null, '01:05:00'],
     ['h:mm a', '12:05 pm', null, '12:05:00'],
     ['h:mm a', '12:05 a. m.', null, '00:05:00'],
     ['h:mm a', '1:05\u00a0p.\u00a0m.', null, '13:05:00'],
@@ -59,7 +61,8 @@ describe('the letters of Unicode Technical Standard 35, date field symbols', () 
     ['HH:mm HH', '"HH" stands for a second hour'],
     ['HH:mmXXX', 'it holds neither a whole day nor a whole time'],
     ['MM/dd', 'it holds neither a whole day nor a whole time'],
-    ['hh:mm', 'it holds neither a whole day nor a whole time'],
+    ['HH:mm a', 'beside AM or PM the hour is "h" or "hh"'],
+    ['yyyy-MM-dd hh:mmXXX', 'a distance from UTC needs the hour "HH", or AM or PM'],
     ['', 'it holds neither a whole day nor a whole time'],
     ['HH:mm hh a', 'it holds the hour twice'],
   ])('refuses the pattern %j', (pattern, why) => {

@@ -143,6 +143,11 @@ describe('the form that is proposed for a sample', () => {
     ]);
   });
 
+  it('quotes no more of a long cell than its beginning', () => {
+    const table = `Time,HR\n09:15,104${'x'.repeat(5000)} 7\n09:20,98\n`;
+    for (const doubt of proposed(table).doubts) expect(doubt.length).toBeLessThan(300);
+  });
+
   it.each([
     ['no title of a pressure', 'I:E', '2/1'],
     ['a venous pressure', 'CVP', '12/6 (8)'],
@@ -210,11 +215,116 @@ describe('the form that is proposed for a sample', () => {
     ]);
   });
 
-  it('says of a line for each reading that no form reads it', () => {
-    const table = 'Time,Parameter,Value\n09:15,HR,104\n09:15,SpO2,98\n09:20,HR,98\n';
-    expect(problemsOf(proposeForm(utf8(table), 'export.csv', 'ward'))[0]?.mend).toContain(
-      'Export a column for each measurement',
-    );
+  it('reads one reading a line, by their names', () => {
+    const table = [
+      'Time,Parameter,Value,Unit,Limit',
+      '09:15,HR,104,bpm,60',
+      '09:15,NIBP,120/60 (80),mmHg,90',
+      '09:15,T1,100.4,°F,90',
+      '09:15,PVC/min,0,/min,5',
+      '09:20,HR,---,bpm,60',
+      '09:20,CO2 et,5.0,%,4',
+      '09:20,RR,612,ms,900',
+      '09:20,SpO2,98,%,90',
+    ].join('\n');
+    expect(arrives(table)).toEqual([
+      [5, { 'heart rate': 104, systolic: 120, diastolic: 60, mean: 80, temperature: 38 }],
+      [10, { SpO2: 98 }],
+    ]);
+    const { form, doubts, leftOver } = proposed(table);
+    expect(form).toMatchObject({
+      'one reading a line': { 'names in': 'Parameter', 'values in': 'Value', 'units in': 'Unit' },
+      readings: [
+        { channel: 'heart rate', called: 'HR' },
+        { written: 'systolic/diastolic (mean)', called: 'NIBP' },
+        { channel: 'temperature', called: 'T1' },
+        { channel: 'SpO2', called: 'SpO2' },
+      ],
+      'not taken': ['PVC/min', 'CO2 et', 'RR'],
+    });
+    expect(form.readings?.every(({ unit }) => unit === undefined)).toBe(true);
+    expect(leftOver).toEqual(['Limit']);
+    expect(doubts).toEqual([
+      '"Value" is taken for the values, and not "Limit"',
+      expect.stringContaining('"CO2 et" is told in %, which is read only where the form says'),
+      '"RR" is told in ms, which no form reads for breaths',
+      expect.stringContaining('(---)'),
+    ]);
+  });
+
+  it('gives each name its unit where the lines tell none, or in words of their own', () => {
+    const table = 'Zeit;Name;Wert;Einheit\n09:15;HF;104;\n09:15;T;37,9;Grad\n09:20;T;37,8;Grad\n';
+    expect(proposed(table)).toMatchObject({
+      form: {
+        'one reading a line': { 'names in': 'Name', 'values in': 'Wert' },
+        readings: [
+          { called: 'HF', unit: '/min' },
+          { called: 'T', unit: 'C' },
+        ],
+      },
+      doubts: [
+        expect.stringMatching(/"Einheit" tells units that are not understood \(Grad\).*whatever/),
+        'the unit of "T" is written "Grad"; C is guessed',
+      ],
+    });
+    expect(arrives(table)).toEqual([
+      [5, { 'heart rate': 104, temperature: 37.9 }],
+      [10, { temperature: 37.8 }],
+    ]);
+  });
+
+  it('takes no name of two units where it cannot tell them apart', () => {
+    const table =
+      'Time;Name;Value;Unit\n09:15;HR;104;bpm\n09:15;T;37.9;Grad C\n09:20;T;99.8;Grad F\n';
+    expect(proposed(table)).toMatchObject({
+      form: { readings: [{ called: 'HR', unit: '/min' }], 'not taken': ['T'] },
+      doubts: [expect.anything(), expect.stringContaining('"T" is told in Grad C and Grad F')],
+    });
+  });
+
+  it('cuts lines without a sign between columns at the places where all have a space', () => {
+    const table = [
+      'Bed 4',
+      '',
+      'Date       Time       HR  SpO2  NIBP        Temp °C',
+      '09.03.2026 09:15:00   98    97  120/60 (80)    37.9',
+      '09.03.2026 09:20:00  104        --             37.8',
+      '09.03.2026 09:25:00    -    98  118/58 (78)    37.7',
+    ].join('\n');
+    const { form, doubts } = proposed(table);
+    expect(form['between columns']).toBeUndefined();
+    expect(doubts.filter((doubt) => !/unit of "NIBP"/.test(doubt))).toEqual([
+      expect.stringContaining('the widths of columns are those of this sample'),
+      'cells without a number (--) are taken for missing readings',
+    ]);
+    expect(arrives(table)).toEqual([
+      [
+        5,
+        { 'heart rate': 98, SpO2: 97, systolic: 120, diastolic: 60, mean: 80, temperature: 37.9 },
+      ],
+      [10, { 'heart rate': 104, temperature: 37.8 }],
+      [15, { SpO2: 98, systolic: 118, diastolic: 58, mean: 78, temperature: 37.7 }],
+    ]);
+  });
+
+  it('takes hours that go from 12 to 1 for those of a clock of twelve, and says so', () => {
+    const table = (times: readonly string[]) =>
+      `Time,HR\n${times.map((time) => `${time},90`).join('\n')}`;
+    expect(proposed(table(['11:50', '12:50', '1:10']))).toMatchObject({
+      form: { time: { written: 'h:mm' } },
+      doubts: [expect.stringContaining('goes from 12 to 1 without AM or PM')],
+    });
+    expect(
+      proposed(table(['01:10', '12:50', '12:40', '12:30'].map((time) => `2026-03-09 ${time}`)))
+        .form,
+    ).toMatchObject({ time: { written: 'yyyy-MM-dd hh:mm' }, 'newest first': 'yes' });
+    for (const times of [
+      ['11:50', '12:50', '13:10'],
+      ['01:10', '12:50', '12:55'],
+      ['0:50', '1:10', '2:00'],
+    ]) {
+      expect(proposed(table(times))).toMatchObject({ doubts: [] });
+    }
   });
 });
 
@@ -291,7 +401,7 @@ describe('the channel that a title names', () => {
       ['heart_rate', 'resp_rate', 'sbp_mmhg', 'dbp_mmhg', 'map_mmhg'],
     ]) {
       expect(
-        channels(titles, [104, 12, 106, 58, 74]).form.columns.map(({ channel }) => channel),
+        channels(titles, [104, 12, 106, 58, 74]).form.columns?.map(({ channel }) => channel),
       ).toEqual(['heart rate', 'breaths', 'systolic', 'diastolic', 'mean']);
     }
   });
@@ -299,7 +409,7 @@ describe('the channel that a title names', () => {
   it('of pressures is taken from one way to measure them, which tells the most', () => {
     const titles = ['IBP sys', 'NIBP sys', 'NIBP dia', 'NIBP mean'];
     const { form } = channels(titles, [120, 106, 58, 74]);
-    expect(form.columns.map(({ column }) => column)).toEqual(titles.slice(1));
+    expect(form.columns?.map(({ column }) => column)).toEqual(titles.slice(1));
   });
 
   it('needs readings below it', () => {
@@ -331,7 +441,7 @@ describe('the unit of a column', () => {
     expect(form.columns).toMatchObject([{ channel: 'heart rate' }]);
     expect(leftOver).toEqual(['etCO2 %', 'RR (ms)', 'MAP (cmH2O)']);
     expect(doubts).toEqual([
-      '"etCO2 %" is told in %, which no form reads for EtCO2',
+      '"etCO2 %" is told in %, which is read only where the form says what the percent are of: see "EtCO2 in percent" in the guide',
       '"RR (ms)" is told in ms, which no form reads for breaths',
       '"MAP (cmH2O)" is told in cmH2O, which no form reads for mean',
     ]);
@@ -366,7 +476,7 @@ describe('marks of missing readings', () => {
     ].join('\n');
     const { form } = proposed(table);
     expect(form.missing).toEqual(['-999']);
-    expect(form.columns.map(({ missing }) => missing)).toEqual([
+    expect(form.columns?.map(({ missing }) => missing)).toEqual([
       undefined,
       ['0', '32767'],
       ['0'],

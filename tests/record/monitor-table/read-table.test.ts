@@ -270,6 +270,29 @@ describe('lines', () => {
     ]);
   });
 
+  it('of one time may each hold some of its readings, and none that contradicts', () => {
+    const columns = [
+      { channel: 'heart rate', column: 'Pulse', unit: '/min' },
+      { channel: 'systolic', column: 'S', unit: 'mmHg' },
+      { channel: 'diastolic', column: 'D', unit: 'mmHg' },
+    ];
+    const rows = (...lines: string[]) => read(`Time,Pulse,S,D\n${lines.join('\n')}`, { columns });
+    expect(accepted(rows('09:10,90,,', '09:10,,120,60', '09:10,90,120,60')).rows).toEqual([
+      {
+        line: 2,
+        minute: 0,
+        values: { 'heart rate': 90, systolic: 120, diastolic: 60 },
+        lines: { systolic: 3, diastolic: 3 },
+      },
+    ]);
+    expect(problemsOf(rows('09:10,90,120,', '09:10,91,,60'))).toMatchObject([
+      { line: 3, expected: 'one line for each time' },
+    ]);
+    expect(problemsOf(rows('09:10,90,60,', '09:10,,,120'))).toMatchObject([
+      { kind: 'pressures out of order', line: 3 },
+    ]);
+  });
+
   it('of an event beside the readings of its time are passed over, whichever comes first', () => {
     const table = 'Time,Pulse,Event\n09:10,,drug\n09:10,90,\n09:15,91,\n09:15,,drug';
     expect(accepted(read(table)).rows).toMatchObject([
