@@ -261,7 +261,9 @@ const placed =
 
 function goesWithTheBreath({ analysis }: Strip, strip: number): GoesWithTheBreath | null {
   const { verdict, follow, chance, breaths, phases } = analysis.breath;
-  if (verdict === 'cannot tell') return null;
+  // Intervals are held against the longest of those that the rate was counted from.
+  if (verdict === 'cannot tell' || analysis.rate === null) return null;
+  const { longest } = analysis.rate;
   const times = analysis.beats.map(({ time }) => time);
   return {
     name: 'goes-with-the-breath',
@@ -277,7 +279,7 @@ function goesWithTheBreath({ analysis }: Strip, strip: number): GoesWithTheBreat
     intervals: times.slice(1).flatMap((time, index) => {
       const length = time - (times[index] as number);
       // Nothing is counted across a stretch that cannot be read.
-      return length <= (analysis.rate?.longest ?? 0) + 1e-9 ? [{ time, length }] : [];
+      return length <= longest + 1e-9 ? [{ time, length }] : [];
     }),
     breathAt: turnsOf(times, phases),
   };

@@ -601,6 +601,21 @@ describe('a strip', () => {
   });
 });
 
+describe('the language of the owner’s sheet', () => {
+  const languageOf = (changes: readonly Change[], clinic: readonly Change[]) =>
+    accepted(factsWith(changes, VITALS, [], clinic)).identity.owner.language;
+  const spanishFirst: Change = ['languages: [en, es]', 'languages: [es, en]'];
+
+  it('is the first of the clinic where the case names none', () => {
+    expect(languageOf([], [spanishFirst])).toBe('es');
+    expect(languageOf([], [])).toBe('en');
+  });
+
+  it('is that of the case where it names one', () => {
+    expect(languageOf([['phone: 555 0161', 'language: en']], [spanishFirst])).toBe('en');
+  });
+});
+
 describe('drugs given in the clinic', () => {
   it('are told per kilogram, and not at all where the record gives a volume alone', () => {
     const [methadone, lidocaine] = facts().anesthesia.drugs;

@@ -162,6 +162,13 @@ describe('the link to the breath', () => {
   it('is not asked where it cannot be told', () => {
     expect(asked(factsOf('bramble'), 'goes-with-the-breath')).toBeUndefined();
   });
+
+  it('is not asked where no rate was counted, as no interval could be shown', () => {
+    const uncounted = withStrip(factsOf('juniper'), ({ analysis }) => ({
+      analysis: { ...analysis, rate: null },
+    }));
+    expect(asked(uncounted, 'goes-with-the-breath')).toBeUndefined();
+  });
 });
 
 describe('trust in the number', () => {
