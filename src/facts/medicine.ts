@@ -158,7 +158,8 @@ export function medicineFacts(
         ),
       }),
       clockChanges: computed(
-        clockChanges(rhythm, doses, zones.home === zones.clinic ? before : null),
+        // A first dose that the record sets goes by the clock of its own day, whatever came before.
+        clockChanges(rhythm, doses, medicine.first || zones.home !== zones.clinic ? null : before),
         'the offset of each dose from UTC less that of the dose before',
         field(rhythm.kind),
         zoneFrom,

@@ -355,7 +355,7 @@ describe('the vitals', () => {
 
 describe('the wound', () => {
   it('has its stitches out on the first open day of the window', () => {
-    expect(facts().wound.removal?.value).toEqual({
+    expect(facts(['  collar: 12 days\n', '']).wound.removal?.value).toEqual({
       from: '2026-03-19',
       to: '2026-03-23',
       proposed: '2026-03-20',
@@ -363,6 +363,14 @@ describe('the wound', () => {
       others: ['2026-03-23'],
       next: null,
     });
+  });
+
+  it('offers no day for it on which the collar is off already', () => {
+    // The collar of the sample comes off on the 21st.
+    expect(facts().wound.removal?.value).toMatchObject({ proposed: '2026-03-20', others: [] });
+    expect(facts(['collar: 12 days', 'collar: 14 days']).wound.removal?.value.others).toEqual([
+      '2026-03-23',
+    ]);
   });
 
   it('has them out later for a reason', () => {
