@@ -26,7 +26,7 @@ export const checkCommand: Command = async (words, terminal) => {
     terminal.out(problemsJson(loaded.problems));
     return 1;
   }
-  const { cases, content, failed } = loaded.value;
+  const { cases, content, failed, clashes } = loaded.value;
   const told = cases.map((one) => ({ one, reading: readingOf(one, content) }));
   const cleared = clearAll(loaded.value);
   const warnings = [
@@ -41,6 +41,7 @@ export const checkCommand: Command = async (words, terminal) => {
   }
   const problems = [
     ...failed.flatMap((one) => one.problems),
+    ...clashes,
     ...[...unseen.values()].flat(),
     ...undecided,
   ];
@@ -52,7 +53,10 @@ export const checkCommand: Command = async (words, terminal) => {
     return wrong ? 1 : 0;
   }
   const sound = cases.filter(
-    ({ name }) => (cleared.get(name)?.ok ?? true) && unseen.get(name)?.length === 0,
+    ({ name, file }) =>
+      (cleared.get(name)?.ok ?? true) &&
+      unseen.get(name)?.length === 0 &&
+      !clashes.some((clash) => clash.file === file),
   );
   const asks = new Set(
     told

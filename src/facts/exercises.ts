@@ -317,7 +317,10 @@ function trustTheNumber({ analysis, shown }: Strip, strip: number): TrustTheNumb
 function estimateTheMean({ channels }: Askable['vitals']): EstimateTheMean[] {
   const of = (name: string) => channels.find(({ channel }) => channel === name);
   const low = new Map(of('diastolic')?.patient.map(({ minute, value }) => [minute, value]));
-  const pairs = (of('systolic')?.patient ?? []).filter(({ minute }) => low.has(minute));
+  // Of a cuff that read nothing, or of a heart that stands still, the third of the pulse pressure tells no mean.
+  const pairs = (of('systolic')?.patient ?? []).filter(
+    ({ minute, value }) => value > 0 && (low.get(minute) ?? 0) > 0,
+  );
   const [first] = pairs;
   if (!first) return [];
   const { minute, value: systolic } = pairs.reduce(

@@ -213,6 +213,22 @@ describe('the mean pressure', () => {
     });
   });
 
+  it('is not asked of a reading of nothing, as of a heart that stands still', () => {
+    const facts = factsOf('saffron');
+    const channels = facts.vitals.channels.map((one) =>
+      one.channel === 'diastolic'
+        ? {
+            ...one,
+            patient: one.patient.map((reading) =>
+              reading.minute === 40 ? { ...reading, value: 0 } : reading,
+            ),
+          }
+        : one,
+    );
+    const stopped = { ...facts, vitals: { ...facts.vitals, channels } };
+    expect(asked(stopped, 'estimate-the-mean')?.minute).not.toBe(40);
+  });
+
   it('is not asked without a diastolic pressure', () => {
     expect(asked(factsOf('clover'), 'estimate-the-mean')).toBeUndefined();
   });
