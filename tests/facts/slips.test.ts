@@ -21,6 +21,19 @@ describe('a slip that would reach the owner', () => {
     );
   });
 
+  it('is no slip where a later step of the same medicine follows the one before', () => {
+    // The six doses of the sample end on Thursday 12 March at 08:40.
+    const step = (drug: string, first: string): Change => [
+      '  collar: 12 days\n',
+      `    - { drug: ${drug}, for: pain and swelling, strength: 50 mg/tablet, give: 1/4 tablet, route: by mouth, every: 24 h, food: with food, first: ${first}, doses: 3 }\n  collar: 12 days\n`,
+    ];
+    const late = ['a long gap before the first home dose', 'home.medicines[1].first'] as const;
+    expect(warned(step('carprofen', '2026-03-13 08:40'))).not.toEqual(has(...late));
+    expect(warned(step('carprofen', '2026-03-14 08:40'))).not.toEqual(has(...late));
+    expect(warned(step('carprofen', '2026-03-23 08:40'))).toEqual(has(...late));
+    expect(warned(step('tramadol', '2026-03-13 08:40'))).toEqual(has(...late));
+  });
+
   it('is asked about where the first meal is more than a day away, and its day is printed', () => {
     const meal = (from: string): Change => [
       '  rest: 2 weeks\n',
