@@ -94,6 +94,22 @@ describe('a slip that would reach the owner', () => {
     }
   });
 
+  it('is asked about where a medicine goes into the eye that was taken out, not into the one that is left', () => {
+    const eye = ['two sides of the body', 'home.medicines[0].route'] as const;
+    const drops = (route: string, site: string): Change[] => [
+      ['procedure: skin lump removal\n', `procedure: eye removal\n  site: ${site}\n`],
+      ['strength: 50 mg/tablet', 'strength: 5 mg/mL'],
+      ['give: 1/2 tablet', 'give: 1 drop'],
+      ['dispensed: 3 tablets', 'dispensed: 5 mL'],
+      ['route: by mouth', `route: ${route}`],
+    ];
+    expect(warned(...drops('in the right eye', 'right eye'))).toEqual(has(...eye));
+    expect(warned(...drops('in the right eye', 'ojo derecho'))).toEqual(has(...eye));
+    expect(warned(...drops('in each eye', 'the eye'))).toEqual(has(...eye));
+    expect(warned(...drops('in the left eye', 'right eye'))).not.toEqual(has(...eye));
+    expect(warned(...drops('in the eye', 'right eye'))).not.toEqual(has(...eye));
+  });
+
   it('is asked about where weeks are written for the days of a drain', () => {
     const long = ['a drain left in for long', 'closure.drain.out after'] as const;
     const drain = (after: string): Change => [
