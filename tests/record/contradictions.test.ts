@@ -51,6 +51,17 @@ describe('two statements that cannot both be true', () => {
       'a drain under closure, as the sheet would not tell of it',
     ],
     [
+      'a wound that was joined by its procedure and left open by its closure',
+      [
+        ['procedure: skin lump removal', 'procedure: wound repair'],
+        ['healing: edge to edge', 'healing: left open'],
+        ['edge gap: 0 mm', 'edge gap: 8 mm'],
+      ],
+      'closure.healing',
+      'left open after "wound repair"',
+      'edge to edge, as the sheet tells of that procedure',
+    ],
+    [
       'an anesthesia that ends as it begins',
       [
         ['  end: 10:15', '  end: 09:10'],

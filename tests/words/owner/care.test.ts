@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { demo } from '../../facts/demo.js';
 import type { Change } from '../../record/sample.js';
 import { sheetOf } from './sheet-of.js';
 
@@ -121,6 +122,24 @@ describe('the owner is told, in plain words,', () => {
       '  tension: none\n  bandage: no\n',
     ]);
     expect(bare).toContain('Look at the wound two times a day. Do not wash it.');
+  });
+
+  it('to call when a wound without a collar gets licked', () => {
+    const bare: Change = ['  collar: 12 days\n', ''];
+    expect(sheetOf('en', [], bare)).toContain('Thimble licks or chews the wound.');
+    expect(sheetOf('es', [], bare)).toContain('Thimble se lame o se muerde la herida.');
+    expect(sheetOf('en', [])).not.toContain('licks or chews');
+  });
+
+  it('by its closure alone whether a wound was closed, and with what', () => {
+    const procedures = [...demo.content.languages.values()].flatMap(({ procedures, tag }) =>
+      ['skin lump removal', 'tooth removal', 'wound cleaning, left open'].map(
+        (name) => [tag, procedures.text(`${name}.owner.done`, { patient: 'Rex' })] as const,
+      ),
+    );
+    for (const [tag, done] of procedures) {
+      expect(done, tag).not.toMatch(/closed|stitch|bandage|cerramos|puntos|venda/);
+    }
   });
 
   it('nothing of the clock where it does not change', () => {
