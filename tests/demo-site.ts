@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import { inject } from 'vitest';
@@ -25,8 +25,17 @@ export const spanishSite = (): Promise<string> =>
       throw new Error('clinic.yaml is not what this test thinks');
     }
     writeFileSync(file, changed);
+    for (const name of readdirSync(join(folder, 'cases'))) keepEnglish(join(folder, 'cases', name));
     return folder;
   });
+
+/** The owners who are written to in English keep their language where the clinic's first is another. */
+function keepEnglish(folder: string): void {
+  const file = join(folder, 'case.yaml');
+  const text = readFileSync(file, 'utf8');
+  if (/^ {2}language: /m.test(text)) return;
+  writeFileSync(file, text.replace(/^owner:\n/m, 'owner:\n  language: en\n'));
+}
 
 /** @param cases gives the folder of what is built; it may make it in the folder that it is given */
 async function builtOnce(name: string, cases: (home: string) => string): Promise<string> {

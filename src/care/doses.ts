@@ -62,7 +62,7 @@ export interface ClockChange {
 
 /**
  * Where doses at an exact interval move on the clock. Doses at times of day never do.
- * @param before the last dose in the clinic, where the clinic keeps the clock of the home
+ * @param before the last dose in the clinic, where the clinic keeps the clock of the home and the first dose here is counted from it
  */
 export function clockChanges(
   rhythm: Rhythm,

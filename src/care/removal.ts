@@ -11,7 +11,7 @@ export interface RemovalVisit {
   readonly proposed: string | null;
   /** Whether the veterinarian set that day. */
   readonly set: boolean;
-  /** Other open days in the window. */
+  /** Other open days in the window on which the wound is still guarded. */
   readonly others: readonly string[];
   /** First open day after a window in which none is; null where one is, or none follows soon. */
   readonly next: string | null;
@@ -23,12 +23,14 @@ export const REACH_AFTER = 28;
 /**
  * When stitches can come out, within a window of days after surgery.
  * @param set the day that the veterinarian set, which then is the one proposed
+ * @param guardedUntil the last day of a collar: on a later one stitches would have been within reach of the teeth; null for none
  */
 export function removalVisit(
   clinic: Clinic,
   surgery: string,
   { from, to }: { readonly from: number; readonly to: number },
   set: string | null = null,
+  guardedUntil: string | null = null,
 ): RemovalVisit {
   const day = Temporal.PlainDate.from(surgery);
   const open = openDays(clinic, surgery, from, to);
@@ -39,7 +41,9 @@ export function removalVisit(
     to: day.add({ days: to }).toString(),
     proposed,
     set: set !== null,
-    others: open.filter((other) => other !== proposed),
+    others: open.filter(
+      (other) => other !== proposed && (guardedUntil === null || other <= guardedUntil),
+    ),
     next: after[0] ?? null,
   };
 }

@@ -22,6 +22,7 @@ export const SIGN_TOPICS = [
   'mouth',
   'drain',
   'collar',
+  'no collar',
   'medicine',
   'NSAID',
   'NSAID in a rabbit',
@@ -66,6 +67,7 @@ export function signTopics(input: SignsInput): SignTopic[] {
     mouth: inMouth,
     drain: input.drain !== null,
     collar: input.collar,
+    'no collar': !input.collar && !inMouth,
     medicine: classes.length > 0,
     // A rabbit cannot vomit.
     NSAID: classes.includes('NSAID') && input.species !== 'rabbit',

@@ -34,13 +34,9 @@ export const approveCommand: Command = async (words, terminal) => {
   const path = read.positionals[0] as string;
   const loaded = load(path, diskFor(terminal));
   if (!loaded.ok) return showProblems(loaded.problems, terminal);
-  const { cases, failed, clinic, content } = loaded.value;
-  if (failed.length > 0) {
-    return showProblems(
-      failed.flatMap(({ problems }) => problems),
-      terminal,
-    );
-  }
+  const { cases, failed, clashes, clinic, content } = loaded.value;
+  const problems = [...failed.flatMap((unread) => unread.problems), ...clashes];
+  if (problems.length > 0) return showProblems(problems, terminal);
   const [one, ...more] = cases;
   endProgress(terminal);
   if (!one || more.length > 0) {

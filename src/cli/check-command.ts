@@ -35,7 +35,7 @@ export const checkCommand: Command = async (words, terminal) => {
     terminal.out(problemsJson(loaded.problems));
     return 1;
   }
-  const { cases, clinic, content, failed } = loaded.value;
+  const { cases, clinic, content, failed, clashes } = loaded.value;
   const today = on ?? Temporal.Now.plainDateISO(clinic['time zone']).toString();
   const told = cases.map((one) => ({ one, reading: readingOf(one, content) }));
   const cleared = clearAll(loaded.value);
@@ -52,6 +52,7 @@ export const checkCommand: Command = async (words, terminal) => {
   }
   const problems = [
     ...failed.flatMap((one) => one.problems),
+    ...clashes,
     ...[...unseen.values()].flat(),
     ...undecided,
   ];
@@ -63,7 +64,10 @@ export const checkCommand: Command = async (words, terminal) => {
     return wrong ? 1 : 0;
   }
   const sound = cases.filter(
-    ({ name }) => (cleared.get(name)?.ok ?? true) && unseen.get(name)?.length === 0,
+    ({ name, file }) =>
+      (cleared.get(name)?.ok ?? true) &&
+      unseen.get(name)?.length === 0 &&
+      !clashes.some((clash) => clash.file === file),
   );
   const asks = new Set(
     told

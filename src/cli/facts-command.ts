@@ -18,7 +18,7 @@ export const factsCommand: Command = async (words, terminal) => {
   const loaded = load(read.positionals[0] as string, diskFor(terminal));
   if (!loaded.ok) return showProblems(loaded.problems, terminal);
   endProgress(terminal);
-  const { cases, failed, content } = loaded.value;
+  const { cases, failed, clashes, content } = loaded.value;
   const english = content.languages.get('en') as Language;
   const all = cases.map(({ facts }) => facts);
   if (all.length > 0) {
@@ -30,12 +30,8 @@ export const factsCommand: Command = async (words, terminal) => {
           : all.map((facts) => toldCase(facts).join('\n')).join('\n\n\n'),
     );
   }
-  return failed.length === 0
-    ? 0
-    : showProblems(
-        failed.flatMap(({ problems }) => problems),
-        terminal,
-      );
+  const problems = [...failed.flatMap((unread) => unread.problems), ...clashes];
+  return problems.length === 0 ? 0 : showProblems(problems, terminal);
 };
 
 /** One line for each fact: its path, its value, how it came about and what it rests on. */

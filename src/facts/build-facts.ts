@@ -139,7 +139,7 @@ function identity(record: CaseText, clinic: Clinic): Identity {
       phone: owner.phone ?? null,
       email: owner.email ?? null,
       address: owner.address ?? null,
-      language: owner.language,
+      language: owner.language ?? (clinic.languages[0] as string),
       largeType: (owner['large type'] ?? clinic['large type']) === 'yes',
     },
     surgeon: team.surgeon,

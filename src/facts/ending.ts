@@ -5,6 +5,8 @@ import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import type { AnyCase, CaseFacts, DeathFacts, Leaving } from './case-facts.js';
+import { courseWarnings } from './course-warnings.js';
+import { stayWarnings } from './days-at-home.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
 import { homeFacts } from './home.js';
 import { planFacts, planWarnings } from './plan.js';
@@ -49,7 +51,9 @@ function wayHome(
     warnings: [
       ...wound.value.warnings,
       ...home.value.warnings,
+      ...courseWarnings(record, home.value.home.medicines),
       ...planWarnings(record, time, wound.value.wound, home.value.home, plan),
+      ...stayWarnings(record, time, wound.value.wound, home.value.home, plan),
     ],
     complete: (shared) => ({
       ...shared,

@@ -261,7 +261,9 @@ const placed =
 
 function goesWithTheBreath({ analysis }: Strip, strip: number): GoesWithTheBreath | null {
   const { verdict, follow, chance, breaths, phases } = analysis.breath;
-  if (verdict === 'cannot tell') return null;
+  // Intervals are held against the longest of those that the rate was counted from.
+  if (verdict === 'cannot tell' || analysis.rate === null) return null;
+  const { longest } = analysis.rate;
   const times = analysis.beats.map(({ time }) => time);
   return {
     name: 'goes-with-the-breath',
@@ -277,7 +279,7 @@ function goesWithTheBreath({ analysis }: Strip, strip: number): GoesWithTheBreat
     intervals: times.slice(1).flatMap((time, index) => {
       const length = time - (times[index] as number);
       // Nothing is counted across a stretch that cannot be read.
-      return length <= (analysis.rate?.longest ?? 0) + 1e-9 ? [{ time, length }] : [];
+      return length <= longest + 1e-9 ? [{ time, length }] : [];
     }),
     breathAt: turnsOf(times, phases),
   };
@@ -315,7 +317,10 @@ function trustTheNumber({ analysis, shown }: Strip, strip: number): TrustTheNumb
 function estimateTheMean({ channels }: Askable['vitals']): EstimateTheMean[] {
   const of = (name: string) => channels.find(({ channel }) => channel === name);
   const low = new Map(of('diastolic')?.patient.map(({ minute, value }) => [minute, value]));
-  const pairs = (of('systolic')?.patient ?? []).filter(({ minute }) => low.has(minute));
+  // Of a cuff that read nothing, or of a heart that stands still, the third of the pulse pressure tells no mean.
+  const pairs = (of('systolic')?.patient ?? []).filter(
+    ({ minute, value }) => value > 0 && (low.get(minute) ?? 0) > 0,
+  );
   const [first] = pairs;
   if (!first) return [];
   const { minute, value: systolic } = pairs.reduce(

@@ -16,6 +16,7 @@ import { toMilligram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
 import type { FormularyCheck, HomeFacts, MedicineFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
+import { lateFirst } from './late-first.js';
 import { type HomePlan, medicineFacts, type Zones } from './medicine.js';
 import { daysOf, type Timeline } from './timeline.js';
 
@@ -60,7 +61,7 @@ export function homeFacts(
   const until = (span: { value: number; unit: 'days' | 'weeks' }) =>
     day.add({ days: daysOf(span) }).toString();
   return good({
-    warnings: [...plans.flatMap(({ asked }) => asked), ...warnings],
+    warnings: [...lateFirst(record, zones, time, plans), ...warnings],
     home: {
       timeZone: recorded(
         zones.home,

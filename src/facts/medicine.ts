@@ -11,7 +11,7 @@ import { measureOf } from '../care/measure.js';
 import type { HomeText } from '../record/case-schema.js';
 import { DOSE_STEPS } from '../record/clinic-schema.js';
 import { isSmeared, type MedicineText } from '../record/medicine-schema.js';
-import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
+import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
@@ -24,13 +24,7 @@ import { minutePrecision, type Timeline } from './timeline.js';
  * A gap of more than this many intervals between the last clinic dose and the first at home is for a veterinarian to set.
  * From memory, unverified: no published limit was found; it only decides when the tool asks.
  */
-const LONGEST_FIRST_GAP = 1.5;
-
-/**
- * Hours after discharge until which a first home dose that the record sets is taken for meant, where its interval is not
- * longer: beyond lies a slip of day, month or year, or a medicine that follows another. Own choice, not a clinical number.
- */
-const LATEST_FIRST = 48;
+export const LONGEST_FIRST_GAP = 1.5;
 
 /** Drops of a bottle for the eye or the ear in a millilitre. Common practice; bottles differ. */
 const DROPS_IN_ML = 20;
@@ -54,8 +48,6 @@ export interface HomePlan {
   readonly planned: PlannedMedicine;
   readonly rhythm: Rhythm;
   readonly medicine: Outcome<Omit<MedicineFacts, 'checked'>>;
-  /** What a veterinarian is asked about its times. */
-  readonly asked: readonly Warning[];
 }
 
 /** All doses of one medicine, what they come to, and how they are measured. */
@@ -97,7 +89,6 @@ export function medicineFacts(
     }),
     ...amounts(record, index, needed, measure),
   ];
-  const asked = lateFirst(record, index, zones, time, doses[0] as Temporal.ZonedDateTime);
   const milligram = smeared
     ? null
     : toMilligram(medicine.strength.value, medicine.strength.unit) *
@@ -119,12 +110,11 @@ export function medicineFacts(
     doses,
   };
   if (problems.length > 0 || measure.kind === 'unmeasurable') {
-    return { planned, rhythm, medicine: bad(...problems), asked };
+    return { planned, rhythm, medicine: bad(...problems) };
   }
   return {
     planned,
     rhythm,
-    asked,
     medicine: good({
       drug: medicine.drug,
       purpose: medicine.for,
@@ -158,7 +148,8 @@ export function medicineFacts(
         ),
       }),
       clockChanges: computed(
-        clockChanges(rhythm, doses, zones.home === zones.clinic ? before : null),
+        // A first dose that the record sets goes by the clock of its own day, whatever came before.
+        clockChanges(rhythm, doses, medicine.first || zones.home !== zones.clinic ? null : before),
         'the offset of each dose from UTC less that of the dose before',
         field(rhythm.kind),
         zoneFrom,
@@ -258,31 +249,6 @@ function timing(
     });
   }
   return problems;
-}
-
-/** A first home dose that the record sets long after the patient goes home. */
-function lateFirst(
-  { value, at }: Located<HomeText>,
-  index: number,
-  zones: Zones,
-  time: Timeline,
-  first: Temporal.ZonedDateTime,
-): Warning[] {
-  const medicine = value.home.medicines[index] as MedicineText;
-  const discharge = time.local(value.surgery.discharge).toZonedDateTime(zones.clinic);
-  const hours = discharge.until(first).total('hours');
-  const most = Math.max(LATEST_FIRST, shortestInterval(rhythmOf(medicine)) * LONGEST_FIRST_GAP);
-  if (!medicine.first || hours <= most) return [];
-  return [
-    {
-      kind: 'a long gap before the first home dose',
-      ...at('home', 'medicines', index, 'first'),
-      found: `a first home dose at ${medicine.first}, ${roundTo(hours / 24, 1)} days after the patient goes home`,
-      expected: `at most ${roundTo(most, 1)} h after discharge at ${value.surgery.discharge}`,
-      mend: 'Mend the date, or write "accepted because:" with the reason in this medicine.',
-      accepted: medicine['accepted because'] ?? null,
-    },
-  ];
 }
 
 /** What is wrong with the amount of one dose, or of all. */

@@ -214,12 +214,12 @@ function swimFact(
   return { swimFrom: fullFrom };
 }
 
-/** Days on which stitches, glue, a drain and the collar go; null where one is not known. */
+/** Days on which stitches, glue, a drain and the collar go, each at the latest; null where one is not known. */
 function lastDays(surgery: string, wound: WoundFacts, home: HomeFacts): string[] | null {
   const out = wound.removal?.value;
   const skin = wound.skin.value;
   const days: (string | null)[] = [
-    ...(out ? [out.proposed ?? out.next] : []),
+    ...(out ? [out.proposed ?? out.next, ...(out.set ? [] : out.others)] : []),
     ...(wound.drain ? [wound.drain.on.value] : []),
     ...(skin.kind === 'shed' ? [after(surgery, skin.to)] : []),
     ...(home.collarUntil.value === null ? [] : [home.collarUntil.value]),

@@ -1,5 +1,6 @@
 import type { CaseText } from '../record/case-schema.js';
 import type { Warning } from '../record/problem.js';
+import { EYES } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
 
 /** A side of the body in English or Spanish. Both English words also mean other things: what is left, who left, right away. */
@@ -16,33 +17,63 @@ function sideIn(text: string): Side | null {
 }
 
 /** Asks where a text of the record speaks of the other side alone than the one on which it says that the surgery was. */
-export function sideWarnings({ value, at }: Located<CaseText>): Warning[] {
+export function sideWarnings(record: Located<CaseText>): Warning[] {
+  const { value, at } = record;
   const { site = '', 'note to owner': note } = value.surgery;
   const side = sideIn(site);
-  if (side === null) return [];
+  const isRemoval = value.surgery.procedure === EYE_REMOVAL;
+  const gone = isRemoval ? intoTheRemovedEye(record, side) : [];
+  if (side === null) return gone;
   const told: readonly (readonly [string | undefined, ...(string | number)[]])[] = [
     [note, 'surgery', 'note to owner'],
     ...value.events.map((event, index) => [event.note, 'events', index, 'note'] as const),
     ...value.photos.map((photo, index) => [photo.shows, 'photos', index, 'shows'] as const),
-    ...(value.home?.medicines ?? []).map(
-      (one, index) => [one.route, 'home', 'medicines', index, 'route'] as const,
+    ...(value.home?.medicines ?? []).flatMap(({ route }, index) =>
+      // Drops after the removal of an eye are for the other one.
+      isRemoval && isEye(route) ? [] : [[route, 'home', 'medicines', index, 'route'] as const],
     ),
     ...(value.home?.awaited ?? []).map(
       (one, index) => [one.result, 'home', 'awaited', index, 'result'] as const,
     ),
   ];
-  return told.flatMap(([text, ...path]): Warning[] => {
-    const other = text === undefined ? null : sideIn(text);
-    if (other === null || other === side) return [];
-    return [
-      {
-        kind: 'two sides of the body',
-        ...at(...path),
-        found: `a text of the ${other} side`,
-        expected: `the ${side} side, as the site is "${site}"`,
-        mend: 'Mend one of the two, or write "accepted because:" with the reason under patient.',
-        accepted: value.patient['accepted because'] ?? null,
-      },
-    ];
-  });
+  return [
+    ...gone,
+    ...told.flatMap(([text, ...path]): Warning[] => {
+      const other = text === undefined ? null : sideIn(text);
+      if (other === null || other === side) return [];
+      return [
+        {
+          kind: 'two sides of the body',
+          ...at(...path),
+          found: `a text of the ${other} side`,
+          expected: `the ${side} side, as the site is "${site}"`,
+          ...answered(value),
+        },
+      ];
+    }),
+  ];
 }
+
+const EYE_REMOVAL = 'eye removal';
+const isEye = (route: string): boolean => EYES.some((one) => one === route);
+
+/** Asks about a medicine for the eye that was taken out, or for two where one is left. @param side of the eye that is gone, where known */
+const intoTheRemovedEye = ({ value, at }: Located<CaseText>, side: Side | null): Warning[] =>
+  (value.home?.medicines ?? []).flatMap(({ route }, index): Warning[] =>
+    route === 'in each eye' || (isEye(route) && side !== null && sideIn(route) === side)
+      ? [
+          {
+            kind: 'two sides of the body',
+            ...at('home', 'medicines', index, 'route'),
+            found: `a medicine ${route}`,
+            expected: 'a medicine in the eye that is left, as the other was taken out',
+            ...answered(value),
+          },
+        ]
+      : [],
+  );
+
+const answered = (value: CaseText) => ({
+  mend: 'Mend one of the two, or write "accepted because:" with the reason under patient.',
+  accepted: value.patient['accepted because'] ?? null,
+});

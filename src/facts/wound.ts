@@ -138,11 +138,15 @@ function removalFact(
   if (skin.kind !== 'remove') return null;
   const set = value.closure['remove on'] ?? null;
   const later = skin.later.length > 0 ? `; later because of ${skin.later.join(', ')}` : '';
+  const { collar } = value.home;
+  const day = Temporal.PlainDate.from(value.surgery.date);
+  const guardedUntil = collar ? day.add({ days: daysOf(collar) }).toString() : null;
   return computed(
-    removalVisit(clinic, value.surgery.date, skin, set),
-    `${set ? 'set by the veterinarian; usual' : 'first open day'} from day ${skin.from} to day ${skin.to} after surgery (common practice${later})`,
+    removalVisit(clinic, value.surgery.date, skin, set, guardedUntil),
+    `${set ? 'set by the veterinarian; usual' : 'first open day'} from day ${skin.from} to day ${skin.to} after surgery (common practice${later})${collar ? ', no later than the collar' : ''}`,
     ...(set ? [where('closure', 'remove on')] : []),
     where('surgery', 'date'),
+    ...(collar ? [where('home', 'collar')] : []),
     'clinic.yaml hours',
   );
 }

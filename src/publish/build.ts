@@ -121,7 +121,7 @@ async function buildInto(
   const cases = surveys.flatMap((one) => (one.ok ? [one.value] : []));
   const unread: readonly UnreadCase[] = surveys.flatMap((one) => (one.ok ? [] : [one.value]));
   const clashes = collisions(cases);
-  if (clashes.length > 0) return bad(...clashes);
+  if (clashes.length > 0) return bad(...unread.flatMap(({ problems }) => problems), ...clashes);
 
   const failed: FailedCase[] = [...unread];
   const stops = (sound: number) => failed.length > 0 && (options.strict || sound === 0);

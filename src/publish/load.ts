@@ -1,5 +1,5 @@
 import { basename } from 'node:path';
-import { bad, good, type Outcome } from '../record/problem.js';
+import { good, type Outcome, type Problem } from '../record/problem.js';
 import { claimsOf, collisions } from './claims.js';
 import { type Collection, openCollection } from './collection.js';
 import type { Effects } from './effects.js';
@@ -11,6 +11,8 @@ import { type UnreadCase, unread } from './unread.js';
 export interface Loaded extends Pick<Collection, 'clinic' | 'content'> {
   readonly cases: readonly LoadedCase[];
   readonly failed: readonly UnreadCase[];
+  /** What two cases claim for themselves alone; each of them can be read, and neither be used. */
+  readonly clashes: readonly Problem[];
 }
 
 /** Reads a collection; fails as a whole only where its clinic or its folder cannot be read. */
@@ -26,9 +28,7 @@ export function load(path: string, effects: Effects): Outcome<Loaded> {
     if (loaded.ok) cases.push(loaded.value);
     else failed.push(unread(folder, loaded.problems, effects));
   }
-  const clashes = collisions(cases.map(claimsOf));
-  if (clashes.length > 0) return bad(...clashes);
-  return good({ clinic, content, cases, failed });
+  return good({ clinic, content, cases, failed, clashes: collisions(cases.map(claimsOf)) });
 }
 
 /** Reads one case, again where its files change meanwhile. */

@@ -41,10 +41,11 @@ const owner = (languages: readonly string[]) =>
     phone: text("the owner's telephone number").optional(),
     email: text("the owner's e-mail address").optional(),
     address: text("the owner's address").optional(),
-    language: oneOf(
-      "the language of the owner's sheet",
-      languages as [string, ...string[]],
-    ).default('en'),
+    language: oneOf("the language of the owner's sheet", languages as [string, ...string[]])
+      .optional()
+      .meta({
+        description: "the language of the owner's sheet; the clinic's first where left out",
+      }),
     'large type': yesNo('whether the sheet is printed in large type').optional().meta({
       description:
         "whether the owner's sheet is printed in large type; as the clinic has it where left out",

@@ -119,7 +119,11 @@ export const PROBLEM_NUMBERS = {
   'more fluid than is given at one time': 'T366',
   'a consent far from the surgery': 'T367',
   'the name of another patient': 'T368',
-  'a surgery that is still to come': 'T369',
+  'a long stay in the clinic': 'T369',
+  'a day that is not one at home': 'T370',
+  'a course that lasts for long': 'T371',
+  'much more handed out than is given': 'T372',
+  'a surgery that is still to come': 'T373',
 
   // T4: tables of vital signs
   'a table without lines': 'T401',

@@ -47,6 +47,22 @@ const LONGEST: Readonly<Record<string, number>> = {
   years: 100,
 };
 
+/** A number that somebody may write with a unit; a tablet is not cut into tenths, and nobody rests for 18.4 days. */
+const EXAMPLES: Readonly<Record<string, string>> = {
+  tablet: '1/2',
+  days: '10',
+  years: '6',
+  mm: '4',
+  mg: '6.6',
+  h: '12',
+  '/min': '8',
+  Hz: '500',
+  mmHg: '65',
+};
+
+/** What a quantity looks like. */
+const like = (unit: string): string => `${EXAMPLES[unit] ?? '18.4'} ${unit}`;
+
 /** The longest form first: of `1 1/2 tablets` the number is `1 1/2`, not `1`. */
 const NUMBER = String.raw`\d+ \d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?`;
 const QUANTITY = new RegExp(`^(${NUMBER})\\s*(\\D.*)$`);
@@ -78,7 +94,7 @@ export function quantity<const U extends string>(
   const example = `a number and one of these units: ${units.join(', ')}`;
   return z
     .string({ error: `${meaning}, ${example}` })
-    .meta({ description: `${meaning}: ${example}, for example "18.4 ${units[0]}"` })
+    .meta({ description: `${meaning}: ${example}, for example "${like(units[0])}"` })
     .transform((written, context): Quantity<U> => {
       const text = written.trim();
       const fail = (mend: string) => {
@@ -106,7 +122,7 @@ export function quantity<const U extends string>(
       const parts = QUANTITY.exec(text);
       const value = parts ? readNumber(parts[1] as string) : null;
       if (!parts || value === null) {
-        return fail(`Write it like "18.4 ${units[0]}".`);
+        return fail(`Write it like "${like(units[0])}".`);
       }
       const unit = unitOf(parts[2] as string, units);
       if (unit === undefined) {

@@ -42,7 +42,9 @@ describe('the topics of the warning signs', () => {
     [{ drain: 'passive drain' }, ['drain'], []],
     [{ skin: { kind: 'dissolve', absorbedBy: null, hidden: true } }, [], ['stitches', 'staples']],
     [{ skin: { kind: 'dissolve', absorbedBy: null, hidden: false } }, ['stitches'], ['staples']],
-    [{ collar: false, classes: [] }, [], ['collar', 'medicine', 'NSAID']],
+    [{ collar: false, classes: [] }, ['no collar'], ['collar', 'medicine', 'NSAID']],
+    [{ collar: false, inMouth: true }, ['mouth'], ['collar', 'no collar']],
+    [{}, ['collar'], ['no collar']],
     [{ classes: [null, 'opioid', 'antibiotic'] }, ['medicine', 'opioid', 'antibiotic'], ['NSAID']],
   ])('follow %o', (change, there, notThere) => {
     const found = signTopics(input(change)) as readonly string[];

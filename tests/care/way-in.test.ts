@@ -86,6 +86,7 @@ describe('a way in that hardly fits', () => {
       },
     ],
     ['an ointment on the skin', { route: 'on the skin' }],
+    ['insulin with a meal', { route: 'under the skin', purpose: 'diabetes', food: 'with food' }],
   ] as const)('raises none: %s', (_, more) => {
     expect(unfitting(medicine(more as Partial<PlannedMedicine>))).toEqual([]);
   });

@@ -24,10 +24,15 @@ describe('a check', () => {
     for (const name of ['clover', 'saffron']) {
       two.edit(`cases/${name}/case.yaml`, /given: yes/g, 'given: no');
     }
-    const { err } = await thrice('check', two.folder);
+    // What else is wrong of either, or asked, is not hidden by it.
+    two.edit(RECORD, 'rest: 10 days', 'rest: 6 days');
+    const { code, out, err } = await thrice('check', two.folder);
     two.remove();
+    expect(code).toBe(1);
     expect(err).toContain('"2026-0223", which the case clover has already');
     expect(err).toContain('such as "2026-0223-2"');
+    expect(err).toContain('[T345]');
+    expect(out).not.toContain('No problem in saffron');
   });
 
   it('says of a folder that is not there that it is not there', async () => {

@@ -355,7 +355,7 @@ describe('the vitals', () => {
 
 describe('the wound', () => {
   it('has its stitches out on the first open day of the window', () => {
-    expect(facts().wound.removal?.value).toEqual({
+    expect(facts(['  collar: 12 days\n', '']).wound.removal?.value).toEqual({
       from: '2026-03-19',
       to: '2026-03-23',
       proposed: '2026-03-20',
@@ -363,6 +363,14 @@ describe('the wound', () => {
       others: ['2026-03-23'],
       next: null,
     });
+  });
+
+  it('offers no day for it on which the collar is off already', () => {
+    // The collar of the sample comes off on the 21st.
+    expect(facts().wound.removal?.value).toMatchObject({ proposed: '2026-03-20', others: [] });
+    expect(facts(['collar: 12 days', 'collar: 14 days']).wound.removal?.value.others).toEqual([
+      '2026-03-23',
+    ]);
   });
 
   it('has them out later for a reason', () => {
@@ -598,6 +606,21 @@ describe('a strip', () => {
     expect(from0930(beats, [told('sinus arrhythmia', 0, 60)])).toMatchObject([
       { relation: 'agrees' },
     ]);
+  });
+});
+
+describe('the language of the owner’s sheet', () => {
+  const languageOf = (changes: readonly Change[], clinic: readonly Change[]) =>
+    accepted(factsWith(changes, VITALS, [], clinic)).identity.owner.language;
+  const spanishFirst: Change = ['languages: [en, es]', 'languages: [es, en]'];
+
+  it('is the first of the clinic where the case names none', () => {
+    expect(languageOf([], [spanishFirst])).toBe('es');
+    expect(languageOf([], [])).toBe('en');
+  });
+
+  it('is that of the case where it names one', () => {
+    expect(languageOf([['phone: 555 0161', 'language: en']], [spanishFirst])).toBe('en');
   });
 });
 

@@ -47,6 +47,66 @@ describe('a slip that is asked about', () => {
     expect(ofKind(kind, change)).toMatchObject([{ field, accepted: null }]);
   });
 
+  it('a discharge of another year', () => {
+    const late: Change[] = [
+      ['discharge: 15:00', 'discharge: 2027-03-09 15:00'],
+      ['last given: 08:40', 'last given: 2027-03-09 08:40'],
+    ];
+    expect(ofKind('a long stay in the clinic', ...late)).toMatchObject([
+      { field: 'surgery.discharge', found: 'home 365.2 days after the end of anesthesia' },
+    ]);
+    expect(ofKind('a long stay in the clinic')).toEqual([]);
+  });
+
+  it('days at home that are over before the patient is there, or lie years ahead', () => {
+    const later: Change[] = [
+      ['discharge: 15:00', 'discharge: 2026-03-13 15:00'],
+      ['last given: 08:40', 'last given: 2026-03-13 08:40'],
+    ];
+    const results: Change = [
+      '  rechecks:\n',
+      '  soft food: 2 days\n  awaited:\n    - { result: what it was, after: 2 days }\n  rechecks:\n',
+    ];
+    expect(
+      ofKind('a day that is not one at home', ...later, results).map(({ field, found }) => [
+        field,
+        found,
+      ]),
+    ).toEqual([
+      ['home.rechecks[0].after', 'a visit (wound check) on 2026-03-12'],
+      ['home.awaited[0].after', 'a result on 2026-03-11'],
+      ['home.soft food', 'the last day of soft food on 2026-03-11'],
+    ]);
+    expect(ofKind('a day that is not one at home', results)).toEqual([]);
+    expect(
+      ofKind('a day that is not one at home', ['after: 3 days', 'after: 3000 days']),
+    ).toMatchObject([
+      { field: 'home.rechecks[0].after', expected: expect.stringContaining('at most 366 days') },
+    ]);
+  });
+
+  it('a course of months, and a box of tablets for a few doses', () => {
+    const long: Change[] = [
+      ['doses: 6', 'doses: 600'],
+      ['dispensed: 3 tablets', 'dispensed: 300 tablets'],
+    ];
+    expect(ofKind('a course that lasts for long', ...long)).toMatchObject([
+      { field: 'home.medicines[0].doses' },
+    ]);
+    expect(
+      ofKind('much more handed out than is given', [
+        'dispensed: 3 tablets',
+        'dispensed: 30 tablets',
+      ]),
+    ).toMatchObject([{ field: 'home.medicines[0].dispensed', found: '30 tablets' }]);
+    expect(
+      ofKind('much more handed out than is given', [
+        'dispensed: 3 tablets',
+        'dispensed: 10 tablets',
+      ]),
+    ).toEqual([]);
+  });
+
   it('keeps quiet of what is usual', () => {
     const usual: [Warning['kind'], Change][] = [
       ['a collar left on for long', ['collar: 12 days', 'collar: 6 weeks']],

@@ -162,6 +162,13 @@ describe('the link to the breath', () => {
   it('is not asked where it cannot be told', () => {
     expect(asked(factsOf('bramble'), 'goes-with-the-breath')).toBeUndefined();
   });
+
+  it('is not asked where no rate was counted, as no interval could be shown', () => {
+    const uncounted = withStrip(factsOf('juniper'), ({ analysis }) => ({
+      analysis: { ...analysis, rate: null },
+    }));
+    expect(asked(uncounted, 'goes-with-the-breath')).toBeUndefined();
+  });
 });
 
 describe('trust in the number', () => {
@@ -204,6 +211,22 @@ describe('the mean pressure', () => {
       middle: 50.5,
       given: 46,
     });
+  });
+
+  it('is not asked of a reading of nothing, as of a heart that stands still', () => {
+    const facts = factsOf('saffron');
+    const channels = facts.vitals.channels.map((one) =>
+      one.channel === 'diastolic'
+        ? {
+            ...one,
+            patient: one.patient.map((reading) =>
+              reading.minute === 40 ? { ...reading, value: 0 } : reading,
+            ),
+          }
+        : one,
+    );
+    const stopped = { ...facts, vitals: { ...facts.vitals, channels } };
+    expect(asked(stopped, 'estimate-the-mean')?.minute).not.toBe(40);
   });
 
   it('is not asked without a diastolic pressure', () => {

@@ -155,6 +155,18 @@ describe('a medicine at home', () => {
     expect(moved.doses.value[0]).toBe('2026-03-08T03:40-05:00');
     expect(moved.clockChanges.value).toEqual([{ dose: 0, minutes: 60 }]);
   });
+
+  it('does not move where the record sets the first dose after the change', () => {
+    const set = medicine(
+      ['  date: 2026-03-09', '  date: 2026-03-07'],
+      ['last given: 08:40', 'last given: 14:40\n      first: 2026-03-08 08:00'],
+    );
+    expect(set.doses.value.slice(0, 2)).toEqual([
+      '2026-03-08T08:00-05:00',
+      '2026-03-08T20:00-05:00',
+    ]);
+    expect(set.clockChanges.value).toEqual([]);
+  });
 });
 
 describe('a patient that goes home to another time zone', () => {

@@ -59,7 +59,10 @@ describe('the facts of the plan', () => {
   it('date the first bath by stitches and collar', () => {
     // Stitches out on March 20, as the clinic is closed on the 19th; collar to the 21st.
     expect(built().plan.bathFrom.value).toBe('2026-03-22');
-    expect(built(['  collar: 12 days\n', '']).plan.bathFrom.value).toBe('2026-03-21');
+    // Without a collar they may still be in on the last day that is offered, the 23rd.
+    expect(built(['  collar: 12 days\n', '']).plan.bathFrom.value).toBe('2026-03-24');
+    const set: Change = ['  tension: none\n', '  tension: none\n  remove on: 2026-03-20\n'];
+    expect(built(['  collar: 12 days\n', ''], set).plan.bathFrom.value).toBe('2026-03-21');
   });
 
   it('let a dog swim no sooner than it may run, and say so where a bath comes first', () => {

@@ -21,6 +21,19 @@ describe('a slip that would reach the owner', () => {
     );
   });
 
+  it('is no slip where a later step of the same medicine follows the one before', () => {
+    // The six doses of the sample end on Thursday 12 March at 08:40.
+    const step = (drug: string, first: string): Change => [
+      '  collar: 12 days\n',
+      `    - { drug: ${drug}, for: pain and swelling, strength: 50 mg/tablet, give: 1/4 tablet, route: by mouth, every: 24 h, food: with food, first: ${first}, doses: 3 }\n  collar: 12 days\n`,
+    ];
+    const late = ['a long gap before the first home dose', 'home.medicines[1].first'] as const;
+    expect(warned(step('carprofen', '2026-03-13 08:40'))).not.toEqual(has(...late));
+    expect(warned(step('carprofen', '2026-03-14 08:40'))).not.toEqual(has(...late));
+    expect(warned(step('carprofen', '2026-03-23 08:40'))).toEqual(has(...late));
+    expect(warned(step('tramadol', '2026-03-13 08:40'))).toEqual(has(...late));
+  });
+
   it('is asked about where the first meal is more than a day away, and its day is printed', () => {
     const meal = (from: string): Change => [
       '  rest: 2 weeks\n',
@@ -79,6 +92,22 @@ describe('a slip that would reach the owner', () => {
     ]) {
       expect(warned(site('left thigh'), note(fine)), fine).not.toEqual(has(...sides));
     }
+  });
+
+  it('is asked about where a medicine goes into the eye that was taken out, not into the one that is left', () => {
+    const eye = ['two sides of the body', 'home.medicines[0].route'] as const;
+    const drops = (route: string, site: string): Change[] => [
+      ['procedure: skin lump removal\n', `procedure: eye removal\n  site: ${site}\n`],
+      ['strength: 50 mg/tablet', 'strength: 5 mg/mL'],
+      ['give: 1/2 tablet', 'give: 1 drop'],
+      ['dispensed: 3 tablets', 'dispensed: 5 mL'],
+      ['route: by mouth', `route: ${route}`],
+    ];
+    expect(warned(...drops('in the right eye', 'right eye'))).toEqual(has(...eye));
+    expect(warned(...drops('in the right eye', 'ojo derecho'))).toEqual(has(...eye));
+    expect(warned(...drops('in each eye', 'the eye'))).toEqual(has(...eye));
+    expect(warned(...drops('in the left eye', 'right eye'))).not.toEqual(has(...eye));
+    expect(warned(...drops('in the eye', 'right eye'))).not.toEqual(has(...eye));
   });
 
   it('is asked about where weeks are written for the days of a drain', () => {

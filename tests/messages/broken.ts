@@ -462,6 +462,27 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     bench.record('She ate hay', 'Saffron ate hay');
     return bench.check();
   },
+  'a long stay in the clinic': (bench) => {
+    bench.record('discharge: 15:30', 'discharge: 2027-05-05 15:30');
+    bench.record('last given: 09:24', 'last given: 2027-05-05 09:24');
+    return bench.check();
+  },
+  'a day that is not one at home': (bench) => {
+    bench.record('discharge: 15:30', 'discharge: 2026-05-07 15:30');
+    bench.record('last given: 09:24', 'last given: 2026-05-07 09:24');
+    return bench.check();
+  },
+  'a course that lasts for long': (bench) => {
+    bench.record('doses: 4', 'doses: 400');
+    bench.record('dispensed: 5 mL', 'dispensed: 400 mL');
+    return bench.check();
+  },
+  'much more handed out than is given': (bench) => {
+    bench.record('strength: 1.5 mg/mL', 'strength: 1.5 mg/tablet');
+    bench.record('give: 1 mL', 'give: 1 tablet');
+    bench.record('dispensed: 5 mL', 'dispensed: 40 tablets');
+    return bench.check();
+  },
   'an age that is unusual for the species': record('age: 10 months', 'age: 20 years'),
   'a breed of another species': record('breed: mixed breed', 'breed: Siamese'),
   'a route that the form does not take': (bench) => {

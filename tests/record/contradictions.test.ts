@@ -32,6 +32,36 @@ describe('two statements that cannot both be true', () => {
       'a day not later than the surgery on 2026-03-09',
     ],
     [
+      'a bleeding that stopped before it began',
+      [
+        [
+          'what: first incision }\n',
+          'what: first incision }\n  - { at: 09:40, what: bleeding stopped }\n  - { at: 09:50, what: bleeding }\n',
+        ],
+      ],
+      'events[1].at',
+      'bleeding stopped at 09:40',
+      'a time not before bleeding at 09:50',
+    ],
+    [
+      'a visit for a drain that is not there',
+      [['what: wound check', 'what: drain']],
+      'home.rechecks[0].what',
+      'a visit for the drain',
+      'a drain under closure, as the sheet would not tell of it',
+    ],
+    [
+      'a wound that was joined by its procedure and left open by its closure',
+      [
+        ['procedure: skin lump removal', 'procedure: wound repair'],
+        ['healing: edge to edge', 'healing: left open'],
+        ['edge gap: 0 mm', 'edge gap: 8 mm'],
+      ],
+      'closure.healing',
+      'left open after "wound repair"',
+      'edge to edge, as the sheet tells of that procedure',
+    ],
+    [
       'an anesthesia that ends as it begins',
       [
         ['  end: 10:15', '  end: 09:10'],

@@ -94,6 +94,14 @@ describe('a quantity', () => {
     },
   );
 
+  it.each([
+    [['tablet', 'mL'], 'Write it like "1/2 tablet".'],
+    [['days', 'weeks'], 'Write it like "10 days".'],
+    [['h'], 'Write it like "12 h".'],
+  ] as const)('shows a number that goes with the unit, of %j', (units, expected) => {
+    expect(mend(quantity([...units] as [string, ...string[]], 'so much'), 'some')).toBe(expected);
+  });
+
   it('refuses a bare number with the units in the message', () => {
     expect(mend(weight, 18.4)).toBe('the weight, a number and one of these units: kg, lb, g');
   });

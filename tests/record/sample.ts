@@ -10,7 +10,7 @@ import type { Located } from '../../src/record/yaml-file.js';
 export const KEYS: ContentKeys = {
   procedures: [
     ...['skin lump removal', 'spay', 'castration', 'tooth removal'],
-    'knee ligament repair',
+    ...['knee ligament repair', 'eye removal', 'wound repair'],
   ],
   purposes: ['pain and swelling', 'pain and swelling, rabbit', 'infection'],
   languages: ['en', 'es'],

@@ -8,6 +8,10 @@ const IN_EAR: readonly string[] = EARS;
 /** Routes on which food makes no difference. Common practice. */
 const PAST_THE_STOMACH: readonly string[] = [...EYES, ...EARS, 'on the skin', 'under the skin'];
 
+/** Whether a meal matters though it does not meet the medicine: insulin is injected when the patient eats. Common practice. */
+const goesWithAMeal = ({ purpose, route, food }: PlannedMedicine): boolean =>
+  purpose === 'diabetes' && route === 'under the skin' && food === 'with food';
+
 /** The most mL that an eye or an ear holds at one time: more runs out, or is a dose by mouth. From memory, unverified. */
 const MOST_IN_EYE = 0.1;
 /** See above. From memory, unverified. */
@@ -25,10 +29,11 @@ const TREATED_THERE: readonly string[] = [
 ];
 
 /** A way in that hardly fits what is given: a liquid for the mouth that would be poured into an ear or an eye, or injected. */
-export function unfitting({ drug, purpose, route, food, give }: PlannedMedicine): Said[] {
+export function unfitting(medicine: PlannedMedicine): Said[] {
+  const { drug, purpose, route, food, give } = medicine;
   const there = IN_EYE.includes(route) || IN_EAR.includes(route);
   const said: [found: string, expected: string][] = [];
-  if (PAST_THE_STOMACH.includes(route) && food !== 'either') {
+  if (PAST_THE_STOMACH.includes(route) && food !== 'either' && !goesWithAMeal(medicine)) {
     said.push([
       `${drug} ${route}, ${food}`,
       '"by mouth", or "food: either" where it is not swallowed',

@@ -14,18 +14,26 @@ export interface BeatIntervals {
 
 /** Longest stretch that is drawn, s: enough breaths to see a pattern repeat. Not a clinical number. */
 const SHOWN_SECONDS = 40;
+/** s, from one number under the drawing to the next. */
+const SECONDS_APART = 5;
 const left = 12;
 const plotTop = 6;
 const plotHeight = 30;
 
-/** A dot for each interval at the beat that ends it, and a dashed line where each breath begins. */
-export function beatIntervals(drawn: BeatIntervals): Drawing {
-  const to = Math.min(drawn.duration, SHOWN_SECONDS);
+/**
+ * A dot for each interval at the beat that ends it, and a dashed line where each breath begins, from the first interval
+ * on; null where there is none.
+ */
+export function beatIntervals(drawn: BeatIntervals): Drawing | null {
+  const [first] = drawn.intervals;
+  if (!first) return null;
+  const from = Math.floor(Math.max(0, first.time - first.length) / SECONDS_APART) * SECONDS_APART;
+  const to = Math.min(drawn.duration, from + SHOWN_SECONDS);
   const shown = drawn.intervals.filter(({ time }) => time <= to);
   const lengths = shown.map(({ length }) => length);
   const low = Math.floor(Math.min(...lengths) * 5) / 5;
   const high = Math.max(low + 0.4, Math.ceil(Math.max(...lengths) * 5) / 5);
-  const x = (time: number) => left + (time / to) * (drawn.width - left - 2);
+  const x = (time: number) => left + ((time - from) / (to - from)) * (drawn.width - left - 2);
   const y = (length: number) => plotTop + plotHeight * ((high - length) / (high - low));
   const foot = plotTop + plotHeight;
   const marks: Mark[] = [
@@ -43,7 +51,7 @@ export function beatIntervals(drawn: BeatIntervals): Drawing {
     );
   }
   for (const time of drawn.breathAt) {
-    if (time > to) continue;
+    if (time < from || time > to) continue;
     marks.push({
       kind: 'line',
       points: [
@@ -63,11 +71,11 @@ export function beatIntervals(drawn: BeatIntervals): Drawing {
   for (const { time, length } of shown) {
     marks.push({ kind: 'circle', centre: [x(time), y(length)], radius: 0.8, fill: inks.accent });
   }
-  for (let second = 0; second <= to; second += 5) {
+  for (let second = from; second <= to; second += SECONDS_APART) {
     marks.push(
       text([x(second), foot + 5.4], `${second} s`, {
         size: 2.8,
-        align: second === 0 ? 'start' : second === to ? 'end' : 'middle',
+        align: second === from ? 'start' : second === to ? 'end' : 'middle',
         colour: inks.soft,
       }),
     );

@@ -3,6 +3,12 @@ import type { Told } from './told.js';
 /** Millimetres between edges that somebody could still call joined. Own choice, not a clinical number. */
 const WIDEST_JOINED = 5;
 
+/** How a wound is left by a procedure whose very words say so, by its key in content/. */
+const HEALING: ReadonlyMap<string, 'edge to edge' | 'left open'> = new Map([
+  ['wound cleaning, left open', 'left open'],
+  ['wound repair', 'edge to edge'],
+] as const);
+
 /** What joins edges without a strand, and the one pattern that it takes. */
 const OWN_PATTERNS = [
   { material: 'tissue adhesive', pattern: 'adhesive film' },
@@ -29,6 +35,16 @@ export function ofTheClosure({ value: { closure, surgery }, add }: Told): void {
       closure['edge gap'].written,
       'a distance above zero, as the wound is left open',
       'Write the distance between the edges.',
+    );
+  }
+  const told = HEALING.get(surgery.procedure);
+  if (told !== undefined && told !== closure.healing) {
+    add(
+      'a closure that contradicts itself',
+      ['closure', 'healing'],
+      `${closure.healing} after "${surgery.procedure}"`,
+      `${told}, as the sheet tells of that procedure`,
+      'Mend one of the two.',
     );
   }
   const gap = closure['edge gap'];

@@ -16,8 +16,18 @@ export function ofHome({ value, earlier, add }: Told): void {
   }
   const drain = value.closure?.drain;
   for (const [index, { what, after }] of value.home.rechecks.entries()) {
-    if (what !== 'drain' || drain === undefined || days(after) <= days(drain['out after']))
+    if (what !== 'drain') continue;
+    if (drain === undefined) {
+      add(
+        'a day to take out nothing',
+        ['home', 'rechecks', index, 'what'],
+        'a visit for the drain',
+        'a drain under closure, as the sheet would not tell of it',
+        'Write "drain: { what: …, out after: … }" under closure, or mend what the visit is for.',
+      );
       continue;
+    }
+    if (days(after) <= days(drain['out after'])) continue;
     add(
       'moments out of order',
       ['home', 'rechecks', index, 'after'],

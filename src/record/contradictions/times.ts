@@ -9,6 +9,16 @@ const LONGEST_BEFORE = 48;
 /** Hours that no anesthesia lasts: a day that was written one too late shows. Own choice, not a clinical number. */
 const LONGEST_ANESTHESIA = 18;
 
+/** Events of which the second ends what the first begins. */
+const PAIRS = [
+  ['induction', 'extubation'],
+  ['intubation', 'extubation'],
+  ['ventilator on', 'ventilator off'],
+  ['first incision', 'closure'],
+  ['first incision', 'end of surgery'],
+  ['bleeding', 'bleeding stopped'],
+] as const;
+
 /** Moments of anesthesia and surgery out of order, of another day, or told in two ways. */
 export function ofTimes({ value, time, earlier, add }: Told): void {
   const begin = value.anesthesia.begin;
@@ -87,6 +97,21 @@ export function ofTimes({ value, time, earlier, add }: Told): void {
         : `a time before the patient goes home at ${discharge}`,
       'Mend the time or the date.',
     );
+  }
+  for (const [begun, over] of PAIRS) {
+    const begins = value.events.filter(({ what }) => what === begun);
+    const [first] = begins.map(({ at: told }) => told).sort((a, b) => (earlier(a, b) ? -1 : 1));
+    if (first === undefined) continue;
+    for (const [index, { what, at: told }] of value.events.entries()) {
+      if (what !== over || !earlier(told, first)) continue;
+      add(
+        'moments out of order',
+        ['events', index, 'at'],
+        `${over} at ${told}`,
+        `a time not before ${begun} at ${first}`,
+        'Mend one of the two.',
+      );
+    }
   }
   for (const [what, field] of [
     ['first incision', 'begin'],

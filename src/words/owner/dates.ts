@@ -79,8 +79,16 @@ function removal({ wound }: HomeCase, { owner, clock }: Language): DayToKeep[] {
     return [{ on: next, what: owner.say(key, window, 'wound.removal') }];
   }
   const what = hasStaples(wound) ? 'Staples' : 'Stitches';
-  const key = set || others.length === 0 ? `dates.removeOnly${what}` : `dates.remove${what}`;
-  return [{ on: proposed, what: owner.say(key, { to: window.to }, 'wound.removal') }];
+  const latest = set ? undefined : others.at(-1);
+  return [
+    {
+      on: proposed,
+      what:
+        latest === undefined
+          ? owner.say(`dates.removeOnly${what}`, {}, 'wound.removal')
+          : owner.say(`dates.remove${what}`, { to: clock.shortDay(latest) }, 'wound.removal'),
+    },
+  ];
 }
 
 function drainOut({ wound }: HomeCase, { owner }: Language): DayToKeep[] {

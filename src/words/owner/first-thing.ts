@@ -5,6 +5,7 @@ import { eatingHay } from '../../draw/message/hay.js';
 import type { HomeCase } from '../../facts/case-facts.js';
 import type { FigureBlock, Said } from '../handout.js';
 import type { Language } from '../language.js';
+import { isBandaged } from './bandaged.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** The one thing to remember: what would do most harm if it were forgotten. */
@@ -25,7 +26,7 @@ export function mostImportantIs({ patient, wound, home, plan }: HomeCase): Messa
   // A rabbit's gut stops within a day of not eating; no wound is as urgent (common practice).
   if (patient.species.value === 'rabbit') return 'rabbit';
   if (wound.mouth && plan.softUntil) return 'mouth';
-  if (wound.healing.value === 'left open' && !wound.bare && !wound.mouth) return 'open';
+  if (isBandaged(wound)) return 'open';
   if (wound.bare && home.collarUntil.value === null) return 'bare';
   return home.collarUntil.value !== null ? 'collar' : 'rest';
 }

@@ -35,7 +35,13 @@ export const medicines: OwnerSection = ({ identity, patient, home }, language) =
         { title: owner.text('medicines.when'), align: 'start', share: 52 },
       ],
       rows: home.medicines.map((_, index) =>
-        row(home.medicines, index, patient.species.value, language),
+        row(
+          home,
+          index,
+          patient.species.value,
+          home.timeZone.value !== identity.clinic.timeZone,
+          language,
+        ),
       ),
     },
     {
@@ -59,10 +65,12 @@ function late({ lateBy }: HomeFacts, { owner }: Language): Said {
     : owner.say('medicines.lateBy', { count: limit.value, unit: limit.unit }, 'home.lateBy');
 }
 
+/** @param away whether the home has another time zone than the clinic */
 function row(
-  all: readonly MedicineFacts[],
+  { medicines: all }: HomeFacts,
   index: number,
   species: Species,
+  away: boolean,
   language: Language,
 ): Cell[] {
   const { owner, purposes, clock } = language;
@@ -101,13 +109,18 @@ function row(
   if (doses.some((at) => hourOf(at) === '00:00')) {
     give.push(owner.say('medicines.midnight', {}, fact('doses')));
   }
-  const course: Said[] = clockMoves(medicine, language, fact('clockChanges'));
+  const boxed = ticked(doses);
+  const course: Said[] = clockMoves(medicine, boxed.length, language, fact('clockChanges'));
   if (medicine.lastGiven.value !== null) {
     const given = medicine.lastGiven.value;
     course.push(
       owner.say(
         'medicines.clinic',
-        { day: clock.shortDay(given), time: clock.time(given) },
+        {
+          day: clock.shortDay(given),
+          time: clock.time(given),
+          by: away ? 'ours' : 'one',
+        },
         fact('lastGiven'),
       ),
     );
@@ -124,7 +137,6 @@ function row(
       : owner.say('medicines.last', day, fact('doses')),
   );
   const watch = purposes.say(`${medicine.purpose}.watch`, { species }, 'patient.species');
-  const boxed = ticked(doses);
   if (boxed.length < count) {
     course.push(owner.say('medicines.more', { boxes: boxed.length }, fact('doses')));
   }
@@ -240,9 +252,10 @@ function measured({ measure }: MedicineFacts, { owner }: Language, fact: string)
   }
 }
 
-/** A sentence for each change of the clock that moves the doses. */
+/** A sentence for each change of the clock that moves the doses; the boxes already stand at the moved hours. */
 function clockMoves(
   { clockChanges, doses }: MedicineFacts,
+  boxes: number,
   { owner, clock }: Language,
   fact: string,
 ): Said[] {
@@ -251,7 +264,9 @@ function clockMoves(
       'medicines.clock',
       {
         day: clock.shortDay(doses.value[dose] as string),
+        time: clock.time(doses.value[dose] as string),
         minutes: Math.abs(minutes),
+        boxed: dose < boxes ? 'yes' : 'no',
         way: minutes > 0 ? 'later' : 'earlier',
       },
       fact,

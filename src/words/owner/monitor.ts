@@ -60,6 +60,10 @@ function heart({ strips }: HomeCase, { owner }: Language): Said[] {
  */
 function rhythm({ strips }: HomeCase, { owner, rhythms }: Language): Said[] {
   const index = strips.findIndex(({ analysis }) => analysis.rate !== null);
+  if (index < 0) {
+    // A tracing was made, and an owner who hears nothing of it would take it for a good one.
+    return strips.length === 0 ? [] : [owner.say('monitor.rhythmUnread', {}, 'strips')];
+  }
   const found = strips[index]?.analysis.rhythms ?? [];
   const fact = `strips.${index}.analysis.rhythms`;
   const unnamed = found.filter(({ confidence }) => confidence === null);

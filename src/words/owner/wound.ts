@@ -2,6 +2,7 @@ import type { HomeCase } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
+import { isBandaged } from './bandaged.js';
 import { mostImportantIs } from './first-thing.js';
 import { incisionPictures } from './incision-pictures.js';
 import { inOnePassage } from './one-passage.js';
@@ -26,7 +27,7 @@ export const wound: OwnerSection = (facts, language) => {
           : []),
         inMouth
           ? inOnePassage(mouth(facts, language))
-          : inOnePassage([owner.say('wound.look'), bath(facts, language)]),
+          : inOnePassage([look(facts, language), bath(facts, language)]),
         ...(home.collarUntil.value !== null && mostImportantIs(facts) !== 'collar'
           ? [
               owner.say(
@@ -89,6 +90,10 @@ const reasons = ({ wound, identity }: HomeCase, { tag, owner }: Language): strin
       owner.text(`wound.reason.${reason}`, { patient: identity.patientName }),
     ),
   );
+
+/** What the owner can look at: a bandage stays on between visits. */
+const look = ({ wound }: HomeCase, { owner }: Language): Said =>
+  isBandaged(wound) ? owner.say('wound.lookBandage', {}, 'wound.healing') : owner.say('wound.look');
 
 function bath({ patient, plan }: HomeCase, { owner, clock }: Language): Said {
   const species = patient.species.value;

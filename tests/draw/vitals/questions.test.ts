@@ -74,11 +74,35 @@ it('draws a dot for each interval and a dashed line for each breath', () => {
     duration: 21,
     strings: { interval: 'interval', breath: 'breath' },
     width: 174,
-  });
+  }) as Drawing;
   expect(drawn.marks.filter(({ kind }) => kind === 'circle')).toHaveLength(20);
   const dashed = drawn.marks.filter((mark) => mark.kind === 'line' && mark.stroke.dash);
   expect(dashed).toHaveLength(4);
   expect(isOnSheet(drawn)).toBe(true);
+});
+
+describe('the time from beat to beat', () => {
+  const drawnOf = (intervals: { time: number; length: number }[]) =>
+    beatIntervals({
+      intervals,
+      breathAt: [4, 70, 80],
+      duration: 120,
+      strings: { interval: 'interval', breath: 'breath' },
+      width: 174,
+    });
+
+  it('is not drawn where no interval was measured', () => {
+    expect(drawnOf([])).toBeNull();
+  });
+
+  it('is drawn from the first interval on where the strip begins unreadable', () => {
+    const late = Array.from({ length: 30 }, (_, i) => ({ time: 62 + i, length: 1 }));
+    const drawn = drawnOf(late);
+    expect(drawn?.marks.filter(({ kind }) => kind === 'circle')).toHaveLength(30);
+    expect(words(drawn as Drawing)).toContain('60 s');
+    expect(words(drawn as Drawing)).not.toContain('55 s');
+    expect(isOnSheet(drawn as Drawing)).toBe(true);
+  });
 });
 
 describe('the flags of events', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { demo } from '../../facts/demo.js';
 import type { Change } from '../../record/sample.js';
 import { sheetOf } from './sheet-of.js';
 
@@ -30,13 +31,13 @@ describe('the owner is told, in plain words,', () => {
     [
       'how the clock moves a dose in spring',
       SPRING,
-      'From Sun, Mar 8 on, give it one hour later by the clock, because the clocks change.',
-      'Desde el domingo, 8 de mar, dela una hora más tarde en el reloj, porque cambia la hora.',
+      'From Sun, Mar 8 (10:00 am) on, it comes one hour later by the clock, because the clocks change. The boxes show it.',
+      'Desde el domingo, 8 de mar (10:00 a.m.), toca una hora más tarde en el reloj, porque cambia la hora. Las casillas ya lo muestran.',
     ],
     [
       'how the clock moves a dose in autumn',
       AUTUMN,
-      'From Sun, Nov 1 on, give it one hour earlier by the clock, because the clocks change.',
+      'From Sun, Nov 1 (8:00 am) on, it comes one hour earlier by the clock, because the clocks change. The boxes show it.',
       'una hora más temprano en el reloj, porque cambia la hora.',
     ],
     [
@@ -95,6 +96,50 @@ describe('the owner is told, in plain words,', () => {
   ])('%s', (_, changes, english, spanish) => {
     expect(sheetOf('en', [], ...changes)).toContain(english);
     expect(sheetOf('es', [], ...changes)).toContain(spanish);
+  });
+
+  it('by whose clock a dose was given where the home has another', () => {
+    const away: Change = ['home:\n', 'home:\n  at home in: Europe/Madrid\n'];
+    expect(sheetOf('en', [], away)).toContain(
+      'We gave a dose here on Mon, Mar 9 at 8:40 am by our clock.',
+    );
+    expect(sheetOf('es', [], away)).toContain(
+      'el lunes, 9 de mar (8:40 a.m., hora de la clínica).',
+    );
+    expect(sheetOf('en', [])).toContain('We gave a dose here on Mon, Mar 9 at 8:40 am.');
+  });
+
+  it('to look at a bandage that stays on, and not at the wound below it', () => {
+    const open: Change[] = [
+      ['healing: edge to edge', 'healing: left open'],
+      ['edge gap: 0 mm', 'edge gap: 18 mm'],
+    ];
+    const bandaged = sheetOf('en', [], ...open);
+    expect(bandaged).toContain('Look at the bandage two times a day. Leave it on.');
+    expect(bandaged).not.toContain('Look at the wound');
+    const bare = sheetOf('en', [], ...open, [
+      '  tension: none\n',
+      '  tension: none\n  bandage: no\n',
+    ]);
+    expect(bare).toContain('Look at the wound two times a day. Do not wash it.');
+  });
+
+  it('to call when a wound without a collar gets licked', () => {
+    const bare: Change = ['  collar: 12 days\n', ''];
+    expect(sheetOf('en', [], bare)).toContain('Thimble licks or chews the wound.');
+    expect(sheetOf('es', [], bare)).toContain('Thimble se lame o se muerde la herida.');
+    expect(sheetOf('en', [])).not.toContain('licks or chews');
+  });
+
+  it('by its closure alone whether a wound was closed, and with what', () => {
+    const procedures = [...demo.content.languages.values()].flatMap(({ procedures, tag }) =>
+      ['skin lump removal', 'tooth removal', 'wound cleaning, left open'].map(
+        (name) => [tag, procedures.text(`${name}.owner.done`, { patient: 'Rex' })] as const,
+      ),
+    );
+    for (const [tag, done] of procedures) {
+      expect(done, tag).not.toMatch(/closed|stitch|bandage|cerramos|puntos|venda/);
+    }
   });
 
   it('nothing of the clock where it does not change', () => {

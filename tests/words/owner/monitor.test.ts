@@ -31,6 +31,17 @@ describe('what the monitor showed', () => {
     );
   });
 
+  it('says so where a tracing was made and no heartbeat of it could be counted', () => {
+    const tucker = factsOf('tucker');
+    const uncounted = tucker.strips.map((strip) => ({
+      ...strip,
+      analysis: { ...strip.analysis, rate: null },
+    }));
+    const sentence = 'We could not judge the heart tracing.';
+    expect(told({ ...tucker, strips: uncounted }, 'en')).toContain(sentence);
+    expect(told({ ...tucker, strips: [] }, 'en')).not.toContain(sentence);
+  });
+
   it('names a shorter stretch of another rhythm too', () => {
     const tucker = factsOf('tucker');
     const strips = tucker.strips.map((strip) => ({

@@ -82,6 +82,19 @@ it('does not count the strip itself among the copies that followed the breath', 
   expect(told('juniper', breathPart, 'es')).toContain('Ninguna de 999 copias');
 });
 
+it('says of no breath that it does or does not lead beats that could not be counted', () => {
+  const facts = demo.cases.find(({ name }) => name === 'tucker')?.facts;
+  const open = facts && publicFacts(facts, OPEN_VEIL);
+  const [strip] = open?.strips ?? [];
+  const analysis = { ...strip?.analysis, rate: null };
+  const uncounted = { ...open, strips: [{ ...strip, analysis }] } as unknown as PublicFacts;
+  const english = demo.content.languages.get('en') as Language;
+  const text = textOf(breathPart(uncounted, english, {} as CaseFigures));
+  expect(text).toContain('It cannot be told whether the beats go with the breath');
+  expect(text).toContain('the beats could not be counted');
+  expect(told('tucker', breathPart)).toContain('No link was found between beat and breath.');
+});
+
 it('tells a fluid in mL/kg', () => {
   expect(told('saffron', drugsPart)).toContain('10 mL/kg');
   expect(told('saffron', drugsPart)).not.toContain('not stated');
