@@ -1,6 +1,6 @@
 import type { ShapeFamilies } from '../../beats/families.js';
 import { average, valuesBetween, wholeExcerpts } from '../../filter/excerpt.js';
-import { correlation, differences, median } from '../../filter/spread.js';
+import { correlation, differences, median, quantile } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { aheadOf, HALF, hasP, usualP } from './usual-p.js';
@@ -52,36 +52,41 @@ export function pAsBeats(
     .sort((a, b) => a - b);
 }
 
-/** Off where a P is due by no more than this share of a cycle, and cycles off the usual one by no more than that. */
+/** Off where a P is due by no more than this share of a cycle, and cycles off one another by no more than that. */
 const DUE = { off: 0.07, cycle: 0.15 };
+const PAIR = 2;
 /** A P is lower than this share of the usual QRS, and no longer than this, s (0.05 in a large dog, common practice, and what noise adds). */
 const LOWER = 0.75;
 const LONGEST = 0.065;
 
 /**
- * Places of beats that are P waves by their time: three and more in a row, low and without a P, each where the next P was
- * due after that of the beat before the row, and before that of the beat behind it. A rhythm of the ventricles would have
+ * Places of beats that are P waves by their time: three and more in a row, or several pairs, low and without a P, each
+ * where the next P was due after that of the beat before the row, and before that of the beat behind it. A rhythm of the ventricles would have
  * to keep the pace of the atria, ahead of them by a PR.
  */
 export function beatsInStepWithP(beats: readonly MarkedBeat[], shapes: ShapeFamilies): number[] {
   const led = beats.filter(hasP);
   if (led.length < 2 * ENOUGH || beats.length - led.length < ENOUGH) return [];
-  const cycle = median(differences(led.map(({ p }) => p!.peak)));
   const isLow = lowerThanLed(beats, shapes);
-  const out: number[] = [];
+  const rows: { readonly members: readonly number[]; readonly step: number }[] = [];
   for (let first = 1; first < beats.length; first += 1) {
     let end = first;
     while (end < beats.length && beats[end]!.p === null && isLow(end)) end += 1;
     const last = beats[first - 1]!.p;
-    if (end - first >= ENOUGH && last) {
+    if (end - first >= PAIR && last) {
       const row = beats.slice(first, end).map(({ time }) => time as number);
-      if (areDue([last.peak, ...row, ...peakOfP(beats[end])], cycle)) {
-        for (let i = first; i < end; i += 1) out.push(i);
-      }
+      const step = evenStep([last.peak, ...row, ...peakOfP(beats[end])]);
+      if (step !== null) rows.push({ members: row.map((_, k) => first + k), step });
     }
     first = Math.max(first, end);
   }
-  return out;
+  // Where most P waves were counted as beats, the others stand farther apart than a cycle.
+  const near = quantile(differences(led.map(({ p }) => p!.peak)), 0.25);
+  const cycle = rows.length > 1 ? median(rows.map(({ step }) => step)) : near;
+  const due = rows.filter(({ step }) => Math.abs(step / cycle - 1) <= DUE.cycle);
+  // Two may come in step by chance, once.
+  const areSure = due.length > 1 || due.some(({ members }) => members.length >= ENOUGH);
+  return areSure ? due.flatMap(({ members }) => members) : [];
 }
 
 /** Whether a beat is as short as a P and lower than those with one, by itself or by its shape: on one lead a QRS may be as low as P. */
@@ -93,17 +98,20 @@ function lowerThanLed(
   const shape = (i: number): number => families[of[i]!]?.height ?? Number.NaN;
   const led = beats.flatMap((beat, i) => (hasP(beat) ? [i] : []));
   const usual = { own: median(led.map(own)), shape: median(led.map(shape)) };
-  const isLong = (i: number): boolean => (families[of[i]!]?.qrsDuration ?? 0) > LONGEST;
+  const isLong = (i: number): boolean => {
+    const { qrs } = beats[i]!;
+    return qrs !== null && qrs.end - qrs.onset > LONGEST;
+  };
   return (i) => !isLong(i) && (own(i) < LOWER * usual.own || shape(i) < LOWER * usual.shape);
 }
 
 const peakOfP = (beat: MarkedBeat | undefined): number[] => (beat?.p ? [beat.p.peak] : []);
 
-/** Whether the times follow one another evenly, at the usual cycle or near it. */
-function areDue(times: readonly number[], cycle: number): boolean {
+/** How far apart the times are, where they follow one another evenly; null elsewhere. */
+function evenStep(times: readonly number[]): number | null {
   const step = (times.at(-1)! - times[0]!) / (times.length - 1);
-  if (Math.abs(step / cycle - 1) > DUE.cycle) return false;
-  return times.every((time, k) => Math.abs(time - times[0]! - k * step) <= DUE.off * step);
+  const isEven = times.every((time, k) => Math.abs(time - times[0]! - k * step) <= DUE.off * step);
+  return isEven ? step : null;
 }
 
 function isAlike(lead: Channel, times: readonly number[], p: Float64Array): boolean {

@@ -220,15 +220,17 @@ function ofQrs(
 const MARCHING = 0.03;
 
 function betweenThem({ between, conduction, beats, unevenness, lateTallT }: Evidence): Demand[] {
-  const { marked, inStep } = conduction;
+  const { marked, inStep, mostInARow } = conduction;
   // Where the atria keep time, what is out of step with them is no P of theirs but a jolt.
   const blocked =
     unevenness <= MARCHING ? Math.round(inStep * conduction.blocked) : conduction.blocked;
+  // Two in one interval, a cycle apart, are a block by themselves, however many beats are conducted elsewhere.
+  const isInARow = mostInARow >= 2 && Math.round(inStep * conduction.blocked) >= 2;
   const { tallestInPause, usuallyBetween } = between;
   const count = Math.max(1, beats.length);
   return [
     atMost(
-      blocked <= 1 ? 0 : blocked / count,
+      isInARow ? 1 : blocked <= 1 ? 0 : blocked / count,
       DEMANDS.confirmedLoneP,
       reason('P without QRS', { count: blocked, limit: DEMANDS.confirmedLoneP }),
     ),

@@ -33,20 +33,37 @@ const blocked = (height: number, off: number): MarkedBeat[] =>
     ),
   );
 
-const shapesOf = (duration: number): ShapeFamilies =>
-  ({
-    families: [{ height: 1.2, qrsDuration: duration }],
-    of: new Array<number>(20).fill(0),
-  }) as unknown as ShapeFamilies;
+const SHAPES = {
+  families: [{ height: 1.2 }],
+  of: new Array<number>(20).fill(0),
+} as unknown as ShapeFamilies;
 
 describe('what was counted as beats where the next P waves were due', () => {
   it('are those P waves', () => {
-    expect(beatsInStepWithP(blocked(0.3, 0), shapesOf(0.045))).toEqual([8, 9, 10, 11]);
+    expect(beatsInStepWithP(blocked(0.3, 0), SHAPES)).toEqual([8, 9, 10, 11]);
   });
 
-  it('are beats where they are as tall as the others, wide, or out of step', () => {
-    expect(beatsInStepWithP(blocked(0.99, 0), shapesOf(0.045))).toEqual([]);
-    expect(beatsInStepWithP(blocked(0.3, 0), shapesOf(0.09))).toEqual([]);
-    expect(beatsInStepWithP(blocked(0.3, 0.08), shapesOf(0.045))).toEqual([]);
+  it('are those P waves where pairs of them stand between conducted beats, but for one pair alone', () => {
+    const pairs = (count: number): MarkedBeat[] =>
+      beatsAt(
+        Array.from({ length: 20 }, (_, i) =>
+          i >= 8 && i < 8 + 3 * count && i % 3 !== 1 ? [0.5 * i - PR, 0.3] : [0.5 * i, 1.2],
+        ),
+      );
+    expect(beatsInStepWithP(pairs(3), SHAPES)).toEqual([8, 9, 11, 12, 14, 15]);
+    expect(beatsInStepWithP(pairs(1), SHAPES)).toEqual([]);
+  });
+
+  it('are beats where they are as tall as the others, or out of step', () => {
+    expect(beatsInStepWithP(blocked(0.99, 0), SHAPES)).toEqual([]);
+    expect(beatsInStepWithP(blocked(0.3, 0.08), SHAPES)).toEqual([]);
+  });
+
+  it('are beats where they are wide', () => {
+    const wide = blocked(0.3, 0).map((beat) => ({
+      ...beat,
+      qrs: beat.qrs && { ...beat.qrs, end: seconds(beat.qrs.peak + 0.06) },
+    }));
+    expect(beatsInStepWithP(wide, SHAPES)).toEqual([]);
   });
 });
