@@ -131,11 +131,9 @@ function joined(parts: readonly Hiss[], loud: number, size: number, rate: number
   const isOne = (burst: (typeof bursts)[number]): boolean =>
     burst.to - burst.from >= fewest * size && burst.filled >= filled * (burst.to - burst.from);
   // It begins and ends within a part.
-  return bursts
-    .filter(isOne)
-    .map(({ from, to }) => ({
-      from: Math.max(0, from - size / 2),
-      to: to + size / 2,
-      why: 'noise',
-    }));
+  return bursts.filter(isOne).map(({ from, to }) => ({
+    from: Math.max(0, from - size / 2),
+    to: to + size / 2,
+    why: 'noise',
+  }));
 }

@@ -10,9 +10,9 @@ export interface BumpSize {
   readonly flank: number;
 }
 
-/** Of a P wave, which lasts 30-50 ms: the flanks lie outside it. */
-export const ONE_TIP: BumpSize = { core: 0.018, flank: 0.036 };
-/** Of one of two tips, which an atrium that is large or slow draws apart: the core holds both. */
+/** Of a P wave, which lasts 30-50 ms: the flanks lie outside it. Own choice, not a clinical number. */
+const ONE_TIP: BumpSize = { core: 0.018, flank: 0.036 };
+/** Of one of two tips, which an atrium that is large or slow draws apart: the core holds both. Own choice, not a clinical number. */
 export const TWO_TIPS: BumpSize = { core: 0.034, flank: 0.064 };
 /** A bump falls off to both sides, by at least this share of its height to the flatter one. */
 const flatterSide = 0.4;
