@@ -112,8 +112,9 @@ function hissOf(
 const MIDDLE_BEND = 0.6745 * Math.sqrt(6);
 const GENTLE_BEND = 0.3186 * Math.sqrt(6);
 
-/** A burst hisses throughout at least this share of its parts. */
-const filled = 1 / 3;
+/** A burst hisses throughout at least this share of its parts: there the gentlest bends tell this share of what is loud. */
+const filled = 1 / 2;
+const gentle = 0.7;
 
 function joined(parts: readonly Hiss[], loud: number, size: number, rate: number): Blemish[] {
   const bursts: { from: number; to: number; filled: number }[] = [];
@@ -126,7 +127,7 @@ function joined(parts: readonly Hiss[], loud: number, size: number, rate: number
       bursts.push(burst);
     }
     burst.to = from + size;
-    if (throughout > loud) burst.filled += size;
+    if (throughout > gentle * loud) burst.filled += size;
   });
   const isOne = (burst: (typeof bursts)[number]): boolean =>
     burst.to - burst.from >= fewest * size && burst.filled >= filled * (burst.to - burst.from);
