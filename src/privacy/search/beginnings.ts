@@ -28,16 +28,16 @@ const SIGN = (1 << SIGN_BITS) - 1;
 export interface FirstLetters {
   /** 1 for the first two letters of a spelling that has fewer than four. */
   readonly twos: Uint8Array;
-  /** A bit for each place that the window of a longer one falls on. */
-  readonly places: Int32Array;
-  /** How far a scattered window is shifted to give its place. */
-  readonly shift: number;
+  /** The first four letters of the others, scattered. */
+  readonly fours: PlainBits;
   /** Of spellings that begin with a digit and are long enough, the first six letters, however they stand. */
   readonly sixes: PlainBits;
 }
 
 /** What counts of a window: that a word begins with the first letter, and what stands between the others. */
 const COUNTS = 0xbf7f7f7f;
+/** That a word begins with the last letter but one of a window, or of the letters before it. */
+const LAST_BUT_ONE = OPENING << LETTER_BITS;
 const TWO = (1 << (2 * LETTER_BITS)) - 1;
 
 /**
@@ -48,16 +48,15 @@ const LONG_WINDOW = WINDOW + 2;
 /** What counts of the four letters of it that come last, and of the two before them. */
 const SIGNS_OF_FOUR = 0x3f3f3f3f;
 const SIGNS_OF_TWO = 0xbf3f;
-const MOST_SIXES_LOG = 21;
 const NINE = signOf('9'.charCodeAt(0));
 
 /** Spreads windows over 32 bits, so that like ones fall on places far apart. */
 const SCATTER = 0x9e3779b1;
 
-/** Places for each window, so that few others fall on one; up to a quarter of a megabyte, which a cache still holds. */
-const ROOM = 32;
-const MOST_PLACES_LOG = 21;
+/** Up to a quarter of a megabyte, which a cache still holds. Bits, in base 2. */
+const MOST_LOG = 21;
 
+const scatteredFour = (window: number): number => Math.imul(window & COUNTS, SCATTER);
 const scatteredSix = (older: number, window: number): number =>
   Math.imul(Math.imul(older & SIGNS_OF_TWO, SCATTER) + (window & SIGNS_OF_FOUR), SCATTER);
 
@@ -76,7 +75,7 @@ export class Gathering {
       const four = others.reduce((window, sign) => (window << LETTER_BITS) | sign, 0);
       this.sixes.push(scatteredSix((OPENING << LETTER_BITS) | (a << LETTER_BITS) | b, four));
     } else if (spelling.letters.length >= WINDOW) {
-      forWindows(spelling, WINDOW, (window) => this.fours.push(window));
+      forWindows(spelling, WINDOW, (window) => this.fours.push(scatteredFour(window)));
     } else {
       forWindows(spelling, 2, (window) => {
         for (const either of UNCOUNTED_OF_TWO) this.twos[window | either] = 1;
@@ -85,16 +84,11 @@ export class Gathering {
   }
 
   done(): FirstLetters {
-    const fours = new Set(this.fours.done());
-    const wanted = Math.ceil(Math.log2(ROOM * (fours.size + 1)));
-    const log = Math.min(MOST_PLACES_LOG, Math.max(5, wanted));
-    const places = new Int32Array(2 ** (log - 5));
-    const shift = 32 - log;
-    for (const window of fours) {
-      const place = Math.imul(window, SCATTER) >>> shift;
-      places[place >> 5] = (places[place >> 5] as number) | (1 << (place & 31));
-    }
-    return { twos: this.twos, places, shift, sixes: bitsFor(this.sixes.done(), MOST_SIXES_LOG) };
+    return {
+      twos: this.twos,
+      fours: bitsFor(this.fours.done(), MOST_LOG),
+      sixes: bitsFor(this.sixes.done(), MOST_LOG),
+    };
   }
 }
 
@@ -220,11 +214,12 @@ for (let byte = 0; byte < 256; byte++) {
 export function beginningsIn(
   bytes: Uint8Array,
   read: Reader,
-  { twos, places, shift, sixes: kept }: FirstLetters,
+  { twos, fours: keptFours, sixes: keptSixes }: FirstLetters,
   begin: Begin,
 ): void {
   const { length } = bytes;
-  const sixes = Bits.of(kept);
+  const fours = Bits.of(keptFours);
+  const sixes = Bits.of(keptSixes);
   // The last four letters, those before them, and what the next one stands after.
   let window = 0;
   let older = 0;
@@ -262,16 +257,18 @@ export function beginningsIn(
     older = (older << LETTER_BITS) | (window >>> (3 * LETTER_BITS));
     window = (window << LETTER_BITS) | (MARKS[(before << 3) | kind] as number) | sign;
     before = kind;
-    const place = Math.imul(window & COUNTS, SCATTER) >>> shift;
-    const fits = ((places[place >> 5] as number) >> (place & 31)) | (twos[window & TWO] as number);
+    // Where no word begins with the letter that would be the first of two, of four or of six, nothing does.
+    if (window >= 0 && ((window | older) & LAST_BUT_ONE) === 0) {
+      at = next;
+      continue;
+    }
+    const isTwo = twos[window & TWO] === 1;
+    const isFour = fours.has(scatteredFour(window));
     const isSix = sixes.has(scatteredSix(older, window)) && ((older >> LETTER_BITS) & SIGN) <= NINE;
-    if ((fits & 1) !== 0 || isSix) {
-      // As it is seldom, which of them it was is asked for again.
+    if (isTwo || isFour || isSix) {
       const which = several === at ? index : 0;
-      if (((places[place >> 5] as number) >> (place & 31)) & 1) {
-        begin(at, which, window, older, WINDOW);
-      }
-      if (twos[window & TWO] === 1) begin(at, which, window, older, 2);
+      if (isFour) begin(at, which, window, older, WINDOW);
+      if (isTwo) begin(at, which, window, older, 2);
       if (isSix) begin(at, which, window, older, LONG_WINDOW);
     }
     at = next;

@@ -1,14 +1,16 @@
-/** Bits for each value: one of the others in sixteen is taken for one of them. */
-const ROOM = 16;
+/** Bits for each value: one of the others in thirty-two is taken for one of them. */
+const ROOM = 32;
+
+/** Of a few values, fewer others yet, as 16 kB stand near the processor whatever is done. Bits, in base 2. */
+const LEAST_LOG = 17;
 
 /**
  * These numbers, in as many bits as they need.
- * @param log of how many bits there are at most, in base 2
+ * @param log of how many bits there are at most, in base 2: from 17 on
  */
 export function bitsFor(values: Int32Array, log: number): Bits {
-  const bits = Bits.empty(
-    Math.min(log, Math.max(5, Math.ceil(Math.log2(2 * ROOM * values.length)))),
-  );
+  const wanted = Math.ceil(Math.log2(2 * ROOM * values.length));
+  const bits = Bits.empty(Math.min(log, Math.max(LEAST_LOG, wanted)));
   for (const value of values) bits.add(value);
   bits.shrink();
   return bits;
@@ -50,7 +52,7 @@ export class Bits implements PlainBits {
   shrink(): void {
     let count = 0;
     for (const word of this.words) for (let rest = word; rest !== 0; rest &= rest - 1) count++;
-    while (this.words.length > 1 && this.words.length * 32 >= 2 * ROOM * count) {
+    while (this.words.length > LEAST && this.words.length * 32 >= 2 * ROOM * count) {
       const half = new Int32Array(this.words.length / 2);
       for (let i = 0; i < half.length; i++) {
         half[i] =
@@ -61,6 +63,9 @@ export class Bits implements PlainBits {
     }
   }
 }
+
+/** In words of 32 bits. */
+const LEAST = 2 ** (LEAST_LOG - 5);
 
 /** A bit for each two of a word, set where either is. */
 function paired(word: number): number {
