@@ -24,6 +24,7 @@ import { computed, notKnown, recorded } from './fact.js';
 import { patientFacts, patientWarnings } from './patient.js';
 import { sideWarnings } from './sides.js';
 import { stripFacts } from './strip.js';
+import { surgerySlips } from './surgery-slips.js';
 import { type Timeline, timelineOf } from './timeline.js';
 import { unlikelyReadings } from './unlikely-readings.js';
 import { vitalsFacts } from './vitals.js';
@@ -98,6 +99,7 @@ export function buildFacts(
     warnings: [
       ...patientWarnings(record, patient),
       ...sideWarnings(record),
+      ...surgerySlips(record, patient.weight),
       ...consentDays(record),
       ...anesthesiaWarnings(record, patient.weight, formulary),
       ...ending.value.warnings,

@@ -1,6 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { isUsualAge, OLDEST } from '../care/age.js';
 import { otherSpecies } from '../care/breed-words.js';
+import { misreadMicrochip } from '../care/microchip.js';
 import { misfits } from '../care/neutering.js';
 import { isUsualWeight, USUAL_WEIGHT } from '../care/weight.js';
 import type { CaseText } from '../record/case-schema.js';
@@ -87,6 +88,19 @@ export function patientWarnings(
       found: `a ${species.value} of the breed "${breed.value}", which is one of a ${other}`,
       expected: `a breed of a ${species.value}, as every dose is checked for that species`,
       mend: 'Mend species or breed, or write "accepted because:" with the reason under patient.',
+      accepted,
+    });
+  }
+  const { microchip } = value.patient;
+  const characters = microchip === undefined ? null : misreadMicrochip(microchip);
+  if (characters !== null) {
+    warnings.push({
+      kind: 'a microchip number of another length',
+      ...at('patient', 'microchip'),
+      found: `"${microchip}", ${characters} characters`,
+      expected:
+        '15 digits (ISO 11784), or the 9 or 10 characters of an older chip (from memory, unverified)',
+      mend: 'Read the chip again and mend the number, or write "accepted because:" with the reason under patient.',
       accepted,
     });
   }

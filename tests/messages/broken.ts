@@ -455,6 +455,12 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     'record: { given: no }',
     'record: { given: yes, by: Linnea Marrowby, on: 2025-05-05 }',
   ),
+  'an incision longer than the body': record('length: 30 mm', 'length: 110 cm'),
+  'a site that does not fit the procedure': record('site: lower belly', 'site: right elbow'),
+  'a microchip number of another length': record(
+    'weight: ',
+    'microchip: "99911200441720"\n  weight: ',
+  ),
   'a surgery that is still to come': (bench) =>
     bench.say('check', bench.clinic.folder, '--on', '2026-05-04'),
   'the name of another patient': (bench) => {
