@@ -22,6 +22,7 @@ import { consentDays } from './consent-days.js';
 import { endingOf } from './ending.js';
 import { computed, notKnown, recorded } from './fact.js';
 import { patientFacts, patientWarnings } from './patient.js';
+import { repeatedLines } from './repeated-lines.js';
 import { sideWarnings } from './sides.js';
 import { stripFacts } from './strip.js';
 import { surgerySlips } from './surgery-slips.js';
@@ -105,6 +106,7 @@ export function buildFacts(
       ...ending.value.warnings,
       ...times.value,
       ...changes.value,
+      ...repeatedLines(record, vitals),
       ...zeroReadings(record, measured.channels),
       ...unlikelyReadings(record, measured.channels),
       ...clockWarnings(record, clocks),

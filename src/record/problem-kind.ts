@@ -127,6 +127,7 @@ export const PROBLEM_NUMBERS = {
   'an incision longer than the body': 'T374',
   'a site that does not fit the procedure': 'T375',
   'a microchip number of another length': 'T376',
+  'a line of readings given twice': 'T377',
 
   // T4: tables of vital signs
   'a table without lines': 'T401',

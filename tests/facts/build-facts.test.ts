@@ -163,6 +163,30 @@ it('a weight in the wrong unit is told beside the overdose that it makes', () =>
   ).toEqual(['a weight that is unusual for the species', 'more than the most in a day']);
 });
 
+describe('a line of the vitals that stands there twice', () => {
+  const twice = (table: string) =>
+    accepted(factsWith([], table)).warnings.filter(
+      ({ kind }) => kind === 'a line of readings given twice',
+    );
+
+  it('is asked about, as the copy may have been meant for another time, and told once', () => {
+    const table = 'clock,SpO2 [%],heart rate [/min]\n09:20,98,90\n09:20,98,90\n09:25,98,90\n';
+    expect(twice(table)).toMatchObject([
+      { field: 'monitor.vitals', found: 'line 3, letter by letter the line before it' },
+    ]);
+    const [channel] = accepted(factsWith([], table)).vitals.channels;
+    expect(channel?.patient).toHaveLength(2);
+  });
+
+  it('is not asked about where the times differ, and refused where the readings do', () => {
+    expect(twice('clock,SpO2 [%]\n09:20,98\n09:25,98\n,\n,\n')).toEqual([]);
+    const begin = Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('UTC');
+    expect(
+      problemsOf(readVitals('clock,SpO2 [%]\n09:20,98\n09:20,91\n', 'v.csv', begin)),
+    ).toMatchObject([{ line: 3, expected: 'one line for each time' }]);
+  });
+});
+
 describe('a reading that hardly a patient has', () => {
   const odd = (table: string, ...changes: Change[]) =>
     accepted(factsWith(changes, table)).warnings.filter(

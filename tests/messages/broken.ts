@@ -461,6 +461,7 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     'weight: ',
     'microchip: "99911200441720"\n  weight: ',
   ),
+  'a line of readings given twice': vitals(/^(15,.*\n)/m, '$1$1'),
   'a surgery that is still to come': (bench) =>
     bench.say('check', bench.clinic.folder, '--on', '2026-05-04'),
   'the name of another patient': (bench) => {
