@@ -27,6 +27,7 @@ import { sideWarnings } from './sides.js';
 import { stripFacts } from './strip.js';
 import { surgerySlips } from './surgery-slips.js';
 import { type Timeline, timelineOf } from './timeline.js';
+import { unexplainedOxygen } from './unexplained-oxygen.js';
 import { unlikelyReadings } from './unlikely-readings.js';
 import { vitalsFacts } from './vitals.js';
 import { vitalsTimes } from './vitals-times.js';
@@ -109,6 +110,7 @@ export function buildFacts(
       ...repeatedLines(record, vitals),
       ...zeroReadings(record, measured.channels),
       ...unlikelyReadings(record, measured.channels),
+      ...unexplainedOxygen(record, measured),
       ...clockWarnings(record, clocks),
     ],
     consent: {

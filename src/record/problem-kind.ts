@@ -128,6 +128,7 @@ export const PROBLEM_NUMBERS = {
   'a site that does not fit the procedure': 'T375',
   'a microchip number of another length': 'T376',
   'a line of readings given twice': 'T377',
+  'little oxygen that nothing explains': 'T378',
 
   // T4: tables of vital signs
   'a table without lines': 'T401',
