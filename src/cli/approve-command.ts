@@ -45,7 +45,7 @@ export const approveCommand: Command = async (words, terminal) => {
   showWarnings(one.facts.warnings, terminal);
   if (unanswered(one.facts.warnings).length > 0) {
     terminal.err(
-      'Mend the record, or answer each warning in it with "accepted because", before you approve.',
+      'Mend the record, or answer each warning in it under its number, before you approve.',
     );
     return 1;
   }

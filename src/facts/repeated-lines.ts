@@ -2,6 +2,7 @@ import type { CaseText } from '../record/case-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
+import { asked, partOf } from './asked.js';
 
 /** Asks about lines that stand twice: they add nothing that is told, but the line that was meant is missing. */
 export function repeatedLines(
@@ -15,12 +16,14 @@ export function repeatedLines(
       : `lines ${repeated.join(', ')}, each letter by letter the line before it`;
   return [
     {
-      kind: 'a line of readings given twice',
+      ...asked(
+        'a line of readings given twice',
+        partOf.monitor(value),
+        'Mend the time and the readings of the copy, take it out',
+      ),
       ...at('monitor', 'vitals'),
       found,
       expected: 'each time once, with the readings of that time',
-      mend: 'Mend the time and the readings of the copy, or take it out; or write "accepted because:" with the reason under monitor.',
-      accepted: value.monitor['accepted because'] ?? null,
     },
   ];
 }

@@ -2,6 +2,7 @@ import type { CaseText } from '../record/case-schema.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import type { VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
+import { asked, partOf } from './asked.js';
 import type { Timeline } from './timeline.js';
 
 /**
@@ -44,12 +45,10 @@ export function vitalsTimes(
   if (apart.length === 0) return good([]);
   return good([
     {
-      kind,
+      ...asked(kind, partOf.monitor(value), 'Take out the lines of other patients'),
       ...place,
       found: `${found}, ${apart.length} of them more than an hour before or after ${span}`,
       expected: 'readings of this patient alone, as everything in the file is told as such',
-      mend: 'Take out the lines of other patients, or write "accepted because:" with the reason under monitor.',
-      accepted: value.monitor['accepted because'] ?? null,
     },
   ]);
 }

@@ -133,7 +133,12 @@ describe('the time of the vitals', () => {
   it('lets the record answer', () => {
     const watched = accepted(
       factsWith(
-        [['  vitals: vitals.csv', '  vitals: vitals.csv\n  accepted because: watched all night']],
+        [
+          [
+            '  vitals: vitals.csv',
+            '  vitals: vitals.csv\n  accepted because: { T351: watched all night }',
+          ],
+        ],
         'clock,heart rate [/min]\n09:20,100\n13:00,120\n',
       ),
     );
@@ -208,7 +213,10 @@ describe('a reading that hardly a patient has', () => {
   });
 
   it('is answered by the record, and none where the sensor was off, or in what is usual', () => {
-    const answer: Change = ['  off patient:', '  accepted because: it went blue\n  off patient:'];
+    const answer: Change = [
+      '  off patient:',
+      '  accepted because: { T355: it went blue }\n  off patient:',
+    ];
     expect(odd(EXCHANGED, answer)).toMatchObject([{ accepted: 'it went blue' }]);
     const off: Change = ['channel: temperature, to: 09:20', 'channel: SpO2'];
     expect(odd(EXCHANGED, off)).toEqual([]);
@@ -475,7 +483,8 @@ describe('the wound', () => {
   ])('is asked about where the day set is %s', (day, found, expected) => {
     const warning = { file: 'case.yaml', field: 'closure.remove on', found, expected };
     expect(accepted(removeOn(day)).warnings).toMatchObject([{ ...warning, accepted: null }]);
-    const because = '  accepted because: the surgeon comes in\n';
+    const because =
+      '  accepted because:\n    T342: the surgeon comes in\n    T343: the surgeon comes in\n';
     expect(accepted(removeOn(day, because)).warnings).toMatchObject([
       { ...warning, accepted: 'the surgeon comes in' },
     ]);
