@@ -38,8 +38,8 @@ row for; the record accepts it under its number: accepted because: { T332: "the 
 Doses of the anesthesia that the formulary has no figure for are named, and are no warning.
 Also tells how hard each owner's sheet is to read, and names the sentences that are too hard
 and the trade words that are not explained.
-A surgery that is still to come is a warning, too: it rests on the day of the check, and no document
-but only this command tells it.
+A surgery that is still to come is a warning, too: it rests on the day of the check, so no document
+and no build tells it, but only this command and "thrice watch".
 
   --strict   exit code 1 where a warning is not accepted
   --json     one JSON object, for editors: { problems, warnings }, each a list of
