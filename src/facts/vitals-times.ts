@@ -11,6 +11,10 @@ import type { Timeline } from './timeline.js';
  */
 const AROUND = 60;
 
+/** A table that begins long after the start of anesthesia is read half a day too early where its clock does not tell the half. */
+const HALF_OF_THE_DAY =
+  ' If its clock tells neither AM nor PM, its first line was taken for the time nearest to the start of anesthesia: export it with hours of 24, or with AM and PM.';
+
 /**
  * Whether the readings are of this anesthesia. A table without one reading in it is another patient's, another day's, or
  * kept by another clock, and stops; a reading long before or after it may be the patient before or the next one, and asks.
@@ -38,7 +42,7 @@ export function vitalsTimes(
       ...place,
       found: `${found}, none of them within ${span}`,
       expected: 'readings of this anesthesia',
-      mend: 'See whether the file is of this patient and this day. If only the clock of the monitor was off, write under "monitor" how far, for example: clock of vitals: 60 min behind.',
+      mend: `See whether the file is of this patient and this day. If only the clock of the monitor was off, write under "monitor" how far, for example: clock of vitals: 60 min behind.${value.monitor.table === undefined ? '' : HALF_OF_THE_DAY}`,
     });
   }
   const apart = rows.filter(({ minute }) => minute < -AROUND || minute > time.minutes + AROUND);

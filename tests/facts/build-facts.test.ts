@@ -120,6 +120,16 @@ describe('the time of the vitals', () => {
     expect(problem?.mend).toContain('this patient and this day');
   });
 
+  it('tells of a clock without AM and PM where a monitor wrote the table', () => {
+    // 6:30 of the evening, more than nine hours after the start, is read as the nearer 6:30 of the morning.
+    const lines = 'clock,heart rate [/min]\n06:30,120\n06:35,118\n';
+    const mend = (...changes: Change[]) => problemsOf(factsWith(changes, lines))[0]?.mend;
+    expect(mend(['  vitals: vitals.csv', '  vitals: vitals.csv\n  table: ward'])).toContain(
+      'neither AM nor PM',
+    );
+    expect(mend()).not.toContain('AM');
+  });
+
   it('asks about readings more than an hour before or after, which may be of the patient before', () => {
     expect(warned('07:30,180\n07:40,176\n09:20,100\n')).toMatchObject([
       { found: expect.stringContaining('2 of them more than an hour'), accepted: null },
