@@ -137,6 +137,9 @@ function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
     const close = nearest(input, words);
     return close ? `Did you mean "${close}"?` : 'Use one of the words listed.';
   }
+  if (issue.code === 'invalid_key') {
+    return 'Write the number of the warning before its reason, and put quotes around a reason that holds a comma.';
+  }
   if (isRecord(issue) && typeof input === 'string') {
     return `Write { T332: ${JSON.stringify(input)} } with the number of the warning that it answers; without the line, "thrice check" tells the warnings and their numbers.`;
   }

@@ -82,6 +82,9 @@ describe('a warning', () => {
     expect((await because('{ 332: old kidneys }')).err).toContain(
       'expected  the number of a warning, such as T332',
     );
+    expect((await because('{ T332: old kidneys, seen in March }')).err).toContain(
+      'put quotes around a reason that holds a comma',
+    );
     expect((await because('{ T332: "" }')).err).toContain('[T213]');
   });
 
