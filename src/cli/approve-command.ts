@@ -1,4 +1,3 @@
-import { Temporal } from 'temporal-polyfill';
 import { type CaseFacts, goesHome } from '../facts/case-facts.js';
 import { earlierSheet } from '../facts/standing.js';
 import { approve, writeApprovals } from '../publish/approval.js';
@@ -7,7 +6,7 @@ import { date } from '../record/moments.js';
 import { readText } from '../words/handout-text.js';
 import { ownersLanguage } from '../words/language.js';
 import { changesBetween } from '../words/owner/changes.js';
-import { type Command, diskFor, readWords } from './command.js';
+import { type Command, diskFor, readWords, todayIn } from './command.js';
 import { endProgress, showProblems, showWarnings, unanswered } from './terminal.js';
 import { toldCase } from './told-case.js';
 
@@ -45,7 +44,7 @@ export const approveCommand: Command = async (words, terminal) => {
   showWarnings(one.facts.warnings, terminal);
   if (unanswered(one.facts.warnings).length > 0) {
     terminal.err(
-      'Mend the record, or answer each warning in it with "accepted because", before you approve.',
+      'Mend the record, or answer each warning in it under its number, before you approve.',
     );
     return 1;
   }
@@ -61,7 +60,7 @@ export const approveCommand: Command = async (words, terminal) => {
     return 0;
   }
   // The clinic's own day: only `check` asks the clock beside this, and --on takes its place.
-  const on = given ?? Temporal.Now.plainDateISO(clinic['time zone']).toString();
+  const on = given ?? todayIn(clinic['time zone']);
   const language = ownersLanguage(content.languages, one.facts.identity);
   const approvals = approve(one, { by, on }, language);
   if (!approvals.ok) return showProblems(approvals.problems, terminal);

@@ -1,4 +1,3 @@
-import { Temporal } from 'temporal-polyfill';
 import { claimsOf } from '../publish/claims.js';
 import { clearAll } from '../publish/clear-case.js';
 import { load } from '../publish/load.js';
@@ -9,7 +8,7 @@ import { stillToCome } from '../publish/still-to-come.js';
 import { date } from '../record/moments.js';
 import type { Problem } from '../record/problem.js';
 import { roundTo } from '../units/round.js';
-import { type Command, diskFor, readWords } from './command.js';
+import { type Command, diskFor, readWords, todayIn } from './command.js';
 import { problemsJson } from './problem-json.js';
 import { endProgress, showProblems, showWarnings, unanswered } from './terminal.js';
 
@@ -36,7 +35,7 @@ export const checkCommand: Command = async (words, terminal) => {
     return 1;
   }
   const { cases, clinic, content, failed, clashes } = loaded.value;
-  const today = on ?? Temporal.Now.plainDateISO(clinic['time zone']).toString();
+  const today = on ?? todayIn(clinic['time zone']);
   const told = cases.map((one) => ({ one, reading: readingOf(one, content) }));
   const cleared = clearAll(loaded.value);
   const warnings = [

@@ -1,4 +1,5 @@
 import { type ParseArgsConfig, parseArgs } from 'node:util';
+import { Temporal } from 'temporal-polyfill';
 import { disk } from '../publish/disk.js';
 import type { Effects } from '../publish/effects.js';
 import { nearest } from '../record/nearest.js';
@@ -44,6 +45,9 @@ function askedOf({ least, most }: { readonly least: number; readonly most: numbe
         : `at most ${most}`;
   return `${count} file or folder ${/\b1$/.test(count) ? 'name' : 'names'}`;
 }
+
+/** Today in a time zone, `YYYY-MM-DD`. */
+export const todayIn = (timeZone: string): string => Temporal.Now.plainDateISO(timeZone).toString();
 
 /** The real disk, whose progress shows only where somebody watches. */
 export const diskFor = (terminal: Terminal): Effects => disk((step) => terminal.progress?.(step));

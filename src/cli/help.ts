@@ -34,12 +34,12 @@ const check = `thrice check [CASES] [--strict] [--json] [--on YYYY-MM-DD]
 Reads all cases and lists every problem with its file, line and field. Writes nothing.
 A warning is something that a veterinarian may have meant, such as a dose out of the range
 in the clinic's formulary.yaml, or has to look up, such as a medicine that the formulary has no
-row for; the record accepts it with "accepted because:".
+row for; the record accepts it under its number: accepted because: { T332: "the reason" }.
 Doses of the anesthesia that the formulary has no figure for are named, and are no warning.
 Also tells how hard each owner's sheet is to read, and names the sentences that are too hard
 and the trade words that are not explained.
-A surgery that is still to come is a warning, too: it rests on the day of the check, and no document
-but only this command tells it.
+A surgery that is still to come is a warning, too: it rests on the day of the check, so no document
+and no build tells it, but only this command and "thrice watch".
 
   --strict   exit code 1 where a warning is not accepted
   --json     one JSON object, for editors: { problems, warnings }, each a list of

@@ -1,6 +1,6 @@
 import { openPreview } from '../preview/preview.js';
 import { servePreview } from '../preview/serve.js';
-import { type Command, diskFor, readWords } from './command.js';
+import { type Command, diskFor, readWords, todayIn } from './command.js';
 import { frameOf } from './problem-place.js';
 import { showProblems } from './terminal.js';
 
@@ -19,7 +19,10 @@ export const watchCommand: Command = async (words, terminal) => {
     return 2;
   }
   const cases = read.positionals[0] ?? '.';
-  const preview = openPreview({ cases, environment: process.env, frameOf }, diskFor(terminal));
+  const preview = openPreview(
+    { cases, environment: process.env, today: todayIn, frameOf },
+    diskFor(terminal),
+  );
   const serving = await servePreview(preview, port);
   if (!serving.ok) {
     await preview.close();

@@ -10,6 +10,7 @@ import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
+import { asked, partOf } from './asked.js';
 import type { AnesthesiaFacts, DrugGiven } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
 import { isFluid } from './fluids.js';
@@ -121,11 +122,13 @@ export function anesthesiaWarnings(
     perKilogram: dose.unit === 'mL' ? null : toMilligram(dose.value, dose.unit) / weight.value,
   }));
   return [
-    ...checkGiven(formulary, value.patient.species, given).map(({ dose, field, ...said }) => ({
-      ...at('anesthesia', 'drugs', dose, field),
-      ...said,
-      accepted: drugs[dose]?.['accepted because'] ?? null,
-    })),
+    ...checkGiven(formulary, value.patient.species, given).map(
+      ({ dose, field, kind, ...said }): Warning => ({
+        ...at('anesthesia', 'drugs', dose, field),
+        ...said,
+        ...asked(kind, partOf.drug(value, dose)),
+      }),
+    ),
     ...fluidWarnings({ value, at }, weight),
     ...ventilatorWarnings({ value, at }, weight),
   ];
@@ -137,17 +140,19 @@ type Asked = Pick<Located<CaseText>, 'value' | 'at'>;
 function fluidWarnings({ value, at }: Asked, weight: Fact<Kilogram>): Warning[] {
   const { species } = value.patient;
   const most = MOST_AT_ONCE[species];
-  return value.anesthesia.drugs.flatMap(({ drug, dose, ...given }, index): Warning[] => {
+  return value.anesthesia.drugs.flatMap(({ drug, dose }, index): Warning[] => {
     const perKilogram = dose.value / weight.value;
     if (dose.unit !== 'mL' || !isFluid(drug) || perKilogram <= most) return [];
     return [
       {
-        kind: 'more fluid than is given at one time',
+        ...asked(
+          'more fluid than is given at one time',
+          partOf.drug(value, index),
+          'Mend the amount or the weight',
+        ),
         ...at('anesthesia', 'drugs', index, 'dose'),
         found: `${dose.written} of ${drug}, ${roundTo(perKilogram, 1)} mL/kg`,
         expected: `at most ${most} mL/kg at one time for a ${species} (from memory, unverified)`,
-        mend: 'Mend the amount or the weight, or write "accepted because:" with the reason in this drug.',
-        accepted: given['accepted because'] ?? null,
       },
     ];
   });
@@ -161,12 +166,10 @@ function ventilatorWarnings({ value, at }: Asked, weight: Fact<Kilogram>): Warni
   if (rate.value >= least && rate.value <= most) return [];
   return [
     {
-      kind: 'a rate that no ventilator gives',
+      ...asked('a rate that no ventilator gives', partOf.patient(value), 'Mend the rate'),
       ...at('anesthesia', 'ventilator rate'),
       found: `${rate.written} for a ${species} of ${roundTo(weight.value, 2)} kg`,
       expected: `${least} to ${most} breaths/min (from memory, unverified)`,
-      mend: 'Mend the rate, or write "accepted because:" with the reason under patient.',
-      accepted: value.patient['accepted because'] ?? null,
     },
   ];
 }

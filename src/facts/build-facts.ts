@@ -22,9 +22,12 @@ import { consentDays } from './consent-days.js';
 import { endingOf } from './ending.js';
 import { computed, notKnown, recorded } from './fact.js';
 import { patientFacts, patientWarnings } from './patient.js';
+import { repeatedLines } from './repeated-lines.js';
 import { sideWarnings } from './sides.js';
 import { stripFacts } from './strip.js';
+import { surgerySlips } from './surgery-slips.js';
 import { type Timeline, timelineOf } from './timeline.js';
+import { unexplainedOxygen } from './unexplained-oxygen.js';
 import { unlikelyReadings } from './unlikely-readings.js';
 import { vitalsFacts } from './vitals.js';
 import { vitalsTimes } from './vitals-times.js';
@@ -98,13 +101,16 @@ export function buildFacts(
     warnings: [
       ...patientWarnings(record, patient),
       ...sideWarnings(record),
+      ...surgerySlips(record, patient.weight),
       ...consentDays(record),
       ...anesthesiaWarnings(record, patient.weight, formulary),
       ...ending.value.warnings,
       ...times.value,
       ...changes.value,
+      ...repeatedLines(record, vitals),
       ...zeroReadings(record, measured.channels),
       ...unlikelyReadings(record, measured.channels),
+      ...unexplainedOxygen(record, measured),
       ...clockWarnings(record, clocks),
     ],
     consent: {

@@ -24,6 +24,7 @@ import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { Kilogram } from '../units/brands.js';
 import type { ChannelReadings, Spread } from '../vitals/channel.js';
 import type { ClockSkew } from '../vitals/clock-skew.js';
+import type { LowOxygen } from '../vitals/oxygen.js';
 import type { LowEpisode } from '../vitals/pressure.js';
 import type { WhyNoClocks } from './clocks.js';
 import type { Fact, Stated } from './fact.js';
@@ -214,6 +215,8 @@ export interface VitalsFacts {
   >;
   /** Where systolic pressure alone was measured: what can be said of it. Null where there is a mean, or no pressure at all. */
   readonly systolicAlone: Fact<SystolicAlone> | null;
+  /** Where oxygen saturation was low for many minutes. */
+  readonly lowOxygen?: Fact<readonly LowOxygen[]>;
 }
 
 /** Why mean pressure cannot be judged. */

@@ -3,6 +3,7 @@ import type { CaseText } from '../record/case-schema.js';
 import { localTime } from '../record/moments.js';
 import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
+import { asked, partOf } from './asked.js';
 
 type Told = readonly [written: string | undefined, ...path: (string | number)[]];
 
@@ -39,10 +40,12 @@ export function clockChangeMoments(
     }
     warnings.push({
       ...said,
-      kind: 'a time that a clock change shows twice',
+      ...asked(
+        'a time that a clock change shows twice',
+        partOf.patient(value),
+        'See that what is computed from it is right',
+      ),
       expected: `a time that came once: it is taken for the first, in ${first.offset} of world time, and not for the one in ${second.offset}`,
-      mend: 'See that what is computed from it is right, then write "accepted because:" with the reason under patient.',
-      accepted: value.patient['accepted because'] ?? null,
     });
   };
   for (const told of inTheClinic(value)) heed(timeZone, told);

@@ -4,6 +4,7 @@ import type { Located } from '../record/yaml-file.js';
 import { countedStretches } from '../signal/rate/counted.js';
 import { roundTo } from '../units/round.js';
 import { type ClockSkew, clockSkew, isApart, type WhyNoSkew } from '../vitals/clock-skew.js';
+import { asked, partOf } from './asked.js';
 import type { ChannelFacts, StripFacts } from './case-facts.js';
 import { computed, notKnown, type Stated } from './fact.js';
 
@@ -58,7 +59,7 @@ export function clockWarnings(
 ): Warning[] {
   if (clocks.value === null || !isApart(clocks.value.seconds)) return [];
   const { seconds, readings, correlation } = clocks.value;
-  const { 'clock of vitals': stated, 'accepted because': accepted = null } = value.monitor;
+  const { 'clock of vitals': stated } = value.monitor;
   const total = Math.round((stated ?? 0) * 60) + seconds;
   const times =
     stated === undefined
@@ -66,12 +67,14 @@ export function clockWarnings(
       : `at the times that are left by "clock of vitals: ${said(Math.round(stated * 60))}"`;
   return [
     {
-      kind: 'clocks that disagree',
+      ...asked(
+        'clocks that disagree',
+        partOf.monitor(value),
+        `Compare the two clocks, and write under "monitor": clock of vitals: ${said(total)} (or what you find); where the record is right as it stands`,
+      ),
       ...at('monitor', stated === undefined ? 'vitals' : 'clock of vitals'),
       found: `${readings} displayed heart rates that go with the beats of the strips ${said(seconds)} (correlation ${correlation.shifted}) and not ${times} (${correlation.asStated})`,
       expected: 'one clock for the vitals and the strips, or how far they are apart',
-      mend: `Compare the two clocks, and write under "monitor": clock of vitals: ${said(total)} (or what you find); where the record is right as it stands, write "accepted because:" with the reason there.`,
-      accepted,
     },
   ];
 }

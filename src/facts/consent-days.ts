@@ -2,6 +2,7 @@ import { Temporal } from 'temporal-polyfill';
 import { type CaseText, CONSENTS } from '../record/case-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
+import { asked, partOf } from './asked.js';
 
 /** Days before the surgery in which an owner is asked. Own choice, not a clinical number: beyond them a year is mistyped. */
 const LONGEST_BEFORE = 60;
@@ -22,12 +23,14 @@ export function consentDays({ value, at }: Located<CaseText>): Warning[] {
     if (days >= -LONGEST_BEFORE && days <= LONGEST_AFTER) continue;
     return [
       {
-        kind: 'a consent far from the surgery',
+        ...asked(
+          'a consent far from the surgery',
+          partOf.patient(value),
+          'Mend the date of the surgery, on which every dose and visit rests, or that of the consent',
+        ),
         ...at('consent', kind, 'on'),
         found: `${on}, ${Math.abs(days)} days ${days < 0 ? 'before' : 'after'} the surgery on ${value.surgery.date}`,
         expected: `a day at most ${LONGEST_BEFORE} days before it or ${LONGEST_AFTER} days after it`,
-        mend: 'Mend the date of the surgery, on which every dose and visit rests, or that of the consent, or write "accepted because:" with the reason under patient.',
-        accepted: value.patient['accepted because'] ?? null,
       },
     ];
   }

@@ -1,8 +1,10 @@
 import { Temporal } from 'temporal-polyfill';
 import type { HomeText } from '../record/case-schema.js';
 import type { Warning } from '../record/problem.js';
+import type { ProblemKind } from '../record/problem-kind.js';
 import type { Located } from '../record/yaml-file.js';
 import { roundTo } from '../units/round.js';
+import { asked, partOf } from './asked.js';
 import type { MedicineFacts } from './case-facts.js';
 
 /** Days of one medicine after which its number of doses is rather mistyped. Own choice, not a clinical number. */
@@ -20,10 +22,9 @@ export const courseWarnings = (
   medicines: readonly MedicineFacts[],
 ): Warning[] =>
   medicines.flatMap(({ doses, needed, dispensed }, index): Warning[] => {
-    const said = (field: string) => ({
+    const said = (kind: ProblemKind, field: string) => ({
       ...at('home', 'medicines', index, field),
-      mend: 'Mend it, or write "accepted because:" with the reason in this medicine.',
-      accepted: value.home.medicines[index]?.['accepted because'] ?? null,
+      ...asked(kind, partOf.medicine(value, index)),
     });
     const [first, last] = [doses.value[0], doses.value.at(-1)] as [string, string];
     const days =
@@ -33,8 +34,7 @@ export const courseWarnings = (
       ...(days > LONGEST_COURSE
         ? [
             {
-              kind: 'a course that lasts for long' as const,
-              ...said('doses'),
+              ...said('a course that lasts for long', 'doses'),
               found: `${doses.value.length} doses, the last on ${last.slice(0, 10)}`,
               expected: `at most ${LONGEST_COURSE} days of doses`,
             },
@@ -45,8 +45,7 @@ export const courseWarnings = (
       handed.value > needed.value * MOST_LEFT
         ? [
             {
-              kind: 'much more handed out than is given' as const,
-              ...said('dispensed'),
+              ...said('much more handed out than is given', 'dispensed'),
               found: handed.written,
               expected: `at most ${MOST_LEFT} times the ${roundTo(needed.value, 2)} that ${doses.value.length} doses take`,
             },

@@ -3,6 +3,7 @@ import type { HomeText } from '../record/case-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import { roundTo } from '../units/round.js';
+import { asked, partOf } from './asked.js';
 import type { HomeFacts, PlanFacts, WoundFacts } from './case-facts.js';
 import type { Timeline } from './timeline.js';
 
@@ -44,18 +45,14 @@ export function stayWarnings(
   const farthest = Temporal.PlainDate.from(value.surgery.date)
     .add({ days: FARTHEST_DAY })
     .toString();
-  const accepted = value.home['accepted because'] ?? null;
-  const mend = 'Mend it, or write "accepted because:" with the reason under home.';
   return [
     ...(stay > LONGEST_STAY
       ? [
           {
-            kind: 'a long stay in the clinic' as const,
+            ...asked('a long stay in the clinic', partOf.home(value)),
             ...at('surgery', 'discharge'),
             found: `home ${roundTo(stay, 1)} days after the end of anesthesia`,
             expected: `at most ${LONGEST_STAY} days`,
-            mend,
-            accepted,
           },
         ]
       : []),
@@ -63,15 +60,13 @@ export function stayWarnings(
       .filter(({ on }) => on < homeOn || on > farthest)
       .map(
         ({ path, what, on }): Warning => ({
-          kind: 'a day that is not one at home',
+          ...asked('a day that is not one at home', partOf.home(value)),
           ...at(...path),
           found: `${what} on ${on}`,
           expected:
             on < homeOn
               ? `a day not before ${homeOn}, when the patient goes home`
               : `a day at most ${FARTHEST_DAY} days after the surgery`,
-          mend,
-          accepted,
         }),
       ),
   ];

@@ -4,6 +4,7 @@ import { checkDoses } from '../care/dose-check/medicines-for-home.js';
 import type { GivenDose } from '../care/dose-check/planned-medicine.js';
 import { shortestInterval } from '../care/doses.js';
 import { nearestOpenDay, openDays } from '../care/open-days.js';
+import { answerTo } from '../record/answers.js';
 import type { HomeText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
@@ -164,7 +165,7 @@ function checkPlans(
       .filter((one) => one.weight === 'warn')
       .map(({ medicine, problem }) => ({
         ...problem,
-        accepted: value.home.medicines[medicine]?.['accepted because'] ?? null,
+        accepted: answerTo(problem.kind, value.home.medicines[medicine]?.['accepted because']),
       })),
   };
 }

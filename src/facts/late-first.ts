@@ -3,6 +3,7 @@ import type { HomeText } from '../record/case-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import { roundTo } from '../units/round.js';
+import { asked, partOf } from './asked.js';
 import { type HomePlan, LONGEST_FIRST_GAP, type Zones } from './medicine.js';
 import type { Timeline } from './timeline.js';
 
@@ -31,7 +32,11 @@ export const lateFirst = (
     const days = roundTo(hours / 24, 1);
     return [
       {
-        kind: 'a long gap before the first home dose',
+        ...asked(
+          'a long gap before the first home dose',
+          partOf.medicine(value, index),
+          'Mend the date',
+        ),
         ...at('home', 'medicines', index, 'first'),
         found: step
           ? `a first home dose at ${medicine.first}, ${days} days after the last one of the step before`
@@ -39,8 +44,6 @@ export const lateFirst = (
         expected: step
           ? `at most ${roundTo(most, 1)} h after that dose`
           : `at most ${roundTo(most, 1)} h after discharge at ${value.surgery.discharge}`,
-        mend: 'Mend the date, or write "accepted because:" with the reason in this medicine.',
-        accepted: medicine['accepted because'] ?? null,
       },
     ];
   });

@@ -1,6 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { isUsualAge, OLDEST } from '../care/age.js';
 import { otherSpecies } from '../care/breed-words.js';
+import { misreadMicrochip } from '../care/microchip.js';
 import { misfits } from '../care/neutering.js';
 import { isUsualWeight, USUAL_WEIGHT } from '../care/weight.js';
 import type { CaseText } from '../record/case-schema.js';
@@ -8,6 +9,7 @@ import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import { toKilogram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
+import { asked, partOf } from './asked.js';
 import type { Age, PatientFacts } from './case-facts.js';
 import { computed, type Fact, recorded } from './fact.js';
 
@@ -53,47 +55,58 @@ export function patientWarnings(
   { species, weight, sex, neutered, age, breed }: PatientFacts,
 ): Warning[] {
   const { procedure } = value.surgery;
-  const accepted = value.patient['accepted because'] ?? null;
-  const mend = 'Mend it, or write "accepted because:" with the reason under patient.';
   const warnings: Warning[] = [];
   if (!isUsualWeight(species.value, weight.value)) {
     const [least, most] = USUAL_WEIGHT[species.value];
     const { written, unit } = value.patient.weight;
     warnings.push({
-      kind: 'a weight that is unusual for the species',
+      ...asked('a weight that is unusual for the species', partOf.patient(value)),
       ...at('patient', 'weight'),
       found: `a ${species.value} of ${written}${unit === 'kg' ? '' : `, ${roundTo(weight.value, 2)} kg`}`,
       expected: `${least} to ${most} kg (common practice); every dose per kilogram rests on it`,
-      mend,
-      accepted,
     });
   }
   if (!isUsualAge(species.value, age.value)) {
     const field = value.patient.born === undefined ? 'age' : 'born';
     warnings.push({
-      kind: 'an age that is unusual for the species',
+      ...asked('an age that is unusual for the species', partOf.patient(value)),
       ...at('patient', field),
       found: `a ${species.value} of ${roundTo(age.value.count, 1)} ${age.value.unit}`,
       expected: `at most ${OLDEST[species.value]} years (from memory, unverified)`,
-      mend,
-      accepted,
     });
   }
   const other = otherSpecies(species.value, breed.value);
   if (other !== null) {
     warnings.push({
-      kind: 'a breed of another species',
+      ...asked('a breed of another species', partOf.patient(value), 'Mend species or breed'),
       ...at('patient', 'breed'),
       found: `a ${species.value} of the breed "${breed.value}", which is one of a ${other}`,
       expected: `a breed of a ${species.value}, as every dose is checked for that species`,
-      mend: 'Mend species or breed, or write "accepted because:" with the reason under patient.',
-      accepted,
+    });
+  }
+  const { microchip } = value.patient;
+  const characters = microchip === undefined ? null : misreadMicrochip(microchip);
+  if (characters !== null) {
+    warnings.push({
+      ...asked(
+        'a microchip number of another length',
+        partOf.patient(value),
+        'Read the chip again and mend the number',
+      ),
+      ...at('patient', 'microchip'),
+      found: `"${microchip}", ${characters} characters`,
+      expected:
+        '15 digits (ISO 11784), or the 9 or 10 characters of an older chip (from memory, unverified)',
     });
   }
   const patient = { sex: sex.value, neutered: neutered.value };
   for (const misfit of misfits(procedure, patient)) {
     warnings.push({
-      kind: 'a procedure that does not fit the patient',
+      ...asked(
+        'a procedure that does not fit the patient',
+        partOf.patient(value),
+        'Mend the procedure, "sex" or "neutered"',
+      ),
       ...at('surgery', 'procedure'),
       found:
         misfit.kind === 'sex'
@@ -103,8 +116,6 @@ export function patientWarnings(
         misfit.kind === 'sex'
           ? `${procedure} of a ${misfit.expected}`
           : `${procedure} of a patient with "neutered: no"`,
-      mend: 'Mend the procedure, "sex" or "neutered", or write "accepted because:" with the reason under patient.',
-      accepted,
     });
   }
   return warnings;

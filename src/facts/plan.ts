@@ -15,6 +15,7 @@ import type { Formulary } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { Species } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
+import { asked, partOf } from './asked.js';
 import type { HomeFacts, PlanFacts, WoundFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import { daysOf, minutePrecision, type Timeline } from './timeline.js';
@@ -236,30 +237,24 @@ export function planWarnings(
   { food }: PlanFacts,
 ): Warning[] {
   const warnings: Warning[] = [];
-  const accepted = value.home['accepted because'] ?? null;
-  const mend = 'Mend it, or write "accepted because:" with the reason under home.';
   const out: Fact<string> | null = stitchesOut(wound);
   const collar = home.collarUntil.value;
   if (out && collar !== null && collar < out.value) {
     warnings.push({
-      kind: 'a collar off before the stitches',
+      ...asked('a collar off before the stitches', partOf.home(value)),
       ...at('home', 'collar'),
       found: `a collar until ${collar}`,
       expected: `a collar at least until the stitches come out on ${out.value} (common practice)`,
-      mend,
-      accepted,
     });
   }
   const { collar: worn } = value.home;
   const estimate = wound.estimate.value;
   if (worn && daysOf(worn) > Math.max(LONGEST_COLLAR, estimate.to)) {
     warnings.push({
-      kind: 'a collar left on for long',
+      ...asked('a collar left on for long', partOf.home(value)),
       ...at('home', 'collar'),
       found: `a collar for ${worn.written}, until ${collar}`,
       expected: `at most ${Math.max(LONGEST_COLLAR, estimate.to)} days; most come off after 10 to 14 (common practice)`,
-      mend,
-      accepted,
     });
   }
   const rest = leastRest(value.surgery.procedure, estimate);
@@ -273,24 +268,20 @@ export function planWarnings(
         ? `what was mended below the skin bears a run, on day ${rest} (common practice; the day is from memory, unverified)`
         : `the edges hold on day ${estimate.from}${usual} (common practice)`;
     warnings.push({
-      kind: 'rest that ends too soon',
+      ...asked('rest that ends too soon', partOf.home(value)),
       ...at('home', 'rest'),
       found: `rest until ${home.restUntil.value}`,
       expected: `rest at least until ${until}`,
-      mend,
-      accepted,
     });
   }
   const closed = closedFrom(estimate);
   if (closed !== null) {
     const day = after(value.surgery.date, closed);
     const open = (field: string, found: string, ends: string): Warning => ({
-      kind: 'an open wound that is left alone too soon',
+      ...asked('an open wound that is left alone too soon', partOf.home(value)),
       ...at('home', field),
       found,
       expected: `${ends} at least until ${day}, the first day on which ${wound.edgeGap.value} mm can have closed (from memory, unverified)`,
-      mend,
-      accepted,
     });
     const seen = lastLook(home);
     if (collar !== null && collar < day) {
@@ -307,35 +298,29 @@ export function planWarnings(
   }
   if (food.value && !food.value.atOnce && mustKeepEating(value.patient.species)) {
     warnings.push({
-      kind: 'food withheld from a patient that must eat',
+      ...asked('food withheld from a patient that must eat', partOf.food(value)),
       ...at('home', 'food', 'from'),
       found: value.home.food?.from as string,
       expected: `food as soon as a ${value.patient.species} is awake (common practice)`,
-      mend: 'Mend it, or write "accepted because:" with the reason under home.food.',
-      accepted: value.home.food?.['accepted because'] ?? null,
     });
   }
   const drain = value.closure.drain?.['out after'];
   if (drain && daysOf(drain) > LONGEST_DRAIN) {
     warnings.push({
-      kind: 'a drain left in for long',
+      ...asked('a drain left in for long', partOf.closure(value)),
       ...at('closure', 'drain', 'out after'),
       found: `a drain that comes out after ${drain.written}`,
       expected: `at most ${LONGEST_DRAIN} days; most come out after 3 to 5 (common practice)`,
-      mend: 'Mend it, or write "accepted because:" with the reason under closure.',
-      accepted: value.closure['accepted because'] ?? null,
     });
   }
   const fed = food.value && Temporal.PlainDateTime.from(food.value.from);
   const gone = time.local(value.surgery.discharge);
   if (fed && gone.until(fed).total('hours') > LONGEST_FAST) {
     warnings.push({
-      kind: 'food withheld from a patient that must eat',
+      ...asked('food withheld from a patient that must eat', partOf.food(value), 'Mend the date'),
       ...at('home', 'food', 'from'),
       found: value.home.food?.from as string,
       expected: `food at most ${LONGEST_FAST} h after the patient goes home (common practice)`,
-      mend: 'Mend the date, or write "accepted because:" with the reason under home.food.',
-      accepted: value.home.food?.['accepted because'] ?? null,
     });
   }
   return warnings;

@@ -2,6 +2,7 @@ import type { CaseText } from '../record/case-schema.js';
 import type { Warning } from '../record/problem.js';
 import { EYES } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
+import { asked, partOf } from './asked.js';
 
 /** A side of the body in English or Spanish. Both English words also mean other things: what is left, who left, right away. */
 const SIDES = {
@@ -43,7 +44,6 @@ export function sideWarnings(record: Located<CaseText>): Warning[] {
       if (other === null || other === side) return [];
       return [
         {
-          kind: 'two sides of the body',
           ...at(...path),
           found: `a text of the ${other} side`,
           expected: `the ${side} side, as the site is "${site}"`,
@@ -63,7 +63,6 @@ const intoTheRemovedEye = ({ value, at }: Located<CaseText>, side: Side | null):
     route === 'in each eye' || (isEye(route) && side !== null && sideIn(route) === side)
       ? [
           {
-            kind: 'two sides of the body',
             ...at('home', 'medicines', index, 'route'),
             found: `a medicine ${route}`,
             expected: 'a medicine in the eye that is left, as the other was taken out',
@@ -73,7 +72,5 @@ const intoTheRemovedEye = ({ value, at }: Located<CaseText>, side: Side | null):
       : [],
   );
 
-const answered = (value: CaseText) => ({
-  mend: 'Mend one of the two, or write "accepted because:" with the reason under patient.',
-  accepted: value.patient['accepted because'] ?? null,
-});
+const answered = (value: CaseText) =>
+  asked('two sides of the body', partOf.patient(value), 'Mend one of the two');

@@ -2,6 +2,7 @@ import type { CaseText } from '../record/case-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { ChannelName } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
+import { asked, partOf } from './asked.js';
 import type { ChannelFacts } from './case-facts.js';
 
 /**
@@ -42,12 +43,14 @@ export function unlikelyReadings(
     const more = odd.length > 1 ? ` and ${odd.length - 1} more` : '';
     return [
       {
-        kind: 'readings that hardly a patient has',
+        ...asked(
+          'readings that hardly a patient has',
+          partOf.monitor(value),
+          `${WRONG_UNIT[channel]?.(first.value) ?? ''}Mend the cells or the titles, or say under "off patient" when the sensor was off; if it is true`,
+        ),
         ...at('monitor', 'vitals'),
         found: `${channel} ${first.value} ${unit} on line ${first.line}${more}, told as the patient's`,
         expected: `${least} to ${most} ${unit}, beyond which a digit, a column or a sensor is more likely wrong than the patient`,
-        mend: `${WRONG_UNIT[channel]?.(first.value) ?? ''}Mend the cells or the titles, or say under "off patient" when the sensor was off; if it is true, write "accepted because:" under monitor.`,
-        accepted: value.monitor['accepted because'] ?? null,
       },
     ];
   });

@@ -2,6 +2,7 @@ import type { CaseText } from '../record/case-schema.js';
 import { bad, good, type Outcome, type Warning } from '../record/problem.js';
 import type { VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
+import { asked, partOf } from './asked.js';
 import type { Timeline } from './timeline.js';
 
 /**
@@ -9,6 +10,10 @@ import type { Timeline } from './timeline.js';
  * made ready and while it wakes. A choice of the method, not a clinical number.
  */
 const AROUND = 60;
+
+/** A table that begins long after the start of anesthesia is read half a day too early where its clock does not tell the half. */
+const HALF_OF_THE_DAY =
+  ' If its clock tells neither AM nor PM, its first line was taken for the time nearest to the start of anesthesia: export it with hours of 24, or with AM and PM.';
 
 /**
  * Whether the readings are of this anesthesia. A table without one reading in it is another patient's, another day's, or
@@ -37,19 +42,17 @@ export function vitalsTimes(
       ...place,
       found: `${found}, none of them within ${span}`,
       expected: 'readings of this anesthesia',
-      mend: 'See whether the file is of this patient and this day. If only the clock of the monitor was off, write under "monitor" how far, for example: clock of vitals: 60 min behind.',
+      mend: `See whether the file is of this patient and this day. If only the clock of the monitor was off, write under "monitor" how far, for example: clock of vitals: 60 min behind.${value.monitor.table === undefined ? '' : HALF_OF_THE_DAY}`,
     });
   }
   const apart = rows.filter(({ minute }) => minute < -AROUND || minute > time.minutes + AROUND);
   if (apart.length === 0) return good([]);
   return good([
     {
-      kind,
+      ...asked(kind, partOf.monitor(value), 'Take out the lines of other patients'),
       ...place,
       found: `${found}, ${apart.length} of them more than an hour before or after ${span}`,
       expected: 'readings of this patient alone, as everything in the file is told as such',
-      mend: 'Take out the lines of other patients, or write "accepted because:" with the reason under monitor.',
-      accepted: value.monitor['accepted because'] ?? null,
     },
   ]);
 }

@@ -10,6 +10,7 @@ import {
   readingsOf,
   spreadOf,
 } from '../vitals/channel.js';
+import { LOW_SATURATION, lowOxygen } from '../vitals/oxygen.js';
 import {
   episodesBelow,
   LOW_MEAN_PRESSURE,
@@ -72,6 +73,29 @@ export function vitalsFacts(
       mean.patient.length === 0 && read('diastolic').patient.length === 0
         ? systolicAlone(read('systolic'), record.patient.species, file)
         : null,
+    ...oxygenFacts(read('SpO2'), record, time),
+  };
+}
+
+/** Nothing where saturation was not low for many minutes. */
+function oxygenFacts(
+  saturation: ChannelReadings,
+  { events, monitor }: CaseText,
+  time: Timeline,
+): Pick<VitalsFacts, 'lowOxygen'> {
+  const noted = events.map(({ at, what, note = null }) => ({
+    minute: time.minuteOf(time.local(at)),
+    what,
+    note,
+  }));
+  const episodes = lowOxygen(saturation.patient, noted);
+  if (episodes.length === 0) return {};
+  return {
+    lowOxygen: computed(
+      episodes,
+      `oxygen saturation of ${LOW_SATURATION} % or less (from memory, unverified) for many minutes, with what the events tell of it`,
+      ...rowsOf(saturation, monitor.vitals),
+    ),
   };
 }
 

@@ -15,6 +15,7 @@ import { bad, good, type Outcome, type Problem, type Warning } from '../record/p
 import type { ProblemKind } from '../record/problem-kind.js';
 import { USP_SIZES } from '../record/suture-size.js';
 import type { Located } from '../record/yaml-file.js';
+import { asked, partOf } from './asked.js';
 import type { DrainFacts, WoundFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
 import { daysOf } from './timeline.js';
@@ -118,14 +119,14 @@ function unheld({ value, at }: Located<HomeText>, wound: Wound, skin: SkinStitch
   const outermost = wound.inMouth ? 'gum' : 'skin';
   return [
     {
-      kind: 'skin that nothing holds',
+      ...asked(
+        'skin that nothing holds',
+        partOf.closure(value),
+        wound.inMouth ? 'Add a layer "gum"' : 'Add a layer "skin" or "within the skin"',
+      ),
       ...at('closure', 'layers'),
       found: `joined edges, and no layer at the ${outermost}`,
       expected: `what holds the ${outermost}, as the owner is told whether something has to come out`,
-      mend: wound.inMouth
-        ? 'Add a layer "gum", or write "accepted because:" with the reason under closure.'
-        : 'Add a layer "skin" or "within the skin", or write "accepted because:" with the reason under closure.',
-      accepted: value.closure['accepted because'] ?? null,
     },
   ];
 }
@@ -201,43 +202,51 @@ function removalTrouble(
       ),
     );
   }
-  const mend = 'Mend it, or write "accepted because:" with the reason under closure.';
-  const doubts: Problem[] = [];
+  const doubt = (
+    kind: ProblemKind,
+    name: string,
+    found: string,
+    expected: string,
+    mend?: string,
+  ): Warning => ({
+    ...asked(kind, partOf.closure(value), mend),
+    ...at('closure', name),
+    found,
+    expected,
+  });
+  const warnings: Warning[] = [];
   if (proposed === null) {
-    doubts.push(
-      problem(
+    warnings.push(
+      doubt(
         'a closed clinic when stitches come out',
         'layers',
         `a clinic that is closed from ${from} to ${to}, the days on which stitches come out`,
         'an open day among them',
-        'Decide on a day and write it as "remove on", or write "accepted because:" under closure.',
+        'Decide on a day and write it as "remove on"',
       ),
     );
   }
   if (set !== undefined && (set < from || set > to)) {
-    doubts.push(
-      problem(
+    warnings.push(
+      doubt(
         'stitches out on an unusual day',
         'remove on',
         set,
         `a day from ${from} to ${to} (common practice)`,
-        mend,
       ),
     );
   }
   if (set !== undefined && !openingHours(clinic, Temporal.PlainDate.from(set))) {
-    doubts.push(
-      problem(
+    warnings.push(
+      doubt(
         'stitches out on a closed day',
         'remove on',
         `${set}, when the clinic is closed`,
         'a day on which it is open',
-        mend,
       ),
     );
   }
-  const accepted = closure['accepted because'] ?? null;
-  return { problems: [], warnings: doubts.map((doubt) => ({ ...doubt, accepted })) };
+  return { problems: [], warnings };
 }
 
 function drainFacts({ value, where }: Located<HomeText>, clinic: Clinic): DrainFacts | null {

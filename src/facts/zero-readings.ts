@@ -2,6 +2,7 @@ import type { CaseText } from '../record/case-schema.js';
 import type { Warning } from '../record/problem.js';
 import type { ChannelName } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
+import { asked, partOf } from './asked.js';
 import type { ChannelFacts } from './case-facts.js';
 
 /** Channels that a living patient never has at zero; many monitors write 0 where a sensor reads nothing. Common practice. */
@@ -19,12 +20,14 @@ export function zeroReadings(
     const more = zeros.length > 1 ? ` and ${zeros.length - 1} more` : '';
     return [
       {
-        kind: 'readings of zero',
+        ...asked(
+          'readings of zero',
+          partOf.monitor(value),
+          'Empty the cells, or add "0" to "missing" of this column in the form of the table, or say under "off patient" when the sensor was off; if the heart stood still',
+        ),
         ...at('monitor', 'vitals'),
         found: `${channel} 0 ${unit} on line ${first.line}${more}, told as the patient's`,
         expected: 'a reading of the patient, or nothing where the sensor read nothing',
-        mend: 'Empty the cells, or add "0" to "missing" of this column in the form of the table, or say under "off patient" when the sensor was off; if the heart stood still, write "accepted because:" under monitor.',
-        accepted: value.monitor['accepted because'] ?? null,
       },
     ];
   });

@@ -1,6 +1,6 @@
 import { basename } from 'node:path';
 import { serialize } from 'node:v8';
-import { goesHome } from '../facts/case-facts.js';
+import { type CaseFacts, goesHome } from '../facts/case-facts.js';
 import type { Telling } from '../privacy/passages.js';
 import { traitsOf } from '../privacy/public-facts.js';
 import type { Grouped, Traits } from '../privacy/small-groups.js';
@@ -52,6 +52,7 @@ export interface Brief {
   readonly telling: Telling | null;
   readonly publishes: Readonly<Record<'teaching' | 'record', boolean>>;
   readonly state: string;
+  readonly surgery: CaseFacts['surgery'];
   readonly warnings: readonly Warning[];
 }
 
@@ -179,6 +180,7 @@ function briefOf(one: LoadedCase, { collection: { clinic, content } }: Ground): 
       record: claims.isPublished && facts.consent.record.allows,
     },
     state: stateOf(standing.sheet),
+    surgery: facts.surgery,
     warnings: facts.warnings,
   };
 }

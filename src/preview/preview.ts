@@ -15,6 +15,8 @@ export interface PreviewOptions {
   /** A clinic's folder or one case folder. */
   readonly cases: string;
   readonly environment: Environment;
+  /** The day, `YYYY-MM-DD`, in a time zone. */
+  readonly today: (timeZone: string) => string;
   /** The line of a file that a problem speaks of, with a rule below what is meant. */
   readonly frameOf: (problem: Problem) => readonly string[];
 }
@@ -43,7 +45,7 @@ const QUIET = 600;
 
 /** A preview of a collection: its files, made from what is on disk now, and what stands in their way. Writes nothing. */
 export function openPreview(
-  { cases: path, environment, frameOf }: PreviewOptions,
+  { cases: path, environment, today, frameOf }: PreviewOptions,
   effects: Effects,
 ) {
   const desk = openDesk(path, environment, effects);
@@ -51,7 +53,14 @@ export function openPreview(
   const { caseAt, stateKey, open } = openedCases(desk);
   const afterwards = new Map<DeskCase, Afterwards>();
   const told = tellingWith(frameOf);
-  const stateFor = statesOf({ path, desk, cases: { caseAt, stateKey, open }, afterwards, told });
+  const stateFor = statesOf({
+    path,
+    desk,
+    cases: { caseAt, stateKey, open },
+    afterwards,
+    told,
+    today,
+  });
   const closing = new AbortController();
   const assets = new Map(
     [

@@ -1,4 +1,5 @@
 import type { ListState, PageState, PreviewState, ToldProblem } from '../live/preview/contract.js';
+import { stillToCome } from '../publish/still-to-come.js';
 import type { Problem, Warning } from '../record/problem.js';
 import { PROBLEM_NUMBERS } from '../record/problem-kind.js';
 import type { Desk, DeskCase } from './desk.js';
@@ -20,6 +21,8 @@ interface Telling {
   readonly cases: OpenedCases;
   readonly afterwards: ReadonlyMap<DeskCase, Afterwards>;
   readonly told: (problem: Problem | Warning) => ToldProblem;
+  /** The day, `YYYY-MM-DD`, in a time zone. */
+  readonly today: (timeZone: string) => string;
 }
 
 /** A problem as pages show it. @param frameOf the line of a file that it speaks of, with a rule below what is meant */
@@ -59,7 +62,19 @@ export function pagesOf({ name, known }: DeskCase) {
 }
 
 /** How the list of cases, or a page of one, stands now. */
-export function statesOf({ path: collection, desk, cases, afterwards, told }: Telling) {
+export function statesOf({ path: collection, desk, cases, afterwards, told, today }: Telling) {
+  /** What a case is asked about now: no build tells a surgery that is still to come, as it would not be the same on another day. */
+  function openWarnings({ read }: DeskCase): Warning[] {
+    const ground = desk.ground();
+    if (!read?.brief || !ground.ok) return [];
+    const { brief } = read;
+    const day = today(ground.value.collection.clinic['time zone']);
+    return [
+      ...brief.warnings,
+      ...stillToCome([{ facts: brief, places: brief.claims.places }], day),
+    ].filter(({ accepted }) => accepted === null);
+  }
+
   function listState(): ListState {
     const ground = desk.ground();
     return {
@@ -75,7 +90,7 @@ export function statesOf({ path: collection, desk, cases, afterwards, told }: Te
           patient: brief?.patient ?? null,
           state: brief?.state ?? '',
           problems: problems.length + (after?.unprintable.length ?? 0),
-          warnings: (brief?.warnings ?? []).filter(({ accepted }) => accepted === null).length,
+          warnings: openWarnings(one).length,
           pages: pagesOf(one),
           kept: keptBack(one),
         };
@@ -134,9 +149,10 @@ export function statesOf({ path: collection, desk, cases, afterwards, told }: Te
         ...desk.clashes().filter(({ file }) => file === one.read?.brief?.claims.file),
         ...(fits?.unprintable ?? []),
       ].map(told),
-      warnings: [...(one.read?.brief?.warnings ?? []), ...(fits?.warnings ?? [])]
-        .filter(({ accepted }) => accepted === null)
-        .map(told),
+      warnings: [
+        ...openWarnings(one),
+        ...(fits?.warnings ?? []).filter(({ accepted }) => accepted === null),
+      ].map(told),
       kept: isPublic ? now.veil.kept : [],
       undecided: isPublic ? now.veil.undecided.map(told) : [],
     };

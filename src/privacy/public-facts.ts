@@ -62,7 +62,7 @@ export interface PublicFacts {
   };
   readonly vitals: { readonly channels: readonly ChannelFacts[] } & Pick<
     VitalsFacts,
-    'lowPressure' | 'systolicAlone'
+    'lowPressure' | 'systolicAlone' | 'lowOxygen'
   >;
   readonly strips: readonly Omit<StripFacts, 'file'>[];
   /** Null where the patient died: nothing has to hold. */
@@ -167,6 +167,7 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
       })),
       lowPressure: unsourced(vitals.lowPressure),
       systolicAlone: vitals.systolicAlone && unsourced(vitals.systolicAlone),
+      ...(vitals.lowOxygen && { lowOxygen: unsourced(vitals.lowOxygen) }),
     },
     strips: facts.strips.map(({ lead, begins, analysis, shown }) => ({
       lead,

@@ -8,6 +8,7 @@ import { pulseReadings } from '../facts/pulse-readings.js';
 import { timelineOf } from '../facts/timeline.js';
 import type { BesideFacts } from '../privacy/identifiers.js';
 import { type Decision, type FreeText, paragraphsOf } from '../privacy/passages.js';
+import { answerTo } from '../record/answers.js';
 import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
@@ -60,7 +61,7 @@ interface Notes {
   readonly texts: readonly { readonly text: string; readonly place: Place }[];
   /** Names of the case itself. */
   readonly own: readonly string[];
-  /** Why a question about the patient is answered. */
+  /** What is answered to the question why another patient is named. */
   readonly accepted: string | null;
 }
 
@@ -370,7 +371,7 @@ function notesOf({ value, at }: Located<CaseText>): Notes {
       ...(team.anesthesia === undefined ? [] : [team.anesthesia]),
       ...team.others,
     ],
-    accepted: patient['accepted because'] ?? null,
+    accepted: answerTo('the name of another patient', patient['accepted because']),
   };
 }
 

@@ -1,4 +1,5 @@
 import { ALSO_A_WORD } from '../privacy/common-words.js';
+import { toAccept } from '../record/answers.js';
 import type { Warning } from '../record/problem.js';
 import type { Claims } from './claims.js';
 
@@ -28,7 +29,7 @@ export function otherPatients(cases: readonly Claims[]): Warning[] {
           ...place,
           found: `${other.patient}, the patient of the case ${other.name}`,
           expected: `words of ${patient} alone`,
-          mend: 'See whether the text belongs to the other case. If it is meant, write "accepted because:" with the reason under patient.',
+          mend: `See whether the text belongs to the other case; if it is meant, ${toAccept('the name of another patient', 'under patient')}.`,
           accepted: notes.accepted,
         },
       ];

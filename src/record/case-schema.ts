@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { answers } from './answers.js';
 import { clockSkew } from './clock-skew.js';
 import { medicineSchema } from './medicine-schema.js';
 import { date, moment } from './moments.js';
@@ -30,9 +31,7 @@ const patient = z.strictObject({
   ).optional(),
   weight: positive(['kg', 'lb', 'g'], 'the body weight'),
   microchip: text('the microchip number, in quotes').optional(),
-  'accepted because': text(
-    'why a warning about the patient or what was done to it is as it should be',
-  ).optional(),
+  'accepted because': answers('the patient or what was done to it').optional(),
 });
 
 const owner = (languages: readonly string[]) =>
@@ -72,7 +71,7 @@ const clinicDose = z.strictObject({
   dose: positive(['mg', 'mcg', 'g', 'mL'], 'the amount given'),
   route: oneOf('the route', trade.CLINIC_ROUTES),
   at: moment('when it was given'),
-  'accepted because': text('why a warning about this dose is as it should be').optional(),
+  'accepted because': answers('this dose').optional(),
 });
 
 const anesthesia = z.strictObject({
@@ -113,7 +112,7 @@ const monitor = z.strictObject({
   'clock of vitals': clockSkew.optional(),
   'off patient': z.array(offPatient).default([]),
   strips: z.array(strip).default([]),
-  'accepted because': text('why a warning about the readings is as it should be').optional(),
+  'accepted because': answers('the readings').optional(),
 });
 
 const layer = z.strictObject({
@@ -145,7 +144,7 @@ const closure = z.strictObject({
   'remove on': date(
     'the day on which stitches or staples come out, where the veterinarian sets it',
   ).optional(),
-  'accepted because': text('why a warning about the closure is as it should be').optional(),
+  'accepted because': answers('the closure').optional(),
 });
 
 const recheck = z.strictObject({
@@ -164,7 +163,7 @@ const food = z
     from: moment('from when the patient may eat at home'),
     'how much': oneOf('how much of it at first', trade.FIRST_MEALS),
     what: oneOf('the kind of food', trade.FOODS).default('usual food'),
-    'accepted because': text('why a warning about the food is as it should be').optional(),
+    'accepted because': answers('the food').optional(),
   })
   .meta({ description: 'the first meal at home; left out, the sheet makes no statement on it' });
 
@@ -194,9 +193,7 @@ const home = (purposes: readonly string[]) =>
         }),
       )
       .default([]),
-    'accepted because': text(
-      'why a warning about collar, rest or visits is as it should be',
-    ).optional(),
+    'accepted because': answers('collar, rest or visits').optional(),
   });
 
 const photo = z.strictObject({

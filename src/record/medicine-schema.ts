@@ -1,9 +1,10 @@
 import { z } from 'zod';
+import { answers } from './answers.js';
 import { clock, moment } from './moments.js';
 import { positive, quantity, unitOf } from './quantity.js';
 import { refusal, refused } from './refusal.js';
 import { EARS, EYES, LOCAL_ROUTES, ROUTES } from './vocabulary.js';
-import { name, oneOf, text, yesNo } from './words.js';
+import { name, oneOf, yesNo } from './words.js';
 
 /**
  * What one tablet, capsule, drop, millilitre or gram holds.
@@ -114,7 +115,7 @@ export const medicineSchema = (purposes: readonly string[]) =>
         .min(1, { error: 'at least one dose' })
         .max(1000, { error: 'at most 1000 doses' }),
       dispensed: positive(HOLDERS, 'how much was handed out').optional(),
-      'accepted because': text('why a warning about this medicine is as it should be').optional(),
+      'accepted because': answers('this medicine').optional(),
     })
     .superRefine((medicine, context) => {
       if (medicine.every && medicine.at) {

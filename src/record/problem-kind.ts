@@ -124,6 +124,11 @@ export const PROBLEM_NUMBERS = {
   'a course that lasts for long': 'T371',
   'much more handed out than is given': 'T372',
   'a surgery that is still to come': 'T373',
+  'an incision longer than the body': 'T374',
+  'a site that does not fit the procedure': 'T375',
+  'a microchip number of another length': 'T376',
+  'a line of readings given twice': 'T377',
+  'little oxygen that nothing explains': 'T378',
 
   // T4: tables of vital signs
   'a table without lines': 'T401',

@@ -137,6 +137,12 @@ function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
     const close = nearest(input, words);
     return close ? `Did you mean "${close}"?` : 'Use one of the words listed.';
   }
+  if (issue.code === 'invalid_key') {
+    return 'Write the number of the warning before its reason, and put quotes around a reason that holds a comma.';
+  }
+  if (isRecord(issue) && typeof input === 'string') {
+    return `Write { T332: ${JSON.stringify(input)} } with the number of the warning that it answers; without the line, "thrice check" tells the warnings and their numbers.`;
+  }
   if (input === null) return 'Write its value after the colon, or below it.';
   if (issue.code === 'invalid_type' && issue.expected === 'string' && typeof input === 'number') {
     const unit = /one of these units: ([^,]+)/.exec(issue.message)?.[1];
@@ -145,6 +151,10 @@ function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
   }
   return 'Write it as described.';
 }
+
+/** Whether texts by their keys were expected, which only the answers to warnings are. */
+const isRecord = (issue: z.core.$ZodIssue): boolean =>
+  issue.code === 'invalid_type' && issue.expected === 'record';
 
 /** The keys that this place of the record has and the author has not used yet. */
 function freeKeys(keysAt: KnownKeys, document: Document, path: Path): string[] {

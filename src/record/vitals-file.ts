@@ -52,8 +52,18 @@ export function readVitals(
   const plan = readHeader(header, file, place);
   if (!plan.ok) return plan;
   const { time, columns } = plan.value;
-  return readRows(body, rowPlan(header.cells, time, columns, begin, place), file);
+  const read = readRows(body, rowPlan(header.cells, time, columns, begin, place), file);
+  const repeated = repeatedLines(body);
+  return read.ok && repeated.length > 0 ? good({ ...read.value, repeated }) : read;
 }
+
+/** Whoever keeps a table by hand writes no line twice, while a monitor may: a line of another time was copied, and not changed. */
+const repeatedLines = (body: readonly Line[]): number[] =>
+  body.flatMap(({ line, cells }, index) => {
+    const before = body[index - 1]?.cells;
+    const isCopy = cells.some((cell) => !isMissing(cell)) && `${cells}` === `${before}`;
+    return isCopy ? [line] : [];
+  });
 
 function splitLines(text: string, file: string): Outcome<Line[]> {
   const first = text.split(/\r?\n/, 1)[0] ?? '';

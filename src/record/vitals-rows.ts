@@ -15,6 +15,8 @@ export interface VitalsRow {
 export interface VitalsTable {
   readonly channels: readonly ChannelName[];
   readonly rows: readonly VitalsRow[];
+  /** Lines of a table kept by hand that repeat the line before letter by letter. */
+  readonly repeated?: readonly number[];
 }
 
 /** The unit that a channel is kept in. */

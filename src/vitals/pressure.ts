@@ -65,7 +65,14 @@ export interface LowEpisode {
 }
 
 /** Episodes of readings below a limit, in order. */
-export function episodesBelow(limit: number, readings: readonly Reading[]): LowEpisode[] {
+export const episodesBelow = (limit: number, readings: readonly Reading[]): LowEpisode[] =>
+  episodesWhere((value) => value < limit, readings);
+
+/** Episodes of readings that are low, in order. @param isLow of a value in the channel's unit */
+export function episodesWhere(
+  isLow: (value: number) => boolean,
+  readings: readonly Reading[],
+): LowEpisode[] {
   const episodes: LowEpisode[] = [];
   let before: number | null = null;
   let run: Reading[] = [];
@@ -77,7 +84,7 @@ export function episodesBelow(limit: number, readings: readonly Reading[]): LowE
     run = [];
   };
   for (const reading of readings) {
-    if (reading.value < limit) {
+    if (isLow(reading.value)) {
       run.push(reading);
       continue;
     }

@@ -247,7 +247,7 @@ describe('thrice approve', () => {
     clinic.edit(
       RECORD,
       'drug: robenacoxib\n',
-      'drug: robenacoxib\n      accepted because: The change is meant and was talked over\n',
+      'drug: robenacoxib\n      accepted because:\n        T334: The change is meant and was talked over\n        T336: As the other\n',
     );
     const { sheet, calendar } = now();
     expect(sheet).toContain('New medicine: robenacoxib.');

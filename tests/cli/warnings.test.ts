@@ -13,8 +13,12 @@ beforeEach(() => {
 
 /** 0.29 mg/kg, under the 0.3 of the formulary. */
 const giveLess = () => clinic.edit(RECORD, 'give: 1 mL', 'give: 0.4 mL');
-const accept = () =>
-  clinic.edit(RECORD, 'dispensed: 5 mL', 'dispensed: 5 mL\n      accepted because: old kidneys');
+const accept = (number: string) =>
+  clinic.edit(
+    RECORD,
+    'dispensed: 5 mL',
+    `dispensed: 5 mL\n      accepted because: { ${number}: old kidneys }`,
+  );
 /** What check says of the reading level of the sheet. */
 const GRADE =
   /clover, owner's sheet \(en\): Flesch-Kincaid grade [\d.]+ \(6 or below\), SMOG grade [\d.]+ \(6 or below\); \d+ sentences\.$/;
@@ -35,7 +39,7 @@ describe('a warning', () => {
         `  ${' '.repeat(`${line}`.length + 2 + 6)}${'¯'.repeat('give: 0.4 mL'.length)}`,
         '  found     0.286 mg/kg of meloxicam at one time',
         '  expected  0.3 to 1 mg/kg, as the formulary says',
-        '  to mend   Mend it, or write "accepted because:" with the reason in this medicine.',
+        '  to mend   Mend it, or write in this medicine: accepted because: { T332: "the reason" }.',
         '1 warning, 1 not accepted.',
       ].join('\n'),
     );
@@ -44,16 +48,49 @@ describe('a warning', () => {
   it('fails a strict check until the record accepts it', async () => {
     giveLess();
     expect((await check('--strict')).code).toBe(1);
-    accept();
+    accept('T332');
     const { code, err } = await check('--strict');
     expect(code).toBe(0);
     expect(err).toContain('  accepted  old kidneys\n1 warning, all accepted.');
     expect(err).not.toContain('to mend');
   });
 
+  it('is not answered by what the record says of another warning about the same medicine', async () => {
+    giveLess();
+    accept('T332');
+    expect((await check('--strict')).code).toBe(0);
+    clinic.edit(RECORD, 'every: 24 h', 'every: 48 h');
+    const { code, err } = await check('--strict');
+    expect(code).toBe(1);
+    expect(err).toContain('accepted  old kidneys');
+    expect(err).toContain('T333: "the reason"');
+    expect(err).toContain('2 warnings, 1 not accepted.');
+  });
+
+  it('is answered under its number alone, and a reason without one says how to mend it', async () => {
+    const because = (answer: string) => {
+      clinic.restore('clover');
+      clinic.edit(RECORD, 'dispensed: 5 mL', `dispensed: 5 mL\n      accepted because: ${answer}`);
+      return check();
+    };
+    const { code, err } = await because('old kidneys');
+    expect(code).toBe(1);
+    expect(err).toContain('home.medicines[0].accepted because  [T207]');
+    expect(err).toContain('  found     "old kidneys"\n');
+    expect(err).toContain('each reason after the number of its warning: { T332: "the reason" }');
+    expect(err).toContain('Write { T332: "old kidneys" } with the number of the warning');
+    expect((await because('{ 332: old kidneys }')).err).toContain(
+      'expected  the number of a warning, such as T332',
+    );
+    expect((await because('{ T332: old kidneys, seen in March }')).err).toContain(
+      'put quotes around a reason that holds a comma',
+    );
+    expect((await because('{ T332: "" }')).err).toContain('[T213]');
+  });
+
   it('stands among the facts with its answer', async () => {
     giveLess();
-    accept();
+    accept('T332');
     const { out } = await thrice('facts', clinic.path('cases/clover'), '--json');
     expect(JSON.parse(out)).toMatchObject({
       warnings: [{ field: 'home.medicines[0].give', accepted: 'old kidneys' }],
@@ -74,7 +111,11 @@ describe('a warning', () => {
 
   it('is never a ban or too much in a day, whatever the record says', async () => {
     clinic.edit(RECORD, 'give: 1 mL', 'give: 1.5 mL');
-    clinic.edit(RECORD, 'dispensed: 5 mL', 'dispensed: 9 mL\n      accepted because: I say so');
+    clinic.edit(
+      RECORD,
+      'dispensed: 5 mL',
+      'dispensed: 9 mL\n      accepted because: { T331: I say so, T332: I say so }',
+    );
     const { code, err } = await check();
     expect(code).toBe(1);
     expect(err).toContain('at most 1 mg/kg a day');
@@ -103,7 +144,7 @@ describe('a dose that nothing was compared with', () => {
     const refused = await thrice('approve', folder, '--by', 'Dr. Ada Birch', '--on', '2026-05-05');
     expect(refused.code).toBe(1);
     expect(refused.err).toContain('not whether a rabbit may have it, not its dose');
-    accept();
+    accept('T336');
     expect((await check('--strict')).code).toBe(0);
     const approved = await thrice('approve', folder, '--by', 'Dr. Ada Birch', '--on', '2026-05-05');
     expect(approved.code).toBe(0);
@@ -136,7 +177,7 @@ describe('a dose in the clinic out of the range of its row', () => {
     clinic.edit(
       RECORD,
       'dose: 42 mg, route: infiltration',
-      'dose: 42 mg, accepted because: weighed twice, route: infiltration',
+      'dose: 42 mg, accepted because: { T332: weighed twice }, route: infiltration',
     );
     expect((await check('--strict')).code).toBe(0);
   });

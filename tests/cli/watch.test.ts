@@ -12,6 +12,7 @@ import { type AddressInfo, createConnection } from 'node:net';
 import { networkInterfaces, tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { PreviewState } from '../../src/live/preview/contract.js';
 import { openPreview } from '../../src/preview/preview.js';
 import { disk } from '../../src/publish/disk.js';
 import { house } from '../../src/publish/house.js';
@@ -38,7 +39,12 @@ const ask = (path: string, how?: Parameters<typeof asking>[2]) => asking(watched
 it('serves every file of every case as a build writes it, byte for byte', async () => {
   const out = await demoSite();
   const preview = openPreview(
-    { cases: join(house.root, 'demo-data'), environment: {}, frameOf: () => [] },
+    {
+      cases: join(house.root, 'demo-data'),
+      environment: {},
+      today: () => '2026-11-01',
+      frameOf: () => [],
+    },
     disk(() => undefined),
   );
   const different: string[] = [];
@@ -57,6 +63,38 @@ it('serves every file of every case as a build writes it, byte for byte', async 
   // Six cases with a sheet, its PDF, calendar and chart, and what goes with them.
   expect(same).toBeGreaterThan(100);
 }, 240_000);
+
+it('asks about a surgery after today, beside its page and in the list, and of that day no more', async () => {
+  const other = new TestClinic('juniper');
+  const said = async (day: string) => {
+    const preview = openPreview(
+      { cases: other.folder, environment: {}, today: () => day, frameOf: () => [] },
+      disk(() => undefined),
+    );
+    const heard = (path: string | null) =>
+      new Promise<PreviewState>((tell) => {
+        const silent = preview.listen({
+          path,
+          tell: (state) => {
+            if (state.of === 'list' ? state.cases.some(({ patient }) => !patient) : !state.token)
+              return;
+            silent();
+            tell(state);
+          },
+        });
+      });
+    const [page, list] = [await heard('private/juniper/discharge.html'), await heard(null)];
+    await preview.close();
+    return [
+      page.of === 'page' ? page.warnings.map(({ number }) => number) : null,
+      list.of === 'list' ? list.cases.map(({ warnings }) => warnings) : null,
+    ];
+  };
+  // case.yaml: surgery on 2026-03-10.
+  expect(await said('2026-03-09')).toEqual([['T373'], [1]]);
+  expect(await said('2026-03-10')).toEqual([[], [0]]);
+  other.remove();
+}, 60_000);
 
 it('takes up a change of the program’s own words, and tells where they cannot be read', async () => {
   const copy = mkdtempSync(join(tmpdir(), 'program-'));

@@ -120,6 +120,16 @@ describe('the time of the vitals', () => {
     expect(problem?.mend).toContain('this patient and this day');
   });
 
+  it('tells of a clock without AM and PM where a monitor wrote the table', () => {
+    // 6:30 of the evening, more than nine hours after the start, is read as the nearer 6:30 of the morning.
+    const lines = 'clock,heart rate [/min]\n06:30,120\n06:35,118\n';
+    const mend = (...changes: Change[]) => problemsOf(factsWith(changes, lines))[0]?.mend;
+    expect(mend(['  vitals: vitals.csv', '  vitals: vitals.csv\n  table: ward'])).toContain(
+      'neither AM nor PM',
+    );
+    expect(mend()).not.toContain('AM');
+  });
+
   it('asks about readings more than an hour before or after, which may be of the patient before', () => {
     expect(warned('07:30,180\n07:40,176\n09:20,100\n')).toMatchObject([
       { found: expect.stringContaining('2 of them more than an hour'), accepted: null },
@@ -133,7 +143,12 @@ describe('the time of the vitals', () => {
   it('lets the record answer', () => {
     const watched = accepted(
       factsWith(
-        [['  vitals: vitals.csv', '  vitals: vitals.csv\n  accepted because: watched all night']],
+        [
+          [
+            '  vitals: vitals.csv',
+            '  vitals: vitals.csv\n  accepted because: { T351: watched all night }',
+          ],
+        ],
         'clock,heart rate [/min]\n09:20,100\n13:00,120\n',
       ),
     );
@@ -163,6 +178,30 @@ it('a weight in the wrong unit is told beside the overdose that it makes', () =>
   ).toEqual(['a weight that is unusual for the species', 'more than the most in a day']);
 });
 
+describe('a line of the vitals that stands there twice', () => {
+  const twice = (table: string) =>
+    accepted(factsWith([], table)).warnings.filter(
+      ({ kind }) => kind === 'a line of readings given twice',
+    );
+
+  it('is asked about, as the copy may have been meant for another time, and told once', () => {
+    const table = 'clock,SpO2 [%],heart rate [/min]\n09:20,98,90\n09:20,98,90\n09:25,98,90\n';
+    expect(twice(table)).toMatchObject([
+      { field: 'monitor.vitals', found: 'line 3, letter by letter the line before it' },
+    ]);
+    const [channel] = accepted(factsWith([], table)).vitals.channels;
+    expect(channel?.patient).toHaveLength(2);
+  });
+
+  it('is not asked about where the times differ, and refused where the readings do', () => {
+    expect(twice('clock,SpO2 [%]\n09:20,98\n09:25,98\n,\n,\n')).toEqual([]);
+    const begin = Temporal.PlainDateTime.from('2026-03-09T09:10').toZonedDateTime('UTC');
+    expect(
+      problemsOf(readVitals('clock,SpO2 [%]\n09:20,98\n09:20,91\n', 'v.csv', begin)),
+    ).toMatchObject([{ line: 3, expected: 'one line for each time' }]);
+  });
+});
+
 describe('a reading that hardly a patient has', () => {
   const odd = (table: string, ...changes: Change[]) =>
     accepted(factsWith(changes, table)).warnings.filter(
@@ -184,7 +223,10 @@ describe('a reading that hardly a patient has', () => {
   });
 
   it('is answered by the record, and none where the sensor was off, or in what is usual', () => {
-    const answer: Change = ['  off patient:', '  accepted because: it went blue\n  off patient:'];
+    const answer: Change = [
+      '  off patient:',
+      '  accepted because: { T355: it went blue }\n  off patient:',
+    ];
     expect(odd(EXCHANGED, answer)).toMatchObject([{ accepted: 'it went blue' }]);
     const off: Change = ['channel: temperature, to: 09:20', 'channel: SpO2'];
     expect(odd(EXCHANGED, off)).toEqual([]);
@@ -451,7 +493,8 @@ describe('the wound', () => {
   ])('is asked about where the day set is %s', (day, found, expected) => {
     const warning = { file: 'case.yaml', field: 'closure.remove on', found, expected };
     expect(accepted(removeOn(day)).warnings).toMatchObject([{ ...warning, accepted: null }]);
-    const because = '  accepted because: the surgeon comes in\n';
+    const because =
+      '  accepted because:\n    T342: the surgeon comes in\n    T343: the surgeon comes in\n';
     expect(accepted(removeOn(day, because)).warnings).toMatchObject([
       { ...warning, accepted: 'the surgeon comes in' },
     ]);

@@ -153,7 +153,7 @@ describe('a slip that is asked about', () => {
   it('is accepted with a reason', () => {
     const because: Change = [
       '  collar: 12 days',
-      '  accepted because: it digs\n  collar: 12 weeks',
+      '  accepted because: { T359: it digs }\n  collar: 12 weeks',
     ];
     expect(ofKind('a collar left on for long', because)).toMatchObject([{ accepted: 'it digs' }]);
   });

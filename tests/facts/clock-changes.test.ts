@@ -65,7 +65,7 @@ describe('a moment of the record in the hour of a clock change', () => {
     expect(asked()).toMatchObject([{ field: 'anesthesia.end', accepted: null }]);
     const answer = 'it was the first';
     expect(
-      asked(['weight: 12.5 kg', `weight: 12.5 kg\n  accepted because: ${answer}`]),
+      asked(['weight: 12.5 kg', `weight: 12.5 kg\n  accepted because: { T354: ${answer} }`]),
     ).toMatchObject([{ accepted: answer }]);
   });
 

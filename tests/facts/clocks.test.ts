@@ -61,7 +61,7 @@ it('asks about a stated difference of the wrong side, and tells the whole of the
 it('is answered by the reason in the record', () => {
   const answered = record(
     'clock of vitals: 0 s ahead',
-    'accepted because: both were set to one clock',
+    'accepted because: { T350: both were set to one clock }',
   );
   expect(clockWarnings(answered, clocks(1.5))).toMatchObject([
     { accepted: 'both were set to one clock' },

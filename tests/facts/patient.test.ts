@@ -43,7 +43,7 @@ describe('a weight', () => {
   );
 
   it('in pounds is told in kilograms as well, and has its answer under patient', () => {
-    expect(warned(weighing('250 lb\n  accepted because: weighed twice'))).toMatchObject([
+    expect(warned(weighing('250 lb\n  accepted because: { T314: weighed twice }'))).toMatchObject([
       {
         field: 'patient.weight',
         found: 'a dog of 250 lb, 113.4 kg',
@@ -78,7 +78,7 @@ describe('a spay', () => {
   it('of a neutered patient is asked about, and may be of what was left behind', () => {
     const because: Change = [
       'neutered: yes',
-      'neutered: yes\n  accepted because: a remnant of the ovary',
+      'neutered: yes\n  accepted because: { T315: a remnant of the ovary }',
     ];
     expect(warned(SPAY, because)).toMatchObject([
       {

@@ -156,7 +156,7 @@ describe('a veterinarian is asked about', () => {
         RABBIT,
         LIGHT,
         WATCHED,
-        home(`  food: { ${food}, accepted because: the stomach was sewn }\n`),
+        home(`  food: { ${food}, accepted because: { T346: the stomach was sewn } }\n`),
       ),
     ).toMatchObject([{ accepted: 'the stomach was sewn' }]);
     expect(warned(home(`  food: { ${food} }\n`))).toEqual([]);
@@ -196,7 +196,7 @@ describe('an open wound', () => {
   });
 
   it('has its answer under home', () => {
-    const because = home('  accepted because: the owner is a nurse and dresses it\n');
+    const because = home('  accepted because: { T348: the owner is a nurse and dresses it }\n');
     for (const { accepted: answer } of warned(...OPEN, because)) {
       expect(answer).toBe('the owner is a nurse and dresses it');
     }

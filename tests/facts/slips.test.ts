@@ -120,6 +120,29 @@ describe('a slip that would reach the owner', () => {
     expect(warned(drain('10 days'))).not.toEqual(has(...long));
   });
 
+  it('is asked about where an incision is longer than the body', () => {
+    const long = ['an incision longer than the body', 'surgery.incision length'] as const;
+    const length = (written: string): Change => [
+      '  discharge: 15:00',
+      `  incision length: ${written}\n  discharge: 15:00`,
+    ];
+    expect(warned(length('110 cm'))).toEqual(has(...long));
+    expect(warned(length('600 mm'))).toEqual(has(...long));
+    // A dog of 12.5 kg has a trunk of some 45 cm.
+    expect(warned(length('50 cm'))).not.toEqual(has(...long));
+    expect(warned(length('110 mm'))).not.toEqual(has(...long));
+  });
+
+  it('is asked about where the procedure is never done at the site', () => {
+    const away = ['a site that does not fit the procedure', 'surgery.site'] as const;
+    const knee = (site: string): Change => [
+      'procedure: skin lump removal\n',
+      `procedure: knee ligament repair\n  site: ${site}\n`,
+    ];
+    expect(warned(knee('right elbow'))).toEqual(has(...away));
+    expect(warned(knee('right stifle'))).not.toEqual(has(...away));
+  });
+
   it('is refused where a drain is looked at after it is out', () => {
     const drain = (after: string): Change[] => [
       ['  layers:\n', '  drain: { what: passive drain, out after: 3 days }\n  layers:\n'],
@@ -154,6 +177,17 @@ describe('a slip that would be told of the patient', () => {
     ] as const) {
       expect(of(species, name), name).not.toEqual(has(...breed));
     }
+  });
+
+  it('is asked about where a microchip number has a digit too few or too many', () => {
+    const chip = ['a microchip number of another length', 'patient.microchip'] as const;
+    const numbered = (number: string): Change => [
+      '  weight: 12.5 kg\n',
+      `  weight: 12.5 kg\n  microchip: "${number}"\n`,
+    ];
+    expect(warned(numbered('99911200441720'))).toEqual(has(...chip));
+    expect(warned(numbered('9991120044172031'))).toEqual(has(...chip));
+    expect(warned(numbered('999112004417203'))).not.toEqual(has(...chip));
   });
 
   it('is asked about where the age is beyond its species', () => {

@@ -455,6 +455,18 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     'record: { given: no }',
     'record: { given: yes, by: Linnea Marrowby, on: 2025-05-05 }',
   ),
+  'an incision longer than the body': record('length: 30 mm', 'length: 110 cm'),
+  'a site that does not fit the procedure': record('site: lower belly', 'site: right elbow'),
+  'a microchip number of another length': record(
+    'weight: ',
+    'microchip: "99911200441720"\n  weight: ',
+  ),
+  'a line of readings given twice': vitals(/^(15,.*\n)/m, '$1$1'),
+  'little oxygen that nothing explains': (bench) => {
+    bench.clinic.edit(VITALS, '15,216,95,98,', '15,216,95,88,');
+    bench.clinic.edit(VITALS, '20,214,96,98,', '20,214,96,84,');
+    return bench.check();
+  },
   'a surgery that is still to come': (bench) =>
     bench.say('check', bench.clinic.folder, '--on', '2026-05-04'),
   'the name of another patient': (bench) => {

@@ -60,7 +60,11 @@ it('counts the warnings that nobody has answered, until the record does', async 
     expect(await state()).toContain('1 open warning page');
     clinic.edit('cases/clover/case.yaml', 'rest: 10 days', 'rest: 3 days');
     expect(await state()).toContain('2 open warnings page');
-    clinic.edit('cases/clover/case.yaml', 'sex: male', 'sex: male\n  accepted because: as it is');
+    clinic.edit(
+      'cases/clover/case.yaml',
+      'sex: male',
+      'sex: male\n  accepted because: { T315: as it is }',
+    );
     expect(await state()).toContain('1 open warning page');
   } finally {
     clinic.remove();

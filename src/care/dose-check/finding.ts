@@ -1,3 +1,4 @@
+import { toAccept } from '../../record/answers.js';
 import type { ProblemKind } from '../../record/problem-kind.js';
 import type { Refusal } from '../../record/refusal.js';
 
@@ -13,6 +14,9 @@ export interface Finding extends Refusal {
 /** What is said of one medicine. */
 export type Said = Omit<Finding, 'medicine'>;
 
+/** Where the record answers what is said of a medicine. */
+export const IN_MEDICINE = 'in this medicine';
+
 /** A veterinarian may have meant it. */
 export const warn = (
   kind: ProblemKind,
@@ -25,5 +29,5 @@ export const warn = (
   field,
   found,
   expected,
-  mend: 'Mend it, or write "accepted because:" with the reason in this medicine.',
+  mend: `Mend it, or ${toAccept(kind, IN_MEDICINE)}.`,
 });

@@ -6,7 +6,7 @@ import { banned } from './banned.js';
 import { type ClinicDose, rowInClinic } from './formulary-row.js';
 
 /** What speaks against a dose that was given in the clinic. */
-export interface ClinicFinding extends Refusal {
+export interface ClinicFinding extends Omit<Refusal, 'mend'> {
   /** Index of the dose. */
   readonly dose: number;
   readonly field: 'drug' | 'dose';
@@ -21,12 +21,11 @@ export function checkGiven(
   species: Species,
   given: readonly ClinicDose[],
 ): ClinicFinding[] {
-  const mend = 'Mend it, or write "accepted because:" with the reason in this drug.';
   return given.flatMap((one, dose): ClinicFinding[] => {
     const { drug, route, perKilogram } = one;
     const row = rowInClinic(formulary, one, species);
     if (row.kind === 'never') {
-      return [{ dose, field: 'drug', ...banned(drug, species, row), mend }];
+      return [{ dose, field: 'drug', ...banned(drug, species, row) }];
     }
     if (row.kind === 'not checked' || perKilogram === null || within(perKilogram, row.dose)) {
       return [];
@@ -38,7 +37,6 @@ export function checkGiven(
         field: 'dose',
         found: `${shown(perKilogram)} mg/kg of ${drug}, ${route}`,
         expected: `${spanned(row.dose)} mg/kg, as the formulary says of the clinic`,
-        mend,
       },
     ];
   });

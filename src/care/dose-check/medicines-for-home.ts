@@ -1,3 +1,4 @@
+import { toAccept } from '../../record/answers.js';
 import type { Formulary } from '../../record/formulary-schema.js';
 import type { Species } from '../../record/vocabulary.js';
 import { drugClass } from '../drug-class.js';
@@ -5,7 +6,7 @@ import { above, shown, spanned, within } from './amounts.js';
 import { banned } from './banned.js';
 import { againstClinic } from './beside-clinic-doses.js';
 import { leastHoursApart, SAME_DAY } from './between-doses.js';
-import { type Finding, type Said, warn } from './finding.js';
+import { type Finding, IN_MEDICINE, type Said, warn } from './finding.js';
 import { unfitting } from './fitting-route.js';
 import { type Checked, type NotChecked, rowFor } from './formulary-row.js';
 import type { GivenDose, PlannedMedicine } from './planned-medicine.js';
@@ -41,6 +42,8 @@ export function checkDoses(
   });
 }
 
+const UNCHECKED = 'a medicine that nothing was checked against';
+
 /** A medicine that nothing was compared with: silence would pass for a check. */
 function unchecked(
   { lack, meant }: NotChecked,
@@ -50,24 +53,24 @@ function unchecked(
 ): Said {
   const slip = meant === null ? '' : `If ${meant} is meant, mend the name. `;
   return {
-    kind: 'a medicine that nothing was checked against',
+    kind: UNCHECKED,
     weight: 'warn',
     field: 'drug',
     found: `${drug} for a ${species}, unchecked: not whether a ${species} may have it, not its dose, not its interval${classKnown ? '' : ', not what it clashes with'}`,
     expected: `a row to check it against; ${lack}`,
-    mend: `${slip}Look up species and dose, then write its row into formulary.yaml, or "accepted because:" with the reason in this medicine.`,
+    mend: `${slip}Look up species and dose, then write its row into formulary.yaml, or ${toAccept(UNCHECKED, IN_MEDICINE)}.`,
   };
 }
 
 /** An ointment whose row tells mg per kg, which nobody can hold a strip against. */
 const withoutMass = (drug: string, species: Species): Said => ({
-  kind: 'a medicine that nothing was checked against',
+  kind: UNCHECKED,
   weight: 'warn',
   field: 'give',
   found: `${drug} for a ${species}, its amount unchecked`,
   expected:
     'an amount with a mass, to hold against the mg/kg of the formulary; what is smeared on has none',
-  mend: 'See that so much of it is usual, then write "accepted because:" with the reason in this medicine.',
+  mend: `See that so much of it is usual, then ${toAccept(UNCHECKED, IN_MEDICINE)}.`,
 });
 
 function againstRow(

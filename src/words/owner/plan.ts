@@ -56,11 +56,11 @@ function toDo(stage: PlanStage, index: number, facts: HomeCase, language: Langua
   if (isNew(course, index, 'activity')) {
     said.push(owner.say(`plan.activity.${stage.activity}.${species}`, {}, fact(index)));
   }
-  if (index === 1) said.push(feeding(facts, language));
+  if (index === 1) said.push(feeding(stage, facts, language));
   const collarUntil = home.collarUntil.value;
   if (within(collarUntil)) {
     const date = clock.shortDay(collarUntil);
-    const key = stage.from === stage.to ? 'plan.collarLastDay' : 'plan.collarOff';
+    const key = stage.from === collarUntil ? 'plan.collarThatDay' : 'plan.collarOff';
     said.push(owner.say(key, { date }, 'home.collarUntil'));
   }
   const bathFrom = told.bathFrom.value;
@@ -77,13 +77,15 @@ function toDo(stage: PlanStage, index: number, facts: HomeCase, language: Langua
 }
 
 function feeding(
+  { from }: PlanStage,
   { patient, plan: { food, softUntil } }: HomeCase,
   { owner, clock }: Language,
 ): Said {
   const species = patient.species.value;
-  if (softUntil) {
+  if (softUntil && softUntil.value >= from) {
     const date = clock.shortDay(softUntil.value);
-    return owner.say('plan.feed.softUntil', { date }, 'plan.softUntil');
+    const key = softUntil.value === from ? 'plan.feed.softThatDay' : 'plan.feed.softUntil';
+    return owner.say(key, { date }, 'plan.softUntil');
   }
   if (species === 'rabbit' || species === 'ferret') {
     return owner.say(`plan.feed.${species}`, {}, 'patient.species');

@@ -11,6 +11,7 @@ import { drugsPart, eventsPart } from './events.js';
 import { heartPart } from './heart.js';
 import { intervalsPart } from './intervals.js';
 import type { CaseFigures, LearnerSection } from './learner-section.js';
+import { oxygenPart } from './oxygen.js';
 import { patientPart, procedurePart } from './patient.js';
 import { pressurePart } from './pressure.js';
 import { rhythmPart } from './rhythm.js';
@@ -46,6 +47,7 @@ const TEACHING: readonly LearnerSection[] = [
   breathPart,
   ratePart,
   pressurePart,
+  oxygenPart,
   closurePart,
 ];
 

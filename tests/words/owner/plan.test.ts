@@ -45,6 +45,36 @@ describe('the plan in words', () => {
     ]);
   });
 
+  it('names no day twice where collar or soft food end on the day on which a step begins', () => {
+    const juniper = of('juniper');
+    const until = (day: string, soft: string): HomeCase => ({
+      ...juniper,
+      home: { ...juniper.home, collarUntil: { value: day, how: '', from: [] } },
+      plan: { ...juniper.plan, softUntil: { value: soft, how: '', from: [] } },
+    });
+    const spanish = demo.content.languages.get('es') as Language;
+    // The step of March 20 lasts for days, that of March 10 for one.
+    const ended = until('2026-03-20', '2026-03-11');
+    expect(steps(ended)).toContain(
+      'From Fri, Mar 20: Collar on until the end of that day. Then off, if the wound is closed. Normal: a flat, dry, pale pink line.',
+    );
+    expect(steps(ended)[1]).toContain('Only soft food on that day.');
+    expect(steps(ended, spanish)[4]).toContain('Collar puesto hasta el final de ese día. Luego,');
+    expect(steps(ended, spanish)[1]).toContain('Solo comida blanda ese día.');
+    expect(steps(until('2026-03-10', '2026-03-12'))[0]).toContain(
+      'Tue, Mar 10: Rest indoors. Go out only for the toilet, on a leash. Collar on until the end of that day.',
+    );
+    expect(steps(until('2026-03-21', '2026-03-12'))[1]).toContain(
+      'Only soft food until Thu, Mar 12.',
+    );
+  });
+
+  it('tells of soft food no more once its last day is over', () => {
+    const juniper = of('juniper');
+    const plan = { ...juniper.plan, softUntil: { value: '2026-03-10', how: '', from: [] } };
+    expect(steps({ ...juniper, plan })[1]).toContain('Usual meals if food stays down.');
+  });
+
   it('asks where the record dates no full activity', () => {
     expect(steps(of('pumpernickel')).at(-1)).toContain('Ask us when');
   });
