@@ -10,7 +10,7 @@ const fewest = 2;
 /** Parts nearer than this belong to one burst; in s. */
 const joinedWithin = 0.6;
 /** How far a burst stands out of the usual hiss of the lead, and out of what a recorder adds, mV. */
-const over = { usual: 5, recorder: 0.02 };
+export const LOUD = { usual: 5, recorder: 0.02 };
 /**
  * Sign changes of the second difference, a step and a second: a wave of the heart has a tenth a step, white noise 0.73.
  * What a recorder's filter leaves of noise goes up and down 25 times a second and more, and the ventricles, even where
@@ -35,7 +35,7 @@ export function bursts(samples: Float64Array, rate: number): Blemish[] {
   }
   const known = parts.map(({ usually }) => usually).filter((hiss) => !Number.isNaN(hiss));
   // More than half of the strip may be burst: the quieter quarter is the usual.
-  const loud = Math.max(over.recorder, over.usual * quantileOfFinite(known, 0.25));
+  const loud = Math.max(LOUD.recorder, LOUD.usual * quantileOfFinite(known, 0.25));
   return joined(parts, loud, size, rate);
 }
 
@@ -60,7 +60,7 @@ function isAnyLoud(samples: Float64Array, size: number): boolean {
 /** Whether half of the bends of a part lie over what a recorder adds: its middle bend cannot else. */
 function mayBeLoud(samples: Float64Array, from: number, to: number): boolean {
   const end = Math.min(to, samples.length - 1);
-  const least = over.recorder * MIDDLE_BEND;
+  const least = LOUD.recorder * MIDDLE_BEND;
   const start = Math.max(1, from);
   const enough = (end - start + 1) / 2;
   let gentle = 0;
@@ -109,7 +109,7 @@ function hissOf(
  * Of the sizes of the second difference of white noise of root mean square 1, the middle one and that of the gentlest
  * quarter: 0.674 and 0.319 of a normal distribution, times √6.
  */
-const MIDDLE_BEND = 0.6745 * Math.sqrt(6);
+export const MIDDLE_BEND = 0.6745 * Math.sqrt(6);
 const GENTLE_BEND = 0.3186 * Math.sqrt(6);
 
 /** A burst hisses throughout at least this share of its parts: there the gentlest bends tell this share of what is loud. */

@@ -9,6 +9,7 @@ import { flatLine } from './flat-line.js';
 import { idleLine } from './idle-line.js';
 import { bridged, missing } from './missing.js';
 import { noise } from './noise.js';
+import { shortBursts } from './short-bursts.js';
 import { type Blemish, reasons, type Span, spansFromMarks } from './span.js';
 
 /** Less than this between unreadable stretches shows no beat together with its surroundings; in s. */
@@ -47,10 +48,14 @@ export function readableLead(lead: Channel): ReadableLead {
   const first = onGrid(lead, spansFromMarks(marks, samplingRate, duration), holes);
   const poor = [...idleLine(first.grid, first.steepness), ...noise(first.grid, first.steepness)];
   mark(poor, samplingRate / searchRate);
-  const spans = poor.length > 0 ? spansFromMarks(marks, samplingRate, duration) : first.spans;
+  // What surrounds one is judged together with it: noise that goes on is longer than its loudest part.
+  const short = shortBursts(samples, samplingRate);
+  mark(short);
+  const isAsRead = poor.length + short.length === 0;
+  const spans = isAsRead ? first.spans : spansFromMarks(marks, samplingRate, duration);
   const whole = withoutIslands(spans);
   // Most leads hold neither of them nor islands, and have been read already.
-  return poor.length === 0 && whole.length === spans.length ? first : onGrid(lead, whole, holes);
+  return isAsRead && whole.length === spans.length ? first : onGrid(lead, whole, holes);
 }
 
 /** The spans of `readableLead`. */

@@ -63,20 +63,23 @@ export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
   if (!isOnly(OF_ATRIA) || !isRegular || !isSteep(shapes.families[mainFamily(evidence).index])) {
     return [];
   }
+  const isUnled = evidence.atrial.withP <= BY_CHANCE * evidence.atrial.asked;
+  const isOfNarrow = limits !== null && isNarrow(width, limits);
   if (range && rate < range.low) {
     // Behind each QRS and before hardly any: atria stirred backwards.
-    const { withP, asked } = evidence.atrial;
-    const isUnled = limits !== null && isNarrow(width, limits) && withP <= BY_CHANCE * asked;
-    if (isUnled && evidence.pAfterQrs()) return ['a junctional rhythm'];
+    if (isUnled && isOfNarrow && evidence.pAfterQrs()) return ['a junctional rhythm'];
     return [
       'a sinus rhythm',
       'atrioventricular block with an escape rhythm',
       'a junctional rhythm, the atria at rest or not',
     ];
   }
-  return isMostlyLed(evidence)
-    ? ['a sinus rhythm', FAST_ATRIA]
-    : ['a sinus rhythm', FAST_ATRIA, 'a junctional rhythm'];
+  if (isMostlyLed(evidence)) return ['a sinus rhythm', FAST_ATRIA];
+  const ofSupraventricular: Possible[] = ['a sinus rhythm', FAST_ATRIA, 'a junctional rhythm'];
+  if (!range || isOfNarrow || !isUnled) return ofSupraventricular;
+  // Neither narrow nor wide, and no P leads: the ventricles may keep it themselves.
+  const ofVentricles = rate > range.high ? 'ventricular tachycardia' : 'idioventricular rhythm';
+  return [...ofSupraventricular, ofVentricles];
 }
 
 /** Of the beats so few may seem to follow a P. Own choice, not a clinical number. */

@@ -57,6 +57,7 @@ export const POSSIBLE = [
   'atrioventricular block with an escape rhythm',
   'third-degree atrioventricular block',
   'idioventricular rhythm',
+  'ventricular tachycardia',
   'asystole',
   'P waves that no QRS follows',
   'a lead that came off',

@@ -396,14 +396,15 @@ function rule(evidence: Evidence): Ruling {
 }
 
 function possibleOf(evidence: Evidence): Possible[] {
+  const ofP = whereMayBePAlone(evidence);
+  if (ofP.length > 0) return ofP;
   if (sinusProof(evidence).unmet.some(({ key }) => key === 'late tall T')) {
     return ['premature beats on the T wave'];
   }
   if (hideWave(evidence)) {
     return ['premature beats on the T wave', 'a second-degree atrioventricular block'];
   }
-  const ofP = whereMayBePAlone(evidence);
-  return ofP.length > 0 ? ofP : [...wideAtLeisure(evidence), ...whereAtriaAreUnseen(evidence)];
+  return [...wideAtLeisure(evidence), ...whereAtriaAreUnseen(evidence)];
 }
 
 /** What a wide rhythm that is not fast may be where the atria cannot be seen to rest, or may lead to it. */

@@ -37,6 +37,38 @@ describe.each(['dog', 'cat'] as const)('what no T follows, in a %s', (species) =
   });
 });
 
+describe('P waves alone on a line that wanders and hums', () => {
+  it.each([
+    [0.2, 0.12],
+    [0.33, 0.12],
+    [0.33, 0.2],
+  ])('are no rhythm of the ventricles, %d times a second by %d mV', (often, far) => {
+    const random = randomFrom(9306);
+    const atria: number[] = [];
+    for (let t = 0.3; t < 29.5; t += 0.53 + random.between(-0.008, 0.008)) atria.push(t);
+    const lead = syntheticLead({
+      rate: 250,
+      duration: 30,
+      beats: atria,
+      waves: () => [
+        { at: -0.012, height: 0.075, width: 0.016 },
+        { at: 0.008, height: 0.12, width: 0.012 },
+      ],
+      noise: 0.006,
+      seed: 5,
+    });
+    const samples = lead.samples.map((value, i) => {
+      const t = i / 250;
+      return value + far * Math.sin(often * 2 * Math.PI * t) + 0.02 * Math.sin(100 * Math.PI * t);
+    });
+    const { rhythms } = analyseStrip([{ ...lead, samples }], {
+      patient: patientOf('dog'),
+      breath: {},
+    });
+    expect(rhythms.map(({ name }) => name)).toEqual(rhythms.map(() => 'cannot be told'));
+  });
+});
+
 describe('irregular spikes without a T', () => {
   it.each([100, 500])('are no fibrillating atria, at %i Hz', (rate) => {
     const random = randomFrom(9305);

@@ -32,6 +32,7 @@ import { lateTallT } from './late-t.js';
 import { looseP } from './loose-p.js';
 import { isPAfterQrs } from './p-after-qrs.js';
 import { beatsInStepWithP, pAsBeats } from './p-as-beats.js';
+import { averageRecovery } from './recovery.js';
 import { beginningOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
 import { type BendsBetween, standsOutBetweenBeats } from './unmarked-atria.js';
@@ -103,6 +104,8 @@ export interface Evidence {
   readonly blockedEarlyP: () => BlockedEarlyP;
   /** Whether a wave as short as a P stands between QRS and T (`isPAfterQrs`). */
   readonly pAfterQrs: () => boolean;
+  /** Height of the T wave that follows the beats on average, mV (`averageRecovery`). */
+  readonly recovery: () => number;
   /** Whether a wave as short as a P stands before the QRS of all beats, marked or not (`isWaveBeforeQrs`). */
   readonly waveBeforeQrs: () => boolean;
   /** Places of beats that may be T or P waves counted as beats (`countedTwice`, `pAsBeats`, `beatsInStepWithP`). */
@@ -204,6 +207,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
       return early;
     },
     pAfterQrs: () => isPAfterQrs(above, strip.quiet),
+    recovery: () => averageRecovery(beats, strip.quiet),
     waveBeforeQrs: () => isWaveBeforeQrs(beats, strip.quiet),
     countedTwice: twice,
     lateTallT: lateTallT(beats, strip.patient),

@@ -11,6 +11,7 @@ import { correlation, mean, median } from '../../filter/spread.js';
 import type { MarkedBeat, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { P_HALF, P_RATE } from './atrial.js';
+import { hasP, type WithP } from './usual-p.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -36,26 +37,30 @@ export function seenP(
   leads: readonly Channel[],
   quiet: readonly Channel[],
 ): SeenP {
-  const own = beats.map(waveOf).filter(isThere);
-  const known = own.length >= LEAST ? own : loneP;
-  const templates = quiet.map((lead) => averageP(lead, known));
-  const heights = templates.map((row) => (row ? Math.max(...row) - Math.min(...row) : 0));
+  const own = beats.filter(hasP);
+  const known = own.length >= LEAST ? own.map(({ p }) => p) : loneP;
+  const room = own.length >= LEAST ? median(own.map(roomAfterP)) : Number.POSITIVE_INFINITY;
+  // A QRS that follows soon would be smoothed into the P before it.
+  const shown = room < P_HALF + SMOOTHED ? leads : quiet;
+  const stretch = { before: P_HALF, after: Math.min(P_HALF, Math.max(0, room - CLEAR_OF_QRS)) };
+  const templates = shown.map((lead) => averageP(lead, known, stretch));
+  const heights = templates.map((row) => (row ? heightOf(row) : 0));
   const best = heights.indexOf(Math.max(...heights));
   const template = templates[best];
   if (!template) return { confirmed: [], calm: loneP };
   const size = power(template);
   const isAlike = (wave: Wave): boolean => {
-    const row = around(quiet[best]!, wave);
+    const row = around(shown[best]!, wave, stretch);
     const ratio = Math.sqrt(power(row) / size);
     return correlation(row, template) >= ALIKE && ratio < SIZE && ratio > 1 / SIZE;
   };
+  const smooth = averageP(quiet[best]!, known, stretch);
+  const height = Math.min(heights[best]!, smooth ? heightOf(smooth) : 0);
   const most =
-    loneP.length === 0
-      ? 0
-      : Math.max(SWING * heights[best]!, WANDER * usualSwing(quiet[best]!, beats));
+    loneP.length === 0 ? 0 : Math.max(SWING * height, WANDER * usualSwing(quiet[best]!, beats));
   const calm = loneP.filter(
     (wave) =>
-      hissAt(leads[best]!, quiet[best]!, wave) < HISS * heights[best]! &&
+      hissAt(leads[best]!, quiet[best]!, wave) < HISS * height &&
       !(swingAt(quiet[best]!, wave.peak, beats) > most),
   );
   return { calm, confirmed: calm.filter(isAlike) };
@@ -97,23 +102,35 @@ const beginOf = ({ p, qrs, time }: MarkedBeat): number => p?.onset ?? qrs?.onset
 const T_OVER = 0.25;
 const QRS_HALF = 0.06;
 
-const waveOf = ({ p }: MarkedBeat): Wave | null => p;
-const isThere = (wave: Wave | null): wave is Wave => wave !== null;
-
 /** Fewer waves make no average to compare with. */
 const LEAST = 3;
 
-function averageP(lead: Channel, waves: readonly Wave[]): Float64Array | null {
-  const rows = wholeExcerpts(lead, waves.map(startOf), WIDTH, P_RATE);
+/** By so much on either side the hum filter smooths a wave, s: half of 1/50 s and of 1/60 s. */
+const SMOOTHED = 0.018;
+/** Before the onset of QRS, which may be marked late, s. */
+const CLEAR_OF_QRS = 0.012;
+
+/** From the peak of the P to the QRS, s. */
+const roomAfterP = ({ p, qrs, time }: WithP): number => (qrs?.onset ?? time - QRS_HALF) - p.peak;
+
+/** What is looked at around the peak of a P, s. */
+interface Stretch {
+  readonly before: number;
+  readonly after: number;
+}
+
+function averageP(
+  lead: Channel,
+  waves: readonly Wave[],
+  { before, after }: Stretch,
+): Float64Array | null {
+  const starts = waves.map(({ peak }) => peak - before);
+  const rows = wholeExcerpts(lead, starts, valuesBetween(-before, after, P_RATE), P_RATE);
   return rows.length >= LEAST ? average(levelled(rows)) : null;
 }
 
-/** Values of the stretch around a P. */
-const WIDTH = valuesBetween(-P_HALF, P_HALF, P_RATE);
-const startOf = ({ peak }: Wave): number => peak - P_HALF;
-
-function around(lead: Channel, { peak }: Wave): Float64Array {
-  return level(excerpt(lead, peak - P_HALF, peak + P_HALF, P_RATE));
+function around(lead: Channel, { peak }: Wave, { before, after }: Stretch): Float64Array {
+  return level(excerpt(lead, peak - before, peak + after, P_RATE));
 }
 
 /** What the hum filter takes out around a wave, mV (root mean square). */
@@ -122,6 +139,8 @@ function hissAt(lead: Channel, quiet: Channel, { peak }: Wave): number {
   const smooth = excerpt(quiet, peak - P_HALF, peak + P_HALF, P_RATE);
   return Math.sqrt(power(level(raw.map((value, i) => value - smooth[i]!))) / raw.length);
 }
+
+const heightOf = (row: Float64Array): number => Math.max(...row) - Math.min(...row);
 
 function power(row: Float64Array): number {
   return row.reduce((sum, value) => sum + value * value, 0);
