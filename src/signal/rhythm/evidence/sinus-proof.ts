@@ -46,8 +46,8 @@ const DEMANDS = {
   oneFamily: 0.9,
   /** Every third beat may be the heart's own, not fewer. */
   ventricular: 0.67,
-  /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
-  riseOfP: { dog: 0.017, cat: 0.015, rabbit: 0.015, ferret: 0.015 },
+  /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in far more; noise and coarse sampling blur both. */
+  riseOfP: { dog: 0.02, cat: 0.0175, rabbit: 0.0175, ferret: 0.0175 },
   /** Or a line at rest before it, s, where twice the rate, in beats/min, is under what atria flutter at (300; common practice). */
   restBeforeP: 0.04,
   slowestFlutter: 250,
