@@ -9,6 +9,7 @@ import { candidates } from './candidates.js';
 import { clearOfNoise } from './clear-of-noise.js';
 import {
   gentle,
+  isHigherThanP,
   looksLikeTheirP,
   ownOrCompanion,
   returnsWithNeighbours,
@@ -39,6 +40,8 @@ const alikeEnough = 0.7;
 const alikeEnoughWhenCut = 0.9;
 /** Or it is as tall as this share of the usual beat. */
 const tallEnough = 0.8;
+/** Or as this one, and is far higher than P. */
+const tallEnoughForNoP = 0.5;
 /** Two R peaks nearer than this are one; in s. */
 const samePeak = 0.06;
 /** Beats on either side that say what is usual. */
@@ -332,7 +335,7 @@ function looksLikeBeat(
 ): boolean {
   const enough = candidate.isWhole ? alikeEnough : alikeEnoughWhenCut;
   return (
-    (candidate.isWhole && isAsTall(candidate, nearby, leads)) ||
+    (candidate.isWhole && isTallOrNoP(candidate, nearby, leads)) ||
     nearby.some((beat) => likeness(leads, beat.position, candidate.position).alike >= enough)
   );
 }
@@ -342,8 +345,29 @@ function isAsTall(
   nearby: readonly Candidate[],
   leads: readonly SearchLead[],
 ): boolean {
-  const usualHeight = medianOfFinite(nearby.map((beat) => tallness(leads, beat.position)));
-  return tallness(leads, candidate.position) >= tallEnough * usualHeight;
+  return tallnessOver(candidate, nearby, leads) >= tallEnough;
+}
+
+/** Whether a wave that stands alone is as tall as the beats around, or half as tall and far higher than their P. */
+function isTallOrNoP(
+  candidate: Candidate,
+  nearby: readonly Candidate[],
+  leads: readonly SearchLead[],
+): boolean {
+  const tall = tallnessOver(candidate, nearby, leads);
+  return (
+    tall >= tallEnough || (tall >= tallEnoughForNoP && isHigherThanP(candidate, nearby, leads))
+  );
+}
+
+/** How tall a wave is, as a share of the usual beat around. */
+function tallnessOver(
+  candidate: Candidate,
+  nearby: readonly Candidate[],
+  leads: readonly SearchLead[],
+): number {
+  const usual = medianOfFinite(nearby.map((beat) => tallness(leads, beat.position)));
+  return tallness(leads, candidate.position) / usual;
 }
 
 /** R times on the first lead that can be read at each beat, in order of time. */

@@ -47,12 +47,12 @@ const DEMANDS = {
   /** Every third beat may be the heart's own, not fewer. */
   ventricular: 0.67,
   /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in far more; noise and coarse sampling blur both. */
-  riseOfP: { dog: 0.02, cat: 0.0175, rabbit: 0.0175, ferret: 0.0175 },
+  riseOfP: { dog: 0.0185, cat: 0.0165, rabbit: 0.0165, ferret: 0.0165 },
   /** Or a line at rest before it, s, where twice the rate, in beats/min, is under what atria flutter at (300; common practice). */
   restBeforeP: 0.04,
   slowestFlutter: 250,
-  /** At a faster pace as a share of half a cycle, which one wave of the saw would fill. */
-  restOfHalf: 0.35,
+  /** At a faster pace also as a share of half a cycle, which one wave of the saw would fill: a sine rests for 0.16 of it. */
+  restOfHalf: 0.25,
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
   confirmedLoneP: 0.05,
   markedLoneP: 0.2,
@@ -165,9 +165,8 @@ const isFromBelow = ({ uprightP, beats }: Evidence): boolean =>
  */
 const isAtRestBefore = ({ rate, riseOfP, restBeforeP, patient }: Evidence): boolean =>
   riseOfP > DEMANDS.riseOfP[patient.species] &&
-  (2 * rate < DEMANDS.slowestFlutter
-    ? restBeforeP >= DEMANDS.restBeforeP
-    : restBeforeP >= DEMANDS.restOfHalf * (30 / rate));
+  restBeforeP >= DEMANDS.restBeforeP &&
+  (2 * rate < DEMANDS.slowestFlutter || restBeforeP >= DEMANDS.restOfHalf * (30 / rate));
 
 /**
  * So many beats at an equal PR are no chance: a P at any time of the half of the cycle in which it can be seen would come
