@@ -40,8 +40,8 @@ const alikeEnough = 0.7;
 const alikeEnoughWhenCut = 0.9;
 /** Or it is as tall as this share of the usual beat. */
 const tallEnough = 0.8;
-/** Or as this one, and is far higher than P. */
-const tallEnoughForNoP = 0.5;
+/** Or as this share of it, and is far higher than P. */
+const tallEnoughForNoP = 0.4;
 /** Two R peaks nearer than this are one; in s. */
 const samePeak = 0.06;
 /** Beats on either side that say what is usual. */
@@ -223,7 +223,7 @@ class SearchBack {
       return;
     }
     if (isGentle && !this.isOverdue(candidate)) return;
-    if (ownOrCompanion(candidate, beats, leads) !== 'own') return;
+    if (ownOrCompanion(candidate, beats, leads) !== 'own' && !this.isNoCompanion(candidate)) return;
     if (looksLikeTheirP(candidate, beats, leads)) return;
     if (!looksLikeBeat(candidate, beats.around(candidate, around), leads)) return;
     beats.add(candidate);
@@ -267,6 +267,26 @@ class SearchBack {
     if (verdict === 'companion') return false;
     if (verdict === 'unsure' && returnsWithNeighbours(candidate, beats, leads)) return false;
     return !looksLikeTheirP(candidate, beats, leads);
+  }
+
+  /**
+   * Whether what is as gentle as a T stands behind a usual beat as none of the others has its T, and far higher than P: a
+   * beat of a ventricle is gentle, and is not always as tall as the others. Behind a beat of another shape it may be its T.
+   */
+  private isNoCompanion(candidate: Candidate): boolean {
+    const { beats, leads } = this;
+    const before = beats.before(candidate);
+    const nearby = beats.around(candidate, around);
+    const isLikeBefore = (beat: Candidate): boolean =>
+      likeness(leads, before!.position, beat.position).alike >= alikeEnough;
+    return (
+      before !== undefined &&
+      candidate.isWhole &&
+      tallnessOver(candidate, nearby, leads) >= tallEnoughForNoP &&
+      isHigherThanP(candidate, nearby, leads) &&
+      2 * nearby.filter(isLikeBefore).length >= nearby.length &&
+      !returnsWithNeighbours(candidate, beats, leads)
+    );
   }
 
   /** Whether a candidate lies where no beat has been taken for longer than is usual around it. */
