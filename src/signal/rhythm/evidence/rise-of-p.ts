@@ -127,7 +127,8 @@ function riseTo(upright: Float64Array): { readonly rise: number; readonly height
   while (half > 0 && upright[half]! - base > height / 2) half -= 1;
   const from50 = crossing(upright, half, base + height / 2);
   const to80 = crossing(upright, half, base + FLANK.to * height);
-  return { rise: (to80 - from50) / FLANK.ofRise / RATE, height };
+  const byFlank = (to80 - from50) / FLANK.ofRise;
+  return { rise: Math.min(peak - from50, byFlank) / RATE, height };
 }
 
 /** Where a row rises over a level for the first time from a place on, between its values. */

@@ -47,7 +47,7 @@ const DEMANDS = {
   /** Every third beat may be the heart's own, not fewer. */
   ventricular: 0.67,
   /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in far more; noise and coarse sampling blur both. */
-  riseOfP: { dog: 0.0185, cat: 0.0165, rabbit: 0.0165, ferret: 0.0165 },
+  riseOfP: { dog: 0.018, cat: 0.0165, rabbit: 0.0165, ferret: 0.0165 },
   /** Or a line at rest before it, s, where twice the rate, in beats/min, is under what atria flutter at (300; common practice). */
   restBeforeP: 0.04,
   slowestFlutter: 250,
