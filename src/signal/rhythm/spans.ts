@@ -355,7 +355,11 @@ function countedTwiceSpan(evidence: Evidence): RhythmSpan {
     within: [],
     ruling: {
       kind: 'cannot be told',
-      possible: ['T or P waves counted as beats', 'premature beats on the T wave'],
+      possible: [
+        ...whereMayBePAlone(evidence),
+        'T or P waves counted as beats',
+        'premature beats on the T wave',
+      ],
       because: [twiceReason(evidence)],
     },
   };

@@ -3,7 +3,7 @@ import { average, valuesBetween, wholeExcerpts } from '../../filter/excerpt.js';
 import { correlation, differences, leastOf, median, quantile, share } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
-import { isSteep } from './main-family.js';
+import { isSteep } from './steep-qrs.js';
 import { aheadOf, HALF, hasP, usualP } from './usual-p.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
