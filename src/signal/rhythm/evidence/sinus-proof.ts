@@ -5,8 +5,9 @@ import { type RateRange, rateRange } from '../rate-ranges.js';
 import { atLeast, atMost, type Demand } from './demand.js';
 import type { Evidence } from './evidence.js';
 import { leadsWideQrs } from './leads-wide-qrs.js';
-import { mainFamily, STEEP } from './main-family.js';
+import { mainFamily } from './main-family.js';
 import { ownRate, shortRate } from './own-rate.js';
+import { STEEP } from './steep-qrs.js';
 import { ofHiddenP } from './unfollowed-p.js';
 
 /** Whether the sinus node leads: every demand met, or those that are not. */
@@ -53,6 +54,10 @@ const DEMANDS = {
   slowestFlutter: 250,
   /** At a faster pace also as a share of half a cycle, which one wave of the saw would fill: a sine rests for 0.16 of it. */
   restOfHalf: 0.25,
+  /** A QRS less steep than most (`STEEP`): mV/s, how many times as steep as its P, and so many of the beats have a T. */
+  leastSteep: 10,
+  steeperThanP: 3,
+  followedByT: 0.9,
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
   confirmedLoneP: 0.05,
   markedLoneP: 0.2,
@@ -193,6 +198,7 @@ function ofQrs(
   const width = family?.qrsDuration ?? family?.qrsAtLeast ?? Number.NaN;
   const led = limits && leadsWideQrs(evidence, width, limits, range);
   const steepness = family?.steepness ?? 0;
+  const limit = leastSteepness(evidence);
   const foreign = beats.length > 0 ? 1 - count / beats.length : 1;
   return [
     atLeast(count, asked, reason('beats from above', { count, limit: asked })),
@@ -201,7 +207,7 @@ function ofQrs(
       DEMANDS.oneFamily,
       reason('one shape', { share: main.share, limit: DEMANDS.oneFamily }),
     ),
-    atLeast(steepness, STEEP, reason('steep QRS', { steepness, limit: STEEP })),
+    atLeast(steepness, limit, reason('steep QRS', { steepness, limit })),
     atMost(
       foreign,
       DEMANDS.ventricular,
@@ -214,6 +220,20 @@ function ofQrs(
         : { passes: false, why: reason('no QRS limit', { species: patient.species }) },
   ];
 }
+
+/**
+ * mV/s. What is less steep than a QRS mostly is may be a P alone; but not what follows a P far gentler than itself, and is
+ * followed by a T: on a lead that shows the heart low, or through a slow filter, so is a QRS.
+ */
+function leastSteepness({ above, atrial, riseOfP }: Evidence): number {
+  if (share(above, ({ t }) => t !== null) < DEMANDS.followedByT) return STEEP;
+  const ofP = (STEEPEST_OF_BELL * atrial.height) / riseOfP;
+  const least = Math.max(DEMANDS.leastSteep, DEMANDS.steeperThanP * ofP);
+  return Number.isNaN(least) ? STEEP : Math.min(STEEP, least);
+}
+
+/** Steepest slope of a bell, as a multiple of its height over the time from its half to its peak. A constant of geometry, not a clinical number. */
+const STEEPEST_OF_BELL = 0.71;
 
 /** Steady atria march: half of the intervals within this share of the middle one. Own choice, not a clinical number. */
 const MARCHING = 0.03;
