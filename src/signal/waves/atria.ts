@@ -32,6 +32,8 @@ const mostly = { ofBeats: 0.2, ofOneSign: 0.8 };
 const besideClear = 0.02;
 /** A T is taken out well if it is so much like the average. */
 const wellFitted = 0.8;
+/** Nearer to a P than this is another tip of it, in s: not even atria that fibrillate are stirred again so soon. From memory, unverified. */
+const otherTip = 0.08;
 /** The P before a QRS, if not the usual one, comes at most so long before it (tip to onset); in s. */
 const longestPr = 0.34;
 /** P and QRS belong together where the time between them keeps to one part of the P-P cycle. */
@@ -294,7 +296,7 @@ class Search {
       for (const at of this.bumps.tips(from, to, sign, least)) {
         const overNoise = (sign * this.bumps.heightAt(at)) / noise;
         if (at < tEnd && !this.isClearOfT(at, overNoise, tHeights[k] ?? 0)) continue;
-        if (taken.length > 0 && isNear(taken, at, steps(0.05))) continue;
+        if (taken.length > 0 && isNear(taken, at, steps(otherTip))) continue;
         found.push({ at, sign, overNoise });
       }
     }
