@@ -114,6 +114,29 @@ export function beatsWithoutQrs(beats: readonly MarkedBeat[], shapes: ShapeFamil
     .flatMap(({ members }) => members);
 }
 
+/** If T were lost as often in all beats, none would be found behind the early ones so seldom. */
+const BY_CHANCE = 1e-3;
+
+/**
+ * Places of early beats that are P waves by what they lack: low, and none of them followed by a T, as others are. Noise
+ * may bend P and QRS into one shape, and a P that is not conducted then looks like an early beat.
+ */
+export function earlyWithoutT(beats: readonly MarkedBeat[]): number[] {
+  const [early, others] = [true, false].map((isOne) =>
+    beats.flatMap((beat, i) => (isEarly(beat) === isOne ? [i] : [])),
+  ) as [number[], number[]];
+  const hasT = (i: number): boolean => beats[i]!.t !== null;
+  const height = (i: number): number => Math.abs(beats[i]!.qrs?.height ?? Number.NaN);
+  const areP =
+    early.length >= ENOUGH &&
+    !early.some(hasT) &&
+    (1 - share(others, hasT)) ** early.length <= BY_CHANCE &&
+    median(early.map(height)) < LOWER * median(others.map(height));
+  return areP ? early : [];
+}
+
+const isEarly = ({ kind }: MarkedBeat): boolean => kind === 'supraventricular premature';
+
 /** Whether a beat is as short as a P and lower than those with one, by itself or by its shape: on one lead a QRS may be as low as P. */
 function lowerThanLed(
   beats: readonly MarkedBeat[],

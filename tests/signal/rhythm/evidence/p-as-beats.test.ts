@@ -4,6 +4,7 @@ import type { MarkedBeat } from '../../../../src/signal/marked-beat.js';
 import {
   beatsInStepWithP,
   beatsWithoutQrs,
+  earlyWithoutT,
 } from '../../../../src/signal/rhythm/evidence/p-as-beats.js';
 import { millivolt, seconds } from '../../../../src/units/brands.js';
 
@@ -94,5 +95,19 @@ describe('what was counted as a beat between beats with a T', () => {
     expect(everySecond(0.2, 9, false)).toEqual([]);
     expect(everySecond(0.11, 22, false)).toEqual([]);
     expect(everySecond(0.11, 9, true)).toEqual([]);
+  });
+
+  it('is a P where it is low, early and has no T, though noise gives all of them one shape', () => {
+    const early = (height: number, withT: boolean) =>
+      earlyWithoutT(
+        Array.from({ length: 12 }, (_, i) => ({
+          kind: i % 2 ? 'supraventricular premature' : 'sinus',
+          qrs: { ...wave, height: millivolt(i % 2 ? height : 0.28) },
+          t: i % 2 && !withT ? null : wave,
+        })) as unknown as MarkedBeat[],
+      );
+    expect(early(0.15, false)).toEqual([1, 3, 5, 7, 9, 11]);
+    expect(early(0.15, true)).toEqual([]);
+    expect(early(0.27, false)).toEqual([]);
   });
 });
