@@ -3,7 +3,7 @@ import { beatsOn } from './beats/detect.js';
 import { shapeFamilies } from './beats/families.js';
 import { kindsOf } from './beats/kinds.js';
 import { findBreaths } from './breath/find-breaths.js';
-import { linkToBreath } from './breath/link.js';
+import { linkToBreath, withoutCount } from './breath/link.js';
 import { normalVariant } from './breath/normal-variant.js';
 import { withoutHum } from './filter/hum.js';
 import type { BeatKind, BeatWaves, MarkedBeat, Wave } from './marked-beat.js';
@@ -44,7 +44,7 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
   const { patient } = context;
   const shapes = shapeFamilies(readable, beats);
   const marked = kindsOf(beats, shapes, loneP, patient);
-  const breath = linkToBreath(
+  const link = linkToBreath(
     marked,
     findBreaths({
       ...context.breath,
@@ -60,11 +60,12 @@ export function analyseStrip(leads: readonly Channel[], context: StripContext): 
     marked,
     loneP,
     patient,
-    breath: breath.verdict,
+    breath: link.verdict,
     pulses: findPulses(context.pulse ?? {}),
   });
   const rhythms = joined(ruled.map(foundRhythm));
   const { because, ...rate } = rates(beats, spans, rhythms, duration);
+  const breath = rate.rate === null ? withoutCount(link, beats) : link;
   const kinds = kindsByTime(ruled);
   const told = withKinds(beats, kinds);
   const varying = variability(sinusRuns(told, rhythms.filter(isNormal)));

@@ -191,6 +191,7 @@ export const REASONS = {
   'another pace': {},
   'another pace may be the breath': {},
   'beats in step': {},
+  'beats not counted': {},
   'breath guessed from the ECG': {},
 
   // The range that was used.

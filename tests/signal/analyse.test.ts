@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { analyseStrip } from '../../src/signal/analyse.js';
 import type { StripContext } from '../../src/signal/strip-analysis.js';
-import { hertz, kilogram } from '../../src/units/brands.js';
+import { hertz, kilogram, seconds } from '../../src/units/brands.js';
 import { beatTimes, dogWaves, syntheticLead } from '../tools/synthetic-strip.js';
 
 const dog: StripContext = {
@@ -92,6 +92,56 @@ describe('the analysis of a strip', () => {
     expect(analysis.rate).toBeNull();
     expect(analysis.because.rate).toBe(why);
     expect(analysis.quality.readable).toBe(why === 'fewer than two beats' ? 1 : 0);
+  });
+
+  it('takes no stretch for a pause in which broad beats were missed', () => {
+    const every = beatTimes(140, 0.3, 39.8);
+    const bursts = syntheticLead({
+      rate: 500,
+      duration: 40,
+      beats: every,
+      waves: (i) =>
+        i % 20 < 12
+          ? dogWaves(140)
+          : [
+              { at: -0.1, height: 0.22, width: 0.014 },
+              { at: 0.01, height: 1.3, width: 0.038 },
+              { at: 0.13, height: -0.4, width: 0.03 },
+            ],
+      noise: 0.003,
+    });
+    const { rate } = analyseStrip([bursts], dog);
+    expect(rate!.mean).toBeGreaterThan(130);
+    expect(rate!.mean).toBeLessThan(150);
+  });
+
+  it('cannot tell whether waves that are no beats go with the breath', () => {
+    const samples = new Float64Array(60 * 250);
+    for (let i = 0; i < samples.length; i += 1) {
+      const time = i / 250;
+      samples[i] =
+        0.25 * Math.sin(2 * Math.PI * (4.5 * time + 0.4 * Math.sin(2.1 * time))) +
+        0.15 * Math.sin(2 * Math.PI * 6.1 * time + 1.7 * Math.sin(0.9 * time));
+    }
+    const { rate, breath, rhythms } = analyseStrip(
+      [{ label: 'II', unit: 'mV', samplingRate: hertz(250), samples }],
+      {
+        ...dog,
+        breath: {
+          annotations: [
+            0.5, 4, 8.2, 11.9, 16, 19.8, 24.1, 27.9, 32.2, 36, 39.8, 44.1, 48, 52.2, 56,
+          ].map((time) => ({
+            onset: seconds(time),
+            duration: null,
+            text: 'breath',
+          })),
+        },
+      },
+    );
+    expect(rhythms.map(({ name }) => name)).toEqual(['ventricular fibrillation']);
+    expect(rate).toBeNull();
+    expect(breath).toMatchObject({ verdict: 'cannot tell', doubt: 'beats not counted' });
+    expect(breath.phases.every((phase) => phase === null)).toBe(true);
   });
 
   it('has no count over 6 s on a strip of 5 s', () => {

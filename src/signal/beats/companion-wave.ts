@@ -45,6 +45,8 @@ const behind = {
 };
 /** Half of the time that a P lasts, and where its peak lies before R; in grid samples. */
 const pHalf = toSteps(0.03);
+/** What is broader than a P is seen to rise over this, in grid samples. */
+const pRise = toSteps(0.06);
 const pBefore = { most: toSteps(0.18), least: toSteps(0.055) };
 /** How many beats around are asked whether they carry the same wave. */
 const asked = { atLeast: 3, atMost: 8 };
@@ -194,29 +196,70 @@ export function looksLikeTheirP(
   );
 }
 
-/** Whether a candidate looks like what stands before these beats in their average, where a P would. */
+/**
+ * Whether a candidate looks like what stands before these beats in their average, where a P would, on one lead, and is no
+ * more than twice as high on all of them: the tip of a broad beat of a ventricle has the look of a P, and on one lead
+ * its height.
+ */
 export function isLikeWaveBefore(
   candidate: Candidate,
   beats: readonly Candidate[],
   leads: readonly SearchLead[],
 ): boolean {
-  return leads.some(({ grid }) => {
-    const first = pBefore.most + pHalf;
-    const rows = beats
-      .map(({ position }) => grid.slice(position - first, position - pBefore.least + pHalf + 1))
-      .filter((row) => row.length > 0 && row.every((x) => !Number.isNaN(x)));
-    if (rows.length < asked.atLeast) return false;
-    const usual = average(rows);
-    const own = level(grid.slice(candidate.position - pHalf, candidate.position + pHalf + 1));
-    if (own.length !== 2 * pHalf + 1) return false;
-    for (let at = pHalf; at + pHalf < usual.length; at++) {
-      const there = level(usual.slice(at - pHalf, at + pHalf + 1));
+  const views = viewsOf(candidate, beats, leads);
+  return views.some((view) => {
+    const own = level(view.own.slice(pRise - pHalf));
+    for (let at = pRise; at + pHalf < view.usual.length; at++) {
+      const there = level(view.usual.slice(at - pHalf, at + pHalf + 1));
       const larger = span(own) / span(there);
-      if (larger > 0.5 && larger < 2 && correlation(own, there) >= sameShape) return true;
+      if (!(larger > 0.5 && larger < 2 && correlation(own, there) >= sameShape)) continue;
+      if (heightOn(views, ownOf) < 2 * heightOn(views, usualAt(at))) return true;
     }
     return false;
   });
 }
+
+/** Whether a candidate is more than twice as high as all that moves in the average before these beats, P and the end of T. */
+export function isHigherThanP(
+  candidate: Candidate,
+  beats: readonly Candidate[],
+  leads: readonly SearchLead[],
+): boolean {
+  const views = viewsOf(candidate, beats, leads);
+  return views.length > 0 && heightOn(views, ownOf) > 2 * heightOn(views, ({ usual }) => usual);
+}
+
+/** Of one lead: a wave from its rise on, and the average before the beats. */
+interface View {
+  readonly own: Float64Array;
+  readonly usual: Float64Array;
+}
+
+function viewsOf(
+  { position }: Candidate,
+  beats: readonly Candidate[],
+  leads: readonly SearchLead[],
+): readonly View[] {
+  return leads.flatMap(({ grid }) => {
+    const first = pBefore.most + pRise;
+    const rows = beats
+      .map((beat) => grid.slice(beat.position - first, beat.position - pBefore.least + pHalf + 1))
+      .filter((row) => row.length > 0 && row.every((x) => !Number.isNaN(x)));
+    const own = grid.slice(position - pRise, position + pHalf + 1);
+    if (rows.length < asked.atLeast || own.length !== pRise + pHalf + 1) return [];
+    return [{ own, usual: average(rows) }];
+  });
+}
+
+const ownOf = ({ own }: View): Float64Array => own;
+const usualAt =
+  (at: number) =>
+  ({ usual }: View): Float64Array =>
+    usual.subarray(at - pRise, at + pHalf + 1);
+
+/** On all leads together, as the length of the way in all of them. */
+const heightOn = (views: readonly View[], rowOf: (view: View) => Float64Array): number =>
+  Math.hypot(...views.map((view) => span(rowOf(view))));
 
 /**
  * The beats that carry a like wave at one of these distances that is not a beat itself: in a fast regular rhythm the next

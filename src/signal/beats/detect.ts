@@ -9,6 +9,7 @@ import { candidates } from './candidates.js';
 import { clearOfNoise } from './clear-of-noise.js';
 import {
   gentle,
+  isHigherThanP,
   looksLikeTheirP,
   ownOrCompanion,
   returnsWithNeighbours,
@@ -39,6 +40,8 @@ const alikeEnough = 0.7;
 const alikeEnoughWhenCut = 0.9;
 /** Or it is as tall as this share of the usual beat. */
 const tallEnough = 0.8;
+/** Or as this share of it, and is far higher than P. */
+const tallEnoughForNoP = 0.4;
 /** Two R peaks nearer than this are one; in s. */
 const samePeak = 0.06;
 /** Beats on either side that say what is usual. */
@@ -220,7 +223,7 @@ class SearchBack {
       return;
     }
     if (isGentle && !this.isOverdue(candidate)) return;
-    if (ownOrCompanion(candidate, beats, leads) !== 'own') return;
+    if (ownOrCompanion(candidate, beats, leads) !== 'own' && !this.isNoCompanion(candidate)) return;
     if (looksLikeTheirP(candidate, beats, leads)) return;
     if (!looksLikeBeat(candidate, beats.around(candidate, around), leads)) return;
     beats.add(candidate);
@@ -264,6 +267,26 @@ class SearchBack {
     if (verdict === 'companion') return false;
     if (verdict === 'unsure' && returnsWithNeighbours(candidate, beats, leads)) return false;
     return !looksLikeTheirP(candidate, beats, leads);
+  }
+
+  /**
+   * Whether what is as gentle as a T stands behind a usual beat as none of the others has its T, and far higher than P: a
+   * beat of a ventricle is gentle, and is not always as tall as the others. Behind a beat of another shape it may be its T.
+   */
+  private isNoCompanion(candidate: Candidate): boolean {
+    const { beats, leads } = this;
+    const before = beats.before(candidate);
+    const nearby = beats.around(candidate, around);
+    const isLikeBefore = (beat: Candidate): boolean =>
+      likeness(leads, before!.position, beat.position).alike >= alikeEnough;
+    return (
+      before !== undefined &&
+      candidate.isWhole &&
+      tallnessOver(candidate, nearby, leads) >= tallEnoughForNoP &&
+      isHigherThanP(candidate, nearby, leads) &&
+      2 * nearby.filter(isLikeBefore).length >= nearby.length &&
+      !returnsWithNeighbours(candidate, beats, leads)
+    );
   }
 
   /** Whether a candidate lies where no beat has been taken for longer than is usual around it. */
@@ -332,7 +355,7 @@ function looksLikeBeat(
 ): boolean {
   const enough = candidate.isWhole ? alikeEnough : alikeEnoughWhenCut;
   return (
-    (candidate.isWhole && isAsTall(candidate, nearby, leads)) ||
+    (candidate.isWhole && isTallOrNoP(candidate, nearby, leads)) ||
     nearby.some((beat) => likeness(leads, beat.position, candidate.position).alike >= enough)
   );
 }
@@ -342,8 +365,29 @@ function isAsTall(
   nearby: readonly Candidate[],
   leads: readonly SearchLead[],
 ): boolean {
-  const usualHeight = medianOfFinite(nearby.map((beat) => tallness(leads, beat.position)));
-  return tallness(leads, candidate.position) >= tallEnough * usualHeight;
+  return tallnessOver(candidate, nearby, leads) >= tallEnough;
+}
+
+/** Whether a wave that stands alone is as tall as the beats around, or half as tall and far higher than their P. */
+function isTallOrNoP(
+  candidate: Candidate,
+  nearby: readonly Candidate[],
+  leads: readonly SearchLead[],
+): boolean {
+  const tall = tallnessOver(candidate, nearby, leads);
+  return (
+    tall >= tallEnough || (tall >= tallEnoughForNoP && isHigherThanP(candidate, nearby, leads))
+  );
+}
+
+/** How tall a wave is, as a share of the usual beat around. */
+function tallnessOver(
+  candidate: Candidate,
+  nearby: readonly Candidate[],
+  leads: readonly SearchLead[],
+): number {
+  const usual = medianOfFinite(nearby.map((beat) => tallness(leads, beat.position)));
+  return tallness(leads, candidate.position) / usual;
 }
 
 /** R times on the first lead that can be read at each beat, in order of time. */

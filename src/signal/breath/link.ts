@@ -24,6 +24,7 @@ type Doubt =
   | 'unreadable'
   | 'too few breaths'
   | 'too few beats'
+  | 'beats not counted'
   | 'beats in step with the breath'
   | 'another pace is stronger'
   | 'breath only guessed from the ecg';
@@ -143,6 +144,15 @@ export function linkToBreath(
   return judge(beats, breaths, spans, whole, intervals, clocks);
 }
 
+/**
+ * The same where what was found one by one need not be beats, so that no rate could be counted: of such no distance from
+ * one to the next says how the heart goes with the breath.
+ */
+export function withoutCount(link: BreathLink, found: readonly unknown[]): BreathLink {
+  if (link.verdict === 'cannot tell') return link;
+  return untold(found, link, 'beats not counted', reason('beats not counted', {}), link.breaths);
+}
+
 function judge(
   beats: readonly TimedBeat[],
   breaths: Breaths,
@@ -250,7 +260,7 @@ function clocksNear(period: number, spans: readonly Span[]): BreathClock[] {
 
 function untold(
   beats: readonly unknown[],
-  { source, fromInspiration, period }: Breaths,
+  { source, fromInspiration, period }: Pick<Breaths, 'source' | 'fromInspiration' | 'period'>,
   doubt: Doubt,
   because: Reason,
   breaths = 0,

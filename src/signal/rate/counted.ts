@@ -63,6 +63,9 @@ export function countedStretches(
   return stretches;
 }
 
+/** What says that a stretch without beats holds some that were missed. */
+const MISSED: ReasonKey = 'QRS in pauses';
+
 /** Whether a stretch between two that are counted was seen throughout and shows no beat. */
 function isPause(
   at: number,
@@ -70,12 +73,13 @@ function isPause(
   beats: readonly { readonly time: number }[],
   spans: readonly Span[],
 ): boolean {
-  const [before, { from, to }, after] = [rhythms[at - 1], rhythms[at]!, rhythms[at + 1]];
+  const [before, { from, to, because }, after] = [rhythms[at - 1], rhythms[at]!, rhythms[at + 1]];
   return (
     before !== undefined &&
     after !== undefined &&
     areBeats(before) &&
     areBeats(after) &&
+    !because.some(({ key }) => key === MISSED) &&
     spans.some((span) => span.readable && span.from <= from && span.to >= to) &&
     stretchOf(beats, timeOf, from, to).length === 0
   );

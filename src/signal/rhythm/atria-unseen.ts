@@ -1,8 +1,9 @@
 import type { Reason, ReasonKey } from '../reason.js';
 import type { Evidence } from './evidence/evidence.js';
-import { isSteep, mainFamily } from './evidence/main-family.js';
+import { mainFamily } from './evidence/main-family.js';
 import { shownSecondP } from './evidence/second-p.js';
 import { sinusProof } from './evidence/sinus-proof.js';
+import { isSteep } from './evidence/steep-qrs.js';
 import { intervalLimits, isNarrow } from './interval-limits.js';
 import type { Possible } from './rhythm.js';
 

@@ -1,8 +1,9 @@
 import { reason } from '../reason.js';
 import { ESCAPE } from './accelerated-idioventricular.js';
 import { type Evidence, isFromAbove } from './evidence/evidence.js';
-import { isSteep, mainFamily } from './evidence/main-family.js';
+import { mainFamily } from './evidence/main-family.js';
 import { shareRecovering } from './evidence/recovery.js';
+import { isSteep } from './evidence/steep-qrs.js';
 import { intervalLimits, SHORTEST_QRS } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';
 import { finding, type Rhythm } from './rhythm.js';

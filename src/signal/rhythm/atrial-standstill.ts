@@ -1,5 +1,6 @@
 import { reason } from '../reason.js';
-import { isSteep, mainFamily } from './evidence/main-family.js';
+import { mainFamily } from './evidence/main-family.js';
+import { isSteep } from './evidence/steep-qrs.js';
 import { betweenBeats, IDLE_ATRIA } from './idioventricular.js';
 import { intervalLimits, isNarrow } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';

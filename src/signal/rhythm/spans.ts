@@ -67,12 +67,35 @@ export function rhythmSpans(input: RhythmInput): RhythmSpan[] {
   });
   const together = acrossNoise(strip, spans, spanOf);
   return together.map(
-    (span, i) => carriedOver(strip, together, i) ?? blockedFor(strip, together, i) ?? span,
+    (span, i) =>
+      carriedOver(strip, together, i) ??
+      blockedFor(strip, together, i) ??
+      movingFor(strip, together, i) ??
+      span,
   );
 }
 
 /** A stretch without beats between beats that P leads, where P goes on in it. */
 function blockedFor(strip: Known, spans: readonly RhythmSpan[], at: number): RhythmSpan | null {
+  const around = aroundBeatless(strip, spans, at);
+  if (!around) return null;
+  const still = spans[at]!;
+  const inside = evidenceIn(strip, still.from, still.to);
+  const found = standstillBetween(around, inside);
+  return found && { ...still, ruling: withoutAPulse(inside, found) };
+}
+
+/** A stretch without beats that moves as much as a beat would: some were missed in it. */
+function movingFor(strip: Known, spans: readonly RhythmSpan[], at: number): RhythmSpan | null {
+  const around = aroundBeatless(strip, spans, at);
+  const missed = around && sinusProof(around).unmet.find(({ key }) => key === 'QRS in pauses');
+  const { ruling } = spans[at]!;
+  if (!missed || ruling.kind !== 'cannot be told') return null;
+  return { ...spans[at]!, ruling: { ...ruling, because: [missed, ...ruling.because] } };
+}
+
+/** What is known of a stretch without name and beats together with the beats before it and behind it; null for any other. */
+function aroundBeatless(strip: Known, spans: readonly RhythmSpan[], at: number): Evidence | null {
   const still = spans[at]!;
   const [before, after] = [spans[at - 1], spans[at + 1]];
   if (still.ruling.kind !== 'cannot be told' || still.beats.length > 0) return null;
@@ -80,10 +103,7 @@ function blockedFor(strip: Known, spans: readonly RhythmSpan[], at: number): Rhy
   const first = before.beats.at(-BESIDE) ?? before.beats[0];
   const last = after.beats[BESIDE - 1] ?? after.beats.at(-1);
   if (!first || !last) return null;
-  const around = evidenceIn(strip, first.time - BEFORE_R, last.time + BEFORE_R);
-  const inside = evidenceIn(strip, still.from, still.to);
-  const found = standstillBetween(around, inside);
-  return found && { ...still, ruling: withoutAPulse(inside, found) };
+  return evidenceIn(strip, first.time - BEFORE_R, last.time + BEFORE_R);
 }
 
 /** The P of a beat begins no longer before R, s. */
@@ -335,7 +355,11 @@ function countedTwiceSpan(evidence: Evidence): RhythmSpan {
     within: [],
     ruling: {
       kind: 'cannot be told',
-      possible: ['T or P waves counted as beats', 'premature beats on the T wave'],
+      possible: [
+        ...whereMayBePAlone(evidence),
+        'T or P waves counted as beats',
+        'premature beats on the T wave',
+      ],
       because: [twiceReason(evidence)],
     },
   };

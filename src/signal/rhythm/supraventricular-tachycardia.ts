@@ -1,9 +1,10 @@
 import { reason } from '../reason.js';
 import { isLedByFasterAtria } from './atria-unseen.js';
 import type { Evidence } from './evidence/evidence.js';
-import { isSteep, mainFamily, sharpness } from './evidence/main-family.js';
+import { mainFamily, sharpness } from './evidence/main-family.js';
 import { meanRate } from './evidence/own-rate.js';
 import { SHOWN, shownSecondP } from './evidence/second-p.js';
+import { isSteep } from './evidence/steep-qrs.js';
 import { intervalLimits } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';
 import { finding, type Rhythm } from './rhythm.js';

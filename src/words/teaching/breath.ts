@@ -11,19 +11,13 @@ export const breathPart: LearnerSection = ({ strips }, { learner }) =>
   strips.flatMap(({ analysis }, index): Block[] => [
     { kind: 'heading', level: 3, text: learner.text('breath.title') },
     ...[
-      ...(analysis.rate === null && analysis.breath.verdict !== 'cannot tell'
-        ? [uncounted(`strips.${index}.analysis.rate`, learner)]
-        : told(analysis.breath, `strips.${index}.analysis.breath`, learner)),
+      ...told(analysis.breath, `strips.${index}.analysis.breath`, learner),
       ...variant(analysis.variant, `strips.${index}.analysis.variant`, learner),
     ].map((said) => ({
       kind: 'paragraph' as const,
       said,
     })),
   ]);
-
-/** Of waves that need not be beats no distance from one to the next says how the heart goes with the breath. */
-const uncounted = (fact: string, learner: Language['learner']): Said =>
-  learner.say('breath.cannotTell', { why: learner.text('breath.doubts.beats not counted') }, fact);
 
 /** Whether the link is a normal variant, or the proofs that are missing. */
 function variant(found: NormalVariant | null, fact: string, learner: Language['learner']): Said[] {

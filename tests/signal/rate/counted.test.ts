@@ -68,6 +68,10 @@ describe('where a count is a rate', () => {
       { ...spans[0]!, from: seconds(12) },
     ];
     expect(countedStretches(pause, [], unseen)).toEqual(apart);
+    const missed = pause.map((one, i) =>
+      i === 1 ? told('cannot be told', 10, 15, [], ['QRS in pauses']) : one,
+    );
+    expect(countedStretches(missed, [], spans)).toEqual(apart);
     expect(countedStretches(pause.slice(0, 2), [], spans)).toEqual([{ from: 0, to: 10 }]);
   });
 

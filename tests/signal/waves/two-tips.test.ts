@@ -13,14 +13,14 @@ const WIDTH = 0.009;
 const APART = 0.021;
 
 /** Beats after a P of two equal tips with its middle `before` each R, s. */
-function withTwoTips(seed: number, before: number) {
+function withTwoTips(seed: number, before: number, apart = APART, width = WIDTH) {
   const plan = sinus({ species: 'dog', duration: 30, seed });
   const beats = plan.beats.map((beat) => ({ ...beat, P: null }));
   const samples = renderLead({ ...plan, beats }, FS);
   for (const { time } of beats) {
-    for (const tip of [time - before - APART, time - before + APART]) {
+    for (const tip of [time - before - apart, time - before + apart]) {
       for (let i = Math.max(0, Math.floor((tip - 0.1) * FS)); i < (tip + 0.1) * FS; i += 1) {
-        samples[i]! += 0.14 * Math.exp(-0.5 * ((i / FS - tip) / WIDTH) ** 2);
+        samples[i]! += 0.14 * Math.exp(-0.5 * ((i / FS - tip) / width) ** 2);
       }
     }
   }
@@ -45,6 +45,15 @@ describe('a P of two tips', () => {
         expect(Math.abs(time - p!.onset - 0.11 - reach)).toBeLessThan(2 * 0.0102);
         expect(Math.abs(time - p!.end - 0.11 + reach)).toBeLessThan(2 * 0.0127);
       }
+    }
+  });
+
+  it('leaves no P alone where its tips stand so far apart that each is seen', () => {
+    for (const seed of [1, 2, 3]) {
+      const { beats, samples } = withTwoTips(seed, 0.12, 0.028, 0.008);
+      const found = wavesOf(samples);
+      expect(found.loneP).toEqual([]);
+      expect(found.beats.filter(({ p }) => p).length).toBeGreaterThanOrEqual(beats.length - 2);
     }
   });
 

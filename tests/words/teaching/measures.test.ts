@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type PublicFacts, publicFacts } from '../../../src/privacy/public-facts.js';
+import { withoutCount } from '../../../src/signal/breath/link.js';
 import { TOLERANCE } from '../../../src/signal/measures/measure.js';
 import { reason } from '../../../src/signal/reason.js';
 import { textOf } from '../../../src/words/handout-text.js';
@@ -86,7 +87,8 @@ it('says of no breath that it does or does not lead beats that could not be coun
   const facts = demo.cases.find(({ name }) => name === 'tucker')?.facts;
   const open = facts && publicFacts(facts, OPEN_VEIL);
   const [strip] = open?.strips ?? [];
-  const analysis = { ...strip?.analysis, rate: null };
+  const { breath, beats } = (strip as PublicFacts['strips'][number]).analysis;
+  const analysis = { ...strip?.analysis, rate: null, breath: withoutCount(breath, beats) };
   const uncounted = { ...open, strips: [{ ...strip, analysis }] } as unknown as PublicFacts;
   const english = demo.content.languages.get('en') as Language;
   const text = textOf(breathPart(uncounted, english, {} as CaseFigures));

@@ -31,7 +31,7 @@ import { withoutJolted } from './jolted.js';
 import { lateTallT } from './late-t.js';
 import { looseP } from './loose-p.js';
 import { isPAfterQrs } from './p-after-qrs.js';
-import { beatsInStepWithP, pAsBeats } from './p-as-beats.js';
+import { beatsInStepWithP, beatsWithoutQrs, earlyWithoutT, pAsBeats } from './p-as-beats.js';
 import { averageRecovery } from './recovery.js';
 import { beginningOfP } from './rise-of-p.js';
 import { seenP } from './seen-p.js';
@@ -108,7 +108,7 @@ export interface Evidence {
   readonly recovery: () => number;
   /** Whether a wave as short as a P stands before the QRS of all beats, marked or not (`isWaveBeforeQrs`). */
   readonly waveBeforeQrs: () => boolean;
-  /** Places of beats that may be T or P waves counted as beats (`countedTwice`, `pAsBeats`, `beatsInStepWithP`). */
+  /** Places of beats that may be T or P waves counted as beats (`countedTwice`, `pAsBeats`, `beatsInStepWithP`, `beatsWithoutQrs`, `earlyWithoutT`). */
   readonly countedTwice: readonly number[];
   /** Share of the beats with a T too late and too tall to be one (`lateTallT`). */
   readonly lateTallT: number;
@@ -156,6 +156,8 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
       ...countedTwice(beats, shapes, strip.patient),
       ...pAsBeats(beats, shapes, strip.leads),
       ...beatsInStepWithP(beats, shapes),
+      ...beatsWithoutQrs(beats, shapes),
+      ...earlyWithoutT(beats),
     ]),
   ].sort((a, b) => a - b);
   // The P of an early beat looks otherwise, by definition.

@@ -2,14 +2,6 @@ import type { ShapeFamilies, ShapeFamily } from '../../beats/families.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import { type Evidence, isFromAbove } from './evidence.js';
 
-/** P waves stay under this, QRS over it, mV/s. From memory, unverified; a beat whose QRS is less may be a P alone. */
-export const STEEP = 20;
-
-/** Whether the QRS of a family rises too steeply to be a P alone. */
-export function isSteep(family: ShapeFamily | undefined): boolean {
-  return family !== undefined && family.steepness >= STEEP;
-}
-
 /**
  * Steepest slope over height, 1/s, of a stroke that lasts no longer than a narrow QRS: what makes it wide to the eye may be a
  * P at its edge, a J wave, a filter or a blocked branch. Own choice, not a clinical number.

@@ -1,8 +1,9 @@
 import type { ShapeFamilies } from '../../beats/families.js';
 import { average, valuesBetween, wholeExcerpts } from '../../filter/excerpt.js';
-import { correlation, differences, median, quantile } from '../../filter/spread.js';
+import { correlation, differences, leastOf, median, quantile, share } from '../../filter/spread.js';
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
+import { isSteep } from './steep-qrs.js';
 import { aheadOf, HALF, hasP, usualP } from './usual-p.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -88,6 +89,53 @@ export function beatsInStepWithP(beats: readonly MarkedBeat[], shapes: ShapeFami
   const areSure = due.length > 1 || due.some(({ members }) => members.length >= ENOUGH);
   return areSure ? due.flatMap(({ members }) => members) : [];
 }
+
+/** Of the beats of a shape that is no QRS so few have a T at most, and of the others so many at least. */
+const WITH_T = { few: 0.25, most: 0.75 };
+
+/**
+ * Places of beats that are P waves by what they lack: of one shape, gentler than a QRS is where that of the others is one,
+ * lower, and not followed by a T, as nearly all of the others are. Ventricles that were stirred have a T.
+ */
+export function beatsWithoutQrs(beats: readonly MarkedBeat[], shapes: ShapeFamilies): number[] {
+  const hasT = (i: number): boolean => beats[i]!.t !== null;
+  const steep = shapes.families.filter(isSteep);
+  const ofQrs = steep.flatMap(({ members }) => members);
+  if (ofQrs.length < ENOUGH || share(ofQrs, hasT) < WITH_T.most) return [];
+  const lowest = leastOf(steep.map(({ height }) => height));
+  return shapes.families
+    .filter(
+      (family) =>
+        !isSteep(family) &&
+        family.height < LOWER * lowest &&
+        family.members.length >= ENOUGH &&
+        share(family.members, hasT) <= WITH_T.few,
+    )
+    .flatMap(({ members }) => members);
+}
+
+/** If T were lost as often in all beats, none would be found behind the early ones so seldom. */
+const BY_CHANCE = 1e-3;
+
+/**
+ * Places of early beats that are P waves by what they lack: low, and none of them followed by a T, as others are. Noise
+ * may bend P and QRS into one shape, and a P that is not conducted then looks like an early beat.
+ */
+export function earlyWithoutT(beats: readonly MarkedBeat[]): number[] {
+  const [early, others] = [true, false].map((isOne) =>
+    beats.flatMap((beat, i) => (isEarly(beat) === isOne ? [i] : [])),
+  ) as [number[], number[]];
+  const hasT = (i: number): boolean => beats[i]!.t !== null;
+  const height = (i: number): number => Math.abs(beats[i]!.qrs?.height ?? Number.NaN);
+  const areP =
+    early.length >= ENOUGH &&
+    !early.some(hasT) &&
+    (1 - share(others, hasT)) ** early.length <= BY_CHANCE &&
+    median(early.map(height)) < LOWER * median(others.map(height));
+  return areP ? early : [];
+}
+
+const isEarly = ({ kind }: MarkedBeat): boolean => kind === 'supraventricular premature';
 
 /** Whether a beat is as short as a P and lower than those with one, by itself or by its shape: on one lead a QRS may be as low as P. */
 function lowerThanLed(

@@ -11,8 +11,13 @@ const RATE = 1000;
 const BEFORE = { seconds: 0.08, share: 0.3 };
 /** A line at rest is looked for over this, s, or this share of the usual interval; it moves by no more than this share of P, in each lead with so much of the tallest P. */
 const REST = { seconds: 0.16, share: 0.45, moves: 0.06, shown: 0.3 };
-/** The peak may stand this far from where it was marked, s. */
-const PLAY = 0.008;
+/** The peak may stand this far from where it was marked, s: a P is marked between its two tips where it has two, and either is the higher. */
+const PLAY = 0.016;
+/**
+ * The flank is followed up to this share of the height, which a bell or a sine takes this share of the time from its half to
+ * its peak for: behind that the higher tip of two may follow late.
+ */
+const FLANK = { to: 0.8, ofRise: 0.43 };
 /** P stand so far over noise that their peaks are where they were marked. */
 const SURE = 0.95;
 /** Fewer make no average. */
@@ -120,5 +125,15 @@ function riseTo(upright: Float64Array): { readonly rise: number; readonly height
   if (peak === from || peak === upright.length - 1) return { rise: Number.NaN, height };
   let half = peak;
   while (half > 0 && upright[half]! - base > height / 2) half -= 1;
-  return { rise: (peak - half) / RATE, height };
+  const from50 = crossing(upright, half, base + height / 2);
+  const to80 = crossing(upright, half, base + FLANK.to * height);
+  const byFlank = (to80 - from50) / FLANK.ofRise;
+  return { rise: Math.min(peak - from50, byFlank) / RATE, height };
+}
+
+/** Where a row rises over a level for the first time from a place on, between its values. */
+function crossing(row: Float64Array, from: number, level: number): number {
+  let at = from;
+  while (row[at + 1]! < level) at += 1;
+  return at + (level - row[at]!) / (row[at + 1]! - row[at]!);
 }

@@ -5,8 +5,9 @@ import { type RateRange, rateRange } from '../rate-ranges.js';
 import { atLeast, atMost, type Demand } from './demand.js';
 import type { Evidence } from './evidence.js';
 import { leadsWideQrs } from './leads-wide-qrs.js';
-import { mainFamily, STEEP } from './main-family.js';
+import { mainFamily } from './main-family.js';
 import { ownRate, shortRate } from './own-rate.js';
+import { STEEP } from './steep-qrs.js';
 import { ofHiddenP } from './unfollowed-p.js';
 
 /** Whether the sinus node leads: every demand met, or those that are not. */
@@ -46,13 +47,17 @@ const DEMANDS = {
   oneFamily: 0.9,
   /** Every third beat may be the heart's own, not fewer. */
   ventricular: 0.67,
-  /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in more. */
-  riseOfP: { dog: 0.017, cat: 0.015, rabbit: 0.015, ferret: 0.015 },
+  /** From half of its height, s: a P of 0.05 s rises in half of that, a wave of fluttering atria in far more; noise and coarse sampling blur both. */
+  riseOfP: { dog: 0.018, cat: 0.0165, rabbit: 0.0165, ferret: 0.0165 },
   /** Or a line at rest before it, s, where twice the rate, in beats/min, is under what atria flutter at (300; common practice). */
   restBeforeP: 0.04,
   slowestFlutter: 250,
-  /** At a faster pace as a share of half a cycle, which one wave of the saw would fill. */
-  restOfHalf: 0.35,
+  /** At a faster pace also as a share of half a cycle, which one wave of the saw would fill: a sine rests for 0.16 of it. */
+  restOfHalf: 0.25,
+  /** A QRS less steep than most (`STEEP`): mV/s, how many times as steep as its P, and so many of the beats have a T. */
+  leastSteep: 10,
+  steeperThanP: 3,
+  followedByT: 0.9,
   /** Waves marked as P without QRS, a beat: the second degree has one at every fifth beat or more. */
   confirmedLoneP: 0.05,
   markedLoneP: 0.2,
@@ -165,9 +170,8 @@ const isFromBelow = ({ uprightP, beats }: Evidence): boolean =>
  */
 const isAtRestBefore = ({ rate, riseOfP, restBeforeP, patient }: Evidence): boolean =>
   riseOfP > DEMANDS.riseOfP[patient.species] &&
-  (2 * rate < DEMANDS.slowestFlutter
-    ? restBeforeP >= DEMANDS.restBeforeP
-    : restBeforeP >= DEMANDS.restOfHalf * (30 / rate));
+  restBeforeP >= DEMANDS.restBeforeP &&
+  (2 * rate < DEMANDS.slowestFlutter || restBeforeP >= DEMANDS.restOfHalf * (30 / rate));
 
 /**
  * So many beats at an equal PR are no chance: a P at any time of the half of the cycle in which it can be seen would come
@@ -194,6 +198,7 @@ function ofQrs(
   const width = family?.qrsDuration ?? family?.qrsAtLeast ?? Number.NaN;
   const led = limits && leadsWideQrs(evidence, width, limits, range);
   const steepness = family?.steepness ?? 0;
+  const limit = leastSteepness(evidence);
   const foreign = beats.length > 0 ? 1 - count / beats.length : 1;
   return [
     atLeast(count, asked, reason('beats from above', { count, limit: asked })),
@@ -202,7 +207,7 @@ function ofQrs(
       DEMANDS.oneFamily,
       reason('one shape', { share: main.share, limit: DEMANDS.oneFamily }),
     ),
-    atLeast(steepness, STEEP, reason('steep QRS', { steepness, limit: STEEP })),
+    atLeast(steepness, limit, reason('steep QRS', { steepness, limit })),
     atMost(
       foreign,
       DEMANDS.ventricular,
@@ -215,6 +220,20 @@ function ofQrs(
         : { passes: false, why: reason('no QRS limit', { species: patient.species }) },
   ];
 }
+
+/**
+ * mV/s. What is less steep than a QRS mostly is may be a P alone; but not what follows a P far gentler than itself, and is
+ * followed by a T: on a lead that shows the heart low, or through a slow filter, so is a QRS.
+ */
+function leastSteepness({ above, atrial, riseOfP }: Evidence): number {
+  if (share(above, ({ t }) => t !== null) < DEMANDS.followedByT) return STEEP;
+  const ofP = (STEEPEST_OF_BELL * atrial.height) / riseOfP;
+  const least = Math.max(DEMANDS.leastSteep, DEMANDS.steeperThanP * ofP);
+  return Number.isNaN(least) ? STEEP : Math.min(STEEP, least);
+}
+
+/** Steepest slope of a bell, as a multiple of its height over the time from its half to its peak. A constant of geometry, not a clinical number. */
+const STEEPEST_OF_BELL = 0.71;
 
 /** Steady atria march: half of the intervals within this share of the middle one. Own choice, not a clinical number. */
 const MARCHING = 0.03;

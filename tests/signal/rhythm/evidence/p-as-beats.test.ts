@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { ShapeFamilies } from '../../../../src/signal/beats/families.js';
 import type { MarkedBeat } from '../../../../src/signal/marked-beat.js';
-import { beatsInStepWithP } from '../../../../src/signal/rhythm/evidence/p-as-beats.js';
+import {
+  beatsInStepWithP,
+  beatsWithoutQrs,
+  earlyWithoutT,
+} from '../../../../src/signal/rhythm/evidence/p-as-beats.js';
 import { millivolt, seconds } from '../../../../src/units/brands.js';
 
 const PR = 0.09;
@@ -65,5 +69,45 @@ describe('what was counted as beats where the next P waves were due', () => {
       qrs: beat.qrs && { ...beat.qrs, end: seconds(beat.qrs.peak + 0.06) },
     }));
     expect(beatsInStepWithP(wide, SHAPES)).toEqual([]);
+  });
+});
+
+describe('what was counted as a beat between beats with a T', () => {
+  const wave = { onset: seconds(0), peak: seconds(0), end: seconds(0), height: millivolt(0.1) };
+  /** Every second of twenty of another shape, mV and mV/s, with a T or without. */
+  const everySecond = (height: number, steepness: number, withT: boolean) => {
+    const beats = Array.from({ length: 20 }, (_, i) => ({
+      t: i % 2 && !withT ? null : { ...wave, confidence: 1 },
+    })) as unknown as MarkedBeat[];
+    const placesOf = (odd: number) => beats.flatMap((_, i) => (i % 2 === odd ? [i] : []));
+    const families = [
+      { height: 0.22, steepness: 26, members: placesOf(0) },
+      { height, steepness, members: placesOf(1) },
+    ];
+    return beatsWithoutQrs(beats, { families } as unknown as ShapeFamilies);
+  };
+
+  it('is a P where it is low, gentle, and has no T', () => {
+    expect(everySecond(0.11, 9, false)).toEqual([1, 3, 5, 7, 9, 11, 13, 15, 17, 19]);
+  });
+
+  it('is a beat where it is as tall, or as steep as a QRS, or has a T', () => {
+    expect(everySecond(0.2, 9, false)).toEqual([]);
+    expect(everySecond(0.11, 22, false)).toEqual([]);
+    expect(everySecond(0.11, 9, true)).toEqual([]);
+  });
+
+  it('is a P where it is low, early and has no T, though noise gives all of them one shape', () => {
+    const early = (height: number, withT: boolean) =>
+      earlyWithoutT(
+        Array.from({ length: 12 }, (_, i) => ({
+          kind: i % 2 ? 'supraventricular premature' : 'sinus',
+          qrs: { ...wave, height: millivolt(i % 2 ? height : 0.28) },
+          t: i % 2 && !withT ? null : wave,
+        })) as unknown as MarkedBeat[],
+      );
+    expect(early(0.15, false)).toEqual([1, 3, 5, 7, 9, 11]);
+    expect(early(0.15, true)).toEqual([]);
+    expect(early(0.27, false)).toEqual([]);
   });
 });
