@@ -61,3 +61,30 @@ it('wide beats at the pace of the sinus node whose P comes nearer from beat to b
   const runs = found.rhythms.filter(({ name, from, to }) => isNormal(name) && to - from > 4.3);
   expect(runs).toEqual([]);
 });
+
+it('a QRS between narrow and wide is led by P where the halfway between two P waves lies clear of it', () => {
+  const between: readonly Bell[] = [
+    { at: 0, height: 1.3, width: 0.011 },
+    { at: 0.015, height: 0.4, width: 0.01 },
+    { at: 0.17, height: -0.3, width: 0.03 },
+  ];
+  const waves = [{ ...P, at: -0.13 }, ...between];
+  const found = read(40, 0.7, () => ({ waves }));
+  const widths = found.beats.map(({ qrs }) => (qrs ? qrs.end - qrs.onset : 0));
+  const middle = widths.sort((a, b) => a - b)[20];
+  expect(middle).toBeGreaterThan(0.06);
+  expect(middle).toBeLessThan(0.08);
+  expect(names(found)).toEqual(['sinus rhythm']);
+  expect(found.variability).not.toBeNull();
+});
+
+it('it proves nothing where atria twice as fast would hide every second P in it', () => {
+  const waves: readonly Bell[] = [
+    { ...P, at: -0.13 },
+    { at: 0, height: 1.3, width: 0.011 },
+    { at: 0.015, height: 0.4, width: 0.01 },
+    { at: 0.15, height: -0.3, width: 0.02 },
+  ];
+  const found = read(60, 0.31, () => ({ waves }));
+  expect(names(found).filter(isNormal)).toEqual([]);
+});
