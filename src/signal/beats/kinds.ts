@@ -204,7 +204,11 @@ function kindOf(i: number, scene: Scene): Verdict {
   const pace = scene.pace[i]!;
   if (scene.others.includes(i)) return otherOnTime(i, width, scene);
   if (width === 'wide') return wideKind(i, pace, hasOwnP, scene);
-  if (width === 'unknown' && family !== scene.own) return { kind: 'unclassified', confidence: 0 };
+  if (width === 'unknown' && family !== scene.own) {
+    // Neither narrow nor wide, where nothing is narrow: P tells, if it leads in time.
+    const isLed = scene.own < 0 && family === 0 && hasOwnP && !(pace < EARLY);
+    return isLed ? { kind: 'sinus', confidence: 0.5 } : { kind: 'unclassified', confidence: 0 };
+  }
   return narrowKind(i, pace, hasOwnP, pr !== null, scene);
 }
 

@@ -1,6 +1,7 @@
 import { searchRate } from '../filter/qrs-steepness.js';
 import { median } from '../filter/spread.js';
 import { isLikeWaveBefore } from './companion-wave.js';
+import { freeP } from './free-p.js';
 import { likeness, steepest, tallness } from './likeness.js';
 import type { SearchLead } from './search-lead.js';
 import type { Candidate } from './taken.js';
@@ -46,7 +47,8 @@ const ALMOST_T = 0.8;
  * The beats without those that are P waves. A low QRS that lasts 20 to 30 ms is no steeper than P once both went through
  * the filters of the recorder and of the search, and a P that stands alone has no QRS beside it to be held against. But a P
  * is lower than the QRS around it, and either leads to one of them as the same wave leads to most others, or stands alone
- * and has no T, as it is not followed, or looks like those that do.
+ * and has no T, as it is not followed, or looks like those that do. Beside the wide beats of a ventricle a P is the shorter
+ * wave, and told by its time (`freeP`).
  */
 export function withoutP(
   beats: readonly Candidate[],
@@ -55,10 +57,13 @@ export function withoutP(
   const heights = beats.map(({ position }) => heightOver(leads, position));
   const verdicts = beats.map((_, i) => verdictOn(i, beats, heights, leads));
   const proven = verdicts.flatMap((verdict, i) => (verdict === 'P' ? [i] : []));
-  if (proven.length === 0) return beats;
+  const free = freeP(beats, verdicts.map(isShort), heights, LOWER);
+  if (proven.length === 0 && free.size === 0) return beats;
   return beats.filter(
     (_, i) =>
-      verdicts[i] !== 'P' && !(verdicts[i] === 'low' && isLikeMost(i, proven, beats, leads)),
+      verdicts[i] !== 'P' &&
+      !free.has(i) &&
+      !(verdicts[i] === 'low' && isLikeMost(i, proven, beats, leads)),
   );
 }
 
@@ -78,13 +83,17 @@ function isLikeMost(
   return 2 * like.length >= near.length;
 }
 
-/** A P, or low enough to be one, or a beat. */
+/** A P, or low enough to be one; low and shorter than the beats around it; or a beat. */
+type Verdict = 'P' | 'low' | 'short' | 'beat';
+
+const isShort = (verdict: Verdict): boolean => verdict === 'short';
+
 function verdictOn(
   i: number,
   beats: readonly Candidate[],
   heights: readonly number[],
   leads: readonly SearchLead[],
-): 'P' | 'low' | 'beat' {
+): Verdict {
   const taller = tallerAround(i, beats, heights);
   if (taller.length < ENOUGH) return 'beat';
   const { position } = beats[i]!;
@@ -93,7 +102,8 @@ function verdictOn(
     return steepest(leads, at) / tallness(leads, at);
   };
   const sharpnessOfTaller = median(taller.map(sharpness));
-  if (!(sharpnessOfTaller >= NARROW) || sharpness(i) > SHARPER * sharpnessOfTaller) return 'beat';
+  if (sharpness(i) > SHARPER * sharpnessOfTaller) return 'short';
+  if (!(sharpnessOfTaller >= NARROW)) return 'beat';
   const others = taller.map((k) => beats[k]!);
   const next = beats[i + 1]?.position ?? Number.POSITIVE_INFINITY;
   const before = beats[i - 1]?.position ?? Number.NEGATIVE_INFINITY;

@@ -1,5 +1,5 @@
+import { idleAtria } from './evidence/idle-atria.js';
 import { wideRhythm } from './evidence/wide-rhythm.js';
-import { idleAtria } from './idioventricular.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
 

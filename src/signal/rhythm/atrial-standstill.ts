@@ -1,7 +1,7 @@
 import { reason } from '../reason.js';
+import { betweenBeats, IDLE_ATRIA } from './evidence/idle-atria.js';
 import { mainFamily } from './evidence/main-family.js';
 import { isSteep } from './evidence/steep-qrs.js';
-import { betweenBeats, IDLE_ATRIA } from './idioventricular.js';
 import { intervalLimits, isNarrow } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';
 import { finding, type Rhythm } from './rhythm.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { analyseStrip } from '../../../src/signal/analyse.js';
 import type { Evidence } from '../../../src/signal/rhythm/evidence/evidence.js';
-import { idleAtria } from '../../../src/signal/rhythm/idioventricular.js';
+import { idleAtria } from '../../../src/signal/rhythm/evidence/idle-atria.js';
 import type { StripAnalysis } from '../../../src/signal/strip-analysis.js';
 import { randomFrom } from '../../synth/random.js';
 import { type Bell, syntheticLead } from '../../tools/synthetic-strip.js';

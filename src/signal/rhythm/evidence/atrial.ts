@@ -58,10 +58,11 @@ export function atrialEvidence(
   const known = prs.filter(isKnown);
   const pr = median(known);
   const near = EQUAL_PR[patient.species];
-  const at = median(asked.map(ahead).filter(isKnown));
-  const seen = Number.isNaN(at)
-    ? { coherence: 0, coherentShare: 0, height: 0, noise: Number.POSITIVE_INFINITY }
-    : coherenceOf(quiet, placesBeforeQrs(asked, at));
+  const places = placesOfP(asked);
+  const seen =
+    places.length === 0
+      ? { coherence: 0, coherentShare: 0, height: 0, noise: Number.POSITIVE_INFINITY }
+      : coherenceOf(quiet, places);
   return {
     asked: asked.length,
     withP: known.length,
@@ -76,6 +77,18 @@ const isKnown = (value: number | null): value is number => value !== null;
 
 /** From the peak of P to R, s. */
 const ahead = ({ time, p }: MarkedBeat): number | null => (p ? time - p.peak : null);
+
+/** Where P usually stands before each R: farther where QRS is wide, whose R comes late. None without any P. */
+function placesOfP(asked: readonly MarkedBeat[]): Place[] {
+  const before = median(asked.map(ahead).filter(isKnown));
+  const beforeWide = median(asked.filter(isAberrant).map(ahead).filter(isKnown));
+  if (Number.isNaN(before)) return [];
+  return asked.map((beat) =>
+    placeBeforeQrs(beat, isAberrant(beat) && beforeWide > 0 ? beforeWide : before),
+  );
+}
+
+const isAberrant = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
 
 /** So long before each R, s; what follows is cut off where QRS begins. */
 export function placesBeforeQrs(beats: readonly MarkedBeat[], before: number): Place[] {

@@ -43,15 +43,18 @@ export function betweenBeats(
   const withEarly = pairsFromAbove(beats, isFromAboveOrEarly);
   const shortest = quantile(withEarly.map(gapOf), 0.25);
   const long = longerThan(LONG * short, pairs);
-  const hidden = (among: readonly Cycle[]): HiddenP => hiddenP(among, beats, leads, patient);
+  const alike = ofOneShape(beats);
+  const likePairs = pairs.filter(({ before, beat }) => alike.has(before) && alike.has(beat));
+  const pattern = [...alike];
+  const hidden = (among: readonly Cycle[]): HiddenP => hiddenP(among, pattern, leads, patient);
   const cut = pairs.length >= FEW ? cutShort(beats, quantile(pairs.map(gapOf), 0.5)) : [];
   const usual = quiet.map((lead) => usualHeight(lead, beats));
   return {
-    hiddenP: hidden([...pairs, ...cut]),
+    hiddenP: hidden([...likePairs, ...cut]),
     hiddenPInPauses: hidden(long),
     pauses: long.length,
     unevenBeside: unevenness(pairs.filter((pair) => gapOf(pair) <= LONG * short).map(gapOf)),
-    shownHalfway: () => shownHalfway(pairs, beats, leads, patient),
+    shownHalfway: () => shownHalfway(likePairs, pattern, leads, patient),
     // In one long pause a single beat may have been missed; in all intervals each second one.
     tallestInPause: mostOf([
       0,
@@ -73,6 +76,17 @@ function pairsFromAbove(
   }
   return pairs;
 }
+
+/**
+ * The beats less those of the rarer shape where some are wide on time: their T is another, and their R comes later after
+ * P, while atria that fire between the beats do so before and behind either.
+ */
+function ofOneShape(beats: readonly MarkedBeat[]): ReadonlySet<MarkedBeat> {
+  const wide = beats.filter(isAberrant);
+  return new Set(2 * wide.length > beats.length ? wide : beats.filter((beat) => !isAberrant(beat)));
+}
+
+const isAberrant = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
 
 /** Fewer cycles do not tell how long the usual one is. Own choice. */
 const FEW = 4;

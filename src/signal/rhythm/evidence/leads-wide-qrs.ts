@@ -11,8 +11,10 @@ const EACH = 0.95;
 const UPRIGHT = 0.9;
 /** A ventricle that goes its own way for so few beats may meet the P waves by chance. */
 const LEAST = 10;
+/** The P halfway between two others begins so long, s, after QRS has ended, if it is to lie clear of it. */
+const CLEAR = 0.02;
 
-/** Why P leads to the wide QRS of a stretch, or null where it does not or need not. */
+/** Why P leads to the QRS of a stretch though it is not narrow, or null where it does not or need not. */
 export function leadsWideQrs(
   { atrial, above, beats, rate, uprightP }: Evidence,
   width: number,
@@ -28,6 +30,8 @@ export function leadsWideQrs(
   const isCalm = range !== null && rate <= range.high;
   if (!isFromSinusNode || !isTied || !isUsual || !isCalm || above.length < LEAST) return null;
   // What is wider than narrow and not wide may have a P at its edge, of atria twice as fast.
-  if (above.length < EACH * beats.length || !(width > limits.wideQrs)) return null;
+  const isQrsAlone =
+    width > limits.wideQrs || (width > limits.narrowQrs && 30 / rate >= pr + width + CLEAR);
+  if (above.length < EACH * beats.length || !isQrsAlone) return null;
   return reason('wide QRS led by P', { width, pr, share: equalPr, limit: limits.wideQrs });
 }

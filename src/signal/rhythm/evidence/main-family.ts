@@ -1,5 +1,8 @@
 import type { ShapeFamilies, ShapeFamily } from '../../beats/families.js';
-import type { MarkedBeat } from '../../marked-beat.js';
+import { prOf } from '../../beats/leading-p.js';
+import { median, share } from '../../filter/spread.js';
+import type { MarkedBeat, Patient } from '../../marked-beat.js';
+import { EQUAL_PR } from '../interval-limits.js';
 import { type Evidence, isFromAbove } from './evidence.js';
 
 /**
@@ -14,24 +17,49 @@ export const sharpness = (family: ShapeFamily | undefined): number =>
 
 /** Wide beats on time up to this share are told as such, beside the shape of the others. Own choice, not a clinical number. */
 const FEW_WIDE = 0.2;
+/** More of them are, where P stands at the PR of the others before each, save for a wave missed in noise. Own choice, not a clinical number. */
+const EACH_WIDE = 0.95;
 
 /**
- * The family of most beats from above; those that a jolt bends have no shape of their own, and a few wide ones on time
- * are no doubt about the others.
+ * The family of most beats from above; those that a jolt bends have no shape of their own, and wide ones on time are no
+ * doubt about the others where they are few or P leads to them as it does to the others.
  */
-export function mainFamily({ beats, above, shapes }: Evidence): { index: number; share: number } {
-  const areFewWide = above.filter(isWideOnTime).length <= FEW_WIDE * above.length;
+export function mainFamily(evidence: Evidence): { index: number; share: number } {
+  const { beats, above, shapes, patient } = evidence;
+  const wide = above.filter(isWideOnTime);
+  const areApart =
+    wide.length <= FEW_WIDE * above.length ||
+    areLedAlike(
+      wide,
+      above.filter((beat) => !isWideOnTime(beat)),
+      patient,
+    );
   const counts = new Map<number, number>();
   let judged = 0;
   for (let i = 0; i < beats.length; i += 1) {
     const beat = beats[i]!;
-    if (!hasOwnShape(i, beat, shapes) || (areFewWide && isWideOnTime(beat))) continue;
+    if (!hasOwnShape(i, beat, shapes) || (areApart && isWideOnTime(beat))) continue;
     judged += 1;
     const family = shapes.of[i]!;
     if (family >= 0) counts.set(family, (counts.get(family) ?? 0) + 1);
   }
   const [index, most] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [-1, 0];
   return { index, share: judged > 0 ? most / judged : 0 };
+}
+
+/**
+ * Whether P leads to wide beats as it does to the narrow ones beside them, as where a branch of the bundle is blocked for
+ * a while. A ventricle that begins by itself does so before P has come through: at a PR that is shorter, and each time
+ * another.
+ */
+function areLedAlike(
+  wide: readonly MarkedBeat[],
+  others: readonly MarkedBeat[],
+  { species }: Patient,
+): boolean {
+  const usual = median(others.map(prOf).filter((pr) => pr !== null));
+  const near = EQUAL_PR[species];
+  return share(wide, (beat) => Math.abs((prOf(beat) ?? Number.NaN) - usual) <= near) >= EACH_WIDE;
 }
 
 const isWideOnTime = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';

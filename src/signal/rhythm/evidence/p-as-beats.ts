@@ -4,7 +4,7 @@ import { correlation, differences, leastOf, median, quantile, share } from '../.
 import type { MarkedBeat } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { isSteep } from './steep-qrs.js';
-import { aheadOf, HALF, hasP, usualP } from './usual-p.js';
+import { aheadOf, HALF, hasP, usualP, type WithP } from './usual-p.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -61,28 +61,31 @@ const LOWER = 0.75;
 const LONGEST = 0.065;
 
 /**
- * Places of beats that are P waves by their time: three and more in a row, or several pairs, low and without a P, each
+ * Places of beats that are P waves by their time: three and more in a row, or several pairs, low and not led by a P, each
  * where the next P was due after that of the beat before the row, and before that of the beat behind it. A rhythm of the ventricles would have
  * to keep the pace of the atria, ahead of them by a PR.
  */
 export function beatsInStepWithP(beats: readonly MarkedBeat[], shapes: ShapeFamilies): number[] {
-  const led = beats.filter(hasP);
+  const led = beats.filter(isLed);
   if (led.length < 2 * ENOUGH || beats.length - led.length < ENOUGH) return [];
   const isLow = lowerThanLed(beats, shapes);
   const rows: { readonly members: readonly number[]; readonly step: number }[] = [];
   for (let first = 1; first < beats.length; first += 1) {
     let end = first;
-    while (end < beats.length && beats[end]!.p === null && isLow(end)) end += 1;
-    const last = beats[first - 1]!.p;
-    if (end - first >= PAIR && last) {
+    while (end < beats.length && !isLed(beats[end]!) && isLow(end)) end += 1;
+    const last = beats[first - 1]!;
+    if (end - first >= PAIR && isLed(last)) {
       const row = beats.slice(first, end).map(({ time }) => time as number);
-      const step = evenStep([last.peak, ...row, ...peakOfP(beats[end])]);
+      const behind = [...row, ...peakOfP(beats[end])];
+      // The first P behind a beat may hide in its T.
+      const onT = (last.p.peak + row[0]!) / 2;
+      const step = evenStep([last.p.peak, ...behind]) ?? evenStep([last.p.peak, onT, ...behind]);
       if (step !== null) rows.push({ members: row.map((_, k) => first + k), step });
     }
     first = Math.max(first, end);
   }
   // Where most P waves were counted as beats, the others stand farther apart than a cycle.
-  const near = quantile(differences(led.map(({ p }) => p!.peak)), 0.25);
+  const near = quantile(differences(led.map(({ p }) => p.peak)), 0.25);
   const cycle = rows.length > 1 ? median(rows.map(({ step }) => step)) : near;
   const due = rows.filter(({ step }) => Math.abs(step / cycle - 1) <= DUE.cycle);
   // Two may come in step by chance, once.
@@ -136,6 +139,12 @@ export function earlyWithoutT(beats: readonly MarkedBeat[]): number[] {
 }
 
 const isEarly = ({ kind }: MarkedBeat): boolean => kind === 'supraventricular premature';
+/** A P that is marked before what a ventricle seems to have begun is noise, or another P. */
+const isLed = (beat: MarkedBeat): beat is WithP =>
+  hasP(beat) &&
+  beat.kind !== 'ventricular' &&
+  beat.kind !== 'ventricular premature' &&
+  beat.kind !== 'ventricular escape';
 
 /** Whether a beat is as short as a P and lower than those with one, by itself or by its shape: on one lead a QRS may be as low as P. */
 function lowerThanLed(
@@ -144,7 +153,7 @@ function lowerThanLed(
 ): (i: number) => boolean {
   const own = (i: number): number => Math.abs(beats[i]!.qrs?.height ?? Number.NaN);
   const shape = (i: number): number => families[of[i]!]?.height ?? Number.NaN;
-  const led = beats.flatMap((beat, i) => (hasP(beat) ? [i] : []));
+  const led = beats.flatMap((beat, i) => (isLed(beat) ? [i] : []));
   const usual = { own: median(led.map(own)), shape: median(led.map(shape)) };
   const isLong = (i: number): boolean => {
     const { qrs } = beats[i]!;
@@ -153,7 +162,8 @@ function lowerThanLed(
   return (i) => !isLong(i) && (own(i) < LOWER * usual.own || shape(i) < LOWER * usual.shape);
 }
 
-const peakOfP = (beat: MarkedBeat | undefined): number[] => (beat?.p ? [beat.p.peak] : []);
+const peakOfP = (beat: MarkedBeat | undefined): number[] =>
+  beat && isLed(beat) ? [beat.p.peak] : [];
 
 /** How far apart the times are, where they follow one another evenly; null elsewhere. */
 function evenStep(times: readonly number[]): number | null {

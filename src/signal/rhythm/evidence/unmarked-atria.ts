@@ -33,7 +33,7 @@ export function standsOutBetweenBeats(
   const looked = timeOf(still) >= Math.max(LEAST, STILL * timeOf(gaps)) ? still : gaps;
   const perLead = quiet.map((lead) => {
     const rows = looked.map(({ from, to }) => bendsOf(excerpt(lead, from, to, P_RATE)));
-    const usual = quantileOfFinite(rows.flat(), 0.5);
+    const usual = Math.max(quantileOfFinite(rows.flat(), 0.5), FINEST * USUAL_BEND);
     const each = rows
       .filter((row) => row.length > 0)
       .map((row) => quantileOfFinite(row, 0.95) / usual);
@@ -86,6 +86,8 @@ const BEND = 0.02;
 const MOST = 0.7;
 /** The middle size of a bend of plain noise, in its standard deviations: 0.67 of that of a value less the mean of two others. */
 const USUAL_BEND = 0.6745 * Math.sqrt(1.5);
+/** Noise finer than this, mV, hides no P, and what stands out of it is too low to be one: the foot of a T, a filter, a step of the recorder. */
+const FINEST = 0.002;
 /** Time between beats that must be seen in all, s. */
 const LEAST = 1;
 

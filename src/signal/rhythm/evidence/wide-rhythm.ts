@@ -4,6 +4,7 @@ import { type Reason, reason } from '../../reason.js';
 import { intervalLimits } from '../interval-limits.js';
 import { type RateRange, rateRange } from '../rate-ranges.js';
 import type { Evidence } from './evidence.js';
+import { idleAtria } from './idle-atria.js';
 import { areLowAndAlone } from './low-and-alone.js';
 import { SHARP, sharpness } from './main-family.js';
 
@@ -31,6 +32,14 @@ const STEADY = 0.08;
 /** And three quarters nearer than this: in a short part half of the intervals of a fibrillating atrium may be alike by chance. Own choice, not a clinical number. */
 const MOST_STEADY = { part: 0.75, within: 0.12 };
 
+/**
+ * Beats of a heart that dies keep no time. Slower than this share of the lowest rate they are told without, where between
+ * them the line rests, as it does not over fibrillating atria. Own choice, not a clinical number.
+ */
+const DYING = 0.5;
+/** So little, mV (standard deviation), the line moves where no atrium fibrillates. Own choice, not a clinical number. */
+const AT_REST = 0.004;
+
 /** A fast rhythm, which is worse to miss, is doubted for the sharpness of its strokes from here on, 1/s; a septal focus of a cat comes near it. Own choice, not a clinical number. */
 const SHARP_FAST = 110;
 
@@ -49,13 +58,12 @@ export function wideRhythm(evidence: Evidence): WideRhythm | null {
   const [main] = shapes.families;
   const width = main?.qrsDuration ?? main?.qrsAtLeast ?? Number.NaN;
   if (!(width > limits.wideQrs || evidence.widths[0] === 'wide')) return null;
-  // Without a time of its own it is no rhythm; the trace may be fibrillating.
-  const { part: most, within } = MOST_STEADY;
-  if (!(evidence.unevenness <= STEADY && unevenness(evidence.intervals, most) <= within))
-    return null;
-  if (areLowAndAlone(evidence)) return null;
   // By the middle interval: a jolt that was counted among so few beats would move their mean.
   const { rate } = evidence;
+  // Without a time of its own it is no rhythm; the trace may be fibrillating.
+  const isDying = rate < DYING * range.low && idleAtria(evidence, AT_REST) !== null;
+  if (!isSteady(evidence) && !isDying) return null;
+  if (areLowAndAlone(evidence)) return null;
   // P at an equal distance before most: a bundle branch block cannot be told apart.
   const seen = clock.times.length / beats.length;
   if (seen > TIED.share && conduction.led > TIED.share) return null;
@@ -75,6 +83,11 @@ export function wideRhythm(evidence: Evidence): WideRhythm | null {
       reason('rate beside the range', { rate, low: range.low, high: range.high }),
     ],
   };
+}
+
+function isSteady({ unevenness: half, intervals }: Evidence): boolean {
+  const { part, within } = MOST_STEADY;
+  return half <= STEADY && unevenness(intervals, part) <= within;
 }
 
 /** Whether the few P waves that were marked before these beats stand at one distance. @param seen P waves a beat */

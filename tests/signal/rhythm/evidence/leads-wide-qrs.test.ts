@@ -22,8 +22,17 @@ it('a P leads to a wide QRS where each follows its P at one PR', () => {
   expect(leads({}, limits.wideQrs + 0.01)).toBe(true);
 });
 
+it('so it does where the QRS is neither narrow nor wide and the halfway to the next P lies clear of it', () => {
+  expect(leads({}, limits.wideQrs - 0.005)).toBe(true);
+  expect(leads({}, limits.narrowQrs - 0.005)).toBe(false);
+});
+
 it.each([
-  ['that is not clearly wide, as a second P at its edge makes it', {}, limits.wideQrs - 0.005],
+  [
+    'that is not clearly wide, as a second P at its edge makes it',
+    { rate: 150, atrial: { ...tied.atrial, pr: 0.12 } },
+    limits.wideQrs - 0.005,
+  ],
   ['from below', { uprightP: 0 }, limits.wideQrs + 0.01],
   ['in a lead of which that cannot be told', { uprightP: Number.NaN }, limits.wideQrs + 0.01],
   ['faster than the usual range', { rate: 190 }, limits.wideQrs + 0.01],

@@ -58,6 +58,21 @@ describe('what was counted as beats where the next P waves were due', () => {
     expect(beatsInStepWithP(pairs(1), SHAPES)).toEqual([]);
   });
 
+  it('are those P waves though the first of each row hides in T, and noise is marked as a P before others', () => {
+    const rows = beatsAt(
+      Array.from({ length: 24 }, (_, i) =>
+        i >= 8 && i < 20 && i % 4 !== 0 ? [0.4 * i - PR, 0.3] : [0.4 * i, 1.2],
+      ),
+    )
+      .filter((_, i) => !(i >= 8 && i < 20 && i % 4 === 1))
+      .map((beat, i) =>
+        i === 9
+          ? { ...beat, kind: 'ventricular' as const, p: { ...beat.qrs!, height: millivolt(0.1) } }
+          : beat,
+      );
+    expect(beatsInStepWithP(rows, SHAPES)).toEqual([9, 10, 12, 13, 15, 16]);
+  });
+
   it('are beats where they are as tall as the others, or out of step', () => {
     expect(beatsInStepWithP(blocked(0.99, 0), SHAPES)).toEqual([]);
     expect(beatsInStepWithP(blocked(0.3, 0.08), SHAPES)).toEqual([]);
