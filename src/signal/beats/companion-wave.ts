@@ -98,6 +98,35 @@ export function returnsWithNeighbours(
   });
 }
 
+/** A T peaks no sooner after its R, in grid samples. */
+const tFrom = toSteps(0.08);
+
+/** Whether a readable stretch begins so shortly before a candidate that the beat whose T it may be lies before that. */
+export function mayBeTOfUnseen({ position }: Candidate, leads: readonly SearchLead[]): boolean {
+  const isSeen = (at: number): boolean =>
+    leads.some(({ grid }) => !Number.isNaN(grid[at] ?? Number.NaN));
+  for (let at = position; at >= position - tWithin * searchRate; at--) if (!isSeen(at)) return true;
+  return false;
+}
+
+/** Whether such a candidate is far gentler than the beats around, and most of these carry its like where T stands. */
+export function looksLikeTheirT(
+  candidate: Candidate,
+  taken: Taken,
+  leads: readonly SearchLead[],
+): boolean {
+  const neighbours = taken.around(candidate, asked.atMost);
+  if (neighbours.length < asked.atLeast) return false;
+  const slope = steepest(leads, candidate.position);
+  const isGentler = (beat: Candidate): boolean =>
+    slope < steepForP * steepest(leads, beat.position);
+  if (!areMost(neighbours.filter(isGentler), neighbours)) return false;
+  for (let distance = tFrom; distance <= tWithin * searchRate; distance += play) {
+    if (areMost(carriers(neighbours, candidate, [distance], taken, leads), neighbours)) return true;
+  }
+  return false;
+}
+
 /** Whether behind the wave that these beats carry at a distance there is another, as a T is behind a beat. */
 function hasTBehind(
   candidate: Candidate,

@@ -11,6 +11,8 @@ import {
   gentle,
   isHigherThanP,
   looksLikeTheirP,
+  looksLikeTheirT,
+  mayBeTOfUnseen,
   ownOrCompanion,
   returnsWithNeighbours,
 } from './companion-wave.js';
@@ -31,6 +33,8 @@ export interface Beat {
 
 /** A beat stands out at least this much, as a share of the usual beat above the rest between beats. */
 const threshold = 0.3;
+/** What stands out less than this may be a T. */
+const lowerThanBeats = 0.9;
 /** Where a beat is overdue, this much is enough if it also looks like a beat nearby. */
 const searchBackThreshold = threshold / 2;
 /** A beat is overdue after so many usual intervals (Pan and Tompkins 1985: 166 %). */
@@ -176,6 +180,7 @@ function taken(
   for (const each of strongest) takeIfSure(each, beats, leads, unsure);
   // Asked when all sure beats are known, lest a beat not yet taken be mistaken for a T.
   for (const candidate of unsure) {
+    if (isTheirT(candidate, beats, leads)) continue;
     if (!returnsWithNeighbours(candidate, beats, leads)) beats.add(candidate);
   }
   // What stands out less, or is cut, must look like a beat nearby.
@@ -185,6 +190,10 @@ function taken(
   return beats;
 }
 
+/** Whether what a readable stretch begins with is the T of a beat before that. */
+const isTheirT = (candidate: Candidate, beats: Taken, leads: readonly SearchLead[]): boolean =>
+  mayBeTOfUnseen(candidate, leads) && looksLikeTheirT(candidate, beats, leads);
+
 function takeIfSure(
   { candidate, share }: Ranked,
   beats: Taken,
@@ -193,8 +202,10 @@ function takeIfSure(
 ): void {
   if (share < threshold || !candidate.isWhole) return;
   const verdict = ownOrCompanion(candidate, beats, leads);
-  if (verdict === 'own') beats.add(candidate);
-  if (verdict === 'unsure') unsure.push(candidate);
+  if (verdict === 'companion') return;
+  const isLow = share < lowerThanBeats && mayBeTOfUnseen(candidate, leads);
+  if (verdict === 'unsure' || isLow) unsure.push(candidate);
+  else beats.add(candidate);
 }
 
 /** Takes what stands out less, or is cut, where a beat is overdue. */
@@ -225,6 +236,7 @@ class SearchBack {
     if (isGentle && !this.isOverdue(candidate)) return;
     if (ownOrCompanion(candidate, beats, leads) !== 'own' && !this.isNoCompanion(candidate)) return;
     if (looksLikeTheirP(candidate, beats, leads)) return;
+    if (isTheirT(candidate, beats, leads)) return;
     if (!looksLikeBeat(candidate, beats.around(candidate, around), leads)) return;
     beats.add(candidate);
     // A P that no QRS follows is as gentle, and lower.
