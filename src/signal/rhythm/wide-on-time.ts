@@ -1,6 +1,6 @@
 import type { MarkedBeat } from '../marked-beat.js';
 import { reason } from '../reason.js';
-import { SHARP, sharpness } from './evidence/main-family.js';
+import { SHARP, sharpFrom, sharpness } from './evidence/main-family.js';
 import { sinusProof } from './evidence/sinus-proof.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
@@ -36,7 +36,11 @@ export const wideOnTime: Rhythm = {
     // More of them are no event within a rhythm, unless P is seen to lead to each.
     if (others.length === 0 || (others.length >= own && !isProven)) return [];
     // All of them under one sharp stroke have none of another shape beside them.
-    if (own === 0 && sharpness(evidence.shapes.families[0]) > SHARP) return [];
+    if (
+      own === 0 &&
+      sharpness(evidence.shapes.families[0]) > sharpFrom(SHARP, evidence.samplingRate)
+    )
+      return [];
     const { length } = evidence.beats;
     return [
       finding(

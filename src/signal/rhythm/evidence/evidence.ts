@@ -65,6 +65,8 @@ export interface Evidence {
   readonly from: Seconds;
   readonly to: Seconds;
   readonly patient: Patient;
+  /** Hz, of the lead that shows most. */
+  readonly samplingRate: number;
   readonly beats: readonly MarkedBeat[];
   readonly shapes: ShapeFamilies;
   /** Of each family, beside what P waves lead to elsewhere in the strip. */
@@ -209,6 +211,7 @@ export function evidenceOf(strip: Strip, from: number, to: number): Evidence {
       return early;
     },
     pAfterQrs: () => isPAfterQrs(above, strip.quiet),
+    samplingRate: Math.max(0, ...strip.leads.map(({ samplingRate }) => samplingRate)),
     recovery: () => averageRecovery(beats, strip.quiet),
     waveBeforeQrs: () => isWaveBeforeQrs(beats, strip.quiet),
     countedTwice: twice,

@@ -11,6 +11,13 @@ import { type Evidence, isFromAbove } from './evidence.js';
  */
 export const SHARP = 80;
 
+/** A narrow stroke of few values a second is no steeper than this share of them, and hardly one of a ventricle is as steep. Own choice, not a clinical number. */
+const OF_RATE = 0.66;
+
+/** The least sharpness that counts as sharp at a sampling rate, 1/s. @param limit where there are values enough */
+export const sharpFrom = (limit: number, samplingRate: number): number =>
+  Math.min(limit, OF_RATE * samplingRate);
+
 /** Steepest slope of a QRS over its height, 1/s; 0 for none. */
 export const sharpness = (family: ShapeFamily | undefined): number =>
   family ? family.steepness / family.height : 0;

@@ -6,7 +6,7 @@ import { type RateRange, rateRange } from '../rate-ranges.js';
 import type { Evidence } from './evidence.js';
 import { idleAtria } from './idle-atria.js';
 import { areLowAndAlone } from './low-and-alone.js';
-import { SHARP, sharpness } from './main-family.js';
+import { SHARP, sharpFrom, sharpness } from './main-family.js';
 
 /** A rhythm of wide beats; its rate in beats/min. */
 export interface WideRhythm {
@@ -68,10 +68,11 @@ export function wideRhythm(evidence: Evidence): WideRhythm | null {
   const seen = clock.times.length / beats.length;
   if (seen > TIED.share && conduction.led > TIED.share) return null;
   // Slow beats of one ventricle have nothing sharper to be taken for; of fast ones the doubt would cost more.
-  const sharp = sharpness(main);
+  const isSharp = (limit: number): boolean =>
+    sharpness(main) > sharpFrom(limit, evidence.samplingRate);
   const isUsual = rate >= range.low && rate <= range.high;
-  if (isUsual && (isTiedWhereSeen(evidence, seen) || sharp > SHARP)) return null;
-  if (rate > range.high && sharp > SHARP_FAST) return null;
+  if (isUsual && (isTiedWhereSeen(evidence, seen) || isSharp(SHARP))) return null;
+  if (rate > range.high && isSharp(SHARP_FAST)) return null;
   return {
     rate,
     range,
