@@ -330,21 +330,29 @@ function narrowKind(
 /** Cycles of the atria that differ by no more than this share are of one pace. Own choice, not a clinical number. */
 const SAME_CYCLE = 0.12;
 
+/** So near, in beats on either side, must a P lie that led to none: elsewhere two early beats in a row would excuse each other. Own choice, not a clinical number. */
+const NEAR_DROP = 3;
+
 /**
- * Whether the interval is only short beside the one before or behind it, in which a P led to no beat: the atria keep their
- * pace through both, so the P of this beat is on time.
+ * Whether the interval is only short beside those near it in which a P led to no beat: the atria keep the pace that they
+ * had before or have behind it, so the P of this beat is on time.
  */
 function areAtriaInStep(i: number, { beats, loneP }: Scene): boolean {
   const [last, here] = [beats[i - 1]?.p, beats[i]!.p];
-  if (!last || !here || loneP.length === 0) return false;
+  if (!last || !here) return false;
+  const from = beats[Math.max(0, i - NEAR_DROP)]!.time;
+  const to = beats[Math.min(beats.length - 1, i + NEAR_DROP)]!.time;
+  const near = loneP.slice(
+    countBefore(loneP, ({ peak }) => peak >= from),
+    countBefore(loneP, ({ peak }) => peak > to),
+  );
+  if (near.length === 0) return false;
   const cycle = here.peak - last.peak;
   const isSame = (other: number): boolean => Math.abs(cycle / other - 1) <= SAME_CYCLE;
-  const before = loneP[countBefore(loneP, ({ peak }) => peak >= last.peak) - 1];
-  const after = loneP[countBefore(loneP, ({ peak }) => peak > here.peak)];
-  return (
-    (before !== undefined && isSame(last.peak - before.peak)) ||
-    (after !== undefined && isSame(after.peak - here.peak))
-  );
+  const others = [...near, beats[i - 2]?.p, beats[i + 1]?.p].flatMap((p) => p?.peak ?? []);
+  const before = Math.max(...others.filter((peak) => peak < last.peak));
+  const after = Math.min(...others.filter((peak) => peak > here.peak));
+  return isSame(last.peak - before) || isSame(after - here.peak);
 }
 
 /** An early wide beat, as a ventricle's is, or one before which nothing is seen; what comes late or on time may be a P that was counted. */
