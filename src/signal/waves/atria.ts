@@ -13,6 +13,7 @@ import {
   tailOfT,
   tipBeforeQrs,
 } from './conducted-p.js';
+import { fadingTips } from './fading-p.js';
 import { steps } from './grid.js';
 import type { Group } from './group.js';
 import { pEdges } from './p-edges.js';
@@ -134,58 +135,14 @@ class Search {
       const away = Math.abs(group.qrs.onset - p.offset - usualBefore);
       if (p.isClear || away <= steps(besideClear)) this.giveTips(group, p, this.spreads[k]!);
     });
-    this.followFading(shared, usualBefore);
-    this.usual = this.heightWhereFound();
-  }
-
-  /**
-   * Where the pacemaker wanders, P is lower from beat to beat, down to a fraction of the usual one: a low P is one if it
-   * stands clearly out of noise at its place and the one beside it is not so much higher.
-   */
-  private followFading(shared: readonly (ConductedP | null)[], usualBefore: number): void {
-    const low = this.lowTips(shared, usualBefore);
-    for (const step of [1, -1]) {
-      for (let n = 1; n < low.length; n++) {
-        const k = step > 0 ? n : low.length - 1 - n;
-        const beside = this.own[k - step];
-        const tip = low[k];
-        if (this.own[k] || !tip || !beside || beside.sign !== tip.sign) continue;
-        if (this.bumps.heightAt(tip.at) / this.bumps.heightAt(beside.at) < ownShare) continue;
-        this.own[k] = tip;
-        this.fromGroup[k] = true;
-      }
-    }
-  }
-
-  /** Of each beat that was given no P, what stands out where its group has one, or where others of its shape have. */
-  private lowTips(
-    shared: readonly (ConductedP | null)[],
-    usualBefore: number,
-  ): readonly (Tip | null)[] {
-    const { groups } = this.ventricles;
-    const isLed = ({ members }: Group): boolean => members.some((member) => this.own[member]);
-    const led = new Set(groups.filter(isLed).map(({ family }) => family));
-    const low = new Array<Tip | null>(this.beats.length).fill(null);
-    groups.forEach((group, g) => {
-      if (!led.has(group.family)) return;
-      const offset = shared[g]?.offset ?? group.qrs.onset - usualBefore;
-      for (let m = 0; m < group.members.length; m++) {
-        const member = group.members[m]!;
-        if (this.own[member]) continue;
-        low[member] = this.lowTip(member, group.positions[m]!, offset, this.spreads[g]!);
-      }
+    const { beats, ventricles, bumps, usual, spreads, own } = this;
+    const known = { beats, ventricles, bumps, usual, spreads, own, shared, usualBefore };
+    fadingTips(known).forEach((tip, k) => {
+      if (!tip) return;
+      own[k] = tip;
+      this.fromGroup[k] = true;
     });
-    return low;
-  }
-
-  private lowTip(member: number, position: number, offset: number, spread: number): Tip | null {
-    const sign = Math.sign(this.usual);
-    const at = ownTip(position, Math.round(offset), sign, this.bumps);
-    if (at < 0 || at < earliestTip(member, this.ventricles, this.beats)) return null;
-    const overNoise = (sign * this.bumps.heightAt(at)) / spread;
-    return overNoise >= elsewhere.overNoise && this.bumps.isWave(at)
-      ? { at, sign, overNoise }
-      : null;
+    this.usual = this.heightWhereFound();
   }
 
   /** Each P at its own tip: where PR changes from beat to beat, the average of a group is lower than any of its P waves. */

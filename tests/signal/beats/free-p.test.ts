@@ -1,8 +1,6 @@
 import { expect, it } from 'vitest';
-import { analyseStrip } from '../../../src/signal/analyse.js';
-import type { StripAnalysis } from '../../../src/signal/strip-analysis.js';
-import { type Bell, syntheticLead } from '../../tools/synthetic-strip.js';
-import { patientOf } from '../rhythm/strips.js';
+import type { Bell } from '../../tools/synthetic-strip.js';
+import { type BellBeat, toldBells } from '../told-bells.js';
 
 const P: Bell = { at: 0, height: 0.22, width: 0.013 };
 /** Of a ventricle: as gentle as P is. */
@@ -17,31 +15,15 @@ const LOW: readonly Bell[] = [
   { at: 0.15, height: 0.05, width: 0.025 },
 ];
 
-type Beat = readonly [time: number, waves: readonly Bell[]];
-
-function read(beats: readonly Beat[], duration: number): StripAnalysis {
-  const lead = syntheticLead({
-    rate: 500,
-    duration,
-    beats: beats.map(([time]) => time),
-    waves: (i) => beats[i]![1],
-    noise: 0.003,
-  });
-  return analyseStrip([lead], {
-    patient: patientOf('dog'),
-    breath: { annotations: [], channels: [] },
-  });
-}
-
-const every = (interval: number, from: number, to: number, waves: readonly Bell[]): Beat[] =>
+const every = (interval: number, from: number, to: number, waves: readonly Bell[]): BellBeat[] =>
   Array.from(
     { length: Math.floor((to - from) / interval) },
-    (_, i): Beat => [from + i * interval + 0.004 * (i % 3), waves],
+    (_, i): BellBeat => [from + i * interval + 0.004 * (i % 3), waves],
   );
 
 it('P waves that march through the gentle beats of a ventricle are no beats', () => {
   const escapes = every(1.67, 0.6, 20, ESCAPE);
-  const found = read([...every(0.485, 0.2, 20, [P]), ...escapes], 20);
+  const found = toldBells([...every(0.485, 0.2, 20, [P]), ...escapes], 20);
   // One at either end may have too few beats around it to be told.
   expect(found.beats.length).toBeLessThanOrEqual(escapes.length + 2);
   expect(found.rhythms.map(({ name }) => name)).toEqual(['third-degree atrioventricular block']);
@@ -49,12 +31,12 @@ it('P waves that march through the gentle beats of a ventricle are no beats', ()
 
 it('low beats among early gentle ones of a ventricle stay beats', () => {
   const cycle = 0.5;
-  const beats = Array.from({ length: 40 }, (_, i): Beat => {
+  const beats = Array.from({ length: 40 }, (_, i): BellBeat => {
     const due = 0.4 + i * cycle + 0.004 * (i % 3);
     // Every fourth is replaced by an early one, with the pause that follows.
     return i % 4 === 3 ? [due - 0.2, ESCAPE] : [due, LOW];
   });
-  const found = read(beats, 20.4);
+  const found = toldBells(beats, 20.4);
   expect(found.beats.length).toBeGreaterThanOrEqual(38);
   expect(found.rhythms.map(({ name }) => name)).not.toContain(
     'third-degree atrioventricular block',

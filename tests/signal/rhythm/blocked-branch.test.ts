@@ -1,9 +1,7 @@
 import { expect, it } from 'vitest';
-import { analyseStrip } from '../../../src/signal/analyse.js';
-import { NORMAL } from '../../../src/signal/rhythm/rhythm.js';
 import type { StripAnalysis } from '../../../src/signal/strip-analysis.js';
-import { type Bell, syntheticLead } from '../../tools/synthetic-strip.js';
-import { patientOf } from './strips.js';
+import type { Bell } from '../../tools/synthetic-strip.js';
+import { type BellBeat, events, isNormal, names, toldBells } from '../told-bells.js';
 
 const P: Bell = { at: -0.1, height: 0.2, width: 0.01 };
 const NARROW: readonly Bell[] = [
@@ -25,23 +23,13 @@ function read(
   wavesOf: (i: number) => { readonly waves: readonly Bell[]; readonly ahead?: number },
 ): StripAnalysis {
   const beats = Array.from({ length: count }, (_, i) => ({ ahead: 0, ...wavesOf(i) }));
-  const lead = syntheticLead({
-    rate: 500,
-    duration: count * interval + 0.4,
-    beats: beats.map(({ ahead }, i) => 0.4 + i * interval + 0.004 * (i % 3) - ahead),
-    waves: (i) => beats[i]!.waves,
-    noise: 0.004,
-  });
-  return analyseStrip([lead], {
-    patient: patientOf('dog'),
-    breath: { annotations: [], channels: [] },
-  });
+  return toldBells(
+    beats.map(
+      ({ ahead, waves }, i): BellBeat => [0.4 + i * interval + 0.004 * (i % 3) - ahead, waves],
+    ),
+    count * interval + 0.4,
+  );
 }
-
-const names = ({ rhythms }: StripAnalysis): string[] => rhythms.map(({ name }) => name);
-const events = ({ rhythms }: StripAnalysis): string[] =>
-  rhythms.flatMap(({ within }) => within.map(({ name }) => name));
-const isNormal = (name: string): boolean => NORMAL.some((each) => each === name);
 
 it('a branch that is blocked for a while leaves the sinus rhythm its name, however many beats are wide', () => {
   const found = read(36, 0.6, (i) =>
