@@ -32,8 +32,11 @@ const ownT = { share: 0.6, within: inSteps(0.05) };
 /** R is taken where the trace is steepest, this near to where P lets it be expected; s. */
 const play = inSteps(0.03);
 
-/** A beat that stands out less may be the P of one whose QRS is lower still; as a multiple of the local QRS level. */
-const strong = 0.35;
+/**
+ * A beat that stands out less may be the P of one whose QRS is lower still; as a multiple of the local QRS level, or, where
+ * the waves of others have set that, of what the beats around stand out.
+ */
+const strong = { level: 0.35, ofOthers: 0.7 };
 
 /** The place of a beat that is too low to stand out, with the lead that shows its T. */
 export interface LowBeat {
@@ -62,7 +65,13 @@ export function beatsBetweenPAndT(
   return low;
 }
 
-const isStrong = ({ prominence }: Candidate): boolean => prominence >= strong;
+function isStrong({ prominence }: Candidate, i: number, found: readonly Candidate[]): boolean {
+  if (prominence >= strong.level) return true;
+  const near = found.slice(Math.max(0, i - around.most), i + around.most + 1);
+  return prominence >= strong.ofOthers * medianOfFinite(near.map(prominenceOf));
+}
+
+const prominenceOf = ({ prominence }: Candidate): number => prominence;
 const positionOf = ({ position }: Candidate): number => position;
 
 /** Whether the gap before a beat is long beside the shortest around; else it is not so beside the middle one. */

@@ -48,6 +48,11 @@ const tallEnough = 0.8;
 const tallEnoughForNoP = 0.4;
 /** Two R peaks nearer than this are one; in s. */
 const samePeak = 0.06;
+/**
+ * Where most R lie as far as this from what stands out most, that is another wave, a sharp P, and a QRS beside it is looked
+ * for in each beat; in grid samples, 40 ms.
+ */
+const farAway = Math.round(0.04 * searchRate);
 /** Beats on either side that say what is usual. */
 const around = 8;
 
@@ -430,8 +435,21 @@ function deflectionsOn(
   beats: readonly Candidate[],
 ): readonly (Deflections | null)[] {
   const out: (Deflections | null)[] = [];
-  for (const { position } of beats) out.push(deflections(lead, position));
-  return out;
+  for (const { position } of beats) out.push(deflections(lead, position, 0));
+  const away = usuallyAway(beats, out);
+  if (Math.abs(away) < farAway) return out;
+  return beats.map(({ position }) => deflections(lead, position, away));
+}
+
+/** How far behind what stands out most the R usually lies, in grid samples. */
+function usuallyAway(beats: readonly Candidate[], found: readonly (Deflections | null)[]): number {
+  const isUp = pointsUp(found);
+  const away: number[] = [];
+  for (let k = 0; k < beats.length; k++) {
+    const there = found[k];
+    if (there) away.push(rTime(there, isUp) * searchRate - beats[k]!.position);
+  }
+  return Math.round(medianOfFinite(away));
 }
 
 function placedBeat(

@@ -4,6 +4,8 @@ import type { SearchLead } from './search-lead.js';
 
 /** The QRS reaches no further than this from the place that stands out most; in s. */
 const reach = 0.08;
+/** R lies within this of where it does in other beats; 12 ms in grid samples. */
+const tipWidth = Math.round(0.012 * searchRate);
 /** The signal over this time to either side has its middle value near the baseline; in s. */
 const surroundings = 0.2;
 /** A deflection against the lead's usual direction must be this much larger to be taken as the R. */
@@ -17,14 +19,15 @@ export interface Deflections {
 
 /**
  * The highest and the lowest point of the recorded (unfiltered) lead around a grid position, in s
- * and mV from the baseline; null where the lead cannot be read there.
+ * and mV from the baseline; null where the lead cannot be read there. They are looked for at least
+ * as far as `away` grid samples from it.
  */
-export function deflections(lead: SearchLead, position: number): Deflections | null {
+export function deflections(lead: SearchLead, position: number, away: number): Deflections | null {
   const { grid, samples, samplingRate } = lead;
   const around = Math.round(surroundings * searchRate);
   const from = Math.max(0, position - around);
   const baseline = medianOfEvery(4, grid, from, Math.min(grid.length, position + around + 1));
-  const steep = extent(lead, position);
+  const steep = extent(lead, position, away);
   let high = -1;
   let low = -1;
   const last = Math.min(samples.length - 1, Math.floor((steep.to * samplingRate) / searchRate));
@@ -57,15 +60,25 @@ export function rTime({ up, down }: Deflections, usuallyUp: boolean): number {
   return other.height > contrary * usual.height ? other.time : usual.time;
 }
 
-/** Where the lead stays at least half as steep as at the position, at most `reach` to either side. */
-function extent({ steepness }: SearchLead, position: number): { from: number; to: number } {
+/**
+ * Where the lead stays at least half as steep as at the position, at most `reach` to either side, and on as far as `away`
+ * with the width of a tip.
+ */
+function extent(
+  { steepness }: SearchLead,
+  position: number,
+  away: number,
+): { from: number; to: number } {
   const most = Math.round(reach * searchRate);
   const enough = steepness[position]! / 2;
   let from = position;
   let to = position;
   while (position - from < most && steepness[from - 1]! >= enough) from--;
   while (to - position < most && steepness[to + 1]! >= enough) to++;
-  return { from, to };
+  return {
+    from: away < 0 ? Math.min(from, position + away - tipWidth) : from,
+    to: away > 0 ? Math.max(to, position + away + tipWidth) : to,
+  };
 }
 
 /** The middle of a flat tip; otherwise the top of the parabola through a tip and its neighbours. */

@@ -3,7 +3,7 @@ import { reason } from '../../reason.js';
 import type { RateRange } from '../rate-ranges.js';
 import { atMost, type Demand } from './demand.js';
 import type { Evidence } from './evidence.js';
-import { mostHidden } from './hidden-p.js';
+import type { HiddenP } from './hidden-p.js';
 import { shortRate } from './own-rate.js';
 
 /** Shares of a P, on the side of caution. Own choice, not a clinical number. */
@@ -13,6 +13,8 @@ const LIMITS = {
    * of it. Sinus rhythms stay under this, a cat's less clearly, as its P is lower and lies nearer to T.
    */
   hiddenP: { dog: 0.45, cat: 0.5, rabbit: 0.45, ferret: 0.45 },
+  /** Beyond the end of T nothing hides a P: of one that is there, all would show. */
+  beyondT: 0.65,
   /** The same, of what keeps the time of the atria: neither T nor a QRS does. No more than this, and no less is sure. */
   clockedP: { most: 0.3, least: 0.1 },
   /** The same, of a P that comes in each cycle at a time of its own. */
@@ -68,31 +70,58 @@ export function ofHiddenP(evidence: Evidence, range: RateRange | null): Demand {
 }
 
 /** Whether T reaches to where a P halfway may stand; beyond it a P is marked by itself, whenever it comes. */
-function isHalfwayOnT({ above, rate, unevenness }: Evidence): boolean {
+function isHalfwayOnT(evidence: Evidence): boolean {
+  const { rate, unevenness } = evidence;
+  return !(halfwayAfterT(evidence) > 2 * unevenness * (60 / rate) + BESIDE_T);
+}
+
+/** From the end of T to the peak of a P halfway, s; NaN without T or P. */
+function halfwayAfterT({ above, rate }: Evidence): number {
   const ends: number[] = [];
   const aheads: number[] = [];
   for (const { time, t, p } of above) {
     if (t) ends.push(t.end - time);
     if (p) aheads.push(time - p.peak);
   }
-  const interval = 60 / rate;
-  const half = interval / 2 - median(aheads);
-  return !(half - 2 * unevenness * interval - BESIDE_T > median(ends));
+  return 30 / rate - median(aheads) - median(ends);
 }
 
 /** Half of a P, s. From memory, unverified. */
 const BESIDE_T = 0.025;
 
+/** What was seen of a P at most, and what may be. */
+interface Seen {
+  readonly share: number;
+  readonly limit: number;
+}
+
+/** Of the two places the one that comes nearest to its limit, or goes furthest over it; NaN where one halfway is not seen. */
+function nearestLimit({ half, thirds }: HiddenP, limits: HiddenP): Seen {
+  const halfway = { share: half, limit: limits.half };
+  const atThirds = { share: thirds, limit: limits.thirds };
+  return Number.isNaN(half) || !(ratio(atThirds) > ratio(halfway)) ? halfway : atThirds;
+}
+
+const ratio = ({ share, limit }: Seen): number => share / limit;
+const isWithin = ({ share, limit }: Seen): boolean => share <= limit;
+
+function limitsOf(evidence: Evidence, left: number): HiddenP {
+  const { hiddenP, beyondT } = LIMITS;
+  if (left < 1) return { half: left * hiddenP.dog, thirds: left * hiddenP.dog };
+  const limit = hiddenP[evidence.patient.species];
+  return { half: halfwayAfterT(evidence) > 0 ? beyondT : limit, thirds: limit };
+}
+
 /** @param left what an average leaves of a P, 1 for all of it */
 function ofHiddenPInTime(evidence: Evidence, range: RateRange | null, left: number): Demand {
-  const { hiddenP, hiddenPInPauses } = evidence.between;
+  const { hiddenP, hiddenPInPauses, pauses, unevenBeside } = evidence.between;
+  const limits = limitsOf(evidence, left);
+  const usual = nearestLimit(hiddenP, limits);
   // Pauses are often too few to tell alone: then the whole stretch tells of them too.
-  const inPauses = Number.isNaN(hiddenPInPauses.half) ? 0 : mostHidden(hiddenPInPauses);
-  const most = Math.max(mostHidden(hiddenP), inPauses);
-  const limit = left < 1 ? left * LIMITS.hiddenP.dog : LIMITS.hiddenP[evidence.patient.species];
+  const known = Number.isNaN(hiddenPInPauses.half) ? NONE : hiddenPInPauses;
+  const paused = nearestLimit(known, limits);
   // Twice as fast the atria would be no sinus node's, and those do not follow breath or mood. In pauses they need not be.
-  const { pauses, unevenBeside } = evidence.between;
-  const areClear = pauses >= CLEAR_PAUSES && unevenBeside > UNEVEN_BESIDE && inPauses <= limit;
+  const areClear = pauses >= CLEAR_PAUSES && unevenBeside > UNEVEN_BESIDE && isWithin(paused);
   const rate = areClear ? shortRate(evidence) : evidence.rate;
   const isUneven =
     left === 1 && range && evidence.unevenness > UNEVEN && 2 * rate > range.sinusCeiling;
@@ -103,12 +132,12 @@ function ofHiddenPInTime(evidence: Evidence, range: RateRange | null, left: numb
       why: reason('too uneven for faster atria', { share: unevenness, limit: UNEVEN }),
     };
   }
-  if (!(most <= limit) && inPauses <= limit) {
+  if (!isWithin(usual) && isWithin(paused)) {
     // What T hides from sight, or a QRS, shows where it keeps another time than they.
     const clocked = evidence.clockedP();
     const clockedLeft = Math.max(
-      hiddenP.half <= limit ? 0 : clocked.half,
-      hiddenP.thirds > limit ? clocked.thirds : 0,
+      hiddenP.half <= limits.half ? 0 : clocked.half,
+      hiddenP.thirds > limits.thirds ? clocked.thirds : 0,
     );
     const { least } = LIMITS.clockedP;
     const limitInTime = left * LIMITS.clockedP.most;
@@ -119,11 +148,14 @@ function ofHiddenPInTime(evidence: Evidence, range: RateRange | null, left: numb
       };
     }
   }
+  const { share, limit } = ratio(paused) > ratio(usual) ? paused : usual;
   return atMost(
-    most,
+    share,
     limit,
-    Number.isNaN(most)
+    Number.isNaN(share)
       ? reason('P between P unseen', { limit })
-      : reason('P between P', { share: most, limit }),
+      : reason('P between P', { share, limit }),
   );
 }
+
+const NONE: HiddenP = { half: 0, thirds: 0 };
