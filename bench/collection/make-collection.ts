@@ -111,7 +111,7 @@ function rename(record: Document, index: number, random: Random): void {
   record.deleteIn(['photos']);
 }
 
-/** Every reading moves a little, each column in one direction, as no two patients read alike. */
+/** Every reading moves a little, each column in one direction and each cell by itself, as no two patients read alike. */
 function varied(file: string, random: Random): string {
   const [head = '', ...rows] = readFileSync(file, 'utf8').trimEnd().split('\n');
   const factors = head.split(',').map(() => random.between(0.98, 1.02));
@@ -121,7 +121,9 @@ function varied(file: string, random: Random): string {
       row
         .split(',')
         .map((cell, column) =>
-          /^\d+$/.test(cell) ? String(Math.round(Number(cell) * (factors[column] ?? 1))) : cell,
+          /^\d+$/.test(cell)
+            ? String(Math.round(Number(cell) * (factors[column] ?? 1) + random.between(-1, 1)))
+            : cell,
         )
         // Not above what the sensor can read.
         .map((cell, column) =>

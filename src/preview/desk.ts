@@ -158,7 +158,8 @@ export function openDesk(path: string, environment: Environment, effects: Effect
     /** Cases that claim the same number or address. */
     clashes: (): readonly Problem[] => {
       const ground = shared.now();
-      return ground.ok ? collisions(briefs().map(({ claims }) => claims)) : [];
+      if (!ground.ok) return [];
+      return collisions(briefs().map(({ claims }) => claims)).map(({ problem }) => problem);
     },
   };
 }

@@ -118,12 +118,12 @@ async function buildInto(
   const environment = options.environment ?? {};
   effects.progress(`Reading ${counted(folders.length)}`);
   const surveys = await steps.survey(folders);
-  const cases = surveys.flatMap((one) => (one.ok ? [one.value] : []));
+  const read = surveys.flatMap((one) => (one.ok ? [one.value] : []));
   const unread: readonly UnreadCase[] = surveys.flatMap((one) => (one.ok ? [] : [one.value]));
-  const clashes = collisions(cases);
-  if (clashes.length > 0) return bad(...unread.flatMap(({ problems }) => problems), ...clashes);
+  const clashing = clashingAmong(read);
+  const cases = read.filter(({ name }) => !clashing.has(name));
 
-  const failed: FailedCase[] = [...unread];
+  const failed: FailedCase[] = [...unread, ...clashing.values()];
   const stops = (sound: number) => failed.length > 0 && (options.strict || sound === 0);
   const refuse = () => bad(...failed.flatMap(({ problems }) => problems));
   if (stops(cases.length)) return refuse();
@@ -175,7 +175,7 @@ async function buildInto(
     join(folder, 'public'),
     [...produced, ...around],
     {
-      identifiers: [...cases, ...unread].flatMap(({ identifiers }) => identifiers),
+      identifiers: [...read, ...unread].flatMap(({ identifiers }) => identifiers),
       withheld: cases.flatMap((one) =>
         withheldOf(one, {
           told: groups.of.get(one.name)?.told ?? null,
@@ -206,6 +206,18 @@ async function buildInto(
     calendarsAt: clinic['calendars online']?.at ?? null,
     site: { at: bench.site.at, issued: bench.site.issued },
   });
+}
+
+/** Cases that claim the same, by name: of two neither is built, and the problem is told of the later. */
+function clashingAmong(cases: readonly Surveyed[]): ReadonlyMap<string, FailedCase> {
+  const failed = new Map<string, FailedCase>();
+  for (const { problem, between } of collisions(cases)) {
+    const [later, earlier] = between;
+    const known = failed.get(later)?.problems ?? [];
+    failed.set(later, { name: later, problems: [...known, problem] });
+    if (!failed.has(earlier)) failed.set(earlier, { name: earlier, problems: [] });
+  }
+  return failed;
 }
 
 /** What stands around the documents of cases, in parts by what they depend on. */

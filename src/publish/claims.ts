@@ -29,14 +29,21 @@ export const claimsOf = (one: LoadedCase): Claims => ({
   notes: one.notes,
 });
 
+/** What two cases claim, and neither can be trusted with: it is not known which of them is wrong. */
+export interface Clash {
+  readonly problem: Problem;
+  /** Names of the two case folders. */
+  readonly between: readonly [string, string];
+}
+
 /**
- * Problems of cases that claim the same. Two of one record number would share a pseudonym, a calendar online, and the
+ * Cases that claim the same. Two of one record number would share a pseudonym, a calendar online, and the
  * entries of a phone's calendar, where the doses of one would take the place of the other's.
  */
-export function collisions(cases: readonly Claims[]): Problem[] {
+export function collisions(cases: readonly Claims[]): Clash[] {
   return [
-    ...claimedTwice(cases, ({ address }) => address).map(
-      ([{ places, address }, other]): Problem => ({
+    ...claimedTwice(cases, ({ address }) => address).map(([{ name, places, address }, other]) =>
+      clash(name, other, {
         kind: 'a public address used twice',
         ...places.address,
         found: `"${address}", which the case ${other.name} has already`,
@@ -46,8 +53,8 @@ export function collisions(cases: readonly Claims[]): Problem[] {
     ),
     ...claimedTwice(cases, ({ vitalsDigest }) => vitalsDigest)
       .filter(([{ patient }, other]) => other.patient !== patient)
-      .map(
-        ([{ name, places, patient }, other]): Problem => ({
+      .map(([{ name, places, patient }, other]) =>
+        clash(name, other, {
           kind: 'readings of another patient',
           ...places.vitals,
           found: `a file that is the same, byte for byte, as that of ${other.patient} in the case ${other.name}`,
@@ -55,8 +62,8 @@ export function collisions(cases: readonly Claims[]): Problem[] {
           mend: `Put the file of each patient into its folder: one of ${name} and ${other.name} has that of the other.`,
         }),
       ),
-    ...claimedTwice(cases, ({ record }) => record).map(
-      ([{ name, places, record }, other]): Problem => ({
+    ...claimedTwice(cases, ({ record }) => record).map(([{ name, places, record }, other]) =>
+      clash(name, other, {
         kind: 'a record number used twice',
         ...places.record,
         found: `"${record}", which the case ${other.name} has already`,
@@ -66,6 +73,11 @@ export function collisions(cases: readonly Claims[]): Problem[] {
     ),
   ];
 }
+
+const clash = (name: string, other: Claims, problem: Problem): Clash => ({
+  problem,
+  between: [name, other.name],
+});
 
 /** Cases that claim what one before them has, with the last that has it. */
 function claimedTwice(

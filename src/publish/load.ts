@@ -28,7 +28,13 @@ export function load(path: string, effects: Effects): Outcome<Loaded> {
     if (loaded.ok) cases.push(loaded.value);
     else failed.push(unread(folder, loaded.problems, effects));
   }
-  return good({ clinic, content, cases, failed, clashes: collisions(cases.map(claimsOf)) });
+  return good({
+    clinic,
+    content,
+    cases,
+    failed,
+    clashes: collisions(cases.map(claimsOf)).map(({ problem }) => problem),
+  });
 }
 
 /** Reads one case, again where its files change meanwhile. */

@@ -30,10 +30,13 @@ describe('a vitals file that two cases have', () => {
       ]),
     ).toMatchObject([
       {
-        kind: 'readings of another patient',
-        file: 'moss/case.yaml',
-        line: 7,
-        found: expect.stringContaining('that of fern in the case fern'),
+        problem: {
+          kind: 'readings of another patient',
+          file: 'moss/case.yaml',
+          line: 7,
+          found: expect.stringContaining('that of fern in the case fern'),
+        },
+        between: ['moss', 'fern'],
       },
     ]);
   });
