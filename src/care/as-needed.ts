@@ -21,7 +21,10 @@ export const roomInDay = (apart: number): number =>
   dosesInDay({ kind: 'every', hours: apart }, Number.POSITIVE_INFINITY);
 
 /** The end of its last day, an instant in the time zone of the home. */
-export const endOf = ({ until, from }: Pick<NeededPlan, 'until' | 'from'>): Temporal.ZonedDateTime =>
+export const endOf = ({
+  until,
+  from,
+}: Pick<NeededPlan, 'until' | 'from'>): Temporal.ZonedDateTime =>
   until.add({ days: 1 }).toZonedDateTime(from.timeZoneId);
 
 /**
@@ -39,7 +42,9 @@ export function soonestDoses(plan: NeededPlan): Temporal.ZonedDateTime[] {
     const apart = next.add({ minutes: Math.round(plan.apart * 60) });
     const dayBefore = doses.at(-plan.inDay)?.add({ hours: 24 });
     next =
-      dayBefore && doses.length >= plan.inDay && Temporal.ZonedDateTime.compare(dayBefore, apart) > 0
+      dayBefore &&
+      doses.length >= plan.inDay &&
+      Temporal.ZonedDateTime.compare(dayBefore, apart) > 0
         ? dayBefore
         : apart;
   }

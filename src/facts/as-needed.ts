@@ -53,9 +53,7 @@ export function asNeededFacts(
       : firstDoseProblems(record, place, medicine, apart, from.moment, before, zones, time);
   const problems = [
     ...contrary,
-    ...(contrary.length > 0
-      ? []
-      : limitProblems(record, place, medicine, limits, doses.length)),
+    ...(contrary.length > 0 ? [] : limitProblems(record, place, medicine, limits, doses.length)),
     ...amountProblems(record, place, medicine, dose, 1),
   ];
   const plan = {
@@ -169,7 +167,11 @@ function earliest(
       how: free
         ? 'the way home, as the last dose in the clinic is long enough ago'
         : 'the way home, as none was given in the clinic',
-      from: [where('surgery', 'discharge'), ...(free ? [where(...place, 'last given')] : []), zoneFrom],
+      from: [
+        where('surgery', 'discharge'),
+        ...(free ? [where(...place, 'last given')] : []),
+        zoneFrom,
+      ],
     };
   }
   const moment = rounding ? onStep(free, DOSE_STEPS[rounding]) : free;

@@ -1,4 +1,4 @@
-import { Temporal } from 'temporal-polyfill';
+import type { Temporal } from 'temporal-polyfill';
 import type { PlannedMedicine } from '../care/dose-check/planned-medicine.js';
 import {
   clockChanges,

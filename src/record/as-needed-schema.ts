@@ -1,5 +1,12 @@
 import { z } from 'zod';
-import { handedOut, heedForm, lastGiven, MOST_DOSES, meal, whatIsGiven } from './medicine-schema.js';
+import {
+  handedOut,
+  heedForm,
+  lastGiven,
+  MOST_DOSES,
+  meal,
+  whatIsGiven,
+} from './medicine-schema.js';
 import { date, moment } from './moments.js';
 import { positive } from './quantity.js';
 import { refusal } from './refusal.js';

@@ -125,10 +125,7 @@ function againstRow(
 }
 
 /** A time from dose to dose out of the usual range. Of a medicine as needed only the least is told, and a longer one is as good. */
-function againstInterval(
-  { drug, hours, asNeededUntil }: PlannedMedicine,
-  usual: Span,
-): Said[] {
+function againstInterval({ drug, hours, asNeededUntil }: PlannedMedicine, usual: Span): Said[] {
   const told = (found: string, expected: string) => [
     warn('an interval out of its range', 'rhythm', found, `${expected}, as the formulary says`),
   ];
