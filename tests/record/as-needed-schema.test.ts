@@ -1,4 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { sheetOf } from '../words/owner/sheet-of.js';
 import { type Change, caseWith, problemsOf } from './sample.js';
 
 const home = 'home.as needed[0]';
@@ -74,6 +76,16 @@ describe('a medicine as needed in the record', () => {
     ['give: 1 capsule', 'give: 1 tablet', 'give'],
   ])('is refused with %s as "%s"', (from, to, field) => {
     expect(problemsOf(needed(from, to))).toMatchObject([{ field: `${home}.${field}` }]);
+  });
+
+  it('is shown to authors as it can be read', () => {
+    const page = readFileSync(new URL('../../docs/authors.md', import.meta.url), 'utf8');
+    const [, shown = ''] = /^```yaml\nhome:\n( {2}as needed:\n[\s\S]*?)^```/m.exec(page) ?? [];
+    expect(caseWith([NEEDED[0], `${shown}${NEEDED[0]}`]).ok).toBe(true);
+    const text = sheetOf('en', [], [NEEDED[0], `${shown}${NEEDED[0]}`]);
+    const [, said = ''] = /^```text\n(Give it only if [\s\S]*?)^```/m.exec(page) ?? [];
+    expect(said.trim().split('\n')).toHaveLength(5);
+    for (const line of said.trim().split('\n')) expect(text).toContain(line);
   });
 
   it('has no hours of its own', () => {
