@@ -50,7 +50,14 @@ export function asNeededFacts(
   const contrary =
     late.length > 0
       ? late
-      : firstDoseProblems(record, place, medicine, apart, from.moment, before, zones, time);
+      : firstDoseProblems(
+          record,
+          place,
+          medicine,
+          { first: from.moment, before, interval: apart },
+          zones,
+          time,
+        );
   const problems = [
     ...contrary,
     ...(contrary.length > 0 ? [] : limitProblems(record, place, medicine, limits, doses.length)),

@@ -37,19 +37,24 @@ export function lastAfterDischarge(
   ];
 }
 
+/** How a medicine goes on at home. */
+interface Start {
+  readonly first: Temporal.ZonedDateTime;
+  /** The last dose in the clinic; null where none was given. */
+  readonly before: Temporal.ZonedDateTime | null;
+  /** Hours from one dose to the next at the least. */
+  readonly interval: number;
+}
+
 /**
  * What is wrong with a first dose at home: too soon after the last one in the clinic, where the record sets it, or before
  * the way home.
- * @param interval hours from one dose to the next at the least
- * @param before the last dose in the clinic
  */
 export function firstDoseProblems(
   { value, at }: Located<HomeText>,
   place: MedicinePlace,
   medicine: GivenText,
-  interval: number,
-  first: Temporal.ZonedDateTime,
-  before: Temporal.ZonedDateTime | null,
+  { first, before, interval }: Start,
   zones: Zones,
   time: Timeline,
 ): Problem[] {

@@ -79,7 +79,7 @@ export function medicineFacts(
       ? late
       : [
           ...longGap(record, place, medicine, interval, before, exact),
-          ...firstDoseProblems(record, place, medicine, interval, first, before, zones, time),
+          ...firstDoseProblems(record, place, medicine, { first, before, interval }, zones, time),
         ]),
     ...amountProblems(record, place, medicine, dose, medicine.doses),
   ];

@@ -110,6 +110,31 @@ describe('a medicine as needed against the formulary', () => {
   });
 });
 
+describe('a medicine that nobody gives only as needed', () => {
+  it.each(['infection', 'heart rhythm', 'hormones', 'diabetes'])(
+    'is asked about: for %s',
+    (purpose) => {
+      expect(check([needed('deltadol', { purpose })])).toContainEqual(
+        expect.objectContaining({
+          kind: 'a medicine that is hardly given as needed',
+          weight: 'warn',
+          field: 'for',
+        }),
+      );
+      const hours = { ...byTheHour('deltadol', '2026-05-06T08:00'), purpose };
+      expect(check([hours]).map(({ kind }) => kind)).not.toContain(
+        'a medicine that is hardly given as needed',
+      );
+    },
+  );
+
+  it('is not asked about for pain, rest or nausea', () => {
+    for (const purpose of ['pain', 'calm rest']) {
+      expect(check([needed('gammadol', { purpose })])).toEqual([]);
+    }
+  });
+});
+
 describe('a medicine as needed beside another', () => {
   it('may come at any time up to the end of its last day, and so meets one that begins late', () => {
     // The last of its soonest doses is 46 h before, the end of its last day 20 h.

@@ -60,12 +60,12 @@ const formulary = (from: string | RegExp, to: string) => inClinic('formulary.yam
 const vitals = (from: string | RegExp, to: string) => inClinic(VITALS, from, to);
 
 /** The rabbit has a medicine as needed, whose limits are those. */
-const asNeeded = (limits: string) =>
+const asNeeded = (limits: string, purpose = 'calm rest') =>
   record(
     '  rest: 10 days\n',
     `  as needed:
     - drug: gabapentin
-      for: calm rest
+      for: ${purpose}
       if: she digs or jumps at the bars
       strength: 50 mg/mL
       give: 0.4 mL
@@ -486,6 +486,10 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   ),
   'limits of a medicine that do not fit together': asNeeded(
     'at least apart: 12 h\nup to: { a day: 3 }\nuntil: 2026-05-08',
+  ),
+  'a medicine that is hardly given as needed': asNeeded(
+    'at least apart: 8 h\nup to: { a day: 2 }\nuntil: 2026-05-08',
+    'hormones',
   ),
   'little oxygen that nothing explains': (bench) => {
     bench.clinic.edit(VITALS, '15,216,95,98,', '15,216,95,88,');

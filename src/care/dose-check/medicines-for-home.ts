@@ -9,6 +9,7 @@ import { leastHoursApart, SAME_DAY } from './between-doses.js';
 import { type Finding, IN_MEDICINE, type Said, warn } from './finding.js';
 import { unfitting } from './fitting-route.js';
 import { type Checked, type NotChecked, rowFor } from './formulary-row.js';
+import { neverAsNeeded } from './never-as-needed.js';
 import type { GivenDose, PlannedMedicine } from './planned-medicine.js';
 import { dayTogether } from './same-drug.js';
 import { clash, clashAtHome, shared } from './shared-ingredients.js';
@@ -36,6 +37,7 @@ export function checkDoses(
       ...toldOtherwise(known, species, medicine),
       ...withoutFood(known, species, medicine),
       ...unfitting(medicine),
+      ...neverAsNeeded(known, medicine),
       ...againstClinic(formulary, row, medicine, given),
       ...planned.slice(0, index).flatMap((other) => againstOther(formulary, medicine, other)),
       ...dayTogether(row, medicine, planned.slice(0, index)),

@@ -1,4 +1,6 @@
 import type { AsNeededFacts, HomeCase } from '../../facts/case-facts.js';
+import { sameDrug } from '../../record/formulary-schema.js';
+import { MOST_DOSES } from '../../record/medicine-schema.js';
 import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import {
@@ -17,7 +19,7 @@ const MOST_LINES = 12;
 
 /**
  * The medicines that are given only as needed: when, how much, how long to wait, how often at most, from and until when.
- * Beside each stand as many lines to write on as doses may be given, since the next one is counted from the last.
+ * Beside each stand as many lines to write on as there are doses to give, since the next one is counted from the last.
  */
 export const onlyAsNeeded = (facts: HomeCase, language: Language): Block => {
   const { owner } = language;
@@ -36,7 +38,8 @@ export const onlyAsNeeded = (facts: HomeCase, language: Language): Block => {
 function row(facts: HomeCase, medicine: AsNeededFacts, index: number, language: Language): Cell[] {
   const { owner } = language;
   const at = `home.asNeeded.${index}`;
-  const lines = Math.min(medicine.mostDoses.value, MOST_LINES);
+  const doses = Math.min(medicine.mostDoses.value, medicine.enoughFor.value ?? MOST_DOSES);
+  const lines = Math.min(doses, MOST_LINES);
   const how = [
     owner.say('asNeeded.if', { sign: withoutStop(medicine.sign.value) }, `${at}.sign`),
     howToGive(medicine, at, language),
@@ -49,10 +52,8 @@ function row(facts: HomeCase, medicine: AsNeededFacts, index: number, language: 
         whatAndWhy(medicine, at, language),
         inOnePassage(how),
         inOnePassage([
-          ...limits(medicine, at, isAway(facts), language),
-          ...(lines < medicine.mostDoses.value
-            ? [owner.say('asNeeded.more', {}, `${at}.mostDoses`)]
-            : []),
+          ...limits(facts, index, language),
+          ...(lines < doses ? [owner.say('asNeeded.more', {}, `${at}.mostDoses`)] : []),
           watchFor(medicine, facts.patient.species.value, language),
         ]),
       ],
@@ -67,22 +68,22 @@ function row(facts: HomeCase, medicine: AsNeededFacts, index: number, language: 
   ];
 }
 
-/** How long to wait, how often at most, and between which moments: what the calendar and later sheets are told as well. */
-export function limits(
-  medicine: AsNeededFacts,
-  at: string,
-  away: boolean,
-  language: Language,
-): Said[] {
+/** How long to wait, how often at most, and between which moments: what a later sheet is held against as well. */
+export function limits(facts: HomeCase, index: number, language: Language): Said[] {
   const { owner, clock } = language;
+  const { medicines: timed, asNeeded } = facts.home;
+  const medicine = asNeeded[index] as AsNeededFacts;
+  const at = `home.asNeeded.${index}`;
+  const apart = { hours: medicine.apart.value };
   const from = medicine.notBefore.value;
   const most = medicine.mostDoses.value;
   const enough = medicine.enoughFor.value;
+  const alsoHours = timed.some(({ drug }) => sameDrug(drug, medicine.drug));
   const often =
     most === 1
       ? [owner.say('asNeeded.once', {}, `${at}.mostDoses`)]
       : [
-          owner.say('asNeeded.apart', { hours: medicine.apart.value }, `${at}.apart`),
+          owner.say('asNeeded.apart', apart, `${at}.apart`),
           owner.say(
             'asNeeded.most',
             {
@@ -95,7 +96,7 @@ export function limits(
           ),
         ];
   return [
-    ...givenHere(medicine, at, away, language),
+    ...givenHere(medicine, at, isAway(facts), language),
     owner.say(
       'asNeeded.notBefore',
       { day: clock.shortDay(from), time: clock.time(from) },
@@ -106,6 +107,7 @@ export function limits(
       ? [owner.say('medicines.midnight', {}, `${at}.notBefore`)]
       : []),
     ...often,
+    ...(alsoHours ? [owner.say('asNeeded.alsoHours', apart, `${at}.apart`)] : []),
     ...(enough !== null && enough < most
       ? [
           owner.say('asNeeded.enough', { count: enough }, `${at}.enoughFor`),

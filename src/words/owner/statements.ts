@@ -5,7 +5,7 @@ import type { Language } from '../language.js';
 import { afterSurgery, firstNight } from './after-surgery.js';
 import { limits } from './as-needed.js';
 import { daysToKeep } from './dates.js';
-import { amountAtOnce, howToGive, isAway } from './one-medicine.js';
+import { amountAtOnce, howToGive } from './one-medicine.js';
 import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 import { plan } from './plan.js';
@@ -38,7 +38,7 @@ export const statementsOf = (facts: HomeCase, language: Language): Statements =>
       amount: amountAtOnce(medicine, language),
       how: readText(howToGive(medicine, at, language)),
       sign: medicine.sign.value,
-      limits: readText(inOnePassage(limits(medicine, at, isAway(facts), language))),
+      limits: readText(inOnePassage(limits(facts, index, language))),
     };
   }),
   days: daysToKeep(facts, language).map(({ on, what }) => ({

@@ -103,6 +103,12 @@ describe('the sheet of a medicine as needed', () => {
     expect(once).not.toMatch(/Wait at least|in 24 hours/);
   });
 
+  it('counts the gap from a dose at its hour as well, where it is the same drug', () => {
+    const both = sheetOf('en', [], needed({ drug: 'Carprofen' }));
+    expect(both).toContain('You also give it at fixed hours. Wait 8 hours after those doses, too.');
+    expect(text).not.toContain('You also give it');
+  });
+
   it('takes no stop from the record into its own sentence', () => {
     expect(sheetOf('en', [], needed({ if: 'she cries.' }))).toContain('only if she cries. Give');
   });
@@ -113,7 +119,7 @@ describe('the sheet of a medicine as needed', () => {
     );
   });
 
-  it('has a line to write on for each dose that may be given, but for a very long list', () => {
+  it('has a line to write on for each dose that there is to give, but for a very long list', () => {
     const lines = (change: Change) =>
       ownerSheet(factsOf([], change), english, []).blocks.flatMap((block) =>
         block.kind === 'table'
@@ -121,7 +127,8 @@ describe('the sheet of a medicine as needed', () => {
           : [],
       );
     expect(lines(needed())).toEqual(['Dose 1', 'Dose 2', 'Dose 3', 'Dose 4']);
-    const long = { 'up to': '{ a day: 3 }', until: '2026-03-20' };
+    expect(lines(needed({ dispensed: '3 capsules' }))).toHaveLength(3);
+    const long = { 'up to': '{ a day: 3 }', until: '2026-03-20', dispensed: '40 capsules' };
     expect(lines(needed(long))).toHaveLength(12);
     expect(sheetOf('en', [], needed(long))).toContain('When the lines are full, go on below them.');
   });
