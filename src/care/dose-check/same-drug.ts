@@ -6,7 +6,7 @@ import type { Said } from './finding.js';
 import type { Checked } from './formulary-row.js';
 import type { PlannedMedicine } from './planned-medicine.js';
 
-/** In milliseconds. */
+/** In milliseconds. Not a clinical number. */
 const AN_HOUR = 3_600_000;
 /** See above. */
 const A_DAY = SAME_DAY * AN_HOUR;
