@@ -114,7 +114,7 @@ function firstDose(plan: DosePlan): Temporal.ZonedDateTime {
 }
 
 /** The first instant from this one on whose minute is on a step of the clock. @param step minutes, a whole part of an hour */
-function onStep(from: Temporal.ZonedDateTime, step: number): Temporal.ZonedDateTime {
+export function onStep(from: Temporal.ZonedDateTime, step: number): Temporal.ZonedDateTime {
   let moment = from;
   // A second time where the clock is changed between the two by less than the step.
   while (moment.minute % step !== 0) {

@@ -24,6 +24,7 @@ export const SIGN_TOPICS = [
   'collar',
   'no collar',
   'medicine',
+  'as needed',
   'NSAID',
   'NSAID in a rabbit',
   'opioid',
@@ -46,11 +47,13 @@ export interface SignsInput {
   readonly collar: boolean;
   /** The class of each medicine for home; null where nothing tells it. */
   readonly classes: readonly (DrugClass | null)[];
+  /** Whether one of them is given only as needed. */
+  readonly asNeeded?: boolean;
 }
 
 /** The topics of a case in the order in which their signs are told: what threatens life first. */
 export function signTopics(input: SignsInput): SignTopic[] {
-  const { skin, classes, bare = false, inMouth = false } = input;
+  const { skin, classes, bare = false, inMouth = false, asNeeded = false } = input;
   const holds: Readonly<Record<SignTopic, boolean>> = {
     anyone: true,
     joined: !input.open && !inMouth,
@@ -69,6 +72,7 @@ export function signTopics(input: SignsInput): SignTopic[] {
     collar: input.collar,
     'no collar': !input.collar && !inMouth,
     medicine: classes.length > 0,
+    'as needed': asNeeded,
     // A rabbit cannot vomit.
     NSAID: classes.includes('NSAID') && input.species !== 'rabbit',
     'NSAID in a rabbit': classes.includes('NSAID') && input.species === 'rabbit',

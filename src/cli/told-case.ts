@@ -1,10 +1,12 @@
 import { Temporal } from 'temporal-polyfill';
 import {
+  type AsNeededFacts,
   type CaseFacts,
   type DrugGiven,
   type FormularyCheck,
   goesHome,
   type HomeCase,
+  type HomeMedicine,
   type MedicineFacts,
   type ShownRate,
   type StripFacts,
@@ -23,7 +25,12 @@ import { twoDigits } from '../words/numbers.js';
  */
 export const toldCase = (facts: CaseFacts): string[] => [
   ...patient(facts),
-  ...(goesHome(facts) ? part('Medicines for home', facts.home.medicines.flatMap(medicine)) : []),
+  ...(goesHome(facts)
+    ? part('Medicines for home', [
+        ...facts.home.medicines.flatMap(medicine),
+        ...facts.home.asNeeded.flatMap(asNeeded),
+      ])
+    : []),
   ...part('Given in the clinic', rows(facts.anesthesia.drugs.map((drug) => given(drug, facts)))),
   ...(goesHome(facts) ? part('Days', rows(days(facts))) : []),
   ...part('Warnings', facts.warnings.flatMap(warning)),
@@ -70,39 +77,80 @@ const aged = (count: number, unit: string): string =>
   `${count} ${count === 1 ? unit.slice(0, -1) : unit}`;
 
 function medicine(of: MedicineFacts): string[] {
-  const { drug, strength, give, route, food, rhythm, doses, perKilogram, perKilogramDay } = of;
+  const { rhythm, doses } = of;
   const all = doses.value;
   const said = rhythm.kind === 'every' ? `every ${rhythm.hours} h` : rhythm.times.join(' and ');
-  const handed = of.dispensed.value;
   return [
-    `${drug} ${strength}, ${route}, ${food === 'either' ? 'with or without food' : food}, for ${of.purpose}`,
+    headed(of),
     ...rows([
-      [
-        '  each time',
-        of.milligram.value === null || perKilogram.value === null
-          ? `${give.written}, mg not known`
-          : `${give.written}: ${roundTo(of.milligram.value, 3)} mg, ${twoDigits(perKilogram.value)} mg/kg`,
-      ],
-      [
-        '  hours',
-        `${said}${perKilogramDay.value === null ? '' : `; up to ${twoDigits(perKilogramDay.value)} mg/kg in 24 h`}`,
-      ],
-      [
-        '  in clinic',
-        of.lastGiven.value === null ? 'none given' : `last given ${moment(of.lastGiven.value)}`,
-      ],
+      eachTime(of),
+      ['  hours', `${said}${inDay(of)}`],
+      inClinic(of),
       [
         '  first',
         `${moment(all[0] as string)}${of.exactFirst ? `, rounded up from ${moment(of.exactFirst.value)}` : ''}`,
       ],
       ['  last', `${moment(all.at(-1) as string)}, dose ${all.length} of ${all.length}`],
+      ['  handed out', `${handedOut(of)}${ofNeeded(of, 'needed')}`],
+      ['  checked', checkedHome(of.checked)],
+    ]),
+  ];
+}
+
+function asNeeded(of: AsNeededFacts): string[] {
+  const { sign, apart, mostInDay, mostInAll, mostDoses, notBefore, until, enoughFor } = of;
+  const inAll = mostInAll.value === null ? '' : `, ${doses(mostInAll.value)} in all`;
+  const most = doses(mostDoses.value);
+  return [
+    `${headed(of)}, as needed`,
+    ...rows([
+      ['  only if', sign.value],
+      eachTime(of),
+      [
+        '  limits',
+        `at least ${roundTo(apart.value, 2)} h apart, at most ${doses(mostInDay.value)} in 24 h${inAll}${inDay(of)}`,
+      ],
+      inClinic(of),
+      ['  not before', moment(notBefore.value)],
+      ['  last day', `${day(until.value)}; room for ${most}`],
       [
         '  handed out',
-        `${handed === null ? 'not recorded' : handed.written}${of.needed.value === null ? '' : `; ${roundTo(of.needed.value, 3)}${handed !== null && handed.unit !== of.give.unit ? ` ${of.give.unit}s` : ''} needed`}`,
+        `${handedOut(of)}${ofNeeded(of, `for ${most}`)}${enoughFor.value === null ? '' : `; enough for ${enoughFor.value}`}`,
       ],
       ['  checked', checkedHome(of.checked)],
     ]),
   ];
+}
+
+const doses = (count: number): string => `${count} ${count === 1 ? 'dose' : 'doses'}`;
+
+const headed = ({ drug, strength, route, food, purpose }: HomeMedicine): string =>
+  `${drug} ${strength}, ${route}, ${food === 'either' ? 'with or without food' : food}, for ${purpose}`;
+
+const eachTime = ({ give, milligram, perKilogram }: HomeMedicine): string[] => [
+  '  each time',
+  milligram.value === null || perKilogram.value === null
+    ? `${give.written}, mg not known`
+    : `${give.written}: ${roundTo(milligram.value, 3)} mg, ${twoDigits(perKilogram.value)} mg/kg`,
+];
+
+const inDay = ({ perKilogramDay }: HomeMedicine): string =>
+  perKilogramDay.value === null ? '' : `; up to ${twoDigits(perKilogramDay.value)} mg/kg in 24 h`;
+
+const inClinic = ({ lastGiven }: HomeMedicine): string[] => [
+  '  in clinic',
+  lastGiven.value === null ? 'none given' : `last given ${moment(lastGiven.value)}`,
+];
+
+const handedOut = ({ dispensed }: HomeMedicine): string =>
+  dispensed.value?.written ?? 'not recorded';
+
+/** The amount that is needed, where it can be counted. @param how what it is needed for */
+function ofNeeded({ dispensed, needed, give }: HomeMedicine, how: string): string {
+  if (needed.value === null) return '';
+  const unit =
+    dispensed.value !== null && dispensed.value.unit !== give.unit ? ` ${give.unit}s` : '';
+  return `; ${roundTo(needed.value, 3)}${unit} ${how}`;
 }
 
 const checkedHome = ({ value, ...told }: Stated<FormularyCheck>): string =>

@@ -350,7 +350,10 @@ export interface DrainFacts {
 export interface HomeFacts {
   /** IANA time zone of the home, by whose clock the doses are told. */
   readonly timeZone: Fact<string>;
+  /** Those with hours of their own. */
   readonly medicines: readonly MedicineFacts[];
+  /** Those that are given only as needed. */
+  readonly asNeeded: readonly AsNeededFacts[];
   /** How late a dose may be before the owner has to call, where the clinic states it and it suits every medicine. */
   readonly lateBy?: Stated<Quantity<'h' | 'min'>>;
   /** Last day with the collar on, `YYYY-MM-DD`. */
@@ -392,25 +395,18 @@ export interface PlanFacts {
   readonly signs: Fact<readonly SignTopic[]>;
 }
 
-/** A medicine for home: strength, amount, every dose as a zoned instant, mg/kg. */
-export interface MedicineFacts {
+/** What is told of every medicine for home, with hours or as needed: strength, amount, mg/kg. */
+export interface HomeMedicine {
   readonly drug: string;
   readonly purpose: string;
   readonly strength: string;
   readonly give: Quantity;
   readonly route: string;
   readonly food: 'with food' | 'without food' | 'either';
-  readonly rhythm: Rhythm;
   /** How the amount is measured at home. */
   readonly measure: Fact<Measure>;
   /** The clinic's local time of the last dose there, `YYYY-MM-DDTHH:MM`. */
   readonly lastGiven: Stated<string>;
-  /** The home's local time of each dose, `YYYY-MM-DDTHH:MM±HH:MM`. */
-  readonly doses: Fact<readonly string[]>;
-  /** The first dose as it was computed, where a rule of the clinic rounded it up: one interval after the last one there. */
-  readonly exactFirst?: Fact<string>;
-  /** Where doses move on the clock because it was changed. */
-  readonly clockChanges: Fact<readonly ClockChange[]>;
   /** mg at one time, and per kg of body weight; not known of what is smeared on. */
   readonly milligram: Stated<number>;
   readonly perKilogram: Stated<number>;
@@ -418,9 +414,40 @@ export interface MedicineFacts {
   readonly perKilogramDay: Stated<number>;
   /** The row of the clinic's formulary that the dose was checked against. */
   readonly checked: Stated<FormularyCheck>;
-  /** Amount needed for all home doses, in the unit of `give`. */
+  /** Amount needed for all home doses, or for the most that may be given, in the unit of `give`. */
   readonly needed: Stated<number>;
   readonly dispensed: Stated<Quantity>;
+}
+
+/** A medicine for home with hours of its own: every dose as a zoned instant. */
+export interface MedicineFacts extends HomeMedicine {
+  readonly rhythm: Rhythm;
+  /** The home's local time of each dose, `YYYY-MM-DDTHH:MM±HH:MM`. */
+  readonly doses: Fact<readonly string[]>;
+  /** The first dose as it was computed, where a rule of the clinic rounded it up: one interval after the last one there. */
+  readonly exactFirst?: Fact<string>;
+  /** Where doses move on the clock because it was changed. */
+  readonly clockChanges: Fact<readonly ClockChange[]>;
+}
+
+/** A medicine for home that is given only as needed: it has no hours, but limits. */
+export interface AsNeededFacts extends HomeMedicine {
+  /** What the owner sees before giving it, as the record completes "only if". */
+  readonly sign: Fact<string>;
+  /** Hours from one dose to the next at the least. */
+  readonly apart: Fact<number>;
+  /** The most doses within 24 hours: as the record says, else as many as the hours between two of them leave room for. */
+  readonly mostInDay: Fact<number>;
+  /** The most doses in all that the record allows. */
+  readonly mostInAll: Stated<number>;
+  /** As many doses as all limits together leave room for. */
+  readonly mostDoses: Fact<number>;
+  /** The home's local time from which on it may be given, `YYYY-MM-DDTHH:MM±HH:MM`. */
+  readonly notBefore: Fact<string>;
+  /** The last day on which it may be given, `YYYY-MM-DD`. */
+  readonly until: Fact<string>;
+  /** For how many doses what was handed out is enough. */
+  readonly enoughFor: Stated<number>;
 }
 
 /** The row of the clinic's formulary that a medicine was held against. */

@@ -3,7 +3,7 @@ import type { CaseText } from '../record/case-schema.js';
 import { localTime } from '../record/moments.js';
 import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
-import { asked, partOf } from './asked.js';
+import { asked, medicinesOf, partOf } from './asked.js';
 
 type Told = readonly [written: string | undefined, ...path: (string | number)[]];
 
@@ -49,8 +49,8 @@ export function clockChangeMoments(
     });
   };
   for (const told of inTheClinic(value)) heed(timeZone, told);
-  for (const [index, { first }] of (value.home?.medicines ?? []).entries()) {
-    heed(value.home?.['at home in'] ?? timeZone, [first, 'home', 'medicines', index, 'first']);
+  for (const { place, medicine } of medicinesOf(value.home)) {
+    heed(value.home?.['at home in'] ?? timeZone, [medicine.first, ...place, 'first']);
   }
   return problems.length > 0 ? bad(...problems) : good(warnings);
 }
@@ -72,8 +72,8 @@ function inTheClinic({ surgery, anesthesia, events, monitor, home }: CaseText): 
       [to, 'monitor', 'off patient', index, 'to'],
     ]),
     ...monitor.strips.map(({ begin }, index): Told => [begin, 'monitor', 'strips', index, 'begin']),
-    ...(home?.medicines ?? []).map(
-      (one, index): Told => [one['last given'], 'home', 'medicines', index, 'last given'],
+    ...medicinesOf(home).map(
+      ({ place, medicine }): Told => [medicine['last given'], ...place, 'last given'],
     ),
   ];
 }

@@ -51,7 +51,7 @@ function wayHome(
     warnings: [
       ...wound.value.warnings,
       ...home.value.warnings,
-      ...courseWarnings(record, home.value.home.medicines),
+      ...courseWarnings(record, home.value.home),
       ...planWarnings(record, time, wound.value.wound, home.value.home, plan),
       ...stayWarnings(record, time, wound.value.wound, home.value.home, plan),
     ],

@@ -15,10 +15,13 @@ import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
-import type { FormularyCheck, HomeFacts, MedicineFacts } from './case-facts.js';
+import { asNeededFacts } from './as-needed.js';
+import { partOf } from './asked.js';
+import type { FormularyCheck, HomeFacts, HomeMedicine, MedicineFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
+import type { Zones } from './first-dose.js';
 import { lateFirst } from './late-first.js';
-import { type HomePlan, medicineFacts, type Zones } from './medicine.js';
+import { type HomePlan, medicineFacts } from './medicine.js';
 import { daysOf, type Timeline } from './timeline.js';
 
 interface HomeOutcome {
@@ -42,9 +45,14 @@ export function homeFacts(
     home: home['at home in'] ?? clinic['time zone'],
   };
   const rules = clinic['home doses'];
-  const plans = home.medicines.map((_, index) =>
-    medicineFacts(record, index, zones, time, weight, rules['rounded up to']),
+  const step = rules['rounded up to'];
+  const timed = home.medicines.map((_, index) =>
+    medicineFacts(record, index, zones, time, weight, step),
   );
+  const needed = home['as needed'].map((_, index) =>
+    asNeededFacts(record, index, zones, time, weight, step),
+  );
+  const plans = [...timed, ...needed];
   // An amount that cannot be measured, or that runs out, can be an overdose as well: all is told at once.
   const { stops, warnings } = checkPlans(record, formulary, time, weight.value, zones, plans);
   const problems = [
@@ -52,23 +60,26 @@ export function homeFacts(
     ...stops,
   ];
   if (problems.length > 0) return bad(...problems);
-  const medicines = plans
-    .flatMap(({ medicine }) => (medicine.ok ? [medicine.value] : []))
-    .map((facts) => ({
-      ...facts,
-      checked: checkedFact(formulary, facts.drug, value.patient.species),
-    }));
+  const checked = <Facts extends HomeMedicine>(all: readonly HomePlan<Facts>[]) =>
+    all
+      .flatMap(({ medicine }) => (medicine.ok ? [medicine.value] : []))
+      .map((facts) => ({
+        ...facts,
+        checked: checkedFact(formulary, facts.drug, value.patient.species),
+      }));
+  const medicines = checked(timed);
   const day = Temporal.PlainDate.from(date);
   const until = (span: { value: number; unit: 'days' | 'weeks' }) =>
     day.add({ days: daysOf(span) }).toString();
   return good({
-    warnings: [...lateFirst(record, zones, time, plans), ...warnings],
+    warnings: [...lateFirst(record, zones, time, timed), ...warnings],
     home: {
       timeZone: recorded(
         zones.home,
         home['at home in'] ? where('home', 'at home in') : 'clinic.yaml time zone',
       ),
       medicines,
+      asNeeded: checked(needed),
       ...(rules['late by more than'] && { lateBy: lateBy(rules['late by more than'], medicines) }),
       collarUntil: home.collar
         ? computed(until(home.collar), 'day of surgery plus the days', where('home', 'collar'))
@@ -139,7 +150,7 @@ function checkPlans(
   time: Timeline,
   weight: Kilogram,
   zones: Zones,
-  plans: readonly HomePlan[],
+  plans: readonly Pick<HomePlan, 'place' | 'planned' | 'rhythmField'>[],
 ): { readonly stops: readonly Problem[]; readonly warnings: readonly Warning[] } {
   const given = value.anesthesia.drugs.map(
     ({ drug, dose, route, at: when }): GivenDose => ({
@@ -155,17 +166,17 @@ function checkPlans(
     plans.map(({ planned }) => planned),
     given,
   ).map(({ medicine, weight, field, ...said }) => {
-    const key = field === 'rhythm' ? (plans[medicine] as HomePlan).rhythm.kind : field;
-    const problem = { ...at('home', 'medicines', medicine, key), ...said };
-    return { medicine, weight, problem };
+    const { place, rhythmField } = plans[medicine] as HomePlan;
+    const problem = { ...at(...place, field === 'rhythm' ? rhythmField : field), ...said };
+    return { place, weight, problem };
   });
   return {
     stops: findings.filter((one) => one.weight === 'stop').map(({ problem }) => problem),
     warnings: findings
       .filter((one) => one.weight === 'warn')
-      .map(({ medicine, problem }) => ({
+      .map(({ place, problem }) => ({
         ...problem,
-        accepted: answerTo(problem.kind, value.home.medicines[medicine]?.['accepted because']),
+        accepted: answerTo(problem.kind, partOf.medicine(value, place).answers),
       })),
   };
 }

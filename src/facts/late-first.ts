@@ -4,7 +4,8 @@ import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import { roundTo } from '../units/round.js';
 import { asked, partOf } from './asked.js';
-import { type HomePlan, LONGEST_FIRST_GAP, type Zones } from './medicine.js';
+import type { Zones } from './first-dose.js';
+import { type HomePlan, LONGEST_FIRST_GAP } from './medicine.js';
 import type { Timeline } from './timeline.js';
 
 /**
@@ -20,7 +21,7 @@ export const lateFirst = (
   time: Timeline,
   plans: readonly HomePlan[],
 ): Warning[] =>
-  plans.flatMap(({ planned }, index) => {
+  plans.flatMap(({ planned, place }, index) => {
     const medicine = value.home.medicines[index];
     const first = planned.doses[0] as Temporal.ZonedDateTime;
     if (!medicine?.first) return [];
@@ -34,10 +35,10 @@ export const lateFirst = (
       {
         ...asked(
           'a long gap before the first home dose',
-          partOf.medicine(value, index),
+          partOf.medicine(value, place),
           'Mend the date',
         ),
-        ...at('home', 'medicines', index, 'first'),
+        ...at(...place, 'first'),
         found: step
           ? `a first home dose at ${medicine.first}, ${days} days after the last one of the step before`
           : `a first home dose at ${medicine.first}, ${days} days after the patient goes home`,

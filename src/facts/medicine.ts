@@ -1,4 +1,4 @@
-import { Temporal } from 'temporal-polyfill';
+import type { Temporal } from 'temporal-polyfill';
 import type { PlannedMedicine } from '../care/dose-check/planned-medicine.js';
 import {
   clockChanges,
@@ -7,18 +7,19 @@ import {
   type Rhythm,
   shortestInterval,
 } from '../care/doses.js';
-import { measureOf } from '../care/measure.js';
 import type { HomeText } from '../record/case-schema.js';
 import { DOSE_STEPS } from '../record/clinic-schema.js';
-import { isSmeared, type MedicineText } from '../record/medicine-schema.js';
+import type { MedicineText } from '../record/medicine-schema.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
-import { toMilligram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
-import type { MedicineFacts } from './case-facts.js';
-import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
-import { minutePrecision, type Timeline } from './timeline.js';
+import type { MedicinePlace } from './asked.js';
+import type { HomeMedicine, MedicineFacts } from './case-facts.js';
+import { computed, type Fact } from './fact.js';
+import { firstDoseProblems, lastAfterDischarge, type Zones } from './first-dose.js';
+import { amountProblems, givenFacts, oneDose } from './one-dose.js';
+import type { Timeline } from './timeline.js';
 
 /**
  * A gap of more than this many intervals between the last clinic dose and the first at home is for a veterinarian to set.
@@ -26,31 +27,22 @@ import { minutePrecision, type Timeline } from './timeline.js';
  */
 export const LONGEST_FIRST_GAP = 1.5;
 
-/** Drops of a bottle for the eye or the ear in a millilitre. Common practice; bottles differ. */
-const DROPS_IN_ML = 20;
-
-/** Whether the label tells what a mL holds and the owner gives drops. */
-const isDropped = ({ give, strength }: MedicineText): boolean => give.unit !== strength.per;
-
 /** Where the rule stands that rounds first doses. */
-const ROUNDING_FROM = 'clinic.yaml home doses';
+export const ROUNDING_FROM = 'clinic.yaml home doses';
 
-type Rounding = keyof typeof DOSE_STEPS;
-
-/** IANA time zones; the two differ where the patient goes home to another place. */
-export interface Zones {
-  readonly clinic: string;
-  readonly home: string;
-}
+/** The steps of the clock to which a clinic rounds first doses up. */
+export type Rounding = keyof typeof DOSE_STEPS;
 
 /** A medicine with the plan that is checked against the formulary, whatever else is wrong with it. */
-export interface HomePlan {
+export interface HomePlan<Facts extends HomeMedicine = MedicineFacts> {
+  readonly place: MedicinePlace;
   readonly planned: PlannedMedicine;
-  readonly rhythm: Rhythm;
-  readonly medicine: Outcome<Omit<MedicineFacts, 'checked'>>;
+  /** The field of the record that says how long it is from dose to dose. */
+  readonly rhythmField: string;
+  readonly medicine: Outcome<Omit<Facts, 'checked'>>;
 }
 
-/** All doses of one medicine, what they come to, and how they are measured. */
+/** All doses of one medicine with hours of its own, what they come to, and how they are measured. */
 export function medicineFacts(
   record: Located<HomeText>,
   index: number,
@@ -60,9 +52,11 @@ export function medicineFacts(
   rounding: Rounding | undefined,
 ): HomePlan {
   const { value, where } = record;
+  const place = ['home', 'medicines', index] as const;
   const medicine = value.home.medicines[index] as MedicineText;
-  const field = (name: string) => where('home', 'medicines', index, name);
+  const field = (name: string) => where(...place, name);
   const rhythm = rhythmOf(medicine);
+  const interval = shortestInterval(rhythm);
   const lastGiven = medicine['last given'] ? time.local(medicine['last given']) : null;
   const plan = {
     rhythm,
@@ -74,59 +68,61 @@ export function medicineFacts(
   };
   const [exact] = homeDoses({ ...plan, doses: 1 }) as [Temporal.ZonedDateTime];
   const doses = homeDoses(rounding ? { ...plan, step: DOSE_STEPS[rounding] } : plan);
-  const rounded = !(doses[0] as Temporal.ZonedDateTime).equals(exact);
+  const first = doses[0] as Temporal.ZonedDateTime;
+  const rounded = !first.equals(exact);
   const before = lastGiven?.toZonedDateTime(zones.clinic) ?? null;
-  const { unit } = medicine.give;
-  // What is written is given twice where it goes into each of two eyes or ears.
-  const give = medicine.give.value * (medicine.route.startsWith('in each ') ? 2 : 1);
-  const smeared = isSmeared(unit);
-  const needed = smeared ? null : roundTo(give * medicine.doses, 4);
-  const measure = measureOf(medicine.give.value, unit, medicine['do not cut'] === 'no');
+  const dose = oneDose(medicine, weight.value);
+  const { measure, perKilogram } = dose;
+  const late = lastAfterDischarge(record, place, medicine, zones, time);
   const problems = [
-    ...timing(record, index, zones, time, before, {
-      exact,
-      printed: doses[0] as Temporal.ZonedDateTime,
-    }),
-    ...amounts(record, index, needed, measure),
+    ...(late.length > 0
+      ? late
+      : [
+          ...longGap(record, place, medicine, interval, before, exact),
+          ...firstDoseProblems(record, place, medicine, { first, before, interval }, zones, time),
+        ]),
+    ...amountProblems(record, place, medicine, dose, medicine.doses),
   ];
-  const milligram = smeared
-    ? null
-    : toMilligram(medicine.strength.value, medicine.strength.unit) *
-      (isDropped(medicine) ? give / DROPS_IN_ML : give);
-  const perKilogram = milligram === null ? null : milligram / weight.value;
   const inDay = dosesInDay(rhythm, medicine.doses);
-  const amountFrom = [field('strength'), field('give')];
   const zoneFrom = value.home['at home in'] ? where('home', 'at home in') : 'clinic.yaml time zone';
-  const planned: PlannedMedicine = {
-    drug: medicine.drug,
-    purpose: medicine.for,
-    route: medicine.route,
-    food: medicine.food,
-    give: medicine.give,
-    perKilogram,
-    perKilogramDay: perKilogram === null ? null : perKilogram * inDay,
-    hours: shortestInterval(rhythm),
-    lastGiven: before,
-    doses,
-  };
-  if (problems.length > 0 || measure.kind === 'unmeasurable') {
-    return { planned, rhythm, medicine: bad(...problems) };
-  }
-  return {
-    planned,
-    rhythm,
-    medicine: good({
+  const plans = {
+    place,
+    rhythmField: rhythm.kind,
+    planned: {
       drug: medicine.drug,
       purpose: medicine.for,
-      strength: medicine.strength.written,
-      give: medicine.give,
       route: medicine.route,
       food: medicine.food,
+      give: medicine.give,
+      perKilogram,
+      perKilogramDay: perKilogram === null ? null : perKilogram * inDay,
+      hours: interval,
+      lastGiven: before,
+      doses,
+      asNeededUntil: null,
+    },
+  };
+  if (problems.length > 0 || measure.kind === 'unmeasurable') {
+    return { ...plans, medicine: bad(...problems) };
+  }
+  return {
+    ...plans,
+    medicine: good({
+      ...givenFacts(
+        record,
+        place,
+        medicine,
+        { ...dose, measure },
+        {
+          inAll: medicine.doses,
+          inDay,
+          inAllFrom: [field('doses')],
+          inDayFrom: [field(rhythm.kind)],
+        },
+        time,
+        weight,
+      ),
       rhythm,
-      measure: computed(measure, 'what can be counted, cut or drawn up', field('give')),
-      lastGiven: lastGiven
-        ? recorded(minutePrecision(lastGiven), field('last given'))
-        : notKnown('None was given in the clinic.'),
       doses: computed(
         doses.map(written),
         rhythm.kind === 'every'
@@ -154,151 +150,37 @@ export function medicineFacts(
         field(rhythm.kind),
         zoneFrom,
       ),
-      milligram: unlessSmeared(
-        milligram,
-        isDropped(medicine)
-          ? `strength times amount, ${DROPS_IN_ML} drops to the mL (common practice)`
-          : 'strength times amount',
-        ...amountFrom,
-      ),
-      perKilogram: unlessSmeared(
-        perKilogram,
-        'milligrams over kilograms of body weight',
-        ...amountFrom,
-        ...weight.from,
-      ),
-      perKilogramDay: unlessSmeared(
-        planned.perKilogramDay,
-        `mg/kg times the ${inDay} ${inDay === 1 ? 'dose' : 'doses'} that can fall within 24 h`,
-        ...amountFrom,
-        ...weight.from,
-        field(rhythm.kind),
-      ),
-      needed: unlessSmeared(needed, 'amount times number of doses', field('give'), field('doses')),
-      dispensed: medicine.dispensed
-        ? recorded(medicine.dispensed, field('dispensed'))
-        : notKnown('The record does not say how much was handed out.'),
     }),
   };
 }
 
-/** What is computed from a mass; an ointment that is smeared on has none. */
-const unlessSmeared = (value: number | null, how: string, ...from: string[]): Stated<number> =>
-  value === null
-    ? notKnown('It is smeared on, and nobody knows how much of it that is.')
-    : computed(value, how, ...from);
-
-const written = (dose: Temporal.ZonedDateTime): string =>
+/** `2026-03-10T20:00-05:00` */
+export const written = (dose: Temporal.ZonedDateTime): string =>
   dose.toString({ smallestUnit: 'minute', timeZoneName: 'never' });
 
-/** What is wrong with the time of the first home dose. */
-function timing(
-  { value, at }: Located<HomeText>,
-  index: number,
-  zones: Zones,
-  time: Timeline,
+/**
+ * A gap before the first home dose that is for a veterinarian to set. What the clinic's own rule of rounding adds to it is
+ * not to be decided again.
+ */
+function longGap(
+  { at }: Located<HomeText>,
+  place: MedicinePlace,
+  { first }: MedicineText,
+  interval: number,
   before: Temporal.ZonedDateTime | null,
-  { exact, printed: first }: Readonly<Record<'exact' | 'printed', Temporal.ZonedDateTime>>,
+  exact: Temporal.ZonedDateTime,
 ): Problem[] {
-  const medicine = value.home.medicines[index] as MedicineText;
-  const interval = shortestInterval(rhythmOf(medicine));
-  const home = value.surgery.discharge;
-  const discharge = time.local(home).toZonedDateTime(zones.clinic);
-  const place = (name: string) => at('home', 'medicines', index, name);
-  const last = medicine['last given'] as string;
-  if (before && Temporal.ZonedDateTime.compare(before, discharge) > 0) {
-    return [
-      {
-        kind: 'a last dose after discharge',
-        ...place('last given'),
-        found: last,
-        expected: `a time before the patient goes home at ${home}`,
-        mend: 'Mend one of the two; a dose that is given at home is not "last given".',
-      },
-    ];
-  }
-  const problems: Problem[] = [];
-  // What the clinic's own rule adds to the gap is not for the veterinarian to decide again.
   const gap = before ? before.until(exact).total('hours') : 0;
-  if (gap > interval * LONGEST_FIRST_GAP && !medicine.first) {
-    problems.push({
+  if (gap <= interval * LONGEST_FIRST_GAP || first) return [];
+  return [
+    {
       kind: 'a long gap before the first home dose',
-      ...place('at'),
+      ...at(...place, 'at'),
       found: `a first home dose ${roundTo(gap, 1)} h after the last one in the clinic`,
       expected: `at most ${LONGEST_FIRST_GAP} times the interval of ${roundTo(interval, 1)} h`,
       mend: 'Decide on the first home dose and write it, for example "first: 2026-03-11 08:00".',
-    });
-  }
-  if (medicine.first && before && tooSoon(before, first, interval)) {
-    problems.push({
-      kind: 'a first home dose too soon',
-      ...place('first'),
-      found: medicine.first,
-      expected: `at least ${roundTo(interval, 1)} h after the last dose in the clinic at ${last}`,
-      mend: 'Write a later first dose, or mend the time of the last one.',
-    });
-  }
-  if (Temporal.ZonedDateTime.compare(first, discharge) < 0) {
-    const where = zones.home === zones.clinic ? '' : ` in ${zones.home}`;
-    problems.push({
-      kind: 'a home dose before discharge',
-      ...place(medicine.first ? 'first' : 'last given'),
-      found: `a first home dose at ${minutePrecision(first.toPlainDateTime()).replace('T', ' ')}${where}`,
-      expected: `a time after the patient goes home at ${home}`,
-      mend: 'Record the dose that is given in the clinic before discharge as "last given".',
-    });
-  }
-  return problems;
-}
-
-/** What is wrong with the amount of one dose, or of all. */
-function amounts(
-  { value, at }: Located<HomeText>,
-  index: number,
-  needed: number | null,
-  measure: ReturnType<typeof measureOf>,
-): Problem[] {
-  const { give, dispensed, doses } = value.home.medicines[index] as MedicineText;
-  const problems: Problem[] = [];
-  if (measure.kind === 'unmeasurable') {
-    const instead = measure.nearest.map((amount) => amountOf(amount, give.unit)).join(' or ');
-    problems.push({
-      kind: 'a dose that cannot be measured',
-      ...at('home', 'medicines', index, 'give'),
-      found: give.written,
-      expected: measure.expected,
-      mend: `Give ${instead}, or use another strength.`,
-    });
-  }
-  const handed = dispensed && (dispensed.unit === give.unit ? 1 : DROPS_IN_ML) * dispensed.value;
-  if (dispensed && handed !== undefined && needed !== null && handed < needed) {
-    problems.push({
-      kind: 'too little dispensed',
-      ...at('home', 'medicines', index, 'dispensed'),
-      found: dispensed.written,
-      expected: `at least ${amountOf(needed, give.unit)} for ${doses} ${doses === 1 ? 'dose' : 'doses'} of ${give.written}`,
-      mend: 'Hand out more, or mend the number of doses.',
-    });
-  }
-  return problems;
-}
-
-/** `0.5 tablet`, `12 tablets`, `3 mL`: as the record is written. */
-const amountOf = (amount: number, unit: MedicineText['give']['unit']): string =>
-  `${amount} ${unit}${unit === 'mL' || amount <= 1 ? '' : 's'}`;
-
-/** Sooner than one interval both by the clock and in elapsed hours; between the two lies the hour of a clock change. */
-function tooSoon(
-  last: Temporal.ZonedDateTime,
-  first: Temporal.ZonedDateTime,
-  interval: number,
-): boolean {
-  const elapsed = last.until(first).total('hours');
-  const sameClock = last.timeZoneId === first.timeZoneId;
-  const byClock = sameClock
-    ? last.toPlainDateTime().until(first.toPlainDateTime()).total('hours')
-    : elapsed;
-  return Math.max(elapsed, byClock) < interval;
+    },
+  ];
 }
 
 function rhythmOf(medicine: MedicineText): Rhythm {

@@ -66,7 +66,11 @@ export function planFacts(
   const given = value.anesthesia.drugs
     .filter(({ at }) => time.local(at).until(homeAt).total('hours') < STILL_FELT)
     .map(({ drug }) => drugClass(formulary, drug));
-  const taken = home.medicines.map(({ drug }) => drugClass(formulary, drug));
+  const taken = [...home.medicines, ...home.asNeeded].map(({ drug }) => drugClass(formulary, drug));
+  const takenFrom = [
+    where('home', 'medicines'),
+    ...(home.asNeeded.length > 0 ? [where('home', 'as needed')] : []),
+  ];
   const placed = [where('closure', 'healing'), where('closure', 'layers')];
   const bath = bathFact(surgery, wound, home, placed);
   return {
@@ -105,7 +109,7 @@ export function planFacts(
       [...given, ...taken].includes('opioid'),
       `the classes of the drugs of the last ${STILL_FELT} hours in the clinic and of those for home`,
       where('anesthesia', 'drugs'),
-      where('home', 'medicines'),
+      ...takenFrom,
     ),
     signs: computed(
       signTopics({
@@ -120,10 +124,11 @@ export function planFacts(
         drain: wound.drain?.what ?? null,
         collar: home.collarUntil.value !== null,
         classes: taken,
+        asNeeded: home.asNeeded.length > 0,
       }),
       'the species, the closure and the classes of the medicines',
       where('patient', 'species'),
-      where('home', 'medicines'),
+      ...takenFrom,
       ...placed,
     ),
   };

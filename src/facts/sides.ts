@@ -2,7 +2,7 @@ import type { CaseText } from '../record/case-schema.js';
 import type { Warning } from '../record/problem.js';
 import { EYES } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
-import { asked, partOf } from './asked.js';
+import { asked, medicinesOf, partOf } from './asked.js';
 
 /** A side of the body in English or Spanish. Both English words also mean other things: what is left, who left, right away. */
 const SIDES = {
@@ -29,9 +29,12 @@ export function sideWarnings(record: Located<CaseText>): Warning[] {
     [note, 'surgery', 'note to owner'],
     ...value.events.map((event, index) => [event.note, 'events', index, 'note'] as const),
     ...value.photos.map((photo, index) => [photo.shows, 'photos', index, 'shows'] as const),
-    ...(value.home?.medicines ?? []).flatMap(({ route }, index) =>
+    ...medicinesOf(value.home).flatMap(({ place, medicine: { route } }) =>
       // Drops after the removal of an eye are for the other one.
-      isRemoval && isEye(route) ? [] : [[route, 'home', 'medicines', index, 'route'] as const],
+      isRemoval && isEye(route) ? [] : [[route, ...place, 'route'] as const],
+    ),
+    ...(value.home?.['as needed'] ?? []).map(
+      (one, index) => [one.if, 'home', 'as needed', index, 'if'] as const,
     ),
     ...(value.home?.awaited ?? []).map(
       (one, index) => [one.result, 'home', 'awaited', index, 'result'] as const,
@@ -59,11 +62,11 @@ const isEye = (route: string): boolean => EYES.some((one) => one === route);
 
 /** Asks about a medicine for the eye that was taken out, or for two where one is left. @param side of the eye that is gone, where known */
 const intoTheRemovedEye = ({ value, at }: Located<CaseText>, side: Side | null): Warning[] =>
-  (value.home?.medicines ?? []).flatMap(({ route }, index): Warning[] =>
+  medicinesOf(value.home).flatMap(({ place, medicine: { route } }): Warning[] =>
     route === 'in each eye' || (isEye(route) && side !== null && sideIn(route) === side)
       ? [
           {
-            ...at('home', 'medicines', index, 'route'),
+            ...at(...place, 'route'),
             found: `a medicine ${route}`,
             expected: 'a medicine in the eye that is left, as the other was taken out',
             ...answered(value),

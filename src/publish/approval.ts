@@ -98,7 +98,7 @@ export function approve(
       ...digestsOf(loaded),
       statements: goesHome(loaded.facts)
         ? statementsOf(loaded.facts, language)
-        : { medicines: [], days: [], parts: {} },
+        : { medicines: [], asNeeded: [], days: [], parts: {} },
     },
   ]);
 }

@@ -362,6 +362,9 @@ function notesOf({ value, at }: Located<CaseText>): Notes {
         note(why, 'monitor', 'off patient', index, 'why'),
       ),
       ...photos.flatMap(({ shows }, index) => note(shows, 'photos', index, 'shows')),
+      ...(home?.['as needed'] ?? []).flatMap((one, index) =>
+        note(one.if, 'home', 'as needed', index, 'if'),
+      ),
       ...(home?.awaited ?? []).flatMap(({ result }, index) =>
         note(result, 'home', 'awaited', index, 'result'),
       ),

@@ -142,6 +142,7 @@ function ownTexts({ file, photos }: LoadedCase, { surgery, home }: HomeCase): Ow
     ...[surgery.noteToOwner, surgery.site]
       .filter(isKnown)
       .map(({ value, from }) => ({ text: value, place: placeFrom(from) })),
+    ...home.asNeeded.map(({ sign }) => ({ text: sign.value, place: placeFrom(sign.from) })),
     ...home.awaited.map(({ result, expected }) => ({
       text: result,
       place: placeFrom(expected.from),

@@ -20,17 +20,27 @@ const zoned = z
     error: 'a time of a dose such as 2026-03-10T20:00-05:00',
   });
 
+/** What is kept of every medicine. */
+const medicine = {
+  drug: text('the medicine'),
+  strength: text('its strength'),
+  amount: text('the amount at one time'),
+  how: text('how it is given'),
+};
+
 /** What an owner's sheet said, in the owner's language, so that a later sheet can name what has changed. */
 const statements = z.strictObject({
-  medicines: z.array(
-    z.strictObject({
-      drug: text('the medicine'),
-      strength: text('its strength'),
-      amount: text('the amount at one time'),
-      how: text('how it is given'),
-      doses: z.array(zoned),
-    }),
-  ),
+  medicines: z.array(z.strictObject({ ...medicine, doses: z.array(zoned) })),
+  /** None where an approval was written before a sheet could tell of them. */
+  asNeeded: z
+    .array(
+      z.strictObject({
+        ...medicine,
+        sign: text('what calls for it'),
+        limits: text('how long to wait, how often at most, from and until when'),
+      }),
+    )
+    .default([]),
   days: z.array(
     z.strictObject({
       fact: text('the path of the fact that sets the day'),

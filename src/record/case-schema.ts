@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { answers } from './answers.js';
+import { asNeededSchema } from './as-needed-schema.js';
 import { clockSkew } from './clock-skew.js';
 import { medicineSchema } from './medicine-schema.js';
 import { date, moment } from './moments.js';
@@ -173,6 +174,9 @@ const home = (purposes: readonly string[]) =>
       .optional()
       .meta({ description: "the home's time zone, where it is not the clinic's" }),
     medicines: z.array(medicineSchema(purposes)).default([]),
+    'as needed': z.array(asNeededSchema(purposes)).default([]).meta({
+      description: 'medicines without hours, which the owner gives only when they are wanted',
+    }),
     collar: positive(['days', 'weeks'], 'how long the collar stays on').optional(),
     rest: positive(['days', 'weeks'], 'how long activity is kept low'),
     'full activity after': positive(

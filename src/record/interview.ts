@@ -63,6 +63,8 @@ const RULES: Readonly<Record<string, (group: Answers, all: Answers) => Rule>> = 
   'home.accepted because': () => 'leave out',
   'home.food.accepted because': () => 'leave out',
   'home.medicines.accepted because': () => 'leave out',
+  'home.as needed.accepted because': () => 'leave out',
+  'home.as needed.up to.in all': (limits) => (limits['a day'] === undefined ? 'require' : 'ask'),
   'home.medicines.at': ({ every }) => (every === undefined ? 'require' : 'leave out'),
   'home.medicines.first': (medicine) => (medicine['last given'] === undefined ? 'require' : 'ask'),
   'consent.teaching.by': ifGiven,

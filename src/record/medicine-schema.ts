@@ -86,16 +86,86 @@ function mendStrength(written: string): string {
   return 'Write the mass, a slash, and tablet, capsule, mL, drop, or g of an ointment.';
 }
 
-/** One medicine to be given at home. */
+/** Doses of one medicine at home; more are a slip. Not a clinical number. */
+export const MOST_DOSES = 1000;
+
+/** What is told of every medicine for home before its times. */
+export const whatIsGiven = (purposes: readonly string[]) => ({
+  drug: name('the generic name of the medicine'),
+  for: oneOf('what it is for, as named in content/', purposes as [string, ...string[]]),
+  strength,
+  give: positive(['tablet', 'capsule', 'mL', 'drop', ...SMEARED], 'how much at one time'),
+  'do not cut': yesNo('whether a tablet must stay whole').default('no'),
+  route: oneOf('how it is given', ROUTES),
+});
+
+/** Whether a meal goes with it. */
+export const meal = oneOf('with or without food', ['with food', 'without food', 'either']);
+
+/** The last dose that the clinic itself gave. */
+export const lastGiven = moment('the last dose given in the clinic').optional();
+
+/** What is told of every medicine for home at its end. */
+export const handedOut = {
+  dispensed: positive(HOLDERS, 'how much was handed out').optional(),
+  'accepted because': answers('this medicine').optional(),
+};
+
+/** What every medicine for home says, whenever it is given. */
+export type GivenText = z.output<
+  z.ZodObject<
+    ReturnType<typeof whatIsGiven> & {
+      food: typeof meal;
+      'last given': typeof lastGiven;
+    } & typeof handedOut
+  >
+> & { readonly first?: string | undefined };
+
+/** Refuses a route that the form does not take, and an amount in another unit than the strength. */
+export function heedForm(medicine: GivenText, context: z.RefinementCtx): void {
+  const { per, written } = medicine.strength;
+  if (SOLID.includes(per) && !SWALLOWED.includes(medicine.route)) {
+    context.addIssue({
+      ...refusal(
+        'a route that the form does not take',
+        medicine.route,
+        `a ${per} ${SWALLOWED.join(' or ')}`,
+        'Mend the route or the strength.',
+      ),
+      path: ['route'],
+    });
+  }
+  for (const path of ['give', 'dispensed'] as const) {
+    const found = medicine[path];
+    if (
+      found &&
+      found.unit !== per &&
+      !(path === 'give' && (isDropOfBottle(medicine) || isSmearedOn(medicine)))
+    ) {
+      const meant =
+        path === 'give' && per === 'g'
+          ? 'a strip in cm, a pea or a thin layer, on the skin, in an eye or in an ear'
+          : `an amount in ${per}`;
+      context.addIssue({
+        ...refusal(
+          'an amount in another unit than the strength',
+          found.written,
+          `${meant}, as the strength is ${written}`,
+          path === 'give' && per === 'g'
+            ? 'Write it like "0.5 cm", "1 pea" or "1 thin layer", or mend route or strength.'
+            : `Write it in ${per}, or mend the strength.`,
+        ),
+        path: [path],
+      });
+    }
+  }
+}
+
+/** One medicine to be given at home at hours of its own. */
 export const medicineSchema = (purposes: readonly string[]) =>
   z
     .strictObject({
-      drug: name('the generic name of the medicine'),
-      for: oneOf('what it is for, as named in content/', purposes as [string, ...string[]]),
-      strength,
-      give: positive(['tablet', 'capsule', 'mL', 'drop', ...SMEARED], 'how much at one time'),
-      'do not cut': yesNo('whether a tablet must stay whole').default('no'),
-      route: oneOf('how it is given', ROUTES),
+      ...whatIsGiven(purposes),
       every: positive(['h'], 'the exact time from dose to dose').optional(),
       at: z
         .array(clock('a time of day for a dose'))
@@ -107,15 +177,14 @@ export const medicineSchema = (purposes: readonly string[]) =>
         .meta({
           description: 'the times of day, where the clock matters more than the exact interval',
         }),
-      food: oneOf('with or without food', ['with food', 'without food', 'either']),
-      'last given': moment('the last dose given in the clinic').optional(),
+      food: meal,
+      'last given': lastGiven,
       first: moment('the first dose at home').optional(),
       doses: z
         .int({ error: 'the number of doses at home, a whole number' })
         .min(1, { error: 'at least one dose' })
-        .max(1000, { error: 'at most 1000 doses' }),
-      dispensed: positive(HOLDERS, 'how much was handed out').optional(),
-      'accepted because': answers('this medicine').optional(),
+        .max(MOST_DOSES, { error: `at most ${MOST_DOSES} doses` }),
+      ...handedOut,
     })
     .superRefine((medicine, context) => {
       if (medicine.every && medicine.at) {
@@ -151,42 +220,7 @@ export const medicineSchema = (purposes: readonly string[]) =>
           path: ['last given'],
         });
       }
-      if (SOLID.includes(medicine.strength.per) && !SWALLOWED.includes(medicine.route)) {
-        context.addIssue({
-          ...refusal(
-            'a route that the form does not take',
-            medicine.route,
-            `a ${medicine.strength.per} ${SWALLOWED.join(' or ')}`,
-            'Mend the route or the strength.',
-          ),
-          path: ['route'],
-        });
-      }
-      for (const path of ['give', 'dispensed'] as const) {
-        const found = medicine[path];
-        if (
-          found &&
-          found.unit !== medicine.strength.per &&
-          !(path === 'give' && (isDropOfBottle(medicine) || isSmearedOn(medicine)))
-        ) {
-          const { per, written } = medicine.strength;
-          const meant =
-            path === 'give' && per === 'g'
-              ? 'a strip in cm, a pea or a thin layer, on the skin, in an eye or in an ear'
-              : `an amount in ${per}`;
-          context.addIssue({
-            ...refusal(
-              'an amount in another unit than the strength',
-              found.written,
-              `${meant}, as the strength is ${written}`,
-              path === 'give' && per === 'g'
-                ? 'Write it like "0.5 cm", "1 pea" or "1 thin layer", or mend route or strength.'
-                : `Write it in ${per}, or mend the strength.`,
-            ),
-            path: [path],
-          });
-        }
-      }
+      heedForm(medicine, context);
     });
 
 export type MedicineText = z.output<ReturnType<typeof medicineSchema>>;

@@ -129,6 +129,10 @@ export const PROBLEM_NUMBERS = {
   'a microchip number of another length': 'T376',
   'a line of readings given twice': 'T377',
   'little oxygen that nothing explains': 'T378',
+  'a medicine as needed without a most': 'T379',
+  'a medicine as needed that can never be given': 'T380',
+  'limits of a medicine that do not fit together': 'T381',
+  'a medicine that is hardly given as needed': 'T382',
 
   // T4: tables of vital signs
   'a table without lines': 'T401',

@@ -1,5 +1,5 @@
 import { onPaper } from './exercise-on-paper.js';
-import type { Block, Said } from './handout.js';
+import type { Block, Cell, Said } from './handout.js';
 
 /** The words of a passage as one reads them. */
 export const readText = (said: Said): string => said.runs.map(({ text }) => text).join('');
@@ -49,16 +49,17 @@ function textOfBlock(block: Block): string {
       return [
         block.caption,
         ...block.columns.map(({ title }) => title),
-        ...block.rows
-          .flat()
-          .map((cell) =>
-            cell.kind === 'ticks'
-              ? [
-                  ...cell.days.map(({ day, boxes }) => [day, ...boxes].join(' ')),
-                  ...(cell.figure ? [textOfBlock(cell.figure)] : []),
-                ].join(' ')
-              : cell.said.map(textOfSaid).join(' '),
-          ),
+        ...block.rows.flat().map(textOfCell),
       ].join('\n');
   }
+}
+
+function textOfCell(cell: Cell): string {
+  if (cell.kind === 'said') return cell.said.map(textOfSaid).join(' ');
+  return [
+    ...(cell.kind === 'lines'
+      ? cell.labels
+      : cell.days.map(({ day, boxes }) => [day, ...boxes].join(' '))),
+    ...(cell.figure ? [textOfBlock(cell.figure)] : []),
+  ].join(' ');
 }

@@ -159,7 +159,7 @@ export interface Telephone {
   readonly number: string;
 }
 
-/** Passages one below the other, or a calendar of boxes to tick by hand. */
+/** Passages one below the other, a calendar of boxes to tick by hand, or lines to write on. */
 export type Cell =
   | { readonly kind: 'said'; readonly said: readonly Said[] }
   | {
@@ -168,6 +168,13 @@ export type Cell =
       /** The same by hours, for paper; absent where the days share too few of them. */
       readonly grid?: TickGrid;
       /** A small picture under the calendar. */
+      readonly figure?: FigureBlock;
+    }
+  | {
+      readonly kind: 'lines';
+      /** What stands at the begin of each line. */
+      readonly labels: readonly string[];
+      /** A small picture under the lines. */
       readonly figure?: FigureBlock;
     };
 

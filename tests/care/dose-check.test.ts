@@ -74,6 +74,7 @@ const plan = (change: Partial<PlannedMedicine> = {}): PlannedMedicine => {
     perKilogramDay: perKilogram * Math.ceil(24 / hours),
     hours,
     lastGiven: zoned('2026-05-05T08:00'),
+    asNeededUntil: null,
     doses: [zoned('2026-05-05T20:00'), zoned('2026-05-06T08:00')],
     ...change,
   };
@@ -426,6 +427,7 @@ it('in 100 000 random plans stops exactly above the most of a day, and warns exa
           hours,
           doses,
           lastGiven: null,
+          asNeededUntil: null,
         },
       ],
       [],

@@ -13,6 +13,7 @@ const medicine = (more: Partial<PlannedMedicine>): PlannedMedicine => ({
   perKilogramDay: 1,
   hours: 24,
   lastGiven: null,
+  asNeededUntil: null,
   doses: [],
   ...more,
 });

@@ -78,6 +78,23 @@ describe('what a veterinarian checks by eye', () => {
     );
   });
 
+  it('has each medicine as needed with its sign and limits, at the most that may be given', async () => {
+    // 25 mg for 3.4 kg: 7.35 mg/kg, twice 14.7; four doses in all.
+    expect(await shown('saffron')).toContain(
+      [
+        '  gabapentin 25 mg/capsule, by mouth, with or without food, for calm rest, as needed',
+        '    only if     she races around or jumps',
+        '    each time   1 capsule: 25 mg, 7.4 mg/kg',
+        '    limits      at least 8 h apart, at most 2 doses in 24 h, 4 doses in all; up to 15 mg/kg in 24 h',
+        '    in clinic   none given',
+        '    not before  Fri 2026-03-06 22:00',
+        '    last day    Thu 2026-03-12; room for 4 doses',
+        '    handed out  4 capsules; 4 for 4 doses; enough for 4',
+        '    checked     5 to 10 mg/kg, every 8 to 12 h, at most 30 mg/kg a day (formulary.yaml)',
+      ].join('\n'),
+    );
+  });
+
   it('has each day in its order, and the rhythm', async () => {
     const out = await shown('juniper');
     const days = [...out.matchAll(/^ {2}\w{3} (\d{4}-\d\d-\d\d) {2}/gm)].map(([, on]) => on);

@@ -59,6 +59,22 @@ const clinic = (from: string | RegExp, to: string) => inClinic('clinic.yaml', fr
 const formulary = (from: string | RegExp, to: string) => inClinic('formulary.yaml', from, to);
 const vitals = (from: string | RegExp, to: string) => inClinic(VITALS, from, to);
 
+/** The rabbit has a medicine as needed, whose limits are those. */
+const asNeeded = (limits: string, purpose = 'calm rest') =>
+  record(
+    '  rest: 10 days\n',
+    `  as needed:
+    - drug: gabapentin
+      for: ${purpose}
+      if: she digs or jumps at the bars
+      strength: 50 mg/mL
+      give: 0.4 mL
+      route: by mouth
+      food: either
+${limits.replace(/^/gm, '      ')}
+  rest: 10 days\n`,
+  );
+
 /** Skin stitches, which have to come out from 15 to 19 May 2026. */
 const stitched = (bench: Workbench) =>
   bench.record(
@@ -462,6 +478,19 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     'microchip: "99911200441720"\n  weight: ',
   ),
   'a line of readings given twice': vitals(/^(15,.*\n)/m, '$1$1'),
+  'a medicine as needed without a most': asNeeded(
+    'at least apart: 8 h\nup to: {}\nuntil: 2026-05-08',
+  ),
+  'a medicine as needed that can never be given': asNeeded(
+    'at least apart: 8 h\nup to: { a day: 2 }\nuntil: 2026-05-04',
+  ),
+  'limits of a medicine that do not fit together': asNeeded(
+    'at least apart: 12 h\nup to: { a day: 3 }\nuntil: 2026-05-08',
+  ),
+  'a medicine that is hardly given as needed': asNeeded(
+    'at least apart: 8 h\nup to: { a day: 2 }\nuntil: 2026-05-08',
+    'hormones',
+  ),
   'little oxygen that nothing explains': (bench) => {
     bench.clinic.edit(VITALS, '15,216,95,98,', '15,216,95,88,');
     bench.clinic.edit(VITALS, '20,214,96,98,', '20,214,96,84,');

@@ -105,14 +105,20 @@ describe.each(demo.cases.map((one) => [one.name, one] as const))(
         ...home.awaited.map(({ expected }) => expected.value),
         home.collarUntil.value,
         home.restUntil.value,
+        ...home.asNeeded.map(({ until }) => until.value),
         wound.removal && (wound.removal.value.proposed ?? wound.removal.value.from),
       ].filter((day) => day !== null);
       const found = events.filter(({ isDay }) => isDay).map(({ on }) => String(on));
       expect(found.sort()).toEqual(days.sort());
     });
 
-    it('rings once for each: at a dose, in the morning of a day at home, in the morning before a visit', () => {
-      for (const { isDay, alarms, title } of events) {
+    it('rings once for each: at a dose, in the morning of a day at home, in the morning before a visit; for nothing that is given only as needed', () => {
+      const isNeeded = (title: string) =>
+        facts.home.asNeeded.some(({ drug }) => title.includes(drug));
+      for (const { alarms, title } of events.filter(({ title }) => isNeeded(title))) {
+        expect(alarms, title).toEqual([]);
+      }
+      for (const { isDay, alarms, title } of events.filter(({ title }) => !isNeeded(title))) {
         expect(alarms, title).toHaveLength(1);
         expect(alarms[0], title).toMatch(isDay ? /^(PT9H|-PT15H)$/ : /^PT0[MS]$/);
       }

@@ -80,6 +80,10 @@ const WITHIN: Readonly<
     'case',
     ofMedicine(record, { strength: '3 mg/mL', give: '1 drop', dispensed: '5 mL', ...said }),
   ],
+  if: (said, record) => ['case', ofNeeded(record, said)],
+  'at least apart': (said, record) => ['case', ofNeeded(record, said)],
+  'up to': (said, record) => ['case', ofNeeded(record, said)],
+  until: (said, record) => ['case', ofNeeded(record, said)],
   'accepted because': (said, record) => ['case', ofMedicine(record, said)],
   at: (said, record) => ['case', ofMedicine(record, said, 'every')],
   teaching: (said, record) => ['case', under(record, 'consent', said)],
@@ -108,6 +112,11 @@ function ofMedicine(record: Yaml, said: Yaml, ...without: readonly string[]): Ya
     ...record,
     home: { ...home, medicines: [{ ...Object.fromEntries(kept), ...said }] },
   };
+}
+
+function ofNeeded(record: Yaml, said: Yaml): Yaml {
+  const { 'as needed': needed, ...home } = record.home as { 'as needed': Yaml[] };
+  return { ...record, home: { ...home, 'as needed': [{ ...needed[0], ...said }] } };
 }
 
 describe.each([

@@ -54,6 +54,26 @@ describe('a warning', () => {
     expect((await thrice('check', clinic.folder, '--strict')).code).toBe(0);
   });
 
+  it('names the sign of a medicine as needed that is in another language than the sheet', () => {
+    const saffron = demo.cases.find(({ name }) => name === 'saffron') as (typeof demo.cases)[0];
+    const { home } = saffron.facts;
+    const asNeeded = home.asNeeded.map((one) => ({
+      ...one,
+      sign: { ...one.sign, value: 'llora mucho, se esconde o no se queda en calma por la noche' },
+    }));
+    const { warnings } = readingOf(
+      { ...saffron, facts: { ...saffron.facts, home: { ...home, asNeeded } } } satisfies LoadedCase,
+      demo.content,
+    );
+    expect(warnings).toContainEqual(
+      expect.objectContaining({
+        kind: 'words in another language',
+        field: 'home.as needed[0].if',
+        line: expect.any(Number),
+      }),
+    );
+  });
+
   it('is found in the words of the content at their line', () => {
     const clover = demo.cases.find(({ name }) => name === 'clover') as LoadedCase;
     expect(demo.content.place('en', 'owner', 'signs.now.anyone.1')).toMatchObject({

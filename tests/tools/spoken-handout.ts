@@ -25,8 +25,10 @@ const cellPictures = (cell: Cell): string[] =>
   cell.kind === 'said'
     ? []
     : [
-        ...(cell.grid?.weeks.flat() ?? []).flatMap(({ day, due }) =>
-          due.flatMap((is, i) => (is ? [`${day}, ${cell.grid?.hours[i]}`] : [])),
+        ...(cell.kind === 'lines' ? [] : (cell.grid?.weeks.flat() ?? [])).flatMap(({ day, due }) =>
+          due.flatMap((is, i) =>
+            is && cell.kind === 'ticks' ? [`${day}, ${cell.grid?.hours[i]}`] : [],
+          ),
         ),
         ...(cell.figure ? [cell.figure.alternative] : []),
       ];
@@ -52,11 +54,13 @@ const words = ({ runs }: Said): string => runs.map(({ text }) => text).join('');
 
 function cellWords(cell: Cell, largeType: boolean): string[] {
   if (cell.kind === 'said') return cell.said.map(words);
-  const days =
-    cell.grid && !largeType
-      ? cell.grid.weeks.flat().flatMap(({ weekday, date }) => [weekday, date])
-      : cell.days.flatMap(({ day, boxes }) => [day, ...boxes]);
-  return [...days, ...(cell.figure ? [words(cell.figure.caption)] : [])];
+  const byHand =
+    cell.kind === 'lines'
+      ? cell.labels
+      : cell.grid && !largeType
+        ? cell.grid.weeks.flat().flatMap(({ weekday, date }) => [weekday, date])
+        : cell.days.flatMap(({ day, boxes }) => [day, ...boxes]);
+  return [...byHand, ...(cell.figure ? [words(cell.figure.caption)] : [])];
 }
 
 const spokenLines = (asks: Asked): string[] => {

@@ -40,7 +40,9 @@ const sheets = demo.cases.map((one) => {
     sheet: ownerSheet(one.facts, demo.content.languages.get(tag) as Language, []),
     reading: readingOf(one, demo.content),
     note: one.facts.surgery.noteToOwner.value,
-    liquids: one.facts.home.medicines.filter(({ measure }) => measure.value.kind === 'syringe'),
+    liquids: [...one.facts.home.medicines, ...one.facts.home.asNeeded].filter(
+      ({ measure }) => measure.value.kind === 'syringe',
+    ),
   };
 });
 const english = demo.cases.map(({ facts }) =>
@@ -76,7 +78,7 @@ const figuresOf = (sheet: Handout) => [
   ...mainMessage(sheet).flatMap(({ picture }) => picture ?? []),
   ...blocksOf(sheet, 'figure'),
   ...blocksOf(sheet, 'table').flatMap(({ rows }) =>
-    rows.flat().flatMap((cell) => (cell.kind === 'ticks' && cell.figure ? [cell.figure] : [])),
+    rows.flat().flatMap((cell) => (cell.kind !== 'said' && cell.figure ? [cell.figure] : [])),
   ),
 ];
 const captioned = every((sheet) => {
@@ -146,7 +148,7 @@ const COMPUTED: Readonly<Record<Instrument, Readonly<Record<number, number | nul
       );
     }),
     11: every((sheet) => sheetText(sheet).includes(labelled(sheet, 'plan.unknown'))),
-    14: every((sheet) => calls(sheet).length > 0 && blocksOf(sheet, 'table').length === 1),
+    14: every((sheet) => calls(sheet).length > 0 && blocksOf(sheet, 'table').length > 0),
   },
   understandability: {
     3: Number(

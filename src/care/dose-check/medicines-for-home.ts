@@ -1,5 +1,5 @@
 import { toAccept } from '../../record/answers.js';
-import type { Formulary } from '../../record/formulary-schema.js';
+import type { Formulary, Span } from '../../record/formulary-schema.js';
 import type { Species } from '../../record/vocabulary.js';
 import { drugClass } from '../drug-class.js';
 import { above, shown, spanned, within } from './amounts.js';
@@ -9,8 +9,10 @@ import { leastHoursApart, SAME_DAY } from './between-doses.js';
 import { type Finding, IN_MEDICINE, type Said, warn } from './finding.js';
 import { unfitting } from './fitting-route.js';
 import { type Checked, type NotChecked, rowFor } from './formulary-row.js';
+import { neverAsNeeded } from './never-as-needed.js';
 import type { GivenDose, PlannedMedicine } from './planned-medicine.js';
-import { clash, shared } from './shared-ingredients.js';
+import { dayTogether } from './same-drug.js';
+import { clash, clashAtHome, shared } from './shared-ingredients.js';
 import { toldOtherwise } from './told-purpose.js';
 import { withoutFood } from './with-food.js';
 
@@ -35,8 +37,10 @@ export function checkDoses(
       ...toldOtherwise(known, species, medicine),
       ...withoutFood(known, species, medicine),
       ...unfitting(medicine),
+      ...neverAsNeeded(known, medicine),
       ...againstClinic(formulary, row, medicine, given),
       ...planned.slice(0, index).flatMap((other) => againstOther(formulary, medicine, other)),
+      ...dayTogether(row, medicine, planned.slice(0, index)),
     ];
     return said.map((finding) => ({ ...finding, medicine: index }));
   });
@@ -79,7 +83,7 @@ function againstRow(
   species: Species,
   known: boolean,
 ): Said[] {
-  const { drug, perKilogram, perKilogramDay, hours } = medicine;
+  const { drug, perKilogram, perKilogramDay } = medicine;
   if (row.kind === 'not checked') return [unchecked(row, medicine, species, known)];
   if (row.kind === 'never') {
     return [
@@ -91,16 +95,7 @@ function againstRow(
       },
     ];
   }
-  const interval = within(hours, row.hours)
-    ? []
-    : [
-        warn(
-          'an interval out of its range',
-          'rhythm',
-          `${drug} every ${shown(hours)} h`,
-          `every ${spanned(row.hours)} h, as the formulary says`,
-        ),
-      ];
+  const interval = againstInterval(medicine, row.hours);
   if (perKilogram === null || perKilogramDay === null) {
     return [withoutMass(drug, species), ...interval];
   }
@@ -131,12 +126,27 @@ function againstRow(
   ];
 }
 
+/** A time from dose to dose out of the usual range. Of a medicine as needed only the least is told, and a longer one is as good. */
+function againstInterval({ drug, hours, asNeededUntil }: PlannedMedicine, usual: Span): Said[] {
+  const told = (found: string, expected: string) => [
+    warn('an interval out of its range', 'rhythm', found, `${expected}, as the formulary says`),
+  ];
+  if (asNeededUntil !== null) {
+    return above(usual[0], hours)
+      ? told(`${drug} at least ${shown(hours)} h apart`, `at least ${shown(usual[0])} h apart`)
+      : [];
+  }
+  return within(hours, usual)
+    ? []
+    : told(`${drug} every ${shown(hours)} h`, `every ${spanned(usual)} h`);
+}
+
 function againstOther(
   formulary: Formulary | null,
   medicine: PlannedMedicine,
   other: PlannedMedicine,
 ): Said[] {
-  const apart = leastHoursApart(medicine.doses, other.doses);
+  const apart = leastHoursApart(medicine, other);
   if (apart > SAME_DAY) return [];
   const twice = shared(formulary, medicine.drug, other.drug);
   // One strength may follow another of the same medicine a day later.
@@ -144,7 +154,8 @@ function againstOther(
   const why =
     twice.length > 0
       ? `each ingredient in one medicine only; both hold ${twice.join(' and ')}`
-      : clash(formulary, medicine.drug, other.drug);
+      : (clash(formulary, medicine.drug, other.drug) ??
+        clashAtHome(formulary, medicine.drug, other.drug));
   const found = `${medicine.drug} and ${other.drug} within ${SAME_DAY} h`;
   return why === null ? [] : [warn('drugs that do not go together', 'drug', found, why)];
 }

@@ -18,8 +18,10 @@ export interface PlannedMedicine {
   readonly hours: number;
   /** The last clinic dose that the plan knows of. */
   readonly lastGiven: Temporal.ZonedDateTime | null;
-  /** Ascending, at least one. */
+  /** Ascending, at least one; of a medicine as needed as many and as early as may be. */
   readonly doses: readonly Temporal.ZonedDateTime[];
+  /** Of a medicine as needed the end of its last day: each dose may as well come later, up to then. Null where doses have their hours. */
+  readonly asNeededUntil: Temporal.ZonedDateTime | null;
 }
 
 /** A dose that was given in the clinic; mg per kg where the record gives a mass. */

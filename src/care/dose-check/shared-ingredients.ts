@@ -12,6 +12,21 @@ export function clash(formulary: Formulary | null, one: string, other: string): 
     : null;
 }
 
+/**
+ * The same for two medicines of one home, where nobody watches: two opioids make sleepier than either, and one can take from
+ * what the other does (common practice). In the clinic they follow one another every day.
+ */
+export function clashAtHome(
+  formulary: Formulary | null,
+  one: string,
+  other: string,
+): string | null {
+  const opioids = [one, other].every((drug) => drugClass(formulary, drug) === 'opioid');
+  return opioids && shared(formulary, one, other).length === 0
+    ? 'one opioid at a time at home'
+    : null;
+}
+
 /** Ingredients that two medicines share; a medicine without a row is its own ingredient. */
 export function shared(formulary: Formulary | null, one: string, other: string): string[] {
   const others = ingredientsOf(formulary, other);

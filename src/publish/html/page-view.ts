@@ -37,7 +37,8 @@ type Table = Extract<Block, { kind: 'table' }>;
 /** A cell, its picture ready to be shown. */
 type CellView =
   | Extract<Cell, { kind: 'said' }>
-  | (Omit<Extract<Cell, { kind: 'ticks' }>, 'figure'> & { readonly figure: FigureView | null });
+  | (Omit<Extract<Cell, { kind: 'ticks' }>, 'figure'> & { readonly figure: FigureView | null })
+  | (Omit<Extract<Cell, { kind: 'lines' }>, 'figure'> & { readonly figure: FigureView | null });
 
 type Heading = Extract<Block, { kind: 'heading' }>;
 

@@ -2,6 +2,7 @@ import { inks } from '../../draw/inks.js';
 import type { Block, Cell, Column } from '../../words/handout.js';
 import { setFigure } from './figure.js';
 import { rowsKeptWithNext } from './kept-rows.js';
+import { linesToWriteOn } from './lines.js';
 import { type Piece, type Place, type Press, piece } from './press.js';
 import { aside, type Tag, tag } from './tags.js';
 import { type Passage, printPassage, setPassage } from './text.js';
@@ -52,7 +53,7 @@ export function tablePieces(press: Press, root: Tag, block: Table): Piece[] {
 /** In large type a calendar to tick needs the whole width. */
 const hasLargeCalendar = ({ sheet, type }: Press, { rows }: Table): boolean =>
   sheet.right - sheet.left < 40 * type.tick.size &&
-  rows.some((row) => row.some(({ kind }) => kind === 'ticks'));
+  rows.some((row) => row.some(({ kind }) => kind !== 'said'));
 
 /** A row that is taller than a page must be parted. */
 const isTallerThanPage = ({ sheet, type }: Press, row: readonly SetCell[]): boolean =>
@@ -122,7 +123,7 @@ function rowInOneColumn(press: Press, table: Tag, cells: readonly Cell[], width:
     const last = i === parts.length - 1;
     const height = part.height + (last ? (press.dense ? 1.4 : 2.5) * pad : 0);
     return piece({
-      before: of === 'ticks' ? rowGap : pad,
+      before: of === 'said' ? pad : rowGap,
       height,
       keepsWithNext: of === 'said' && !last,
       print: ({ x, y }) => {
@@ -155,13 +156,14 @@ function cellParts(press: Press, cell: Cell, width: number): SetCell[] {
       });
     });
   }
+  const figure = cell.figure ? [setFigure(press, cell.figure, width)] : [];
+  if (cell.kind === 'lines') return [linesToWriteOn(press, cell.labels, width), ...figure];
   const days = cell.days.flatMap(({ day, boxes }) =>
     Array.from({ length: Math.ceil(boxes.length / MOST_BOXES) }, (_, i) => ({
       day,
       boxes: boxes.slice(i * MOST_BOXES, (i + 1) * MOST_BOXES),
     })),
   );
-  const figure = cell.figure ? [setFigure(press, cell.figure, width)] : [];
   const calendar =
     cell.grid && !press.handout.largeType
       ? [tickGrid(press, cell.grid, width)]
@@ -282,12 +284,14 @@ export interface SetCell {
 }
 
 function setCell(press: Press, cell: Cell, width: number, align: Column['align']): SetCell {
-  if (cell.kind === 'ticks') {
-    const calendar =
-      cell.grid && !press.handout.largeType
-        ? tickGrid(press, cell.grid, width)
-        : tickCalendar(press, cell.days, width);
-    return cell.figure ? above(calendar, setFigure(press, cell.figure, width)) : calendar;
+  if (cell.kind !== 'said') {
+    const byHand =
+      cell.kind === 'lines'
+        ? linesToWriteOn(press, cell.labels, width)
+        : cell.grid && !press.handout.largeType
+          ? tickGrid(press, cell.grid, width)
+          : tickCalendar(press, cell.days, width);
+    return cell.figure ? above(byHand, setFigure(press, cell.figure, width)) : byHand;
   }
   const { cell: voice } = press.type;
   const passages = cell.said.map(({ runs }) => setPassage(runs, voice, width));

@@ -5,7 +5,7 @@ import type { Language } from '../language.js';
 import { draftMark } from './approval.js';
 import { named } from './changes.js';
 import { daysToKeep } from './dates.js';
-import { amountAtOnce, howToGive, onLabel } from './medicines.js';
+import { amountAtOnce, howToGive, onLabel } from './one-medicine.js';
 
 /** One thing in the owner's calendar. */
 export interface CalendarEntry {
@@ -30,7 +30,13 @@ const MORNING_BEFORE = MORNING - 24 * 60;
 const AT_HOME = /^(home\.(collarUntil|restUntil|awaited)|plan\.softUntil)\b/;
 
 /**
- * Every dose and every day to keep, in the order of the sheet. An approved sheet also calls off what earlier ones asked
+ * The last day of what is given only as needed. It stands in the calendar, so that nobody gives it later; an alarm would be
+ * taken for a call to give it now, as that of a dose at its hour is one.
+ */
+const NO_ALARM = /^home\.asNeeded\b/;
+
+/**
+ * Every dose with its hour and every day to keep, in the order of the sheet. An approved sheet also calls off what earlier ones asked
  * for and it does not; a draft calls off nothing.
  */
 export function calendarEntries(
@@ -63,7 +69,8 @@ function doses({ identity, home }: HomeCase, language: Language): CalendarEntry[
   return [...named(home.medicines)].flatMap(([name, medicine]) => {
     const { drug } = medicine;
     const strength = onLabel(medicine.strength, language);
-    const how = readText(howToGive(medicine, places.get(medicine) as number, language));
+    const at = `home.medicines.${places.get(medicine)}`;
+    const how = readText(howToGive(medicine, at, language));
     const amount = amountAtOnce(medicine, language);
     const all = medicine.doses.value;
     return all.map((on, index) => ({
@@ -96,7 +103,7 @@ function days(facts: HomeCase, language: Language): CalendarEntry[] {
             title: owner.text('calendar.day', { patient, what: firstSentence(text) }),
             details: owner.text('calendar.dayDetails', { what: text, phone: clinic.phone }),
             on: day,
-            alarm: AT_HOME.test(key) ? MORNING : MORNING_BEFORE,
+            alarm: NO_ALARM.test(key) ? null : AT_HOME.test(key) ? MORNING : MORNING_BEFORE,
             cancelled: false,
           },
         ];

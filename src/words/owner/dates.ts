@@ -13,8 +13,8 @@ export interface DayToKeep {
   readonly what: Said;
 }
 
-/** Days that the plan and the awaited results tell of. */
-const TOLD_ELSEWHERE = /^(home\.(collarUntil|restUntil|awaited)|plan\.softUntil)\b/;
+/** Days that the plan, the medicines and the awaited results tell of. */
+const TOLD_ELSEWHERE = /^(home\.(collarUntil|restUntil|awaited|asNeeded)|plan\.softUntil)\b/;
 
 /** Every visit to the clinic, in the order of its days, each day once; days of one kind of visit share an entry. */
 export function visits(facts: HomeCase, language: Language): Said[] {
@@ -107,6 +107,10 @@ function lastDays({ home, plan }: HomeCase, { owner }: Language): DayToKeep[] {
     ...day('softFood', plan.softUntil?.value, 'plan.softUntil'),
     ...day('collar', home.collarUntil.value, 'home.collarUntil'),
     ...day('rest', home.restUntil.value, 'home.restUntil'),
+    ...home.asNeeded.map(({ drug, until }, index) => ({
+      on: until.value,
+      what: owner.say('dates.asNeeded', { drug }, `home.asNeeded.${index}.until`),
+    })),
   ];
 }
 

@@ -1,7 +1,8 @@
-import type { HomeCase } from '../../facts/case-facts.js';
+import type { HomeCase, HomeMedicine } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { visits } from './dates.js';
+import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** The other points that everything on the sheet comes down to: medicines, rest, the day of each visit, and when not to wait. */
@@ -19,18 +20,42 @@ export const inShort: OwnerSection = (facts, language) => [
   },
 ];
 
+/** Those with hours and those as needed, each with its last day. */
 function medicines({ home }: HomeCase, { owner, clock }: Language): Said {
-  const last = home.medicines.map(({ doses }) => doses.value.at(-1) as string).sort();
-  const day = last.at(-1);
-  if (day === undefined) return owner.say('short.noMedicines', {}, 'home.medicines');
-  return owner.say(
-    'short.medicines',
-    {
-      count: new Set(home.medicines.map(({ drug }) => drug.toLowerCase())).size,
-      day: clock.shortDay(day),
-    },
-    ...last.map((_, index) => `home.medicines.${index}.doses`),
-  );
+  const { medicines: timed, asNeeded: needed } = home;
+  if (timed.length === 0 && needed.length === 0) {
+    return owner.say('short.noMedicines', {}, 'home.medicines');
+  }
+  const count = (all: readonly HomeMedicine[]) =>
+    new Set(all.map(({ drug }) => drug.toLowerCase())).size;
+  const last = (days: readonly string[]) => clock.shortDay(days.toSorted().at(-1) as string);
+  return inOnePassage([
+    ...(timed.length === 0
+      ? []
+      : [
+          owner.say(
+            'short.medicines',
+            {
+              count: count(timed),
+              day: last(timed.map(({ doses }) => doses.value.at(-1) as string)),
+            },
+            ...timed.map((_, index) => `home.medicines.${index}.doses`),
+          ),
+        ]),
+    ...(needed.length === 0
+      ? []
+      : [
+          owner.say(
+            'short.asNeeded',
+            {
+              count: count(needed),
+              beside: timed.length === 0 ? 'none' : 'others',
+              day: last(needed.map(({ until }) => until.value)),
+            },
+            ...needed.map((_, index) => `home.asNeeded.${index}.until`),
+          ),
+        ]),
+  ]);
 }
 
 /** Rest slackens step by step; whoever reads no more than this must not let the patient run before its last step. */

@@ -1,61 +1,71 @@
 import { Temporal } from 'temporal-polyfill';
-import { syringe } from '../../draw/syringe.js';
-import type { HomeFacts, MedicineFacts } from '../../facts/case-facts.js';
-import { HOLDERS } from '../../record/medicine-schema.js';
-import { unitOf } from '../../record/quantity.js';
-import { EYES, type Species } from '../../record/vocabulary.js';
-import type { Cell, FigureBlock, GridDay, Said, TickDay, TickGrid } from '../handout.js';
+import type { HomeCase, HomeFacts, MedicineFacts } from '../../facts/case-facts.js';
+import type { Block, Cell, GridDay, Said, TickDay, TickGrid } from '../handout.js';
 import type { Language } from '../language.js';
-import { amount } from '../numbers.js';
+import { onlyAsNeeded } from './as-needed.js';
+import {
+  givenHere,
+  howToGive,
+  isAway,
+  measured,
+  syringePicture,
+  watchFor,
+  whatAndWhy,
+} from './one-medicine.js';
 import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 
-/** Every medicine with its amount, its times and a box to tick for each dose. */
-export const medicines: OwnerSection = ({ identity, patient, home }, language) => {
+/** Every medicine: those with hours and a box to tick for each dose, then those that are given only as needed. */
+export const medicines: OwnerSection = (facts, language) => {
   const { owner } = language;
-  const heading = {
+  const { medicines: timed, asNeeded: needed } = facts.home;
+  const heading = (key: string) => ({
     kind: 'heading' as const,
     level: 2 as const,
-    text: owner.text('medicines.title'),
-  };
-  if (home.medicines.length === 0) {
+    text: owner.text(key),
+  });
+  if (timed.length === 0 && needed.length === 0) {
     return [
-      heading,
+      heading('medicines.title'),
       { kind: 'paragraph', said: owner.say('medicines.none', {}, 'home.medicines') },
     ];
   }
   return [
-    heading,
-    {
-      kind: 'table',
-      caption: owner.text('medicines.caption'),
-      captionBy: 'heading',
-      columns: [
-        { title: owner.text('medicines.medicine'), align: 'start', share: 48 },
-        { title: owner.text('medicines.when'), align: 'start', share: 52 },
-      ],
-      rows: home.medicines.map((_, index) =>
-        row(
-          home,
-          index,
-          patient.species.value,
-          home.timeZone.value !== identity.clinic.timeZone,
-          language,
-        ),
-      ),
-    },
-    {
-      kind: 'list',
-      ordered: false,
-      items: [
-        ...(home.timeZone.value === identity.clinic.timeZone
-          ? []
-          : [owner.say('medicines.homeClock', {}, 'home.timeZone')]),
-        inOnePassage([owner.say('medicines.rule'), late(home, language)]),
-      ],
-    },
+    ...(timed.length === 0 ? [] : [heading('medicines.title'), byTheHour(facts, language)]),
+    ...(needed.length === 0 ? [] : [heading('asNeeded.title'), onlyAsNeeded(facts, language)]),
+    { kind: 'list', ordered: false, items: rules(facts, language) },
   ];
 };
+
+/** The medicines with hours, and their boxes to tick. */
+const byTheHour = (facts: HomeCase, language: Language): Block => {
+  const { owner } = language;
+  return {
+    kind: 'table',
+    caption: owner.text('medicines.caption'),
+    captionBy: 'heading',
+    columns: [
+      { title: owner.text('medicines.medicine'), align: 'start', share: 48 },
+      { title: owner.text('medicines.when'), align: 'start', share: 52 },
+    ],
+    rows: facts.home.medicines.map((_, index) => row(facts, index, language)),
+  };
+};
+
+/** What holds for all of them. */
+function rules(facts: HomeCase, language: Language): Said[] {
+  const { home } = facts;
+  const { owner } = language;
+  const both = home.medicines.length > 0 && home.asNeeded.length > 0;
+  return [
+    ...(isAway(facts) ? [owner.say('medicines.homeClock', {}, 'home.timeZone')] : []),
+    inOnePassage([
+      ...(both ? [owner.say('asNeeded.onTop', {}, 'home.asNeeded')] : []),
+      owner.say('medicines.rule'),
+      ...(home.medicines.length > 0 ? [late(home, language)] : []),
+    ]),
+  ];
+}
 
 /** What to do about a dose that is late: by the clinic's own rule, or else whom to ask. */
 function late({ lateBy }: HomeFacts, { owner }: Language): Said {
@@ -65,17 +75,12 @@ function late({ lateBy }: HomeFacts, { owner }: Language): Said {
     : owner.say('medicines.lateBy', { count: limit.value, unit: limit.unit }, 'home.lateBy');
 }
 
-/** @param away whether the home has another time zone than the clinic */
-function row(
-  { medicines: all }: HomeFacts,
-  index: number,
-  species: Species,
-  away: boolean,
-  language: Language,
-): Cell[] {
-  const { owner, purposes, clock } = language;
+function row(facts: HomeCase, index: number, language: Language): Cell[] {
+  const { owner, clock } = language;
+  const { medicines: all } = facts.home;
   const medicine = all[index] as MedicineFacts;
-  const fact = (name: string) => `home.medicines.${index}.${name}`;
+  const at = `home.medicines.${index}`;
+  const fact = (name: string) => `${at}.${name}`;
   const doses = medicine.doses.value;
   const last = doses.at(-1) as string;
   const count = doses.length;
@@ -83,7 +88,7 @@ function row(
     ...(goesOn(all, index)
       ? [owner.say('medicines.goesOn', { day: clock.shortDay(doses[0] as string) }, fact('doses'))]
       : []),
-    howToGive(medicine, index, language),
+    howToGive(medicine, at, language),
     medicine.rhythm.kind === 'every'
       ? owner.say(
           'medicines.every',
@@ -100,65 +105,40 @@ function row(
           fact('rhythm'),
           fact('doses'),
         ),
+    ...measured(medicine, at, language),
   ];
-  give.push(
-    ...measured(medicine, language, fact('measure')),
-    ...(isEye(medicine.route) ? [owner.say('medicines.eye', {}, fact('route'))] : []),
-  );
   // Many take midnight for the end of its day, and would give that dose a day late.
-  if (doses.some((at) => hourOf(at) === '00:00')) {
+  if (doses.some((dose) => hourOf(dose) === '00:00')) {
     give.push(owner.say('medicines.midnight', {}, fact('doses')));
   }
   const boxed = ticked(doses);
-  const course: Said[] = clockMoves(medicine, boxed.length, language, fact('clockChanges'));
-  if (medicine.lastGiven.value !== null) {
-    const given = medicine.lastGiven.value;
-    course.push(
-      owner.say(
-        'medicines.clinic',
-        {
-          day: clock.shortDay(given),
-          time: clock.time(given),
-          by: away ? 'ours' : 'one',
-        },
-        fact('lastGiven'),
-      ),
-    );
-  }
   const handed = medicine.dispensed.value;
   const day = { day: clock.shortDay(last) };
-  course.push(
+  const course: Said[] = [
+    ...clockMoves(medicine, boxed.length, language, fact('clockChanges')),
+    ...givenHere(medicine, at, isAway(facts), language),
     handed !== null &&
-      // Of a bottle that is counted in drops, or of a tube, some is left.
-      (medicine.needed.value === null ||
-        handed.unit !== medicine.give.unit ||
-        handed.value > medicine.needed.value)
+    // Of a bottle that is counted in drops, or of a tube, some is left.
+    (medicine.needed.value === null ||
+      handed.unit !== medicine.give.unit ||
+      handed.value > medicine.needed.value)
       ? owner.say('medicines.lastLeft', day, fact('doses'), fact('dispensed'), fact('needed'))
       : owner.say('medicines.last', day, fact('doses')),
-  );
-  const watch = purposes.say(`${medicine.purpose}.watch`, { species }, 'patient.species');
-  if (boxed.length < count) {
-    course.push(owner.say('medicines.more', { boxes: boxed.length }, fact('doses')));
-  }
-  const what = [
-    owner.say(
-      'medicines.what',
-      { drug: medicine.drug, strength: onLabel(medicine.strength, language) },
-      fact('drug'),
-    ),
-    owner.say(
-      'medicines.why',
-      { purpose: purposes.text(`${medicine.purpose}.owner`) },
-      fact('purpose'),
-    ),
+    ...(boxed.length < count
+      ? [owner.say('medicines.more', { boxes: boxed.length }, fact('doses'))]
+      : []),
+    watchFor(medicine, facts.patient.species.value, language),
   ];
   return [
-    { kind: 'said', said: [what, [...give, ...course, watch]].map(inOnePassage) },
+    {
+      kind: 'said',
+      said: [whatAndWhy(medicine, at, language), inOnePassage([...give, ...course])],
+    },
     {
       kind: 'ticks',
       days: tickDays(boxed, language),
       ...tickGrid(boxed, language),
-      ...syringePicture(medicine, index, language),
+      ...syringePicture(medicine, at, index + 1, language),
     },
   ];
 }
@@ -174,82 +154,6 @@ function goesOn(all: readonly MedicineFacts[], index: number): boolean {
         before.drug.toLowerCase() === drug.toLowerCase() &&
         Temporal.Instant.compare(before.doses.value.at(-1) as string, begins) < 0,
     );
-}
-
-/** A strength in the words of the reader's language: `50 mg/tableta`. @param strength as the record writes it */
-export function onLabel(strength: string, { trade }: Language): string {
-  const [mass = '', per = ''] = strength.split('/').map((part) => part.trim());
-  const form = unitOf(per, HOLDERS);
-  return form ? `${mass}/${trade.text(`holders.${form}.owner`)}` : strength;
-}
-
-const isEye = (route: string): boolean => EYES.some((one) => one === route);
-
-/** How much, which way and whether with food. */
-export function howToGive(medicine: MedicineFacts, index: number, language: Language): Said {
-  const { owner, trade } = language;
-  const fact = (name: string) => `home.medicines.${index}.${name}`;
-  return owner.say(
-    'medicines.give',
-    {
-      amount: amountAtOnce(medicine, language),
-      route: trade.text(`routes.${medicine.route}.owner`),
-      food: { 'with food': 'with', 'without food': 'without', either: 'either' }[medicine.food],
-    },
-    fact('give'),
-    fact('route'),
-    fact('food'),
-  );
-}
-
-/** `1 ½ tablets` */
-export function amountAtOnce({ give }: MedicineFacts, { trade }: Language): string {
-  return trade.text(`amounts.${give.unit}.owner`, {
-    // Half a tablet is said in the singular.
-    count: Math.max(1, give.value),
-    shown: amount(give.value, give.unit),
-  });
-}
-
-/** The syringe with its plunger at the line to fill to; nothing for what is not measured in one. */
-function syringePicture(
-  medicine: MedicineFacts,
-  index: number,
-  language: Language,
-): { figure?: FigureBlock } {
-  const { measure, give } = medicine;
-  const { owner } = language;
-  if (measure.value.kind !== 'syringe') return {};
-  const { capacity, graduation } = measure.value.syringe;
-  const label = amountAtOnce(medicine, language);
-  const written = (millilitres: number) => amount(millilitres, 'mL');
-  return {
-    figure: {
-      kind: 'figure',
-      name: `syringe-${index + 1}`,
-      figure: {
-        kind: 'drawing',
-        drawing: syringe({ capacity, graduation, amount: give.value, label, written }),
-      },
-      caption: owner.say('medicines.fill', {}, `home.medicines.${index}.measure`),
-      alternative: owner.text('medicines.filled', { capacity, label }),
-    },
-  };
-}
-
-/** With what the amount is measured, or how the tablet is cut. */
-function measured({ measure }: MedicineFacts, { owner }: Language, fact: string): Said[] {
-  switch (measure.value.kind) {
-    case 'whole':
-    case 'smeared':
-      return [];
-    case 'cut':
-      return [owner.say('medicines.cut', { into: measure.value.into }, fact)];
-    case 'syringe': {
-      const { capacity, graduation } = measure.value.syringe;
-      return [owner.say('medicines.syringe', { capacity, graduation: `${graduation}` }, fact)];
-    }
-  }
 }
 
 /** A sentence for each change of the clock that moves the doses; the boxes already stand at the moved hours. */

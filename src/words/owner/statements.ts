@@ -3,8 +3,10 @@ import type { Statements } from '../../record/approval-schema.js';
 import { readText, textOf } from '../handout-text.js';
 import type { Language } from '../language.js';
 import { afterSurgery, firstNight } from './after-surgery.js';
+import { limits } from './as-needed.js';
 import { daysToKeep } from './dates.js';
-import { amountAtOnce, howToGive } from './medicines.js';
+import { amountAtOnce, howToGive } from './one-medicine.js';
+import { inOnePassage } from './one-passage.js';
 import type { OwnerSection } from './owner-sheet.js';
 import { plan } from './plan.js';
 import { callNow, tellLater } from './warning-signs.js';
@@ -25,9 +27,20 @@ export const statementsOf = (facts: HomeCase, language: Language): Statements =>
     drug: medicine.drug,
     strength: medicine.strength,
     amount: amountAtOnce(medicine, language),
-    how: readText(howToGive(medicine, index, language)),
+    how: readText(howToGive(medicine, `home.medicines.${index}`, language)),
     doses: [...medicine.doses.value],
   })),
+  asNeeded: facts.home.asNeeded.map((medicine, index) => {
+    const at = `home.asNeeded.${index}`;
+    return {
+      drug: medicine.drug,
+      strength: medicine.strength,
+      amount: amountAtOnce(medicine, language),
+      how: readText(howToGive(medicine, at, language)),
+      sign: medicine.sign.value,
+      limits: readText(inOnePassage(limits(facts, index, language))),
+    };
+  }),
   days: daysToKeep(facts, language).map(({ on, what }) => ({
     fact: what.facts[0] as string,
     what: readText(what),

@@ -117,6 +117,12 @@ const sampleBlocks = (): readonly Block[] => [
         cell('every 12 hours'),
         { kind: 'ticks', days: ['Wed', 'Thu'].map((day) => ({ day, boxes: ['am', 'pm'] })) },
       ],
+      [
+        cell('Trazodone 50 mg, tablet'),
+        cell('1'),
+        cell('only if he will not rest'),
+        { kind: 'lines', labels: ['Dose 1', 'Dose 2', 'Dose 3'] },
+      ],
     ],
   },
   {
