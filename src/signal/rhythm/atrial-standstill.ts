@@ -2,7 +2,7 @@ import { reason } from '../reason.js';
 import { betweenBeats, IDLE_ATRIA } from './evidence/idle-atria.js';
 import { mainFamily } from './evidence/main-family.js';
 import { isSteep } from './evidence/steep-qrs.js';
-import { intervalLimits, isNarrow } from './interval-limits.js';
+import { intervalLimits, SHORTEST_QRS } from './interval-limits.js';
 import { rateRange } from './rate-ranges.js';
 import { finding, type Rhythm } from './rhythm.js';
 import { COMMON_PRACTICE } from './source.js';
@@ -21,7 +21,7 @@ export const atrialStandstill: Rhythm = {
   criteria: [
     'no P wave anywhere, before the QRS, after it or between',
     'slow and regular',
-    'narrow QRS of one shape',
+    'QRS of one shape that is not wide: potassium, which stills the atria, widens it too',
     'a junctional rhythm whose P hides in the QRS looks the same',
   ],
   source: COMMON_PRACTICE,
@@ -34,7 +34,7 @@ export const atrialStandstill: Rhythm = {
     if (
       !limits ||
       evidence.widths[main.index] === 'wide' ||
-      !isNarrow(width, limits) ||
+      !(width >= SHORTEST_QRS && width <= limits.wideQrs) ||
       main.share < 0.9 ||
       !isSteep(shapes.families[main.index])
     )
