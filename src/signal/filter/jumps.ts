@@ -1,5 +1,6 @@
 import type { Channel } from '../waveform.js';
 import { quantileOfFinite } from './order-statistics.js';
+import { median } from './spread.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
 
@@ -9,10 +10,13 @@ const HALF_JUMP = 0.02;
 const STAYS = 0.2;
 /** For so much of that the trace stays beyond the middle of the jump: a QRS beside it takes the rest. */
 const STAYING = 0.85;
-/** So much of all that the trace does meanwhile, but for its outermost tenths, is the jump: a T or wander takes longer. */
-const MOST = 0.75;
+/** All that the trace does meanwhile, but for its outermost tenths, is the jump: T and wander take longer, R and S come back. As shares of one by the other. */
+const OF_ALL = 0.75;
+const LEFT = 0.65;
 const TENTH = 0.1;
-/** Less of a jump is no hindrance, mV. */
+/** Less of a jump is taken for no beat: as a share of what the trace usually moves by over so many s, and in mV. */
+const OF_USUAL = 0.3;
+const USUAL_OVER = 2;
 const LEAST = 0.1;
 /** The part of a jump that is drawn flat holds so much of it. */
 const WHOLE = 0.9;
@@ -26,7 +30,11 @@ export function withoutJumps(lead: Channel): Channel {
   const { samples, samplingRate } = lead;
   const half = Math.max(1, Math.round(HALF_JUMP * samplingRate));
   const stays = Math.round(STAYS * samplingRate);
-  const jumps = jumpsOf(samples, half, stays);
+  const least = Math.max(
+    LEAST,
+    OF_USUAL * usualRange(samples, Math.round(USUAL_OVER * samplingRate)),
+  );
+  const jumps = jumpsOf(samples, half, stays, least);
   return jumps.length === 0 ? lead : { ...lead, samples: laidTogether(samples, jumps) };
 }
 
@@ -36,17 +44,37 @@ interface Jump {
   readonly to: number;
 }
 
-function jumpsOf(samples: Float64Array, half: number, stays: number): Jump[] {
+/** From the lowest to the highest value of a stretch of so many samples, the middle one of all stretches; 0 for none. */
+function usualRange(samples: Float64Array, length: number): number {
+  const ranges: number[] = [];
+  for (let from = 0; from + length <= samples.length; from += length) {
+    ranges.push(rangeOf(samples, from, from + length));
+  }
+  return ranges.length > 0 ? median(ranges) : 0;
+}
+
+function rangeOf(samples: Float64Array, from: number, end: number): number {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let i = from; i < end; i++) {
+    const x = samples[i]!;
+    if (x < low) low = x;
+    if (x > high) high = x;
+  }
+  return high > low ? high - low : 0;
+}
+
+function jumpsOf(samples: Float64Array, half: number, stays: number, least: number): Jump[] {
   const jumps: Jump[] = [];
   const end = samples.length - stays;
   let next = Math.max(half, stays);
   for (let i = next; i < end; i++) {
     const rise = samples[i + half]! - samples[i - half]!;
-    if (!(Math.abs(rise) >= LEAST) || i < next || !isSteepest(samples, i, half)) continue;
+    if (!(Math.abs(rise) >= least) || i < next || !isSteepest(samples, i, half)) continue;
     if (!isStaying(samples, i, half, stays)) continue;
     const around = samples.subarray(i - stays, i + stays);
     const most = quantileOfFinite(around, 1 - TENTH) - quantileOfFinite(around, TENTH);
-    if (!(Math.abs(rise) >= MOST * most)) continue;
+    if (!(Math.abs(rise) >= OF_ALL * most && most >= LEFT * Math.abs(rise))) continue;
     jumps.push(shortest(samples, i, half));
     next = i + 2 * half;
   }
