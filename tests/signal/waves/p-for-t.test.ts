@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Bell } from '../../tools/synthetic-strip.js';
 import { type BellBeat, names, toldBells } from '../told-bells.js';
 
-const P: Bell = { at: 0, height: 0.25, width: 0.012 };
+const P: Bell = { at: 0, height: 0.2, width: 0.014 };
 const QRS: readonly Bell[] = [
   { at: 0, height: 1.2, width: 0.0055 },
   { at: 0.014, height: -0.2, width: 0.005 },
