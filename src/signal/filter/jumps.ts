@@ -1,5 +1,5 @@
 import type { Channel } from '../waveform.js';
-import { quantileOfFinite } from './order-statistics.js';
+import { medianOfFinite, quantileOfFinite } from './order-statistics.js';
 import { median } from './spread.js';
 
 // The constants of this file are choices of the method, made by trial on generated strips: not clinical numbers.
@@ -10,10 +10,13 @@ const HALF_JUMP = 0.02;
 const STAYS = 0.2;
 /** For so much of that the trace stays beyond the middle of the jump: a QRS beside it takes the rest. */
 const STAYING = 0.85;
-/** All that the trace does meanwhile, but for its outermost tenths, is the jump: T and wander take longer, R and S come back. As shares of one by the other. */
+/** So much of all that the trace does meanwhile, but for its outermost tenths, is the jump: a T takes longer. */
 const OF_ALL = 0.75;
-const LEFT = 0.65;
 const TENTH = 0.1;
+/** On one side at least the trace rests: but for its outermost tenths it moves by less than this share of the jump. */
+const AT_REST = 0.25;
+/** So much of the jump is left of the way from one side to the other, less what the trace was going anyway: R and S on a slope leave nothing. */
+const BEYOND_SLOPE = 0.6;
 /** Less of a jump is taken for no beat: as a share of what the trace usually moves by over so many s, and in mV. */
 const OF_USUAL = 0.3;
 const USUAL_OVER = 2;
@@ -72,9 +75,7 @@ function jumpsOf(samples: Float64Array, half: number, stays: number, least: numb
     const rise = samples[i + half]! - samples[i - half]!;
     if (!(Math.abs(rise) >= least) || i < next || !isSteepest(samples, i, half)) continue;
     if (!isStaying(samples, i, half, stays)) continue;
-    const around = samples.subarray(i - stays, i + stays);
-    const most = quantileOfFinite(around, 1 - TENTH) - quantileOfFinite(around, TENTH);
-    if (!(Math.abs(rise) >= OF_ALL * most && most >= LEFT * Math.abs(rise))) continue;
+    if (!isAlone(samples, i, half, stays) || !isBeyondSlope(samples, i, half, stays)) continue;
     jumps.push(shortest(samples, i, half));
     next = i + 2 * half;
   }
@@ -105,6 +106,35 @@ function isStaying(samples: Float64Array, at: number, half: number, stays: numbe
     if (sign * (samples[at + i]! - middle) > 0) after++;
   }
   return Math.min(before, after) >= STAYING * (stays - half);
+}
+
+/** Whether there is little but the jump, and nothing else on one side of it. */
+function isAlone(samples: Float64Array, at: number, half: number, stays: number): boolean {
+  const rise = Math.abs(samples[at + half]! - samples[at - half]!);
+  const before = moves(samples, at - stays, at - half);
+  const after = moves(samples, at + half, at + stays);
+  return (
+    rise >= OF_ALL * moves(samples, at - stays, at + stays) &&
+    Math.min(before, after) <= AT_REST * rise
+  );
+}
+
+/** How far the trace goes, but for its outermost tenths. */
+function moves(samples: Float64Array, from: number, end: number): number {
+  const part = samples.subarray(from, end);
+  return quantileOfFinite(part, 1 - TENTH) - quantileOfFinite(part, TENTH);
+}
+
+/** Whether it leads further than the trace was going before and goes on afterwards. */
+function isBeyondSlope(samples: Float64Array, at: number, half: number, stays: number): boolean {
+  const rise = samples[at + half]! - samples[at - half]!;
+  const part = (stays - half) >> 1;
+  const level = (from: number): number => medianOfFinite(samples.subarray(from, from + part));
+  const before = [level(at - stays), level(at - half - part)] as const;
+  const after = [level(at + half), level(at + stays - part)] as const;
+  const way = (after[0] + after[1] - before[0] - before[1]) / 2;
+  const slope = (before[1] - before[0] + after[1] - after[0]) / 2;
+  return (way - (slope * (stays + half)) / part) / rise >= BEYOND_SLOPE;
 }
 
 /** The shortest part of the jump around a sample that holds nearly all of it: what lies beside that is ECG. */

@@ -31,7 +31,7 @@ describe('a jump of an electrode', () => {
     const calm = told(sinus);
     // Between T and P, and 60 ms before an R.
     const times = [calm.beats[8]!.time + 0.35, calm.beats[20]!.time - 0.06];
-    const found = told(jumped(jumped(sinus, times[0]!, -1, 0.8), times[1]!, 1.2, 1.1));
+    const found = told(jumped(jumped(sinus, times[0]!, -1.4, 0.8), times[1]!, 1.2, 1.1));
     expect(found.beats).toHaveLength(calm.beats.length);
     expect(names(found)).toEqual(['sinus rhythm']);
     expect(found.rhythms.flatMap(({ within }) => within)).toEqual([]);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Bell } from '../../tools/synthetic-strip.js';
-import { type BellBeat, names, toldBells } from '../told-bells.js';
+import { type BellBeat, toldBells } from '../told-bells.js';
 
 const WIDENED: readonly Bell[] = [
   { at: -0.024, height: -0.1, width: 0.009 },
@@ -14,11 +14,15 @@ const slow = (waves: readonly Bell[]): BellBeat[] =>
   Array.from({ length: 20 }, (_, i): BellBeat => [0.5 + 1.2 * i + 0.012 * (i % 3), waves]);
 
 describe('slow even beats whose QRS is widened, as by potassium', () => {
-  it('are atrial standstill where the atria rest', () => {
-    expect(names(toldBells(slow(WIDENED), 24))).toEqual(['atrial standstill']);
+  it('are no sinus rhythm where the atria rest, but a standstill of them or the rhythm of a ventricle', () => {
+    const told = toldBells(slow(WIDENED), 24);
+    expect(told.rhythms.map(({ possible }) => possible)).toEqual([
+      ['a junctional rhythm, the atria at rest or not', 'idioventricular rhythm'],
+    ]);
   });
 
-  it('are none where P leads to them', () => {
-    expect(names(toldBells(slow([P, ...WIDENED]), 24))).not.toContain('atrial standstill');
+  it('are neither where P leads to them', () => {
+    const [told] = toldBells(slow([P, ...WIDENED]), 24).rhythms;
+    expect(told?.possible).not.toContain('idioventricular rhythm');
   });
 });

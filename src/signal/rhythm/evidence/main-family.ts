@@ -27,6 +27,9 @@ const FEW_WIDE = 0.2;
 /** More of them are, where P stands at the PR of the others before each, save for a wave missed in noise. Own choice, not a clinical number. */
 const EACH_WIDE = 0.95;
 
+/** So many of the beats, at least, have a shape that is the heart's own beside a commoner one of ventricles. Own choice, not a clinical number. */
+const OWN = 1 / 3;
+
 /**
  * The family of most beats from above; those that a jolt bends have no shape of their own, and wide ones on time are no
  * doubt about the others where they are few or P leads to them as it does to the others.
@@ -43,7 +46,8 @@ export function mainFamily(evidence: Evidence): { index: number; share: number }
     );
   const isJudged = (beat: MarkedBeat): boolean =>
     isFromAbove(beat) && !(areApart && isWideOnTime(beat));
-  const usual = commonest(familiesOf(beats, shapes, isJudged)).index;
+  const ofAll = familiesOf(beats, shapes, isJudged);
+  const usual = ofAll.length >= OWN * beats.length ? commonest(ofAll).index : 0;
   const judged = familiesOf(
     beats,
     shapes,
@@ -92,12 +96,7 @@ function areLedAlike(
 const isWideOnTime = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
 
 /** @param usual the shape of most beats from above, which is not the commonest of all where each second beat is a ventricle's */
-const hasOwnShape = (
-  i: number,
-  beat: MarkedBeat,
-  shapes: ShapeFamilies,
-  usual: number,
-): boolean =>
+const hasOwnShape = (i: number, beat: MarkedBeat, shapes: ShapeFamilies, usual: number): boolean =>
   !(isBendable(beat) && shapes.of[i] !== usual && shapes.off(i)?.isCalm === false);
 
 const isBendable = ({ kind }: MarkedBeat): boolean =>
