@@ -17,9 +17,8 @@ const onTime = 0.2;
 const around = { most: 4, least: 4 };
 /** Where P stands, before R; and how far it may be from there, as R of the missing beat is not known; s. */
 const beforeR = { from: inSteps(0.16), to: inSteps(0.035) };
-/** Where T peaks, after R, and how long before the next R no T does; s. */
+/** Where T peaks, after R; s. */
 const afterR = { from: inSteps(0.08), to: inSteps(0.34) };
-const beforeNext = inSteps(0.15);
 /** What is before the missing beat is this much like the P of the beats around it, and of their size within this factor. */
 const alike = 0.85;
 const sizeWithin = 1.8;
@@ -28,6 +27,8 @@ const overNoise = 3;
 const tOverNoise = 10;
 /** A T bends over this to either side, s; as much as this share of a usual T, so near to its place. */
 const bend = inSteps(0.06);
+/** So long before the next R its P may begin, which is no part of such a bend. */
+const beforeNext = beforeR.from + bend;
 const ownT = { share: 0.6, within: inSteps(0.05) };
 /** R is taken where the trace is steepest, this near to where P lets it be expected; s. */
 const play = inSteps(0.03);

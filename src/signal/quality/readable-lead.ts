@@ -1,4 +1,5 @@
 import { seconds } from '../../units/brands.js';
+import { withoutJumps } from '../filter/jumps.js';
 import { type QrsViews, qrsViews, searchRate } from '../filter/qrs-steepness.js';
 import { resample } from '../filter/resample.js';
 import { gaps, type Run } from '../filter/runs.js';
@@ -17,7 +18,7 @@ const shortestIsland = 1.5;
 
 /** One lead with what of it can be read, and what was worked out on the way that the search for beats needs as well. */
 export interface ReadableLead extends QrsViews {
-  /** In mV; NaN in each unreadable span, each harmless gap bridged. */
+  /** In mV; NaN in each unreadable span, each harmless gap bridged, each jump laid together. */
   readonly channel: Channel;
   /**
    * Spans that can and cannot be read, from 0 to the end without hole or overlap. Beats, rates and
@@ -45,7 +46,8 @@ export function readableLead(lead: Channel): ReadableLead {
   mark(flatLine(samples, samplingRate));
   mark(bursts(samples, samplingRate));
   const duration = samples.length / samplingRate;
-  const first = onGrid(lead, spansFromMarks(marks, samplingRate, duration), holes);
+  const calm = withoutJumps(lead);
+  const first = onGrid(calm, spansFromMarks(marks, samplingRate, duration), holes);
   const poor = [...idleLine(first.grid, first.steepness), ...noise(first.grid, first.steepness)];
   mark(poor, samplingRate / searchRate);
   // What surrounds one is judged together with it: noise that goes on is longer than its loudest part.
@@ -55,7 +57,7 @@ export function readableLead(lead: Channel): ReadableLead {
   const spans = isAsRead ? first.spans : spansFromMarks(marks, samplingRate, duration);
   const whole = withoutIslands(spans);
   // Most leads hold neither of them nor islands, and have been read already.
-  return isAsRead && whole.length === spans.length ? first : onGrid(lead, whole, holes);
+  return isAsRead && whole.length === spans.length ? first : onGrid(calm, whole, holes);
 }
 
 /** The spans of `readableLead`. */

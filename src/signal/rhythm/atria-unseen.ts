@@ -1,4 +1,5 @@
 import type { Reason, ReasonKey } from '../reason.js';
+import { whyAtriaRest } from './atrial-standstill.js';
 import type { Evidence } from './evidence/evidence.js';
 import { mainFamily } from './evidence/main-family.js';
 import { shownSecondP } from './evidence/second-p.js';
@@ -69,6 +70,10 @@ export function whereAtriaAreUnseen(evidence: Evidence): Possible[] {
   if (range && rate < range.low) {
     // Behind each QRS and before hardly any: atria stirred backwards.
     if (isUnled && isOfNarrow && evidence.pAfterQrs()) return ['a junctional rhythm'];
+    // No P at all: a widened QRS is a ventricle's own, or potassium has both widened it and stilled the atria.
+    if (!isOfNarrow && whyAtriaRest(evidence)) {
+      return ['a junctional rhythm, the atria at rest or not', 'idioventricular rhythm'];
+    }
     return [
       'a sinus rhythm',
       'atrioventricular block with an escape rhythm',

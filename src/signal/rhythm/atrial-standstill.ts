@@ -1,4 +1,5 @@
-import { reason } from '../reason.js';
+import { type Reason, reason } from '../reason.js';
+import type { Evidence } from './evidence/evidence.js';
 import { betweenBeats, IDLE_ATRIA } from './evidence/idle-atria.js';
 import { mainFamily } from './evidence/main-family.js';
 import { isSteep } from './evidence/steep-qrs.js';
@@ -26,41 +27,38 @@ export const atrialStandstill: Rhythm = {
   ],
   source: COMMON_PRACTICE,
   find: (evidence) => {
-    const range = rateRange(evidence.patient);
-    const { beats, rate, unevenness, clock, above, beforeQrs, patient, shapes } = evidence;
     const limits = intervalLimits(evidence.patient);
     const main = mainFamily(evidence);
-    const width = shapes.families[main.index]?.qrsDuration ?? Number.NaN;
-    if (
-      !limits ||
-      evidence.widths[main.index] === 'wide' ||
-      !isNarrow(width, limits) ||
-      main.share < 0.9 ||
-      !isSteep(shapes.families[main.index])
-    )
-      return [];
-    if (!range || beats.length < 6 || above.length < FROM_ABOVE * beats.length) return [];
-    if (!(rate < range.low) || !(unevenness <= STEADY)) return [];
-    const lowest = patient.species === 'cat' ? 0.03 : 0.05;
-    if (clock.times.length > STRAY * beats.length) return [];
-    const standsOut = evidence.unmarkedAtria()?.standsOut ?? null;
-    if (standsOut === null || standsOut > IDLE_ATRIA) return [];
-    if (evidence.pAfterQrs()) return [];
-    if (beforeQrs.noise > lowest || beforeQrs.height > lowest) return [];
-    return [
-      finding(
-        'atrial standstill',
-        evidence,
-        0.7,
-        [
-          reason('P seen', { count: clock.times.length, beats: beats.length }),
-          reason('rate', { rate, limit: range.low }),
-          reason('half of RR within', { share: unevenness, limit: STEADY }),
-          reason('trace before the QRS', { height: beforeQrs.height, limit: lowest }),
-          betweenBeats(standsOut),
-        ],
-        { range: range.used },
-      ),
-    ];
+    const family = evidence.shapes.families[main.index];
+    const isOwn =
+      limits !== null && family !== undefined && isNarrow(family.qrsDuration ?? Number.NaN, limits);
+    if (!isOwn || evidence.widths[main.index] === 'wide') return [];
+    const because = whyAtriaRest(evidence);
+    const range = rateRange(evidence.patient);
+    if (!because || !range) return [];
+    return [finding('atrial standstill', evidence, 0.7, because, { range: range.used })];
   },
 };
+
+/** What tells that the atria rest beside slow even beats of one steep shape, however wide; null where it is not told. */
+export function whyAtriaRest(evidence: Evidence): Reason[] | null {
+  const { beats, rate, unevenness, clock, above, beforeQrs, patient, shapes } = evidence;
+  const range = rateRange(patient);
+  const main = mainFamily(evidence);
+  if (main.share < 0.9 || !isSteep(shapes.families[main.index])) return null;
+  if (!range || beats.length < 6 || above.length < FROM_ABOVE * beats.length) return null;
+  if (!(rate < range.low) || !(unevenness <= STEADY)) return null;
+  const lowest = patient.species === 'cat' ? 0.03 : 0.05;
+  if (clock.times.length > STRAY * beats.length) return null;
+  const standsOut = evidence.unmarkedAtria()?.standsOut ?? null;
+  if (standsOut === null || standsOut > IDLE_ATRIA) return null;
+  if (evidence.pAfterQrs()) return null;
+  if (beforeQrs.noise > lowest || beforeQrs.height > lowest) return null;
+  return [
+    reason('P seen', { count: clock.times.length, beats: beats.length }),
+    reason('rate', { rate, limit: range.low }),
+    reason('half of RR within', { share: unevenness, limit: STEADY }),
+    reason('trace before the QRS', { height: beforeQrs.height, limit: lowest }),
+    betweenBeats(standsOut),
+  ];
+}

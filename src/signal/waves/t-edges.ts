@@ -5,6 +5,10 @@ import { steps } from './grid.js';
 const latestPeak = 0.36;
 /** In a short cycle T peaks before this share of it; what comes later is a P wave. */
 const shareOfCycle = 0.66;
+/** What peaks later than this after the QRS began, behind a wave that is over by then, is a P wave; in s. From memory, unverified: QT is up to 0.27 s. */
+const lateForT = 0.24;
+/** That earlier wave is at least this share of it. */
+const shareOfLater = 0.2;
 /** T must stand out of the noise of the average by this factor, and be this high in mV. */
 const clear = 5;
 const least = 0.012;
@@ -46,15 +50,13 @@ export function tEdges(
     qrs.onset + Math.round(shareOfCycle * cycle),
     lastFinite(mean, from) - 2,
   );
-  const lobes = lobesBetween(mean, from, until);
-  const main = lobes.reduce(
-    (a, b) => (Math.abs(mean[b]!) > Math.abs(mean[a]!) ? b : a),
-    lobes[0] ?? -1,
-  );
+  const floor = Math.max(least, clear * noise, shareOfQrs * qrsHeight);
+  const lobes = lobesOfT(mean, from, until, qrs.onset + steps(lateForT), floor);
+  const main = largest(mean, lobes);
   if (main < 0) return null;
   const height = mean[main]!;
   const size = Math.abs(height);
-  if (size < Math.max(least, clear * noise, shareOfQrs * qrsHeight)) return null;
+  if (size < floor) return null;
   const belongs = (i: number): boolean =>
     i === main ||
     (mean[i]! * height < 0 &&
@@ -72,6 +74,29 @@ export function tEdges(
     height,
   };
 }
+
+/** The lobes up to `until`, or up to `late` where the largest of all comes after that and after a rest: that is a P wave. */
+function lobesOfT(
+  mean: Float64Array,
+  from: number,
+  until: number,
+  late: number,
+  floor: number,
+): number[] {
+  const all = lobesBetween(mean, from, until);
+  const main = largest(mean, all);
+  if (main <= late) return all;
+  const early = lobesBetween(mean, from, late);
+  const first = largest(mean, early);
+  if (first < 0) return all;
+  const later = Math.abs(mean[main]!);
+  const isWave = Math.abs(mean[first]!) >= Math.max(floor, shareOfLater * later);
+  return isWave && restsBetween(mean, first, main, rest.share * later) ? early : all;
+}
+
+/** The lobe that is furthest from 0; -1 for none. */
+const largest = (mean: Float64Array, lobes: readonly number[]): number =>
+  lobes.reduce((a, b) => (Math.abs(mean[b]!) > Math.abs(mean[a]!) ? b : a), lobes[0] ?? -1);
 
 function restsBetween(mean: Float64Array, one: number, other: number, within: number): boolean {
   let still = 0;

@@ -1,6 +1,6 @@
 import { type Seconds, seconds } from '../../../units/brands.js';
 import { stretchOf } from '../../filter/ascending.js';
-import { median } from '../../filter/spread.js';
+import { differences, median, mostOf } from '../../filter/spread.js';
 import type { BeatWaves, Wave } from '../../marked-beat.js';
 import type { Channel } from '../../waveform.js';
 import { FARTHEST_P } from '../interval-limits.js';
@@ -20,7 +20,7 @@ export interface LaidTogether {
   readonly beatsOf: readonly (readonly [number, number])[];
 }
 
-/** A beat within so many usual intervals of either end of a stretch, else it does not go on as before. */
+/** A beat within so many usual intervals of either end of a stretch, or within the longest that is seen, else it does not go on as before. */
 const SILENT = 1.5;
 /** What is kept of a stretch before its first beat and after its last, as shares of a usual interval: together one. */
 const KEPT = { before: 0.4, after: 0.6 };
@@ -50,10 +50,10 @@ export function laidTogether(
       stretchOf(strip.beats, ({ time }) => time, from, to),
     ),
   }));
-  const usual = median(
-    inside.flatMap(({ beats }) => beats.slice(1).map(({ time }, i) => time - beats[i]!.time)),
-  );
-  const kept = [...inside.keys()].filter((k) => !isSilent(inside[k]!, usual));
+  const intervals = inside.flatMap(({ beats }) => differences(beats.map(({ time }) => time)));
+  const usual = median(intervals);
+  const silence = Math.max(SILENT * usual, mostOf(intervals));
+  const kept = [...inside.keys()].filter((k) => !isSilent(inside[k]!, silence));
   if (!(usual > 0) || kept.length < 2) return null;
   const parts = kept.map((k): Part => {
     const { from, to, beats } = inside[k]!;
@@ -110,10 +110,10 @@ function withTheirP(strip: Strip, from: number, beats: readonly BeatWaves[]): re
   return isCut ? beats.slice(1) : beats;
 }
 
-function isSilent({ from, to, beats }: Part, usual: number): boolean {
+function isSilent({ from, to, beats }: Part, silence: number): boolean {
   const first = beats[0];
   const last = beats.at(-1);
-  return !first || !last || first.time - from > SILENT * usual || to - last.time > SILENT * usual;
+  return !first || !last || first.time - from > silence || to - last.time > silence;
 }
 
 function laidLead(

@@ -27,6 +27,9 @@ const FEW_WIDE = 0.2;
 /** More of them are, where P stands at the PR of the others before each, save for a wave missed in noise. Own choice, not a clinical number. */
 const EACH_WIDE = 0.95;
 
+/** So many of the beats, at least, have a shape that is the heart's own beside a commoner one of ventricles. Own choice, not a clinical number. */
+const OWN = 1 / 3;
+
 /**
  * The family of most beats from above; those that a jolt bends have no shape of their own, and wide ones on time are no
  * doubt about the others where they are few or P leads to them as it does to the others.
@@ -41,17 +44,38 @@ export function mainFamily(evidence: Evidence): { index: number; share: number }
       above.filter((beat) => !isWideOnTime(beat)),
       patient,
     );
+  const isJudged = (beat: MarkedBeat): boolean =>
+    isFromAbove(beat) && !(areApart && isWideOnTime(beat));
+  const ofAll = familiesOf(beats, shapes, isJudged);
+  const usual = ofAll.length >= OWN * beats.length ? commonest(ofAll).index : 0;
+  const judged = familiesOf(
+    beats,
+    shapes,
+    (beat, i) => isJudged(beat) && hasOwnShape(i, beat, shapes, usual),
+  );
+  const { index, count } = commonest(judged);
+  return { index, share: judged.length > 0 ? count / judged.length : 0 };
+}
+
+/** Families of the beats that are asked for, one for each. */
+function familiesOf(
+  beats: readonly MarkedBeat[],
+  { of }: ShapeFamilies,
+  isAsked: (beat: MarkedBeat, i: number) => boolean,
+): number[] {
+  const families: number[] = [];
+  for (let i = 0; i < beats.length; i += 1) if (isAsked(beats[i]!, i)) families.push(of[i]!);
+  return families;
+}
+
+/** The family that most beats belong to, and how many; -1 and 0 where none belongs to any. */
+function commonest(families: readonly number[]): { index: number; count: number } {
   const counts = new Map<number, number>();
-  let judged = 0;
-  for (let i = 0; i < beats.length; i += 1) {
-    const beat = beats[i]!;
-    if (!hasOwnShape(i, beat, shapes) || (areApart && isWideOnTime(beat))) continue;
-    judged += 1;
-    const family = shapes.of[i]!;
+  for (const family of families) {
     if (family >= 0) counts.set(family, (counts.get(family) ?? 0) + 1);
   }
-  const [index, most] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [-1, 0];
-  return { index, share: judged > 0 ? most / judged : 0 };
+  const [index, count] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [-1, 0];
+  return { index, count };
 }
 
 /**
@@ -71,8 +95,9 @@ function areLedAlike(
 
 const isWideOnTime = ({ kind }: MarkedBeat): boolean => kind === 'aberrant';
 
-const hasOwnShape = (i: number, beat: MarkedBeat, shapes: ShapeFamilies): boolean =>
-  isFromAbove(beat) && !(isBendable(beat) && shapes.of[i] !== 0 && shapes.off(i)?.isCalm === false);
+/** @param usual the shape of most beats from above, which is not the commonest of all where each second beat is a ventricle's */
+const hasOwnShape = (i: number, beat: MarkedBeat, shapes: ShapeFamilies, usual: number): boolean =>
+  !(isBendable(beat) && shapes.of[i] !== usual && shapes.off(i)?.isCalm === false);
 
 const isBendable = ({ kind }: MarkedBeat): boolean =>
   kind === 'sinus' || kind === 'unclassified' || kind === 'junctional escape';
