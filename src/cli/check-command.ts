@@ -1,3 +1,4 @@
+import { dosePerKilogram } from '../facts/dose-per-kilogram.js';
 import { claimsOf } from '../publish/claims.js';
 import { clearAll } from '../publish/clear-case.js';
 import { load } from '../publish/load.js';
@@ -100,10 +101,9 @@ const named = (cases: readonly LoadedCase[]): string => cases.map(({ name }) => 
 function uncheckedInClinic({ name, facts }: LoadedCase): string[] {
   const doses = facts.anesthesia.drugs.filter(({ checked }) => checked.value === null);
   if (doses.length === 0) return [];
-  const shown = doses.map(({ drug, route, amount, perKilogram }) => {
-    const dose =
-      perKilogram.value === null ? amount.written : `${roundTo(perKilogram.value, 3)} mg/kg`;
-    return `${drug} ${dose} ${route}`;
+  const shown = doses.map((given) => {
+    const { value, unit } = dosePerKilogram(given);
+    return `${given.drug} ${roundTo(value, 3)} ${unit}/kg ${given.route}`;
   });
   return [`${name}, given in the clinic, not checked: ${shown.join(', ')}.`];
 }

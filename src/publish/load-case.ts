@@ -1,10 +1,9 @@
 import { createHash } from 'node:crypto';
 import { basename, join } from 'node:path';
 import type { Temporal } from 'temporal-polyfill';
-import { buildFacts, type ReadStrip } from '../facts/build-facts.js';
+import { buildFacts } from '../facts/build-facts.js';
 import type { CaseFacts } from '../facts/case-facts.js';
-import { ageOn } from '../facts/patient.js';
-import { pulseReadings } from '../facts/pulse-readings.js';
+import type { ReadStrip } from '../facts/strip.js';
 import { timelineOf } from '../facts/timeline.js';
 import type { BesideFacts } from '../privacy/identifiers.js';
 import { type Decision, type FreeText, paragraphsOf } from '../privacy/passages.js';
@@ -19,13 +18,10 @@ import { readCase } from '../record/read-case.js';
 import { readVitals, type VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
 import { analyseStrip } from '../signal/analyse.js';
-import { ecgLeads } from '../signal/ecg-lead.js';
-import { readWaveform } from '../signal/files/read.js';
-import type { Patient } from '../signal/marked-beat.js';
-import { toKilogram } from '../units/convert.js';
 import { type CaseStanding, readStanding } from './approval.js';
 import { calendarAddress } from './calendar-address.js';
 import { type Effects, readText } from './effects.js';
+import { readStrip } from './read-strip.js';
 import { whereNamed } from './where-named.js';
 
 /** A case with all that its documents need. */
@@ -148,40 +144,19 @@ export function loadCase(
   const named = extent === 'whole' ? value.monitor.strips : [];
   const strips = named.map((strip, index): ReadStrip | undefined => {
     const file = beside(strip.file, 'monitor', 'strips', index, 'file');
-    if (file === undefined) return undefined;
-    const rate = strip['sampling rate'];
-    const waveform = collect(
-      readWaveform(
-        file,
-        reading(at('monitor', 'strips', index, 'file')).readBytes,
-        rate ? { samplingRate: rate.value } : {},
-      ),
-    );
-    if (!waveform) return undefined;
-    const leads = collect(ecgLeads(waveform, strip.lead, at('monitor', 'strips', index, 'lead')));
-    return (
-      leads && {
-        waveform,
-        lead: leads[0],
-        analysis: analyse(leads, {
-          patient: stripPatient(value),
-          breath: {
-            ...waveform,
-            ventilatorRate: value.anesthesia['ventilator rate']?.value ?? null,
-          },
-          pulse: {
-            channels: waveform.channels,
-            readings: pulseReadings(
-              record.value,
-              index,
-              waveform,
-              vitals ?? NO_READINGS,
-              clinic['time zone'],
-            ),
-          },
-        }),
-      }
-    );
+    return file === undefined
+      ? undefined
+      : collect(
+          readStrip(
+            file,
+            index,
+            record.value,
+            vitals ?? NO_READINGS,
+            clinic['time zone'],
+            reading(at('monitor', 'strips', index, 'file')),
+            analyse,
+          ),
+        );
   });
   const remarksFile = value.teaching ? beside(value.teaching, 'teaching') : undefined;
   const remarks =
@@ -372,18 +347,5 @@ function notesOf({ value, at }: Located<CaseText>): Notes {
       ...team.others,
     ],
     accepted: answerTo('the name of another patient', patient['accepted because']),
-  };
-}
-
-/** The patient as far as the reading of a strip depends on it. */
-function stripPatient({ patient, surgery }: CaseText): Patient {
-  const age = patient.born === undefined ? patient.age : ageOn(patient.born, surgery.date);
-  const count = age && ('count' in age ? age.count : age.value);
-  const perYear = { years: 1, months: 12, weeks: 52 };
-  return {
-    species: patient.species,
-    weight: toKilogram(patient.weight.value, patient.weight.unit),
-    ageYears: age && count !== undefined ? count / perYear[age.unit] : null,
-    anesthetised: true,
   };
 }
