@@ -92,11 +92,9 @@ export const recordSchema = z.strictObject({
         drug: z.string(),
         route: z.enum(CLINIC_ROUTES),
         minute,
-        perKilogram: z
-          .strictObject({ value: z.number(), unit: z.enum(['mg', 'mcg', 'mL']) })
-          .meta({
-            description: 'dose over body weight in two digits, in the unit of the dose per kg',
-          }),
+        perKilogram: z.strictObject({ value: z.number(), unit: z.enum(['mg', 'mcg', 'mL']) }).meta({
+          description: 'dose over body weight in two digits, in the unit of the dose per kg',
+        }),
       }),
     ),
     events: z.array(z.strictObject({ minute, what: z.enum(EVENTS), note: z.string().nullable() })),
