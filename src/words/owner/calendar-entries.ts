@@ -26,9 +26,6 @@ const MORNING = 9 * 60;
 /** Nine in the morning of the day before. Not a clinical number. */
 const MORNING_BEFORE = MORNING - 24 * 60;
 
-/** Days that are kept at home; for all others one has to leave the house, so the alarm comes the day before. */
-const AT_HOME = /^(home\.(collarUntil|restUntil|awaited)|plan\.softUntil)\b/;
-
 /**
  * Every dose and every day to keep, in the order of the sheet. An approved sheet also calls off what earlier ones asked
  * for and it does not; a draft calls off nothing.
@@ -83,10 +80,9 @@ function doses({ identity, home }: HomeCase, language: Language): CalendarEntry[
 function days(facts: HomeCase, language: Language): CalendarEntry[] {
   const { owner } = language;
   const { patientName: patient, clinic } = facts.identity;
-  return daysToKeep(facts, language).flatMap(({ on, what }) => {
-    const key = what.facts[0] as string;
+  return daysToKeep(facts, language).flatMap(({ key, kind, on, what }) => {
     // Stitches that wait for a day still have a first one.
-    const day = on ?? (key === 'wound.removal' ? (facts.wound.removal?.value.from ?? null) : null);
+    const day = on ?? (kind === 'removal' ? (facts.wound.removal?.value.from ?? null) : null);
     const text = readText(what);
     return day === null
       ? []
@@ -96,7 +92,8 @@ function days(facts: HomeCase, language: Language): CalendarEntry[] {
             title: owner.text('calendar.day', { patient, what: firstSentence(text) }),
             details: owner.text('calendar.dayDetails', { what: text, phone: clinic.phone }),
             on: day,
-            alarm: AT_HOME.test(key) ? MORNING : MORNING_BEFORE,
+            // Where one has to leave the house the alarm comes the day before.
+            alarm: kind === 'at home' ? MORNING : MORNING_BEFORE,
             cancelled: false,
           },
         ];

@@ -28,8 +28,8 @@ export const statementsOf = (facts: HomeCase, language: Language): Statements =>
     how: readText(howToGive(medicine, index, language)),
     doses: [...medicine.doses.value],
   })),
-  days: daysToKeep(facts, language).map(({ on, what }) => ({
-    fact: what.facts[0] as string,
+  days: daysToKeep(facts, language).map(({ key, on, what }) => ({
+    fact: key,
     what: readText(what),
     on,
   })),
