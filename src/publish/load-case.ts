@@ -5,9 +5,9 @@ import { buildFacts } from '../facts/build-facts.js';
 import type { CaseFacts } from '../facts/case-facts.js';
 import type { ReadStrip } from '../facts/strip.js';
 import { timelineOf } from '../facts/timeline.js';
+import { freeTextsOf } from '../privacy/free-texts.js';
 import type { BesideFacts } from '../privacy/identifiers.js';
-import { type Decision, type FreeText, paragraphsOf } from '../privacy/passages.js';
-import { answerTo } from '../record/answers.js';
+import type { Decision, FreeText } from '../privacy/passages.js';
 import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
@@ -21,6 +21,8 @@ import { analyseStrip } from '../signal/analyse.js';
 import { type CaseStanding, readStanding } from './approval.js';
 import { calendarAddress } from './calendar-address.js';
 import { type Effects, readText } from './effects.js';
+import { type Notes, notesOf } from './notes.js';
+import { type RareCharacter, rareIn } from './rare-characters.js';
 import { readStrip } from './read-strip.js';
 import { whereNamed } from './where-named.js';
 
@@ -50,20 +52,6 @@ export interface LoadedCase {
   readonly rare: readonly RareCharacter[];
   /** What the search for identifiers needs of the record and its folder. */
   readonly beside: BesideFacts;
-}
-
-/** What an author wrote in a record, for whomever it is, each text with its place. */
-interface Notes {
-  readonly texts: readonly { readonly text: string; readonly place: Place }[];
-  /** Names of the case itself. */
-  readonly own: readonly string[];
-  /** What is answered to the question why another patient is named. */
-  readonly accepted: string | null;
-}
-
-/** The first place of a character in a record. */
-interface RareCharacter extends Required<Pick<Place, 'file' | 'line' | 'column'>> {
-  readonly character: string;
 }
 
 /** A photo as it lies in the case folder. */
@@ -212,24 +200,6 @@ export function loadCase(
   });
 }
 
-/** The last character of Latin writing as Unicode has it in one piece (block Latin Extended-B). */
-const LAST_LATIN = 0x24f;
-
-/** Characters of other writing in a text, each at its first place. */
-function rareIn(text: string, file: string): RareCharacter[] {
-  const found = new Map<string, RareCharacter>();
-  for (const [index, line] of text.split('\n').entries()) {
-    let column = 1;
-    for (const character of line) {
-      if ((character.codePointAt(0) as number) > LAST_LATIN && !found.has(character)) {
-        found.set(character, { character, file, line: index + 1, column });
-      }
-      column += character.length;
-    }
-  }
-  return [...found.values()];
-}
-
 /** The vitals by the record's clock, whether the table is ours or a monitor's own. */
 function readMonitor(
   file: string,
@@ -286,66 +256,4 @@ function filesOf({ monitor, photos, teaching }: CaseText): string[] {
     ...photos.map(({ file }) => file),
     ...(teaching === undefined ? [] : [teaching]),
   ];
-}
-
-/** Every text of a case that an author wrote freely and a public document may print, with its place. */
-function freeTextsOf(
-  { value, at }: Located<CaseText>,
-  remarks: string,
-  remarksFile: string,
-): FreeText[] {
-  const { published, anesthesia, events, monitor, photos, consent } = value;
-  const text = (
-    kind: FreeText['kind'],
-    written: string | undefined,
-    ...path: (string | number)[]
-  ) => (written === undefined ? [] : [{ kind, text: written, place: at(...path) }]);
-  const asked = consent.questions.given === 'yes' && consent.questions.withdrawn === undefined;
-  return [
-    ...(['title', 'patient', 'address'] as const).flatMap((key) =>
-      text('label', published?.[key], 'published', key),
-    ),
-    ...text('label', anesthesia.maintenance, 'anesthesia', 'maintenance'),
-    ...anesthesia.drugs.flatMap(({ drug }, index) =>
-      text('label', drug, 'anesthesia', 'drugs', index, 'drug'),
-    ),
-    ...events.flatMap(({ note }, index) => text('prose', note, 'events', index, 'note')),
-    ...monitor['off patient'].flatMap(({ why }, index) =>
-      text('prose', why, 'monitor', 'off patient', index, 'why'),
-    ),
-    ...photos.flatMap(({ shows, on }, index) =>
-      on.includes('teaching page') ? text('prose', shows, 'photos', index, 'shows') : [],
-    ),
-    ...(asked ? paragraphsOf(remarks) : []).map(({ text: paragraph, line }) => ({
-      kind: 'prose' as const,
-      text: paragraph,
-      place: { file: remarksFile, line },
-    })),
-  ];
-}
-
-function notesOf({ value, at }: Located<CaseText>): Notes {
-  const { patient, owner, team, surgery, events, monitor, photos, home } = value;
-  const note = (text: string | undefined, ...path: (string | number)[]) =>
-    text === undefined ? [] : [{ text, place: at(...path) }];
-  return {
-    texts: [
-      ...note(surgery.site, 'surgery', 'site'),
-      ...note(surgery['note to owner'], 'surgery', 'note to owner'),
-      ...events.flatMap((one, index) => note(one.note, 'events', index, 'note')),
-      ...monitor['off patient'].flatMap(({ why }, index) =>
-        note(why, 'monitor', 'off patient', index, 'why'),
-      ),
-      ...photos.flatMap(({ shows }, index) => note(shows, 'photos', index, 'shows')),
-      ...(home?.awaited ?? []).flatMap(({ result }, index) =>
-        note(result, 'home', 'awaited', index, 'result'),
-      ),
-    ],
-    own: [
-      ...[patient.name, patient.breed, owner.name, team.surgeon],
-      ...(team.anesthesia === undefined ? [] : [team.anesthesia]),
-      ...team.others,
-    ],
-    accepted: answerTo('the name of another patient', patient['accepted because']),
-  };
 }
