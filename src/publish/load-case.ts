@@ -13,7 +13,14 @@ import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import { readTable } from '../record/monitor-table/read-table.js';
 import { nearest } from '../record/nearest.js';
-import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
+import {
+  bad,
+  good,
+  type Outcome,
+  type Place,
+  type Problem,
+  type Warning,
+} from '../record/problem.js';
 import { readCase } from '../record/read-case.js';
 import { readVitals, type VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
@@ -70,6 +77,9 @@ export interface Reading {
   /** Finds what is on a strip; whoever reads a case over and over may remember it. */
   readonly analyse?: typeof analyseStrip;
 }
+
+/** What `thrice new` calls the author's remarks. */
+const REMARKS = 'teaching.md';
 
 const NO_READINGS: VitalsTable = { channels: [], rows: [] };
 
@@ -149,6 +159,21 @@ export function loadCase(
   const remarksFile = value.teaching ? beside(value.teaching, 'teaching') : undefined;
   const remarks =
     remarksFile === undefined ? '' : collect(readText(reading(at('teaching')), remarksFile));
+  /** Remarks lie in the folder under their usual name, and no document would have them. */
+  const unnamedRemarks = (): Warning[] =>
+    value.teaching !== undefined || !effects.exists(join(folder, REMARKS))
+      ? []
+      : [
+          {
+            kind: 'remarks that the record does not name',
+            file: caseFile,
+            field: 'teaching',
+            found: `${REMARKS} in the case folder, which the record does not name`,
+            expected: `the line "teaching: ${REMARKS}", without which no page has the remarks`,
+            mend: `Write "teaching: ${REMARKS}" in case.yaml, or take the file out of the folder.`,
+            accepted: null,
+          },
+        ];
   const photos = value.photos.map(({ file: name, shows, on }, index): PhotoFile | undefined => {
     const file = beside(name, 'photos', index, 'file');
     const place = at('photos', index, 'file');
@@ -159,7 +184,8 @@ export function loadCase(
   });
   const read = strips.filter((strip) => strip !== undefined);
   // Also where a file could not be read: what the record alone gets wrong is listed in the same go.
-  const facts = collect(buildFacts(clinic, record.value, vitals ?? NO_READINGS, read, formulary));
+  const built = collect(buildFacts(clinic, record.value, vitals ?? NO_READINGS, read, formulary));
+  const facts = built && { ...built, warnings: [...built.warnings, ...unnamedRemarks()] };
   if (!facts || remarks === undefined || problems.length > 0) return bad(...problems);
   const said = { facts, remarks, photos: photos.filter((photo) => photo !== undefined) };
   const standing = readStanding(folder, said, effects);

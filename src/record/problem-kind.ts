@@ -129,6 +129,7 @@ export const PROBLEM_NUMBERS = {
   'a microchip number of another length': 'T376',
   'a line of readings given twice': 'T377',
   'little oxygen that nothing explains': 'T378',
+  'remarks that the record does not name': 'T390',
 
   // T4: tables of vital signs
   'a table without lines': 'T401',
