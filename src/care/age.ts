@@ -1,4 +1,5 @@
 import type { Species } from '../record/vocabulary.js';
+import { type CountedAge, yearsOf } from '../units/age.js';
 
 /** Years that hardly any patient of the species outlives: beyond lies a slip of the pen. From memory, unverified. */
 export const OLDEST: Readonly<Record<Species, number>> = {
@@ -8,11 +9,6 @@ export const OLDEST: Readonly<Record<Species, number>> = {
   ferret: 14,
 };
 
-/** Units of an age in a year. Not a clinical number. */
-const IN_A_YEAR = { years: 1, months: 12, weeks: 52 } as const;
-
 /** Whether a patient of the species can be so old. */
-export const isUsualAge = (
-  species: Species,
-  { count, unit }: { readonly count: number; readonly unit: keyof typeof IN_A_YEAR },
-): boolean => count / IN_A_YEAR[unit] <= OLDEST[species];
+export const isUsualAge = (species: Species, age: CountedAge): boolean =>
+  yearsOf(age) <= OLDEST[species];

@@ -1,24 +1,30 @@
+import { wholeWords } from '../units/whole-words.js';
+
 /**
  * Places of the body far enough from one another that nobody takes one for the other, by the words that a record may use
  * for them in English or Spanish. Names of anatomy.
  */
-const PLACES = {
-  eye: /\b(?:eyes?|eyelids?|ojos?|p[aá]rpados?)\b/i,
-  ear: /\b(?:ears?|orejas?|o[ií]dos?)\b/i,
+export const PLACE_WORDS = {
+  eye: 'eyes?|eyelids?|ojos?|p[aá]rpados?',
+  ear: 'ears?|orejas?|o[ií]dos?',
   mouth:
-    /\b(?:mouth|tooth|teeth|gums?|jaws?|canines?|incisors?|(?:pre)?molars?|boca|dientes?|muelas?|colmillos?|mand[ií]bula|enc[ií]as?)\b/i,
-  knee: /\b(?:knees?|stifles?|rodillas?|babillas?)\b/i,
-  elbow: /\b(?:elbows?|codos?)\b/i,
-  shoulder: /\b(?:shoulders?|hombros?)\b/i,
-  wrist: /\b(?:wrists?|carpus|carpos?)\b/i,
-  hip: /\b(?:hips?|caderas?)\b/i,
-  hock: /\b(?:hocks?|tarsus|ankles?|corvej[oó]n|tarsos?)\b/i,
-  paw: /\b(?:paws?|toes?|dedos?)\b/i,
-  chest: /\b(?:chest|thorax|pecho|t[oó]rax)\b/i,
-  belly: /\b(?:belly|abdomen|flank|groin|vientre|barriga|ijar|ingle)\b/i,
-  rear: /\b(?:anus|tail|perineum|scrotum|ano|cola|perin[eé]|perineo|escroto)\b/i,
+    'mouth|tooth|teeth|gums?|jaws?|canines?|incisors?|(?:pre)?molars?|boca|dientes?|muelas?|colmillos?|mand[ií]bula|enc[ií]as?',
+  knee: 'knees?|stifles?|rodillas?|babillas?',
+  elbow: 'elbows?|codos?',
+  shoulder: 'shoulders?|hombros?',
+  wrist: 'wrists?|carpus|carpos?',
+  hip: 'hips?|caderas?',
+  hock: 'hocks?|tarsus|ankles?|corvej[oó]n|tarsos?',
+  paw: 'paws?|toes?|dedos?',
+  chest: 'chest|thorax|pecho|t[oó]rax',
+  belly: 'belly|abdomen|flank|groin|vientre|barriga|ijar|ingle',
+  rear: 'anus|tail|perineum|scrotum|ano|cola|perin[eé]|perineo|escroto',
 } as const;
-type BodyPlace = keyof typeof PLACES;
+type BodyPlace = keyof typeof PLACE_WORDS;
+
+const PLACES = Object.entries(PLACE_WORDS).map(
+  ([place, words]) => [place as BodyPlace, wholeWords(words)] as const,
+);
 
 const BELLY: readonly BodyPlace[] = ['belly'];
 
@@ -51,7 +57,7 @@ const DONE_AT: ReadonlyMap<string, readonly BodyPlace[]> = new Map<string, reado
  */
 export function placesMeant(procedure: string, site: string): readonly BodyPlace[] | null {
   const meant = DONE_AT.get(procedure);
-  const named = (Object.keys(PLACES) as BodyPlace[]).filter((place) => PLACES[place].test(site));
+  const named = PLACES.flatMap(([place, words]) => (words.test(site) ? [place] : []));
   if (meant === undefined || named.length === 0) return null;
   return named.some((place) => meant.includes(place)) ? null : meant;
 }

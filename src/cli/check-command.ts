@@ -1,3 +1,4 @@
+import { dosePerKilogram } from '../facts/dose-per-kilogram.js';
 import { claimsOf } from '../publish/claims.js';
 import { clearAll } from '../publish/clear-case.js';
 import { load } from '../publish/load.js';
@@ -6,7 +7,7 @@ import { otherPatients } from '../publish/other-patients.js';
 import { readingOf } from '../publish/reading.js';
 import { stillToCome } from '../publish/still-to-come.js';
 import { date } from '../record/moments.js';
-import type { Problem } from '../record/problem.js';
+import type { Problem, Warning } from '../record/problem.js';
 import { roundTo } from '../units/round.js';
 import { type Command, diskFor, readWords, todayIn } from './command.js';
 import { problemsJson } from './problem-json.js';
@@ -38,12 +39,19 @@ export const checkCommand: Command = async (words, terminal) => {
   const today = on ?? todayIn(clinic['time zone']);
   const told = cases.map((one) => ({ one, reading: readingOf(one, content) }));
   const cleared = clearAll(loaded.value);
-  const warnings = [
-    ...cases.flatMap(({ facts }) => facts.warnings),
-    ...told.flatMap(({ reading }) => reading.warnings),
-    ...otherPatients(cases.map(claimsOf)),
-    ...stillToCome(cases, today),
-  ];
+  const strangers = otherPatients(cases.map(claimsOf));
+  const asked = new Map<LoadedCase, readonly Warning[]>(
+    told.map(({ one, reading }) => [
+      one,
+      [
+        ...one.facts.warnings,
+        ...reading.warnings,
+        ...strangers.filter(({ file }) => file === one.file),
+        ...stillToCome([one], today),
+      ],
+    ]),
+  );
+  const warnings = [...asked.values()].flat();
   const undecided = [...cleared.values()].flatMap((words) => (words.ok ? [] : words.problems));
   const unseen = new Map<string, readonly Problem[]>();
   for (const { one, reading } of told) {
@@ -68,17 +76,10 @@ export const checkCommand: Command = async (words, terminal) => {
       unseen.get(name)?.length === 0 &&
       !clashes.some((clash) => clash.file === file),
   );
-  const asks = new Set(
-    told
-      .filter(
-        ({ one, reading }) => unanswered([...one.facts.warnings, ...reading.warnings]).length > 0,
-      )
-      .map(({ one }) => one),
-  );
-  const quiet = sound.filter((one) => !asks.has(one));
-  const asked = sound.filter((one) => asks.has(one));
+  const asks = (one: LoadedCase) => unanswered(asked.get(one) ?? []).length > 0;
+  const [asking, quiet] = [sound.filter(asks), sound.filter((one) => !asks(one))];
   if (quiet.length > 0) terminal.out(`No problem in ${named(quiet)}.`);
-  if (asked.length > 0) terminal.out(`No problem, but warnings to answer, in ${named(asked)}.`);
+  if (asking.length > 0) terminal.out(`No problem, but warnings to answer, in ${named(asking)}.`);
   for (const line of cases.flatMap(uncheckedInClinic)) terminal.out(line);
   for (const { reading } of told) terminal.out(reading.summary);
   showWarnings(warnings, terminal);
@@ -100,10 +101,9 @@ const named = (cases: readonly LoadedCase[]): string => cases.map(({ name }) => 
 function uncheckedInClinic({ name, facts }: LoadedCase): string[] {
   const doses = facts.anesthesia.drugs.filter(({ checked }) => checked.value === null);
   if (doses.length === 0) return [];
-  const shown = doses.map(({ drug, route, amount, perKilogram }) => {
-    const dose =
-      perKilogram.value === null ? amount.written : `${roundTo(perKilogram.value, 3)} mg/kg`;
-    return `${drug} ${dose} ${route}`;
+  const shown = doses.map((given) => {
+    const { value, unit } = dosePerKilogram(given);
+    return `${given.drug} ${roundTo(value, 3)} ${unit}/kg ${given.route}`;
   });
   return [`${name}, given in the clinic, not checked: ${shown.join(', ')}.`];
 }

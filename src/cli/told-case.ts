@@ -11,6 +11,7 @@ import {
   type ShownRate,
   type StripFacts,
 } from '../facts/case-facts.js';
+import { dosePerKilogram } from '../facts/dose-per-kilogram.js';
 import type { Stated } from '../facts/fact.js';
 import type { Span } from '../record/formulary-schema.js';
 import type { Warning } from '../record/problem.js';
@@ -158,17 +159,16 @@ const checkedHome = ({ value, ...told }: Stated<FormularyCheck>): string =>
     ? (told as { why: string }).why
     : `${spanned(value.dose)} mg/kg, every ${spanned(value.hours)} h, at most ${roundTo(value.mostInDay, 3)} mg/kg a day (formulary.yaml)`;
 
-function given(
-  { drug, amount, route, minute, perKilogram, checked }: DrugGiven,
-  { anesthesia, identity }: CaseFacts,
-): string[] {
+function given(given: DrugGiven, { anesthesia, identity }: CaseFacts): string[] {
+  const { drug, amount, route, minute, checked } = given;
+  const { value, unit } = dosePerKilogram(given);
   const at = Temporal.PlainDateTime.from(anesthesia.begin.value)
     .toZonedDateTime(identity.clinic.timeZone)
     .add({ seconds: Math.round(minute * 60) });
   return [
     at.toPlainTime().toString({ smallestUnit: 'minute' }),
     `${drug} ${amount.written}, ${route}`,
-    perKilogram.value === null ? 'mg/kg not known' : `${twoDigits(perKilogram.value)} mg/kg`,
+    `${twoDigits(value)} ${unit}/kg`,
     checked.value === null ? 'not checked' : `checked: ${spanned(checked.value)} mg/kg`,
   ];
 }

@@ -4,8 +4,6 @@ import type { Formulary } from '../record/formulary-schema.js';
 import { bad, good, type Outcome } from '../record/problem.js';
 import type { VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
-import type { StripAnalysis } from '../signal/strip-analysis.js';
-import type { Channel, Waveform } from '../signal/waveform.js';
 import { anesthesiaFacts, anesthesiaWarnings } from './anesthesia.js';
 import {
   type AnyCase,
@@ -24,7 +22,7 @@ import { computed, notKnown, recorded } from './fact.js';
 import { patientFacts, patientWarnings } from './patient.js';
 import { repeatedLines } from './repeated-lines.js';
 import { sideWarnings } from './sides.js';
-import { stripFacts } from './strip.js';
+import { type ReadStrip, stripFacts } from './strip.js';
 import { surgerySlips } from './surgery-slips.js';
 import { type Timeline, timelineOf } from './timeline.js';
 import { unexplainedOxygen } from './unexplained-oxygen.js';
@@ -32,14 +30,6 @@ import { unlikelyReadings } from './unlikely-readings.js';
 import { vitalsFacts } from './vitals.js';
 import { vitalsTimes } from './vitals-times.js';
 import { zeroReadings } from './zero-readings.js';
-
-/** A waveform file that was read, and what its strip showed. */
-export interface ReadStrip {
-  readonly waveform: Waveform;
-  /** The lead that was read, in mV. */
-  readonly lead: Channel;
-  readonly analysis: StripAnalysis;
-}
 
 /**
  * Everything that any document may say of a case, or the problems that only show when its parts are put together. A record
@@ -85,8 +75,8 @@ export function buildFacts(
     );
   }
   const measured = vitalsFacts(record.value, vitals, time, clinic['low mean pressure']);
-  const read = strips.map(({ waveform, analysis }, index) =>
-    stripFacts(record, index, waveform, analysis, measured.channels, time),
+  const read = strips.map((strip, index) =>
+    stripFacts(record, index, strip, measured.channels, time),
   );
   const clocks = clockFacts(measured.channels, read);
   const { consent, published } = record.value;

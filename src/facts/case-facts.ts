@@ -257,7 +257,10 @@ export type WhyNotShown =
 /** One ECG strip and what its analysis says. */
 export interface StripFacts {
   readonly file: string;
+  /** By its name in the trade. */
   readonly lead: string;
+  /** The lead as the record writes it: free text, for the clinic alone. */
+  readonly written: string;
   /** Minute of the first sample; not known where neither the file nor the record states a time. */
   readonly begins: Stated<number, WhyNoBegin>;
   readonly analysis: StripAnalysis;

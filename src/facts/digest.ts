@@ -6,7 +6,7 @@ export const digestOf = (value: unknown): string =>
   createHash('sha256').update(canonicalJson(value)).digest('hex');
 
 /**
- * The part of the facts that documents state. Left out: where a value stands in the files and how it came about, since
+ * The part of the facts that documents state, with the people whom the anesthesia chart names. Left out: where a value stands in the files and how it came about, since
  * neither a comment in the record nor a moved line changes what is said; what no document prints, such as warnings to
  * the veterinarian and what is known of the clocks; and consent, which decides where a document goes, not what it says.
  */
@@ -19,11 +19,15 @@ export function statedFacts(facts: CaseFacts): unknown {
     published,
     ...rest
   } = facts;
-  const { record, patientName, owner, clinic } = identity;
+  const { record, patientName, owner, surgeon, anesthetist, clinic } = identity;
   const { paper: _paper, clock: _clock, ...sender } = clinic;
   return said({
     ...rest,
-    identity: { record, patientName, language: owner.language, clinic: sender },
+    identity: {
+      ...{ record, patientName, surgeon, anesthetist },
+      language: owner.language,
+      clinic: sender,
+    },
     published: published && { title: published.title, patient: published.patient },
   });
 }

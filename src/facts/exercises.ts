@@ -131,7 +131,7 @@ interface EdgesAndDays {
 
 /** The part of a case's facts that questions are made of. */
 export interface Askable {
-  readonly strips: readonly Omit<StripFacts, 'file'>[];
+  readonly strips: readonly Omit<StripFacts, 'file' | 'written'>[];
   readonly vitals: Pick<VitalsFacts, 'channels'>;
   /** None of a patient that died: nothing heals. */
   readonly wound?: Pick<

@@ -2,7 +2,7 @@ import { Temporal } from 'temporal-polyfill';
 import type { CaseText } from '../record/case-schema.js';
 import type { Located } from '../record/yaml-file.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
-import type { Waveform } from '../signal/waveform.js';
+import type { Channel, Waveform } from '../signal/waveform.js';
 import { roundTo } from '../units/round.js';
 import type { Reading } from '../vitals/channel.js';
 import type {
@@ -30,12 +30,19 @@ const NEAR_MINUTES = 2.5;
  */
 const AGREES_WITHIN = 0.1;
 
+/** A waveform file that was read, and what its strip showed. Its channels bear the names of the trade (`signal/channel-names`). */
+export interface ReadStrip {
+  readonly waveform: Waveform;
+  /** The lead that was read, in mV. */
+  readonly lead: Channel;
+  readonly analysis: StripAnalysis;
+}
+
 /** What one ECG strip says, with its place on the clock of the case; `index` counts the strips of the record from 0. */
 export function stripFacts(
   { value, where }: Located<CaseText>,
   index: number,
-  waveform: Waveform,
-  analysis: StripAnalysis,
+  { waveform, lead, analysis }: ReadStrip,
   vitals: readonly ChannelFacts[],
   time: Timeline,
 ): StripFacts {
@@ -43,7 +50,8 @@ export function stripFacts(
   const begins = startOf(strip, waveform, time, where('monitor', 'strips', index));
   return {
     file: strip.file,
-    lead: strip.lead,
+    lead: lead.label,
+    written: strip.lead,
     begins,
     analysis,
     shown: shownRate(begins, analysis, vitals, strip.file),

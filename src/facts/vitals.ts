@@ -201,9 +201,7 @@ function withSpread(readings: ChannelReadings, file: string): ChannelFacts {
             : 'lowest, highest and median reading',
           ...rowsOf(readings, file),
         )
-      : notKnown(
-          apart ? `No reading is the patient's: ${apart.why}.` : 'The record holds no reading.',
-        ),
+      : notKnown(apart ? "No reading is the patient's own." : 'The record holds no reading.'),
   };
 }
 

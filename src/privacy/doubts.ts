@@ -1,6 +1,8 @@
 import { OF_ADDRESSES } from './forms/addresses.js';
 import { OF_DAYS } from './forms/days.js';
+import { OF_FEATURES } from './forms/features.js';
 import type { Form } from './forms/form.js';
+import { OF_WORDS } from './forms/in-words.js';
 import { OF_NUMBERS } from './forms/numbers.js';
 import { initialsIn, namesIn, OF_PEOPLE } from './forms/people.js';
 import type { OwnText } from './own-text.js';
@@ -24,7 +26,14 @@ export interface Known {
 }
 
 /** Forms that identifiers have, after the list of 45 CFR 164.514(b)(2)(i); the first that fits a place names it. */
-const FORMS: readonly Form[] = [...OF_ADDRESSES, ...OF_DAYS, ...OF_NUMBERS, ...OF_PEOPLE];
+const FORMS: readonly Form[] = [
+  ...OF_ADDRESSES,
+  ...OF_DAYS,
+  ...OF_NUMBERS,
+  ...OF_WORDS,
+  ...OF_PEOPLE,
+  ...OF_FEATURES,
+];
 
 /** Everything of a text that has the form of an identifier, each place once. */
 export function doubtsIn(text: string, { people, own }: Known): Doubt[] {

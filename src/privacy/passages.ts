@@ -37,6 +37,7 @@ export interface CaseKnown extends Known {
 
 /** Texts as they may be public. */
 export interface Cleared {
+  /** @throws on a text that was not among those that were cleared */
   readonly say: (text: string) => string;
   /** How many names were replaced. */
   readonly replaced: number;
@@ -113,10 +114,21 @@ export function clearPassages(
       mend: 'Look at the passage as it is now, and decide anew or take the decision out.',
     });
   }
-  return problems.length > 0
-    ? bad(...problems)
-    : good({ say: (text) => said.get(text) ?? text, replaced, telling });
+  return problems.length > 0 ? bad(...problems) : good({ say: saying(said), replaced, telling });
 }
+
+/** A text that nobody cleared stops the build: it may say anything. */
+const saying =
+  (said: ReadonlyMap<string, string>): Cleared['say'] =>
+  (text) => {
+    const cleared = said.get(text);
+    if (cleared === undefined) {
+      throw new Error(
+        'A text is bound for the public that is not among the free texts of its case.',
+      );
+    }
+    return cleared;
+  };
 
 /** One decision is on all of a sentence: more of it need not be told. Not a clinical number. */
 const MOST_ASKED = 10;

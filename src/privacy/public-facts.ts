@@ -9,11 +9,13 @@ import {
   type VitalsFacts,
   type WoundFacts,
 } from '../facts/case-facts.js';
+import { type DosePerKilogram, dosePerKilogram } from '../facts/dose-per-kilogram.js';
 import { type ExerciseFacts, exerciseFacts } from '../facts/exercises.js';
 import type { Stated } from '../facts/fact.js';
 import { type Story, storyOf } from '../facts/story.js';
 import type { Drain, Species } from '../record/vocabulary.js';
-import { roundTo } from '../units/round.js';
+import { roundTo, toDigits } from '../units/round.js';
+import { AFTER_DEATH, BY_VENTILATOR } from '../vitals/channel.js';
 import { ageBand } from './age-band.js';
 import type { Told, Traits } from './small-groups.js';
 import { shifted, type Veil } from './veil.js';
@@ -64,7 +66,7 @@ export interface PublicFacts {
     VitalsFacts,
     'lowPressure' | 'systolicAlone' | 'lowOxygen'
   >;
-  readonly strips: readonly Omit<StripFacts, 'file'>[];
+  readonly strips: readonly Omit<StripFacts, 'file' | 'written'>[];
   /** Null where the patient died: nothing has to hold. */
   readonly wound: PublicWound | null;
   /** What happened on one time line, and what the vital signs did about it. */
@@ -89,15 +91,13 @@ interface PublicDeath {
   readonly said: string | null;
 }
 
-/** A drug as the public is told it, mg/kg in two digits. */
+/** A drug as the public is told it. */
 interface PublicDrug {
   readonly drug: string;
   readonly route: string;
   readonly minute: number;
-  /** mg per kg; null where only a volume is known. */
-  readonly perKilogram: number | null;
-  /** mL per kg, where only a volume is known; else null. */
-  readonly volumePerKilogram: number | null;
+  /** In two digits, lest a dose that is a whole number give the exact weight back. */
+  readonly perKilogram: DosePerKilogram;
   readonly isFluid: boolean;
 }
 
@@ -117,10 +117,15 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
   if (!published || !(consent.teaching.allows || consent.record.allows)) return null;
   const healing = goesHome(facts) ? facts.wound.healing.value : null;
   const moved = (date: string) => shifted(date, veil.weeks);
+  const sayOrNull = (text: string | null) => (text === null ? null : veil.say(text));
   const movedOrNull = (date?: string | null) => (date ? moved(date) : null);
   return {
     pseudonym: veil.pseudonym,
-    published,
+    published: {
+      title: veil.say(published.title),
+      patient: veil.say(published.patient),
+      address: veil.say(published.address),
+    },
     region: veil.region,
     shifted: {
       began: moved(anesthesia.begin.value),
@@ -136,7 +141,7 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
       : {
           minute: facts.death.minute.value,
           afterwards: facts.death.afterwards.value,
-          said: facts.death.said.value === null ? null : veil.say(facts.death.said.value),
+          said: sayOrNull(facts.death.said.value),
         },
     patient: {
       species: patient.species.value,
@@ -152,17 +157,20 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
       minutes: anesthesia.duration.value,
       breathing: anesthesia.breathing.value,
       ventilatorRate: anesthesia.ventilatorRate.value,
-      maintenance: anesthesia.maintenance.value,
-      drugs: publicDrugs(anesthesia),
+      maintenance: sayOrNull(anesthesia.maintenance.value),
+      drugs: publicDrugs(anesthesia, veil.say),
       events: anesthesia.events.map((event) => ({
         ...event,
-        note: event.note === null ? null : veil.say(event.note),
+        note: sayOrNull(event.note),
       })),
     },
     vitals: {
       channels: vitals.channels.map((channel) => ({
         ...channel,
-        apart: channel.apart.map((reading) => ({ ...reading, why: veil.say(reading.why) })),
+        apart: channel.apart.map((one) => ({
+          ...one,
+          why: OUR_REASONS.has(one.why) ? one.why : veil.say(one.why),
+        })),
         spread: unsourced(channel.spread),
       })),
       lowPressure: unsourced(vitals.lowPressure),
@@ -181,6 +189,9 @@ export function publicFacts(facts: CaseFacts, veil: Veil): PublicFacts | null {
   };
 }
 
+/** Why readings stand apart where the program and not an author says so. */
+const OUR_REASONS: ReadonlySet<string> = new Set([BY_VENTILATOR, AFTER_DEATH]);
+
 const publicWound = (wound: WoundFacts): PublicWound => ({
   healing: unsourced(wound.healing),
   edgeGap: unsourced(wound.edgeGap),
@@ -197,15 +208,17 @@ function unsourced<S extends Stated<unknown>>(stated: S): S {
   return 'from' in stated ? { ...stated, from: [] } : stated;
 }
 
-function publicDrugs({ drugs }: AnesthesiaFacts): PublicDrug[] {
-  return drugs.map(({ drug, route, minute, perKilogram, volumePerKilogram, isFluid }) => ({
-    drug,
-    route,
-    minute,
-    perKilogram: perKilogram.value,
-    volumePerKilogram: volumePerKilogram?.value ?? null,
-    isFluid,
-  }));
+function publicDrugs({ drugs }: AnesthesiaFacts, say: Veil['say']): PublicDrug[] {
+  return drugs.map((given) => {
+    const { value, unit } = dosePerKilogram(given);
+    return {
+      drug: say(given.drug),
+      route: given.route,
+      minute: given.minute,
+      perKilogram: { value: toDigits(value, 2), unit },
+      isFluid: given.isFluid,
+    };
+  });
 }
 
 /** Body weight to the nearest kilogram from 10 kg on, to half a kilogram below, to 0.1 kg under 1 kg. */

@@ -17,7 +17,12 @@ export interface Told {
   readonly sex: boolean;
 }
 
-type WideAgeBand = 'under 4' | '4 or more';
+const WIDE_AGE_BANDS = ['under 4', '4 or more'] as const;
+type WideAgeBand = (typeof WIDE_AGE_BANDS)[number];
+
+/** Whether a band of ages is one of the wide ones, which are told where too few cases share the usual one. */
+export const isWide = (band: AgeBand | WideAgeBand): band is WideAgeBand =>
+  WIDE_AGE_BANDS.some((wide) => wide === band);
 
 /** A case among those that tell the same of their patients. */
 export interface Grouped {

@@ -1,4 +1,5 @@
 import type { Doubt } from './doubts.js';
+import { ENGLISH, SPANISH } from './number-words.js';
 import { placesIn } from './places.js';
 
 /** What public documents round, put in bands or may withhold, as it is. */
@@ -43,14 +44,6 @@ const spelled = (value: number): string[] => [
   ...new Set([String(value), String(Number(value.toFixed(2))), String(Number(value.toFixed(1)))]),
 ];
 
-const ENGLISH =
-  'one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty'.split(
-    ' ',
-  );
-const SPANISH =
-  'un dos tres cuatro cinco seis siete ocho nueve diez once doce trece catorce quince dieciséis diecisiete dieciocho diecinueve veinte'.split(
-    ' ',
-  );
 const UNITS = {
   years: ['years?|yr|y\\.?', 'años?'],
   months: ['months?|mo', 'mes(?:es)?'],
@@ -74,6 +67,42 @@ const OF_NO_BREED = new Set(
     ' ',
   ),
 );
+/** What breeds are called in short, beside their initials. Common usage, from memory, unverified. */
+const SHORT_NAMES: Readonly<Record<string, string>> = {
+  labrador: 'labs?',
+  'german shepherd': 'gsds?|alsatians?',
+  'pastor alemán': 'gsds?',
+  'french bulldog': 'frenchies?',
+  'west highland': 'westies?',
+  yorkshire: 'yorkies?',
+  rottweiler: 'rotties?',
+  'jack russell': 'jrts?',
+  staffordshire: 'staff(?:ies?|ys?)',
+  'cavalier king': 'cavies?|ckcs',
+  'shetland sheepdog': 'shelties?',
+  dachshund: 'doxies?|sausage dogs?|salchichas?',
+  'australian shepherd': 'aussies?',
+  dobermann: 'dob(?:ies?|eys?)',
+  doberman: 'dob(?:ies?|eys?)',
+  'golden retriever': 'goldies?',
+  pomeranian: 'poms?',
+};
+
+/** A breed's initials, and these with the D of "dog", where they are three letters or more: fewer stand for much else. */
+function shortFor(breed: string): string[] {
+  const initials = breed
+    .split(/[^\p{L}\p{M}]+/u)
+    .filter((word) => word !== '')
+    .map((word) => word[0])
+    .join('');
+  return [
+    ...[initials, `${initials}d`].filter((letters) => letters.length >= 3),
+    ...Object.entries(SHORT_NAMES).flatMap(([name, short]) =>
+      breed.includes(name) ? [short] : [],
+    ),
+  ];
+}
+
 const YOUNG_OR_OLD =
   'pupp(?:y|ies)|kittens?|young|juvenile|adult|middle-aged|old|older|elderly|senior|geriatric|aged|cachorr[oa]s?|gatit[oa]s?|joven|jóvenes|adult[oa]|viej[oa]|anciano|anciana|mayor|geriátric[oa]';
 const HE_OR_SHE =
@@ -88,7 +117,10 @@ export function traitsIn(text: string, { breed }: Patient): TraitWords<Doubt[]> 
   return {
     breed: places(
       text,
-      ofBreed.map((word) => `(?<!\\p{L})${word}(?:e?s)?`),
+      [
+        ...ofBreed.map((word) => `${word}(?:e?s)?`),
+        ...(ofBreed.length > 0 ? shortFor(breed.toLowerCase()) : []),
+      ].map((word) => `(?<!\\p{L})(?:${word})`),
       'the breed',
     ),
     age: places(text, [`(?<!\\p{L})(?:${YOUNG_OR_OLD})`], 'the age'),

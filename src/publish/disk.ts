@@ -13,7 +13,9 @@ export function disk(progress: (step: string) => void): Effects {
         if (entry.isSymbolicLink()) return bad({ file: path, ...LINK });
         const large = tooLarge(path, entry.size);
         if (large) return bad(large);
-        return good(readFileSync(path));
+        const { buffer, byteOffset, length } = readFileSync(path);
+        // A plain array of bytes: a Buffer turns itself into a list of numbers wherever it is written as JSON.
+        return good(new Uint8Array(buffer, byteOffset, length));
       } catch (error) {
         return bad({ file: path, ...reasonOf(error as NodeJS.ErrnoException) });
       }

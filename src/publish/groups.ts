@@ -1,4 +1,4 @@
-import { type Grouped, smallGroups, type Told } from '../privacy/small-groups.js';
+import { type Grouped, isWide, smallGroups, type Told } from '../privacy/small-groups.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Problem } from '../record/problem.js';
 import type { Known } from './steps/survey.js';
@@ -42,8 +42,6 @@ function overtold(telling: Known['telling'], { breed, ageBand, sex }: Told): rea
     ...(sex ? [] : telling.sex),
   ];
 }
-
-const isWide = (ageBand: string): boolean => /^(under 4|4 or more)$/.test(ageBand);
 
 /** How well published cases hide among one another, for the clinic and for the public page. */
 export interface GroupsReport {

@@ -1,5 +1,5 @@
 import { numberedPaper } from '../draw/vitals/beats.js';
-import type { ReadStrip } from '../facts/build-facts.js';
+import type { ReadStrip } from '../facts/strip.js';
 import type {
   LiveAnalysis,
   LiveCase,
@@ -9,6 +9,7 @@ import type {
 } from '../live/contract.js';
 import { writeCounts } from '../live/counts.js';
 import type { PublicFacts } from '../privacy/public-facts.js';
+import { ecgText, leadName } from '../signal/lead-name.js';
 import type { Wave } from '../signal/marked-beat.js';
 import { toMillivolt } from '../signal/millivolt.js';
 import { reasons } from '../signal/quality/span.js';
@@ -19,7 +20,6 @@ import { allRounded } from '../units/round.js';
 import type { Language } from '../words/language.js';
 import { shownUnit } from '../words/teaching/vitals.js';
 import { FIGURE_WIDTH } from './figures.js';
-import { ecgLabel } from './pack/strip-files.js';
 import { drawnChannels, vitalsFigure } from './vitals-figure.js';
 
 /** What the scripts of a teaching page need: the samples and what was found in them, under labels of the trade alone. */
@@ -34,7 +34,7 @@ export function liveCase(
     rhythms: rhythmNames(strips, language),
     strips: strips.map(({ waveform, lead, analysis }, index) => ({
       figure: `strip-${index + 1}`,
-      lead: liveLead(lead, ecgLabel(lead.label) ?? 'ECG'),
+      lead: liveLead(lead, ecgText(lead.label)),
       others: otherLeads(waveform, lead),
       begins: facts.strips[index]?.begins.value ?? null,
       analysis: liveAnalysis(analysis),
@@ -107,9 +107,9 @@ function liveAnalysis(analysis: StripAnalysis): LiveAnalysis {
 /** The leads that the anonymized record publishes beside the one that was read. */
 function otherLeads({ channels }: Waveform, read: Channel): LiveLead[] {
   return channels.flatMap((channel) => {
-    const label = channel.label === read.label ? null : ecgLabel(channel.label);
-    const millivolt = label === null ? null : toMillivolt(channel, '');
-    return label !== null && millivolt?.ok ? [liveLead(millivolt.value, label)] : [];
+    if (channel.label === read.label || leadName(channel.label) === null) return [];
+    const millivolt = toMillivolt(channel, '');
+    return millivolt.ok ? [liveLead(millivolt.value, ecgText(channel.label))] : [];
   });
 }
 

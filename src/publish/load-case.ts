@@ -1,31 +1,36 @@
 import { createHash } from 'node:crypto';
 import { basename, join } from 'node:path';
 import type { Temporal } from 'temporal-polyfill';
-import { buildFacts, type ReadStrip } from '../facts/build-facts.js';
+import { buildFacts } from '../facts/build-facts.js';
 import type { CaseFacts } from '../facts/case-facts.js';
-import { ageOn } from '../facts/patient.js';
-import { pulseReadings } from '../facts/pulse-readings.js';
+import type { ReadStrip } from '../facts/strip.js';
 import { timelineOf } from '../facts/timeline.js';
+import { freeTextsOf } from '../privacy/free-texts.js';
 import type { BesideFacts } from '../privacy/identifiers.js';
-import { type Decision, type FreeText, paragraphsOf } from '../privacy/passages.js';
-import { answerTo } from '../record/answers.js';
+import type { Decision, FreeText } from '../privacy/passages.js';
 import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
 import { readTable } from '../record/monitor-table/read-table.js';
 import { nearest } from '../record/nearest.js';
-import { bad, good, type Outcome, type Place, type Problem } from '../record/problem.js';
+import {
+  bad,
+  good,
+  type Outcome,
+  type Place,
+  type Problem,
+  type Warning,
+} from '../record/problem.js';
 import { readCase } from '../record/read-case.js';
 import { readVitals, type VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
 import { analyseStrip } from '../signal/analyse.js';
-import { ecgLeads } from '../signal/ecg-lead.js';
-import { readWaveform } from '../signal/files/read.js';
-import type { Patient } from '../signal/marked-beat.js';
-import { toKilogram } from '../units/convert.js';
 import { type CaseStanding, readStanding } from './approval.js';
 import { calendarAddress } from './calendar-address.js';
 import { type Effects, readText } from './effects.js';
+import { type Notes, notesOf } from './notes.js';
+import { type RareCharacter, rareIn } from './rare-characters.js';
+import { readStrip } from './read-strip.js';
 import { whereNamed } from './where-named.js';
 
 /** A case with all that its documents need. */
@@ -56,20 +61,6 @@ export interface LoadedCase {
   readonly beside: BesideFacts;
 }
 
-/** What an author wrote in a record, for whomever it is, each text with its place. */
-interface Notes {
-  readonly texts: readonly { readonly text: string; readonly place: Place }[];
-  /** Names of the case itself. */
-  readonly own: readonly string[];
-  /** What is answered to the question why another patient is named. */
-  readonly accepted: string | null;
-}
-
-/** The first place of a character in a record. */
-interface RareCharacter extends Required<Pick<Place, 'file' | 'line' | 'column'>> {
-  readonly character: string;
-}
-
 /** A photo as it lies in the case folder. */
 export interface PhotoFile {
   readonly file: string;
@@ -86,6 +77,9 @@ export interface Reading {
   /** Finds what is on a strip; whoever reads a case over and over may remember it. */
   readonly analyse?: typeof analyseStrip;
 }
+
+/** What `thrice new` calls the author's remarks. */
+const REMARKS = 'teaching.md';
 
 const NO_READINGS: VitalsTable = { channels: [], rows: [] };
 
@@ -148,44 +142,38 @@ export function loadCase(
   const named = extent === 'whole' ? value.monitor.strips : [];
   const strips = named.map((strip, index): ReadStrip | undefined => {
     const file = beside(strip.file, 'monitor', 'strips', index, 'file');
-    if (file === undefined) return undefined;
-    const rate = strip['sampling rate'];
-    const waveform = collect(
-      readWaveform(
-        file,
-        reading(at('monitor', 'strips', index, 'file')).readBytes,
-        rate ? { samplingRate: rate.value } : {},
-      ),
-    );
-    if (!waveform) return undefined;
-    const leads = collect(ecgLeads(waveform, strip.lead, at('monitor', 'strips', index, 'lead')));
-    return (
-      leads && {
-        waveform,
-        lead: leads[0],
-        analysis: analyse(leads, {
-          patient: stripPatient(value),
-          breath: {
-            ...waveform,
-            ventilatorRate: value.anesthesia['ventilator rate']?.value ?? null,
-          },
-          pulse: {
-            channels: waveform.channels,
-            readings: pulseReadings(
-              record.value,
-              index,
-              waveform,
-              vitals ?? NO_READINGS,
-              clinic['time zone'],
-            ),
-          },
-        }),
-      }
-    );
+    return file === undefined
+      ? undefined
+      : collect(
+          readStrip(
+            file,
+            index,
+            record.value,
+            vitals ?? NO_READINGS,
+            clinic['time zone'],
+            reading(at('monitor', 'strips', index, 'file')),
+            analyse,
+          ),
+        );
   });
   const remarksFile = value.teaching ? beside(value.teaching, 'teaching') : undefined;
   const remarks =
     remarksFile === undefined ? '' : collect(readText(reading(at('teaching')), remarksFile));
+  /** Remarks lie in the folder under their usual name, and no document would have them. */
+  const unnamedRemarks = (): Warning[] =>
+    value.teaching !== undefined || !effects.exists(join(folder, REMARKS))
+      ? []
+      : [
+          {
+            kind: 'remarks that the record does not name',
+            file: caseFile,
+            field: 'teaching',
+            found: `${REMARKS} in the case folder, which the record does not name`,
+            expected: `the line "teaching: ${REMARKS}", without which no page has the remarks`,
+            mend: `Write "teaching: ${REMARKS}" in case.yaml, or take the file out of the folder.`,
+            accepted: null,
+          },
+        ];
   const photos = value.photos.map(({ file: name, shows, on }, index): PhotoFile | undefined => {
     const file = beside(name, 'photos', index, 'file');
     const place = at('photos', index, 'file');
@@ -196,7 +184,8 @@ export function loadCase(
   });
   const read = strips.filter((strip) => strip !== undefined);
   // Also where a file could not be read: what the record alone gets wrong is listed in the same go.
-  const facts = collect(buildFacts(clinic, record.value, vitals ?? NO_READINGS, read, formulary));
+  const built = collect(buildFacts(clinic, record.value, vitals ?? NO_READINGS, read, formulary));
+  const facts = built && { ...built, warnings: [...built.warnings, ...unnamedRemarks()] };
   if (!facts || remarks === undefined || problems.length > 0) return bad(...problems);
   const said = { facts, remarks, photos: photos.filter((photo) => photo !== undefined) };
   const standing = readStanding(folder, said, effects);
@@ -235,24 +224,6 @@ export function loadCase(
       calendarAddress: online,
     },
   });
-}
-
-/** The last character of Latin writing as Unicode has it in one piece (block Latin Extended-B). */
-const LAST_LATIN = 0x24f;
-
-/** Characters of other writing in a text, each at its first place. */
-function rareIn(text: string, file: string): RareCharacter[] {
-  const found = new Map<string, RareCharacter>();
-  for (const [index, line] of text.split('\n').entries()) {
-    let column = 1;
-    for (const character of line) {
-      if ((character.codePointAt(0) as number) > LAST_LATIN && !found.has(character)) {
-        found.set(character, { character, file, line: index + 1, column });
-      }
-      column += character.length;
-    }
-  }
-  return [...found.values()];
 }
 
 /** The vitals by the record's clock, whether the table is ours or a monitor's own. */
@@ -311,82 +282,4 @@ function filesOf({ monitor, photos, teaching }: CaseText): string[] {
     ...photos.map(({ file }) => file),
     ...(teaching === undefined ? [] : [teaching]),
   ];
-}
-
-/** Every text of a case that an author wrote freely and a public document may print, with its place. */
-function freeTextsOf(
-  { value, at }: Located<CaseText>,
-  remarks: string,
-  remarksFile: string,
-): FreeText[] {
-  const { published, anesthesia, events, monitor, photos, consent } = value;
-  const text = (
-    kind: FreeText['kind'],
-    written: string | undefined,
-    ...path: (string | number)[]
-  ) => (written === undefined ? [] : [{ kind, text: written, place: at(...path) }]);
-  const asked = consent.questions.given === 'yes' && consent.questions.withdrawn === undefined;
-  return [
-    ...(['title', 'patient', 'address'] as const).flatMap((key) =>
-      text('label', published?.[key], 'published', key),
-    ),
-    ...text('label', anesthesia.maintenance, 'anesthesia', 'maintenance'),
-    ...anesthesia.drugs.flatMap(({ drug }, index) =>
-      text('label', drug, 'anesthesia', 'drugs', index, 'drug'),
-    ),
-    ...events.flatMap(({ note }, index) => text('prose', note, 'events', index, 'note')),
-    ...monitor['off patient'].flatMap(({ why }, index) =>
-      text('prose', why, 'monitor', 'off patient', index, 'why'),
-    ),
-    ...photos.flatMap(({ shows, on }, index) =>
-      on.includes('teaching page') ? text('prose', shows, 'photos', index, 'shows') : [],
-    ),
-    ...(asked ? paragraphsOf(remarks) : []).map(({ text: paragraph, line }) => ({
-      kind: 'prose' as const,
-      text: paragraph,
-      place: { file: remarksFile, line },
-    })),
-  ];
-}
-
-function notesOf({ value, at }: Located<CaseText>): Notes {
-  const { patient, owner, team, surgery, events, monitor, photos, home } = value;
-  const note = (text: string | undefined, ...path: (string | number)[]) =>
-    text === undefined ? [] : [{ text, place: at(...path) }];
-  return {
-    texts: [
-      ...note(surgery.site, 'surgery', 'site'),
-      ...note(surgery['note to owner'], 'surgery', 'note to owner'),
-      ...events.flatMap((one, index) => note(one.note, 'events', index, 'note')),
-      ...monitor['off patient'].flatMap(({ why }, index) =>
-        note(why, 'monitor', 'off patient', index, 'why'),
-      ),
-      ...photos.flatMap(({ shows }, index) => note(shows, 'photos', index, 'shows')),
-      ...(home?.['as needed'] ?? []).flatMap((one, index) =>
-        note(one.if, 'home', 'as needed', index, 'if'),
-      ),
-      ...(home?.awaited ?? []).flatMap(({ result }, index) =>
-        note(result, 'home', 'awaited', index, 'result'),
-      ),
-    ],
-    own: [
-      ...[patient.name, patient.breed, owner.name, team.surgeon],
-      ...(team.anesthesia === undefined ? [] : [team.anesthesia]),
-      ...team.others,
-    ],
-    accepted: answerTo('the name of another patient', patient['accepted because']),
-  };
-}
-
-/** The patient as far as the reading of a strip depends on it. */
-function stripPatient({ patient, surgery }: CaseText): Patient {
-  const age = patient.born === undefined ? patient.age : ageOn(patient.born, surgery.date);
-  const count = age && ('count' in age ? age.count : age.value);
-  const perYear = { years: 1, months: 12, weeks: 52 };
-  return {
-    species: patient.species,
-    weight: toKilogram(patient.weight.value, patient.weight.unit),
-    ageYears: age && count !== undefined ? count / perYear[age.unit] : null,
-    anesthetised: true,
-  };
 }

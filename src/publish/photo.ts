@@ -47,7 +47,9 @@ const TALLEST = 90;
  */
 export async function photoImage(bytes: Uint8Array, file: string): Promise<Outcome<RasterImage>> {
   const size = statedSize(bytes);
-  if (size !== null && size.width * size.height > MOST_DOTS) {
+  // What states no size as JPEG or PNG do is handed to no decoder, whatever other kinds of picture it may know.
+  if (size === null) return unreadable(file);
+  if (size.width * size.height > MOST_DOTS) {
     return bad({
       kind: 'a photo with too many dots',
       file,
@@ -57,15 +59,7 @@ export async function photoImage(bytes: Uint8Array, file: string): Promise<Outco
     });
   }
   const picture = await loadImage(Buffer.from(bytes)).catch(() => null);
-  if (!picture || picture.width === 0 || picture.height === 0) {
-    return bad({
-      kind: 'a photo that cannot be read',
-      file,
-      found: 'a file that cannot be read as a picture',
-      expected: 'a photo in JPEG or PNG',
-      mend: 'Export the photo again as JPEG.',
-    });
-  }
+  if (!picture || picture.width === 0 || picture.height === 0) return unreadable(file);
   if (isCutShort(bytes)) {
     return bad({
       kind: 'a photo that cannot be read',
@@ -90,3 +84,12 @@ export async function photoImage(bytes: Uint8Array, file: string): Promise<Outco
     heightMm: height * scale,
   });
 }
+
+const unreadable = (file: string): Outcome<never> =>
+  bad({
+    kind: 'a photo that cannot be read',
+    file,
+    found: 'a file that cannot be read as a picture',
+    expected: 'a photo in JPEG or PNG',
+    mend: 'Export the photo again as JPEG.',
+  });

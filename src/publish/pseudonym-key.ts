@@ -1,6 +1,6 @@
 import { createHmac, randomBytes } from 'node:crypto';
 import { existsSync, readFileSync, realpathSync, statSync, writeFileSync } from 'node:fs';
-import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
+import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { keyWeakness, LEAST_KEY_BITS } from '../privacy/key-strength.js';
 import type { KeyedHash } from '../privacy/veil.js';
 import type { Clinic } from '../record/clinic-schema.js';
@@ -131,7 +131,8 @@ function fromFile(file: string, clinic: Clinic, forbidden: readonly Forbidden[])
 
 function isInside(file: string, folder: string): boolean {
   const way = relative(existsSync(folder) ? realpathSync(folder) : resolve(folder), file);
-  return way !== '' && !way.startsWith('..') && !isAbsolute(way);
+  const isOutside = way === '..' || way.startsWith(`..${sep}`) || isAbsolute(way);
+  return way !== '' && !isOutside;
 }
 
 function repositoryOf(file: string): string | null {

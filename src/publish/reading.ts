@@ -50,13 +50,18 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
       .filter(({ on }) => on.includes('owner sheet'))
       .map(({ shows }) => ({ runs: [{ text: shows }], facts: [] })),
   ];
+  const own = ownTexts(loaded, facts).map((one) => ({
+    ...one,
+    other: otherLanguageOf(one.text, listening.language, content.languages.values()),
+  }));
   const prose = sentencesOf(passages, tag).filter(({ text }) => {
     const source = listening.sourceOf(text);
-    return source?.book !== 'owner' || !DATA.includes(source.key);
+    const isData = source?.book === 'owner' && DATA.includes(source.key);
+    // The formulas of one language say nothing of words in another.
+    return !isData && !writtenIn(own, text)?.other;
   });
   const species = listening.language.trade.text(`species.${facts.patient.species.value}.owner`);
   const level = readingLevel(withKnownName(prose, facts.identity.patientName, species), tag);
-  const own = ownTexts(loaded, facts);
   const placeOf = placeIn(loaded, content, listening, own);
   return {
     level,
@@ -66,17 +71,22 @@ export function readingOf(loaded: LoadedCase, content: Content): CaseReading {
         ? `${name}, owner's sheet (${tag}): reading level not computed, as no formula here was made for this language.`
         : `${name}, owner's sheet (${tag}): ${level.measures.map(measureText).join(', ')}; ${level.counts.sentences} sentences.`,
     warnings: [
-      ...own.flatMap((one) => foreign(one, listening.language, content)),
-      ...(level?.hardest ?? []).map(
-        ({ text, facts: of }): Warning => ({
-          kind: 'a sentence that is hard to read',
-          ...placeOf({ text, facts: of }),
-          found: `"${shortened(text, LONGEST_QUOTE)}" in an owner's sheet at ${failedText(level as ReadingLevel)}`,
-          expected: `sentences for a reader of the sixth grade (${limitText(level as ReadingLevel)})`,
-          mend: 'Say it in shorter words, or in two sentences.',
-          accepted: null,
-        }),
-      ),
+      ...own.flatMap((one) => (one.other ? [foreign(one, one.other, listening.language)] : [])),
+      // Whoever writes a record can mend its own words alone, and not the fixed ones around them.
+      ...(level?.hardest ?? []).flatMap(({ text }): Warning[] => {
+        const written = writtenIn(own, text);
+        if (!written) return [];
+        return [
+          {
+            kind: 'a sentence that is hard to read',
+            ...written.place,
+            found: `"${shortened(text, LONGEST_QUOTE)}" in an owner's sheet at ${failedText(level as ReadingLevel)}`,
+            expected: `sentences for a reader of the sixth grade (${limitText(level as ReadingLevel)})`,
+            mend: 'Say it in shorter words, or in two sentences.',
+            accepted: null,
+          },
+        ];
+      }),
       ...unexplainedTerms(passages, listening.language.terms).map(
         ({ term: { word, plain }, said }): Warning => {
           const text =
@@ -118,7 +128,7 @@ function placeIn(
   own: readonly OwnText[],
 ) {
   return ({ text, facts: of }: Sentence): Place => {
-    const written = own.find((one) => one.text.includes(text) || wroteMostOf(one.text, text));
+    const written = writtenIn(own, text);
     if (written) return written.place;
     const source = sourceOf(text);
     return source
@@ -126,6 +136,10 @@ function placeIn(
       : { file, ...(of[0] === undefined ? {} : { field: of[0] }) };
   };
 }
+
+/** What the author of a record wrote of a sentence. */
+const writtenIn = <T extends OwnText>(own: readonly T[], sentence: string): T | undefined =>
+  own.find(({ text }) => text.includes(sentence) || wroteMostOf(text, sentence));
 
 /** `We expect the result: {what the record says}.` */
 const wroteMostOf = (own: string, sentence: string): boolean =>
@@ -156,20 +170,16 @@ function ownTexts({ file, photos }: LoadedCase, { surgery, home }: HomeCase): Ow
 }
 
 /** Words that the owner cannot read, as they are in another language than the rest of the sheet. */
-function foreign({ text, place }: OwnText, own: Language, content: Content): Warning[] {
-  const other = otherLanguageOf(text, own, content.languages.values());
-  if (other === null) return [];
+function foreign({ text, place }: OwnText, other: Language, own: Language): Warning {
   const name = (tag: string) => new Intl.DisplayNames('en', { type: 'language' }).of(tag) ?? tag;
-  return [
-    {
-      kind: 'words in another language',
-      ...place,
-      found: `"${shortened(text, LONGEST_QUOTE)}", which reads as ${name(other.tag)}, in an owner's sheet in ${name(own.tag)}`,
-      expected: `words in ${name(own.tag)}, as the rest of the sheet`,
-      mend: `Say it in ${name(own.tag)}, or leave it out; it is printed as it is.`,
-      accepted: null,
-    },
-  ];
+  return {
+    kind: 'words in another language',
+    ...place,
+    found: `"${shortened(text, LONGEST_QUOTE)}", which reads as ${name(other.tag)}, in an owner's sheet in ${name(own.tag)}`,
+    expected: `words in ${name(own.tag)}, as the rest of the sheet`,
+    mend: `Say it in ${name(own.tag)}, or leave it out; it is printed as it is.`,
+    accepted: null,
+  };
 }
 
 /** `case.yaml:12 surgery.note to owner` */

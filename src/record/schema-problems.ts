@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { moreProblems } from './first-problems.js';
 import { nearest } from './nearest.js';
 import type { Place, Problem } from './problem.js';
-import { describe, refusalOf, shortened } from './refusal.js';
+import { describe, type Refusal, refusalOf, shortened } from './refusal.js';
 import { fieldName, keyOf, type Path } from './yaml-place.js';
 
 /** More problems of one file than anybody mends in one go: the rest are counted. Not a clinical number. */
@@ -21,20 +21,20 @@ export function schemaProblems(
   written: unknown,
   at: (...path: Path) => Place,
 ): Problem[] {
-  const keysAt = knownKeys(schema);
-  const issues = withoutMisspelt(all, keysAt, document);
+  const shapeAt = shapeOf(schema);
+  const issues = withoutMisspelt(all, shapeAt, document);
   const left = issues.length - MOST_ISSUES;
   return [
     ...issues
       .slice(0, MOST_ISSUES)
-      .flatMap((issue) => problemsOf(issue, keysAt, document, written, at)),
+      .flatMap((issue) => problemsOf(issue, shapeAt, document, written, at)),
     ...(left > 0 ? [moreProblems(left, at().file)] : []),
   ];
 }
 
 function problemsOf(
   issue: z.core.$ZodIssue,
-  keysAt: KnownKeys,
+  shapeAt: ShapeAt,
   document: Document,
   written: unknown,
   at: (...path: Path) => Place,
@@ -47,29 +47,37 @@ function problemsOf(
         ...at(...path, key),
         found: `the key "${shortened(key)}"`,
         expected: 'a key that the record knows',
-        mend: splitNumber(document, path, key) ?? suggestKey(key, keysAt, document, path),
+        mend:
+          splitAtComma(shapeAt, document, path, key) ?? suggestKey(key, shapeAt, document, path),
       }),
     );
   }
   const place = at(...path);
   const own = issue.code === 'custom' ? refusalOf(issue.params) : null;
-  if (own) return [{ ...place, ...own }];
+  if (own) return [{ ...place, ...own, mend: orLeftOut(own, shapeAt, path) }];
   const input = valueAt(written, path);
   return [
     {
       kind: input === undefined ? 'a missing key' : 'a value that is not understood',
       ...place,
       found: path.length === 0 && input === null ? 'an empty file' : describe(input),
-      expected: expectation(issue, keysAt, path),
-      mend: splitNumber(document, path.slice(0, -1), path.at(-1)) ?? mendFor(issue, input),
+      expected: expectation(issue, shapeAt, path),
+      mend:
+        splitAtComma(shapeAt, document, path.slice(0, -1), path.at(-1)) ?? mendFor(issue, input),
     },
   ];
 }
 
+/** An empty text can as well be left out where nothing asks for it. */
+const orLeftOut = ({ kind, mend }: Refusal, shapeAt: ShapeAt, path: Path): string =>
+  kind !== 'an empty text' || shapeAt(path.slice(0, -1))?.required?.includes(String(path.at(-1)))
+    ? mend
+    : `${mend.replace(/\.$/, '')}, or leave the line out.`;
+
 /** A key that is there but misspelt is told once, as the unknown key that it is, and not as a missing one too. */
 function withoutMisspelt(
   issues: readonly z.core.$ZodIssue[],
-  keysAt: KnownKeys,
+  shapeAt: ShapeAt,
   document: Document,
 ): readonly z.core.$ZodIssue[] {
   const meant = new Set(
@@ -77,7 +85,7 @@ function withoutMisspelt(
       if (issue.code !== 'unrecognized_keys') return [];
       const path = issue.path.filter((key) => typeof key !== 'symbol');
       return issue.keys.flatMap((key) => {
-        const close = nearest(key, freeKeys(keysAt, document, path));
+        const close = nearest(key, freeKeys(shapeAt, document, path));
         return close ? [fieldName([...path, close])] : [];
       });
     }),
@@ -89,45 +97,48 @@ function withoutMisspelt(
 }
 
 /** The schema's own words, or for groups and lists, which have none, their shape. */
-function expectation(issue: z.core.$ZodIssue, keysAt: KnownKeys, path: Path): string {
+function expectation(issue: z.core.$ZodIssue, shapeAt: ShapeAt, path: Path): string {
   if (issue.code !== 'invalid_type' || !issue.message.startsWith('Invalid input')) {
     return issue.message;
   }
   return issue.expected === 'array'
     ? 'a list, with a dash before each item'
-    : `a group with the keys ${keysAt(path).join(', ')}`;
+    : `a group with the keys ${keysAt(shapeAt, path).join(', ')}`;
 }
 
 /**
- * Within braces a comma parts two entries, so that `{ give: 0,5 mL }` reads as `give: 0` and a key `5 mL`. What to write
- * for either half; null where a field is no half of such a number.
+ * Within braces a comma parts two entries: `{ give: 0,5 mL }` reads as `give: 0` and a key `5 mL`, and of
+ * `{ note: Wide beats, first single }` the second half of the note is a key without a value. What to write for either half;
+ * null where a field is no half of such a text.
  */
-function splitNumber(
+function splitAtComma(
+  shapeAt: ShapeAt,
   document: Document,
   holder: Path,
   key: string | number | undefined,
 ): string | null {
   const group = holder.length === 0 ? document.contents : document.getIn(holder, true);
-  if (!isMap(group)) return null;
+  if (!isMap(group) || !group.flow) return null;
   const { items } = group;
+  const known = keysAt(shapeAt, holder);
   const isRest = (index: number): boolean => {
     const pair = items[index];
-    const value = pair?.value;
-    return (
-      pair !== undefined &&
-      /^\d/.test(keyOf(pair.key)) &&
-      (!value || (isScalar(value) && value.value === null))
-    );
+    return pair !== undefined && !pair.value && !known.includes(keyOf(pair.key));
   };
   const own = items.findIndex((pair) => keyOf(pair.key) === String(key));
   let first = own;
   while (isRest(first)) first--;
   let last = own;
   while (isRest(last + 1)) last++;
-  const number = items[first]?.value;
-  if (last === first || !isScalar(number) || !/^\d+$/.test(number.source ?? '')) return null;
+  const begin = items[first]?.value;
+  if (last === first || !isScalar(begin) || begin.type !== 'PLAIN') return null;
   const rests = items.slice(first + 1, last + 1).map((pair) => keyOf(pair.key));
-  return `Within braces a comma parts two entries: write a decimal point, "${[number.source, ...rests].join('.')}".`;
+  const isNumber = [begin.source ?? '', ...rests].every((half) => /^\d/.test(half));
+  if (isNumber) {
+    return `Within braces a comma parts two entries: write a decimal point, "${[begin.source, ...rests].join('.')}".`;
+  }
+  const whole = JSON.stringify(shortened([begin.source, ...rests].join(', ')));
+  return `Within braces a comma parts two entries: put quotes around a text that holds one, ${whole}.`;
 }
 
 function mendFor(issue: z.core.$ZodIssue, input: unknown): string {
@@ -157,38 +168,44 @@ const isRecord = (issue: z.core.$ZodIssue): boolean =>
   issue.code === 'invalid_type' && issue.expected === 'record';
 
 /** The keys that this place of the record has and the author has not used yet. */
-function freeKeys(keysAt: KnownKeys, document: Document, path: Path): string[] {
+function freeKeys(shapeAt: ShapeAt, document: Document, path: Path): string[] {
   const siblings = path.length === 0 ? document.contents : document.getIn(path, true);
   const taken = isMap(siblings) ? siblings.items.map((pair) => keyOf(pair.key)) : [];
-  return keysAt(path).filter((known) => !taken.includes(known));
+  return keysAt(shapeAt, path).filter((known) => !taken.includes(known));
 }
 
 /** "Did you mean", among the keys that are free. */
-function suggestKey(key: string, keysAt: KnownKeys, document: Document, path: Path): string {
-  const free = freeKeys(keysAt, document, path);
+function suggestKey(key: string, shapeAt: ShapeAt, document: Document, path: Path): string {
+  const free = freeKeys(shapeAt, document, path);
   const close = nearest(key, free);
   return close
     ? `Did you mean "${close}"? Otherwise remove the line.`
     : `Remove the line, or use one of: ${free.join(', ') || 'none is left here'}.`;
 }
 
-/** The keys that the record knows at a path. */
-type KnownKeys = (path: Path) => string[];
+type Shape = z.core.JSONSchema.JSONSchema;
+
+/** The form of the record at a path; null where it has none. */
+type ShapeAt = (path: Path) => Shape | null;
 
 /** The form of a schema is worked out once, when first asked for: that costs more than all the rest of a message. */
-function knownKeys(schema: z.ZodType): KnownKeys {
-  let form: z.core.JSONSchema.JSONSchema | undefined;
+function shapeOf(schema: z.ZodType): ShapeAt {
+  let form: Shape | undefined;
   return (path) => {
-    form ??= z.toJSONSchema(schema, { io: 'input' }) as z.core.JSONSchema.JSONSchema;
+    form ??= z.toJSONSchema(schema, { io: 'input' }) as Shape;
     let here = form;
     for (const key of path) {
       const next = typeof key === 'number' ? here.items : here.properties?.[key];
-      if (!next || typeof next !== 'object' || Array.isArray(next)) return [];
-      here = next as z.core.JSONSchema.JSONSchema;
+      if (!next || typeof next !== 'object' || Array.isArray(next)) return null;
+      here = next as Shape;
     }
-    return Object.keys(here.properties ?? {});
+    return here;
   };
 }
+
+/** The keys that the record knows at a path. */
+const keysAt = (shapeAt: ShapeAt, path: Path): string[] =>
+  Object.keys(shapeAt(path)?.properties ?? {});
 
 function valueAt(written: unknown, path: Path): unknown {
   return path.reduce<unknown>(

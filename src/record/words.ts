@@ -8,14 +8,7 @@ export const text = (meaning: string) =>
     .meta({ description: meaning })
     .superRefine((written, context) => {
       if (written.trim() === '') {
-        context.addIssue(
-          refusal(
-            'an empty text',
-            written,
-            `${meaning}, as text`,
-            'Write it, or leave the line out.',
-          ),
-        );
+        context.addIssue(refusal('an empty text', written, `${meaning}, as text`, 'Write it.'));
       }
     });
 

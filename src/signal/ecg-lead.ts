@@ -1,12 +1,9 @@
 import { nearest } from '../record/nearest.js';
 import { bad, good, type Outcome, type Place } from '../record/problem.js';
-import { plainLabel } from './lead-name.js';
+import { leadName, plainLabel } from './lead-name.js';
 import { usualSwing } from './lead-size.js';
 import { toMillivolt } from './millivolt.js';
 import type { Channel, Waveform } from './waveform.js';
-
-/** Labels of the leads in use, plain. */
-const LEADS = /^(i|ii|iii|avr|avl|avf|v|v\d{1,2})$/;
 
 /** Hz: sampled more slowly, a QRS of 0.04 s is two samples or fewer; faster than this no recorder writes. Common practice. */
 const RATES = { least: 50, most: 100_000 };
@@ -68,8 +65,7 @@ export function ecgLeads(
   // Another lead whose unit cannot be told is left out rather than refused: the one asked for does not need it.
   const others = channels
     .filter(
-      (channel) =>
-        channel !== asked && LEADS.test(plainLabel(channel.label)) && isSampledFit(channel),
+      (channel) => channel !== asked && leadName(channel.label) !== null && isSampledFit(channel),
     )
     .map((channel) => toMillivolt(channel, place.file))
     .flatMap((channel) => (channel.ok && isOfAnEcg(channel.value) ? [channel.value] : []));

@@ -21,6 +21,10 @@ export function roundTo(value: number, decimals: number): number {
   return Math.sign(value) * rounded || 0;
 }
 
+/** Rounded to so many significant digits. */
+export const toDigits = (value: number, digits: number): number =>
+  value === 0 ? 0 : roundTo(value, digits - 1 - Math.floor(Math.log10(Math.abs(value))));
+
 /** Plain data with every number in it rounded to so many decimals. */
 export const allRounded = <T>(data: T, decimals: number): T =>
   JSON.parse(

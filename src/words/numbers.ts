@@ -1,4 +1,4 @@
-import { roundTo } from '../units/round.js';
+import { roundTo, toDigits } from '../units/round.js';
 
 const FRACTIONS: Readonly<Record<string, string>> = { '0.25': '¼', '0.5': '½', '0.75': '¾' };
 
@@ -19,10 +19,7 @@ export const aligned = (value: number, places: number): string =>
   roundTo(value, places).toFixed(places).replace('-', '−');
 
 /** Two significant digits, for a dose per kilogram. */
-export function twoDigits(value: number): string {
-  if (value === 0) return '0';
-  return String(roundTo(value, 1 - Math.floor(Math.log10(Math.abs(value)))));
-}
+export const twoDigits = (value: number): string => String(toDigits(value, 2));
 
 /** How many times one number is another, always with two decimals: `1.00` says that it was compared. */
 export const times = (ratio: number): string => ratio.toFixed(2);

@@ -212,7 +212,7 @@ describe('thrice new', () => {
 
   const slips: readonly [what: string, field: string, lines: readonly string[], message: string][] =
     [
-      ['an empty answer', 'patient.name', ['', 'Pip'], "the patient's name"],
+      ['an empty answer', 'patient.name', ['', 'Pip'], 'to mend   Write it.'],
       ['a number without its unit', 'patient.weight', ['12.5', '12.5 kg'], 'Add the unit'],
       ['a word that is not known', 'patient.species', ['dgo', 'dog'], 'dog, cat, rabbit, ferret'],
       ['a day that does not exist', 'surgery.date', ['2026-02-30', '2026-03-09'], 'calendar'],

@@ -9,6 +9,7 @@ it('asks about a surgery after the day of the check, and of that day no more', a
   const check = (...more: string[]) => thrice('check', clinic.folder, ...more);
   const early = await check('--on', '2026-05-04');
   expect(early.code).toBe(0);
+  expect(early.out).toMatch(/^No problem, but warnings to answer, in clover\.\n/);
   expect(early.err).toMatch(/Warning: .*case\.yaml:\d+:3 {2}surgery\.date {2}\[T373\]/);
   expect(early.err).toContain('a surgery on 2026-05-05, which is after today, 2026-05-04');
   expect((await check('--on', '2026-05-04', '--strict')).code).toBe(1);

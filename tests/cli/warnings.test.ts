@@ -83,7 +83,7 @@ describe('a warning', () => {
       'expected  the number of a warning, such as T332',
     );
     expect((await because('{ T332: old kidneys, seen in March }')).err).toContain(
-      'put quotes around a reason that holds a comma',
+      'put quotes around a text that holds one, "old kidneys, seen in March"',
     );
     expect((await because('{ T332: "" }')).err).toContain('[T213]');
   });

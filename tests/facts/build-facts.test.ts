@@ -1,9 +1,9 @@
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
-import type { ReadStrip } from '../../src/facts/build-facts.js';
 import { buildFacts } from '../../src/facts/build-facts.js';
 import type { HomeCase } from '../../src/facts/case-facts.js';
 import { ageOn } from '../../src/facts/patient.js';
+import type { ReadStrip } from '../../src/facts/strip.js';
 import type { Outcome } from '../../src/record/problem.js';
 import { readVitals } from '../../src/record/vitals-file.js';
 import {
@@ -298,7 +298,7 @@ describe('the vitals', () => {
     expect(breaths?.patient).toEqual([]);
     expect(breaths?.spread).toEqual({
       value: null,
-      why: "No reading is the patient's: the ventilator gave the breaths.",
+      why: "No reading is the patient's own.",
     });
   });
 

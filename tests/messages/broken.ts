@@ -552,6 +552,8 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   ),
   'words in another language': record('site: lower belly', 'site: parte baja del vientre'),
 
+  'remarks that the record does not name': record('teaching: teaching.md\n', ''),
+
   'a table without lines': vitals(/[\s\S]*/, ''),
   'semicolons between columns': vitals(/,/g, ';'),
   'not one column of time': vitals('elapsed [min]', 'elapsed [h]'),

@@ -30,6 +30,20 @@ describe('what has the form of an identifier', () => {
     ['In March 2026 it ate.', 'a date'],
     ['El 5 de mayo comió.', 'a date'],
     ['En mayo de 2026 comió.', 'a date'],
+    ['It weighed just under thirty-five kilos.', 'a weight in words'],
+    ['Pesaba treinta y cinco kilos.', 'a weight in words'],
+    ['It weighed forty pounds then.', 'a weight in words'],
+    ['It was eight and a half.', 'an age in words'],
+    ['It was eight and a half years old.', 'an age in words'],
+    ['Tenía ocho y medio.', 'an age in words'],
+    ['It had turned nine.', 'an age in words'],
+    ['The microchip ends in four two one.', 'the end of a number'],
+    ['El microchip termina en cuatro dos uno.', 'the end of a number'],
+    ['The last were four two one.', 'the digits of a number in words'],
+    ['The surgeon with the red beard operated.', 'a feature of a person'],
+    ['La cirujana con gafas operó.', 'a feature of a person'],
+    ['The owner teaches at the school.', 'what a person does'],
+    ['It was the mayor’s dog.', 'what a person does'],
     ['They live at 4 Tannery Row now.', 'an address'],
     ['They live at 12 Old Mill Road.', 'an address'],
     ['Viven en la Calle Mayor.', 'an address'],
@@ -191,6 +205,16 @@ describe('what public documents round or withhold', () => {
     expect(exact(text)).toHaveLength(1);
   });
 
+  it.each([
+    'It took two and a half hours.',
+    'One or two of three beats, two by two.',
+    'We gave one tablet for two months.',
+    'The strip ends in twelve beats.',
+    'The owner gives one tablet with food.',
+  ])('no number, age or feature of a person is found in: %s', (text) => {
+    expect(whats(text)).toEqual([]);
+  });
+
   it.each(['for 9 years', 'a 19-year-old dog', '9 weeks old', 'for nine minutes'])(
     'is not found in: %s',
     (text) => {
@@ -199,6 +223,12 @@ describe('what public documents round or withhold', () => {
   );
 
   it('is found as breed, age and sex', () => {
+    const short = (text: string, breed: string) =>
+      traitsIn(text, { ...PATIENT, breed }).breed.map((one) => one.text);
+    expect(short('The GSD lay down.', 'German shepherd')).toEqual(['GSD']);
+    expect(short('The GSD lay down.', 'mixed breed')).toEqual([]);
+    expect(short('A Lab, and the Frenchie.', 'Labrador retriever')).toEqual(['Lab']);
+    expect(short('The WHW lay down.', 'West Highland White')).toEqual(['WHW']);
     const told = traitsIn('She is an older labrador, hers is a mixed heart.', PATIENT);
     expect(told.breed.map(({ text }) => text)).toEqual(['labrador']);
     expect(told.age.map(({ text }) => text)).toEqual(['older']);

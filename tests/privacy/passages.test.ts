@@ -175,6 +175,12 @@ it.each(['. ', ' \n', '1 2 3 4 ', 'On May 3 it ate. ', 'A', '-', 'plate '])(
 );
 
 describe('a text of several paragraphs', () => {
+  it('that nobody cleared is not said', () => {
+    const told = accepted(clear(prose('It ate.')));
+    expect(told.say('It ate.')).toBe('It ate.');
+    expect(() => told.say('Bertha ate.')).toThrow(/not among the free texts/);
+  });
+
   it('is cleared by paragraphs, each with the line on which it begins', () => {
     const text = '\n## One\n\nTwo\nthree\n \n\n- four\n';
     expect(paragraphsOf(text)).toEqual([

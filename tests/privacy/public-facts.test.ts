@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Age, Consent, HomeCase } from '../../src/facts/case-facts.js';
+import { computed } from '../../src/facts/fact.js';
 import { ageBand } from '../../src/privacy/age-band.js';
 import { identifiersOf } from '../../src/privacy/identifiers.js';
 import { leaksIn } from '../../src/privacy/leaks.js';
@@ -108,11 +109,55 @@ describe('consent', () => {
   });
 });
 
+describe('a dose', () => {
+  const doses = (drugs: HomeCase['anesthesia']['drugs']) => {
+    const facts = factsOf('saffron');
+    return publicFacts(
+      { ...facts, anesthesia: { ...facts.anesthesia, drugs } },
+      OPEN_VEIL,
+    )?.anesthesia.drugs.map(({ perKilogram }) => perKilogram);
+  };
+  const given = (value: number, unit: string, perKilogram: number) => ({
+    ...(factsOf('saffron').anesthesia.drugs[0] as HomeCase['anesthesia']['drugs'][number]),
+    amount: { value, unit, written: `${value} ${unit}` },
+    perKilogram: computed(perKilogram, 'milligrams over kilograms of body weight', 'case.yaml'),
+  });
+
+  it('has two digits per kilogram, so that a whole number of mg does not give the weight back', () => {
+    expect(doses([given(10, 'mg', 10 / 34.85)])).toEqual([{ value: 0.29, unit: 'mg' }]);
+  });
+
+  it('stays in the unit in which it was entered: 173 mcg for 35 kg is no 0.005 mg/kg', () => {
+    expect(doses([given(173, 'mcg', 0.173 / 35)])).toEqual([{ value: 4.9, unit: 'mcg' }]);
+  });
+
+  it('that is a volume has two digits too', () => {
+    const volume = doses(factsOf('saffron').anesthesia.drugs)?.at(-1);
+    expect(volume).toEqual({ value: 10, unit: 'mL' });
+  });
+});
+
+it('every free text passes the one who clears them', () => {
+  for (const { facts } of demo.cases) {
+    const passed: string[] = [];
+    const say = (text: string) => {
+      passed.push(text);
+      return `cleared ${text}`;
+    };
+    const veil = { ...OPEN_VEIL, say };
+    for (const { path, value } of walk(publicFacts(facts, veil))) {
+      if (typeof value !== 'string' || !FREE_TEXT.some((free) => free.test(path))) continue;
+      expect(value, path).toMatch(/^cleared |^the ventilator gave the breaths$/);
+    }
+    expect(passed).toContain(facts.published?.title);
+  }
+});
+
 describe('an age', () => {
   it.each<[number, Age['unit'], string]>([
     [0, 'weeks', 'under 1'],
     [51, 'weeks', 'under 1'],
-    [60, 'weeks', '1 to 3'],
+    [52, 'weeks', '1 to 3'],
     [11, 'months', 'under 1'],
     [12, 'months', '1 to 3'],
     [23, 'months', '1 to 3'],

@@ -197,6 +197,7 @@ describe.each([
   it('shows files that make a case without a problem', async () => {
     const clinic = new TestClinic('clover');
     writeFileSync(clinic.path('cases/clover/case.yaml'), record);
+    rmSync(clinic.path('cases/clover/teaching.md'));
     writeFileSync(clinic.path('cases/clover/vitals.csv'), csv);
     writeFileSync(clinic.path('formulary.yaml'), formulary);
     expect(await thrice('check', clinic.folder)).toMatchObject({ code: 0, err: '' });

@@ -7,9 +7,9 @@ import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { Temporal } from 'temporal-polyfill';
 import { afterAll, describe, expect, it } from 'vitest';
-import type { ReadStrip } from '../../src/facts/build-facts.js';
 import type { ChannelFacts } from '../../src/facts/case-facts.js';
 import { notKnown } from '../../src/facts/fact.js';
+import type { ReadStrip } from '../../src/facts/strip.js';
 import { publicFacts } from '../../src/privacy/public-facts.js';
 import type { LoadedCase } from '../../src/publish/load-case.js';
 import { packOf } from '../../src/publish/pack/pack.js';
@@ -19,13 +19,15 @@ import { vitalsCsv } from '../../src/publish/pack/vitals-csv.js';
 import { good } from '../../src/record/problem.js';
 import { readVitals } from '../../src/record/vitals-file.js';
 import { analyseStrip } from '../../src/signal/analyse.js';
+import { inTradeNames } from '../../src/signal/channel-names.js';
 import { ecgLeads } from '../../src/signal/ecg-lead.js';
 import { readEdf } from '../../src/signal/files/edf.js';
 import { readWaveform } from '../../src/signal/files/read.js';
 import type { Patient } from '../../src/signal/marked-beat.js';
 import { isPlethysmogram } from '../../src/signal/pulse/plethysmogram-pulse.js';
 import { isArterialPressure } from '../../src/signal/pulse/pressure-pulse.js';
-import type { Waveform } from '../../src/signal/waveform.js';
+import type { Channel, Waveform } from '../../src/signal/waveform.js';
+import { yearsOf } from '../../src/units/age.js';
 import { hertz, seconds } from '../../src/units/brands.js';
 import type { Language } from '../../src/words/language.js';
 import { demo, demoVeil } from '../facts/demo.js';
@@ -52,11 +54,10 @@ const packs = demo.cases.map((loaded) => [loaded.name, loaded, packed(loaded)] a
 
 /** The patient as the strip of a case was read for. */
 const patientOf = ({ facts: { patient } }: LoadedCase): Patient => {
-  const { count, unit } = patient.age.value;
   return {
     species: patient.species.value,
     weight: patient.weight.value,
-    ageYears: count / { years: 1, months: 12, weeks: 52 }[unit],
+    ageYears: yearsOf(patient.age.value),
     anesthetised: true,
   };
 };
@@ -138,8 +139,8 @@ describe.each(packs)('the pack of %s', (_, loaded, { facts, pack, at, text }) =>
   });
 
   it('gives no more digits of a dose than the page, so that it does not give the weight back', () => {
-    for (const { milligramPerKilogram: dose } of record.anesthesia.drugs) {
-      if (dose !== null) expect(Number(dose.toPrecision(2))).toBe(dose);
+    for (const { perKilogram } of record.anesthesia.drugs) {
+      expect(Number(perKilogram.value.toPrecision(2))).toBe(perKilogram.value);
     }
     expect(record.patient.weight).toBe(facts.patient.roundedWeight);
   });
@@ -208,29 +209,33 @@ describe('a strip', () => {
       samplingRate: hertz(rate),
       samples: wave(length, rate),
     }));
-    const [first] = channels as [(typeof channels)[number]];
+    return inTrade({
+      format: 'CSV',
+      channels,
+      annotations: [
+        { onset: seconds(1), duration: null, text: 'Breath 3' },
+        { onset: seconds(2), duration: null, text: 'Juniper moved, Dr. Farrow' },
+      ],
+      startsAt: '2026-03-10T10:05:00',
+      duration: seconds(length / rate),
+    });
+  };
+  /** A strip whose first channel is read, as the reading of a case hands it on. */
+  const inTrade = (written: Waveform): ReadStrip => {
+    const { waveform } = inTradeNames(written, written.channels[0]?.label as string);
     return {
-      waveform: {
-        format: 'CSV',
-        channels,
-        annotations: [
-          { onset: seconds(1), duration: null, text: 'Breath 3' },
-          { onset: seconds(2), duration: null, text: 'Juniper moved, Dr. Farrow' },
-        ],
-        startsAt: '2026-03-10T10:05:00',
-        duration: seconds(length / rate),
-      },
-      lead: first,
+      waveform,
+      lead: waveform.channels[0] as Channel,
       analysis: { beats: [] } as unknown as ReadStrip['analysis'],
     };
   };
 
   it('loses labels and remarks that may hold a name, and keeps the marks of breaths', () => {
     const { channels, edf, hea } = stripFiles(
-      strip(['MLII', 'Juniper ear', 'V10', 'Resp. Farrow', 'avf']),
+      strip(['MLII', 'Juniper ear', 'V10', 'V11', 'Resp. Farrow', 'avf', 'Lead II', 'II']),
       'ecg_1',
     );
-    expect(channels).toEqual(['ECG II', 'Resp', 'ECG aVF']);
+    expect(channels).toEqual(['ECG II', 'ECG V10', 'Resp', 'ECG aVF', 'ECG II (2)', 'ECG II (3)']);
     const bytes = `${Buffer.from(edf as Uint8Array).toString('latin1')}${Buffer.from(hea)}`;
     expect(bytes).not.toMatch(/Juniper|Farrow|2026|MAR/);
     expect(bytes).toContain('+1\x14breath\x14');
@@ -238,13 +243,15 @@ describe('a strip', () => {
   });
 
   it('keeps channels of pulse and breath under names that this program still finds them by', () => {
-    const one = strip(['II', 'P1 arterial Juniper', 'PPG left ear', 'etCO2', 'CVP', 'Vent 3']);
+    const labels = ['II', 'P1 arterial Juniper', 'PPG left ear', 'etCO2', 'CVP', 'Vent 3'];
+    const one = strip(['II']);
     const units = ['mV', 'mmHg', '', 'mmHg', 'mmHg', 'cmH2O'];
-    const channels = one.waveform.channels.map((channel, i) => ({
-      ...channel,
+    const channels = labels.map((label, i) => ({
+      ...(one.waveform.channels[0] as Channel),
+      label,
       unit: units[i] as string,
     }));
-    const files = stripFiles({ ...one, waveform: { ...one.waveform, channels } }, 'ecg_1');
+    const files = stripFiles(inTrade({ ...one.waveform, channels }), 'ecg_1');
     expect(files.channels).toEqual(['ECG II', 'ABP', 'Pleth', 'CO2', 'Airway pressure']);
     const read = accepted(readEdf(files.edf as Uint8Array, 'ecg_1.edf'));
     expect(read.channels.map(({ label }) => label)).toEqual(files.channels);

@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterAll, afterEach, describe, expect, it } from 'vitest';
 import { thrice } from '../cli/thrice.js';
 import { TestClinic } from './clinic.js';
@@ -20,6 +22,25 @@ const decide = (decision: string) =>
     'teaching: teaching.md',
     `public passages:\n  - { passage: "${SENTENCE}", ${decision} }\nteaching: teaching.md`,
   );
+
+describe('what a recorder calls the lead of a strip', () => {
+  const named = new TestClinic('saffron');
+  afterAll(() => named.remove());
+
+  it('is free text, and no word of it reaches the public', async () => {
+    named.edit('cases/saffron/strip.csv', 'time [s],II [mV]', 'time [s],II Bertha Quince [mV]');
+    named.edit('cases/saffron/case.yaml', 'lead: II,', 'lead: II Bertha Quince,');
+    const { code } = await thrice('build', named.folder, '--out', named.out);
+    expect(code).toBe(0);
+    for (const { parentPath, name } of readdirSync(join(named.out, 'public'), {
+      recursive: true,
+      withFileTypes: true,
+    }).filter((entry) => entry.isFile())) {
+      const bytes = readFileSync(join(parentPath, name), 'latin1');
+      expect(bytes, name).not.toMatch(/Bertha|Quince/);
+    }
+  });
+});
 
 describe('a build', () => {
   it('replaces whole names of the case in free text and says how many', async () => {

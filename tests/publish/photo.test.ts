@@ -78,6 +78,22 @@ describe('a photo', () => {
     expect((await photoImage(photo, 'wound.jpg')).ok).toBe(true);
   });
 
+  it.each([
+    ['WebP', createCanvas(20, 10).toBuffer('image/webp')],
+    [
+      'SVG',
+      Buffer.from('<svg xmlns="http://www.w3.org/2000/svg" width="90000" height="90000"></svg>'),
+    ],
+    ['JPEG without a size', telltale('Ada').subarray(0, 40)],
+  ])('that is %s, whatever its name, is handed to no decoder', async (_, bytes) => {
+    expect(await photoImage(bytes, 'wound.jpg')).toMatchObject({
+      ok: false,
+      problems: [
+        { kind: 'a photo that cannot be read', found: 'a file that cannot be read as a picture' },
+      ],
+    });
+  });
+
   it('that is none is refused with what to do', async () => {
     expect(await photoImage(Buffer.from('no picture'), 'wound.jpg')).toEqual({
       ok: false,

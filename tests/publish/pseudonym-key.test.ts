@@ -23,7 +23,8 @@ const home = mkdtempSync(join(tmpdir(), 'key-'));
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 const folder = join(home, 'clinic');
 const out = join(home, 'out');
-for (const one of [folder, out]) mkdirSync(one);
+const dotted = join(folder, '..keys', 'a.key');
+for (const one of [folder, out, join(folder, '..keys')]) mkdirSync(one);
 
 const KEY = '8f2ab64c0d7e915b3c8aa1f09e6d4427b5c0133f7a2e98d6410bcf5e72a9d83e';
 const DEMONSTRATION = demo.clinic.pseudonyms?.['demonstration key'] as string;
@@ -84,6 +85,7 @@ describe('the key for pseudonyms', () => {
 
   it.each([
     ['the folder of the clinic', join(folder, 'cases.key'), "the clinic's own folder"],
+    ['a folder whose name begins with two dots', dotted, "the clinic's own folder"],
     ['the output', join(out, 'out.key'), 'the output'],
   ])('within %s is refused', (_, path, where) => {
     expect(problemsOf(hashOf(fileAt(path)))[0]?.found).toBe(`a key in ${where}`);

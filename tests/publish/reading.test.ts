@@ -44,6 +44,23 @@ describe('a warning', () => {
     expect(err).toContain('expected  sentences for a reader of the sixth grade');
   });
 
+  it('blames no author for the fixed sentences of a sheet that is hard, nor for words in another language', async () => {
+    const spanish = 'La paciente presentó complicaciones gastrointestinales considerables. '
+      .repeat(9)
+      .trim();
+    clinic.edit(RECORD, NOTE, spanish);
+    const { err } = await thrice('check', clinic.folder);
+    expect(err).toContain('[T362]');
+    expect(err).not.toContain('[T360]');
+    const hard =
+      'Unfortunately considerable gastrointestinal complications necessitated medication. ';
+    clinic.edit(RECORD, spanish, hard.repeat(5).trim());
+    const warned = (await thrice('check', clinic.folder)).err;
+    const blamed = warned.split('\n').filter((line) => line.endsWith('[T360]'));
+    expect(blamed.length).toBeGreaterThan(0);
+    for (const line of blamed) expect(line).toContain('surgery.note to owner');
+  });
+
   it('names a trade word that stands without its explanation', async () => {
     clinic.edit(RECORD, NOTE, 'Watch for a seroma.');
     const { code, err } = await thrice('check', clinic.folder);

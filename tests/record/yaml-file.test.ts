@@ -184,6 +184,20 @@ describe('a problem of a record names file, line, column, field, found, expected
     ]);
   });
 
+  it('for a comma in a text within braces, whose second half would be a key to be removed', () => {
+    const [problem, ...more] = problemsOf(
+      caseWith([
+        'events:\n',
+        'events:\n  - { at: 09:40, what: remark, note: Wide beats, first single, then two }\n',
+      ]),
+    );
+    expect(problem).toMatchObject({
+      found: 'the key "first single"',
+      mend: 'Within braces a comma parts two entries: put quotes around a text that holds one, "Wide beats, first single, then two".',
+    });
+    expect(more.map(({ mend }) => mend)).toEqual([problem?.mend]);
+  });
+
   it.each([
     ['doses: 6', 'doses: 2.5', 'the bare number 2.5'],
     ['doses: 6', "doses: '6'", '"6"'],

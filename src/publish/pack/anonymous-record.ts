@@ -2,7 +2,6 @@ import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { CLINIC_ROUTES } from '../../record/vocabulary.js';
 import { TOLD_PLACES } from '../../signal/told-beats.js';
 import { allRounded } from '../../units/round.js';
-import { twoDigits } from '../../words/numbers.js';
 import { type AnonymousRecord, RECORD_VERSION } from './record-schema.js';
 import type { StripFiles } from './strip-files.js';
 
@@ -39,8 +38,7 @@ export function anonymousRecord(
           drug,
           route: route as (typeof CLINIC_ROUTES)[number],
           minute,
-          // As the page has it: more digits would give the true weight back.
-          milligramPerKilogram: perKilogram === null ? null : Number(twoDigits(perKilogram)),
+          perKilogram,
         })),
         events: [...anesthesia.events],
       },

@@ -1,4 +1,4 @@
-import type { ReadStrip } from '../../facts/build-facts.js';
+import type { ReadStrip } from '../../facts/strip.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { Language } from '../../words/language.js';
 import { answerSheet, questionSheet } from '../../words/teaching/exercises.js';

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { CHANNELS, CLINIC_ROUTES, EVENTS, SPECIES } from '../../record/vocabulary.js';
 
 /** Raised with every change that a reader of older files would stumble over. */
-export const RECORD_VERSION = 3;
+export const RECORD_VERSION = 4;
 
 export const RECORD_SCHEMA_NAME = `record-${RECORD_VERSION}.schema.json`;
 
@@ -92,7 +92,9 @@ export const recordSchema = z.strictObject({
         drug: z.string(),
         route: z.enum(CLINIC_ROUTES),
         minute,
-        milligramPerKilogram: z.number().nullable(),
+        perKilogram: z.strictObject({ value: z.number(), unit: z.enum(['mg', 'mcg', 'mL']) }).meta({
+          description: 'dose over body weight in two digits, in the unit of the dose per kg',
+        }),
       }),
     ),
     events: z.array(z.strictObject({ minute, what: z.enum(EVENTS), note: z.string().nullable() })),

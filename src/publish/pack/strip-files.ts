@@ -1,8 +1,7 @@
-import type { ReadStrip } from '../../facts/build-facts.js';
+import type { ReadStrip } from '../../facts/strip.js';
 import { statedBreaths } from '../../signal/breath/stated-breaths.js';
+import { ecgText, leadName } from '../../signal/lead-name.js';
 import { toMillivolt } from '../../signal/millivolt.js';
-import { isPlethysmogram } from '../../signal/pulse/plethysmogram-pulse.js';
-import { isArterialPressure } from '../../signal/pulse/pressure-pulse.js';
 import type { Channel } from '../../signal/waveform.js';
 import { writeEdf } from './write-edf.js';
 import { writeWfdb } from './write-wfdb.js';
@@ -19,70 +18,28 @@ export interface StripFiles {
   readonly dat: Uint8Array;
 }
 
-/** ECG leads as they are told, by their plain names. */
-const LEADS = [
-  'I',
-  'II',
-  'III',
-  'aVR',
-  'aVL',
-  'aVF',
-  'V',
-  ...'123456789'.split('').map((n) => `V${n}`),
-];
-
-const OHM = 'Ohm';
-
-interface Kind {
-  readonly label: string;
-  readonly is: (channel: Channel) => boolean;
-  /** Units by how a file may write them; plain ASCII, as EDF asks. */
-  readonly units: Readonly<Record<string, string>>;
-}
-
-const same = (...units: string[]) => Object.fromEntries(units.map((unit) => [unit, unit]));
-
-/** Channels that show pulse or breath, in the order in which they are tried; each new label is still found as what it is. */
-const KINDS: readonly Kind[] = [
-  { label: 'ABP', is: isArterialPressure, units: same('mmHg', 'kPa') },
-  { label: 'Pleth', is: isPlethysmogram, units: same('', '%', 'V', 'mV') },
-  { label: 'CO2', is: ({ label }) => /co2|capno/i.test(label), units: same('mmHg', 'kPa', '%') },
-  {
-    label: 'Resp',
-    is: ({ label }) => /imped|resp|thora/i.test(label),
-    units: {
-      ...same(OHM, 'mOhm', '', 'mV'),
-      ohm: OHM,
-      '\u03a9': OHM,
-      '\u2126': OHM,
-    },
-  },
-  {
-    label: 'Airway pressure',
-    is: ({ label }) => /airway|paw|vent|press/i.test(label),
-    units: same('cmH2O', 'mbar', 'hPa'),
-  },
-];
+/** Units of chest impedance as plain ASCII, as EDF asks. */
+const ASCII_UNITS: Readonly<Record<string, string>> = {
+  ohm: 'Ohm',
+  '\u03a9': 'Ohm',
+  '\u2126': 'Ohm',
+};
 
 /**
- * A strip as EDF+ and WFDB. Nothing of the old file's header, labels or remarks goes along: a label may hold a name.
- * Leads and channels of pulse and breath get the names of the trade, other channels stay out, and of the remarks only the marks of
+ * A strip as EDF+ and WFDB. Nothing of the old file's header or remarks goes along: of the remarks only the marks of
  * single breaths are kept, as the word "breath".
+ * @param strip its channels bear the names of the trade (`signal/channel-names`)
  * @param name of the WFDB record: letters, digits, underscores
  */
 export function stripFiles({ waveform, lead }: ReadStrip, name: string): StripFiles {
-  const read = { ...lead, label: ecgLabel(lead.label) ?? 'ECG' };
+  const read = { ...lead, label: ecgText(lead.label) };
   const others = waveform.channels.flatMap((channel): Channel[] => {
     if (channel.label === lead.label) return [];
-    const ecg = ecgLabel(channel.label);
-    if (ecg !== null) {
-      const millivolt = toMillivolt(channel, '');
-      return millivolt.ok ? [{ ...millivolt.value, label: ecg }] : [];
+    if (leadName(channel.label) === null) {
+      return [{ ...channel, unit: ASCII_UNITS[channel.unit] ?? channel.unit }];
     }
-    const kind = KINDS.find(({ is, units }) => is(channel) && Object.hasOwn(units, channel.unit));
-    return kind
-      ? [{ ...channel, label: kind.label, unit: kind.units[channel.unit] as string }]
-      : [];
+    const millivolt = toMillivolt(channel, '');
+    return millivolt.ok ? [{ ...millivolt.value, label: ecgText(channel.label) }] : [];
   });
   const channels = [read, ...others];
   const layout = channels.some(({ samples }) => samples.some(Number.isNaN))
@@ -102,14 +59,6 @@ export function stripFiles({ waveform, lead }: ReadStrip, name: string): StripFi
       name,
     ),
   };
-}
-
-/** `MLII` to `ECG II` (EDF+ standard texts); null where it is no lead. */
-/** `ECG II` for a lead, however its file writes it; null for anything else. */
-export function ecgLabel(label: string): string | null {
-  const plain = label.trim().replace(/^(ecg|ekg|lead|ml(?=i|v))[\s_-]*/i, '');
-  const lead = LEADS.find((one) => one.toLowerCase() === plain.toLowerCase());
-  return lead === undefined ? null : `ECG ${lead}`;
 }
 
 interface Layout {

@@ -1,5 +1,5 @@
 import { medianOfFinite, quantileOfFinite } from '../filter/order-statistics.js';
-import { leadNamed, plainLabel } from '../lead-name.js';
+import { isLeadII, leadNamed } from '../lead-name.js';
 import type { BeatWaves, Patient, Wave } from '../marked-beat.js';
 import type { Channel } from '../waveform.js';
 import { axisDegrees, type FrontalVector, frontalVector, type LimbPair } from './axis.js';
@@ -48,7 +48,7 @@ export function measure(
   patient: Patient,
 ): Measurements {
   const lead = leadNamed(leads, 'II') ?? leads[0] ?? null;
-  const label = lead && { label: lead.label, isJudged: plainLabel(lead.label) === 'ii' };
+  const label = lead && { label: lead.label, isJudged: isLeadII(lead) };
   const judge = judgeFor(patient);
   const seen = seenOf(beats, lead);
   const heightsOfR = each(heightOfR, seen);

@@ -26,9 +26,6 @@ const MORNING = 9 * 60;
 /** Nine in the morning of the day before. Not a clinical number. */
 const MORNING_BEFORE = MORNING - 24 * 60;
 
-/** Days that are kept at home; for all others one has to leave the house, so the alarm comes the day before. */
-const AT_HOME = /^(home\.(collarUntil|restUntil|awaited)|plan\.softUntil)\b/;
-
 /**
  * The last day of what is given only as needed. It stands in the calendar, so that nobody gives it later; an alarm would be
  * taken for a call to give it now, as that of a dose at its hour is one.
@@ -90,10 +87,9 @@ function doses({ identity, home }: HomeCase, language: Language): CalendarEntry[
 function days(facts: HomeCase, language: Language): CalendarEntry[] {
   const { owner } = language;
   const { patientName: patient, clinic } = facts.identity;
-  return daysToKeep(facts, language).flatMap(({ on, what }) => {
-    const key = what.facts[0] as string;
+  return daysToKeep(facts, language).flatMap(({ key, kind, on, what }) => {
     // Stitches that wait for a day still have a first one.
-    const day = on ?? (key === 'wound.removal' ? (facts.wound.removal?.value.from ?? null) : null);
+    const day = on ?? (kind === 'removal' ? (facts.wound.removal?.value.from ?? null) : null);
     const text = readText(what);
     return day === null
       ? []
@@ -103,7 +99,8 @@ function days(facts: HomeCase, language: Language): CalendarEntry[] {
             title: owner.text('calendar.day', { patient, what: firstSentence(text) }),
             details: owner.text('calendar.dayDetails', { what: text, phone: clinic.phone }),
             on: day,
-            alarm: NO_ALARM.test(key) ? null : AT_HOME.test(key) ? MORNING : MORNING_BEFORE,
+            // Where one has to leave the house the alarm comes the day before.
+            alarm: NO_ALARM.test(key) ? null : kind === 'at home' ? MORNING : MORNING_BEFORE,
             cancelled: false,
           },
         ];

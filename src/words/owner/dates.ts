@@ -8,13 +8,14 @@ import { hasStaples } from './wound.js';
 
 /** Something to keep, and the day on which it falls. */
 export interface DayToKeep {
+  /** What it is, and its ordinal: names the same thing on every later sheet. */
+  readonly key: string;
+  /** What keeps it: a visit to the clinic, the visit at which stitches come out, or nothing outside the home. */
+  readonly kind: 'visit' | 'removal' | 'at home';
   /** `YYYY-MM-DD`; null stands last: the owner has to call for a day. */
   readonly on: string | null;
   readonly what: Said;
 }
-
-/** Days that the plan, the medicines and the awaited results tell of. */
-const TOLD_ELSEWHERE = /^(home\.(collarUntil|restUntil|awaited|asNeeded)|plan\.softUntil)\b/;
 
 /** Every visit to the clinic, in the order of its days, each day once; days of one kind of visit share an entry. */
 export function visits(facts: HomeCase, language: Language): Said[] {
@@ -36,9 +37,9 @@ export function visits(facts: HomeCase, language: Language): Said[] {
   });
 }
 
-/** Each reason to come to the clinic, in the order of its days. */
+/** Each reason to come to the clinic, in the order of its days; the plan and the awaited results tell of the others. */
 const visitsOf = (facts: HomeCase, language: Language): DayToKeep[] =>
-  daysToKeep(facts, language).filter(({ what }) => !TOLD_ELSEWHERE.test(what.facts[0] as string));
+  daysToKeep(facts, language).filter(({ kind }) => kind !== 'at home');
 
 /** Each day to keep with what falls on it, in order. */
 export const daysToKeep = (facts: HomeCase, language: Language): DayToKeep[] =>
@@ -59,13 +60,15 @@ function byDay(entries: readonly DayToKeep[]): [on: string | null, said: Said[]]
 
 function rechecks({ home }: HomeCase, { owner }: Language): DayToKeep[] {
   return home.rechecks.map(({ what, on }, index) => {
-    const fact = `home.rechecks.${index}.on`;
-    return on.value === null
-      ? {
-          on: null,
-          what: owner.say('dates.unknown', { visit: owner.text(`dates.visit.${what}`) }, fact),
-        }
-      : { on: on.value, what: owner.say(`dates.visit.${what}`, {}, fact) };
+    const key = `home.rechecks.${index}.on`;
+    const visit = `dates.visit.${what}`;
+    return {
+      ...{ key, kind: 'visit', on: on.value },
+      what:
+        on.value === null
+          ? owner.say('dates.unknown', { visit: owner.text(visit) }, key)
+          : owner.say(visit, {}, key),
+    };
   });
 }
 
@@ -73,20 +76,22 @@ function removal({ wound }: HomeCase, { owner, clock }: Language): DayToKeep[] {
   const { removal: visit, skin } = wound;
   if (visit === null || skin.value.kind !== 'remove') return [];
   const { from, to, proposed, set, others, next } = visit.value;
+  const kept = { key: 'wound.removal', kind: 'removal' } as const;
   const window = { from: clock.shortDay(from), to: clock.shortDay(to) };
   if (proposed === null) {
-    const key = next === null ? 'dates.removeUnknown' : 'dates.removeNext';
-    return [{ on: next, what: owner.say(key, window, 'wound.removal') }];
+    const said = next === null ? 'dates.removeUnknown' : 'dates.removeNext';
+    return [{ ...kept, on: next, what: owner.say(said, window, kept.key) }];
   }
   const what = hasStaples(wound) ? 'Staples' : 'Stitches';
   const latest = set ? undefined : others.at(-1);
   return [
     {
+      ...kept,
       on: proposed,
       what:
         latest === undefined
-          ? owner.say(`dates.removeOnly${what}`, {}, 'wound.removal')
-          : owner.say(`dates.remove${what}`, { to: clock.shortDay(latest) }, 'wound.removal'),
+          ? owner.say(`dates.removeOnly${what}`, {}, kept.key)
+          : owner.say(`dates.remove${what}`, { to: clock.shortDay(latest) }, kept.key),
     },
   ];
 }
@@ -94,29 +99,42 @@ function removal({ wound }: HomeCase, { owner, clock }: Language): DayToKeep[] {
 function drainOut({ wound }: HomeCase, { owner }: Language): DayToKeep[] {
   const on = wound.drain?.on;
   if (!on) return [];
-  const fact = 'wound.drain.on';
-  if (on.value !== null) return [{ on: on.value, what: owner.say('dates.drainOut', {}, fact) }];
+  const key = 'wound.drain.on';
   const visit = owner.text('dates.visit.drain');
-  return [{ on: null, what: owner.say('dates.unknown', { visit }, fact) }];
+  return [
+    {
+      ...{ key, kind: 'visit', on: on.value },
+      what:
+        on.value === null
+          ? owner.say('dates.unknown', { visit }, key)
+          : owner.say('dates.drainOut', {}, key),
+    },
+  ];
 }
 
 function lastDays({ home, plan }: HomeCase, { owner }: Language): DayToKeep[] {
-  const day = (key: string, on: string | null | undefined, fact: string): DayToKeep[] =>
-    on ? [{ on, what: owner.say(`dates.${key}`, {}, fact) }] : [];
+  const day = (what: string, on: string | null | undefined, key: string): DayToKeep[] =>
+    on ? [{ key, kind: 'at home', on, what: owner.say(`dates.${what}`, {}, key) }] : [];
   return [
     ...day('softFood', plan.softUntil?.value, 'plan.softUntil'),
     ...day('collar', home.collarUntil.value, 'home.collarUntil'),
     ...day('rest', home.restUntil.value, 'home.restUntil'),
-    ...home.asNeeded.map(({ drug, until }, index) => ({
-      on: until.value,
-      what: owner.say('dates.asNeeded', { drug }, `home.asNeeded.${index}.until`),
-    })),
+    ...home.asNeeded.map(({ drug, until }, index): DayToKeep => {
+      const key = `home.asNeeded.${index}.until`;
+      return {
+        ...{ key, kind: 'at home', on: until.value },
+        what: owner.say('dates.asNeeded', { drug }, key),
+      };
+    }),
   ];
 }
 
 function results({ home }: HomeCase, { owner }: Language): DayToKeep[] {
-  return home.awaited.map(({ result, expected }, index) => ({
-    on: expected.value,
-    what: owner.say('dates.awaited', { result }, `home.awaited.${index}`),
-  }));
+  return home.awaited.map(({ result, expected }, index) => {
+    const key = `home.awaited.${index}`;
+    return {
+      ...{ key, kind: 'at home', on: expected.value },
+      what: owner.say('dates.awaited', { result }, key),
+    };
+  });
 }

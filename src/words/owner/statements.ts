@@ -41,8 +41,8 @@ export const statementsOf = (facts: HomeCase, language: Language): Statements =>
       limits: readText(inOnePassage(limits(facts, index, language))),
     };
   }),
-  days: daysToKeep(facts, language).map(({ on, what }) => ({
-    fact: what.facts[0] as string,
+  days: daysToKeep(facts, language).map(({ key, on, what }) => ({
+    fact: key,
     what: readText(what),
     on,
   })),

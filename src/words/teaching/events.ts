@@ -2,7 +2,7 @@ import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { Block, Cell } from '../handout.js';
 import type { Language } from '../language.js';
 import { plain } from '../markdown.js';
-import { decimals, twoDigits } from '../numbers.js';
+import { decimals } from '../numbers.js';
 import type { LearnerSection } from './learner-section.js';
 
 const cell = (text: string, ...facts: string[]): Cell => ({
@@ -60,17 +60,14 @@ export const drugsPart: LearnerSection = ({ anesthesia }, { learner, trade }) =>
             { title: learner.text('drugs.route'), align: 'start', share: 30 },
           ],
           rows: anesthesia.drugs.map(
-            ({ drug, route, minute, perKilogram, volumePerKilogram, isFluid }, index) => [
+            ({ drug, route, minute, perKilogram: { value, unit }, isFluid }, index) => [
               cell(decimals(minute, 0), `anesthesia.drugs.${index}.minute`),
               cell(drug, `anesthesia.drugs.${index}.drug`),
               cell(
-                perKilogram !== null
-                  ? learner.text('drugs.perKilogram', { dose: twoDigits(perKilogram) })
-                  : volumePerKilogram !== null
-                    ? learner.text(isFluid ? 'drugs.fluid' : 'drugs.volume', {
-                        dose: twoDigits(volumePerKilogram),
-                      })
-                    : learner.text('drugs.noDose'),
+                learner.text(unit === 'mL' && !isFluid ? 'drugs.volume' : 'drugs.perKilogram', {
+                  dose: value,
+                  unit,
+                }),
                 `anesthesia.drugs.${index}.perKilogram`,
               ),
               cell(trade.text(`clinic routes.${route}.learner`), `anesthesia.drugs.${index}.route`),

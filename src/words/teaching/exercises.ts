@@ -223,16 +223,17 @@ function aboutSensors({ vitals }: PublicFacts, { learner, trade }: Language): Ex
 }
 
 function aboutDoses({ anesthesia, patient }: PublicFacts, { learner }: Language): Exercise[] {
-  const answer = anesthesia.drugs.flatMap(({ drug, perKilogram }, index) =>
-    perKilogram === null
+  const answer = anesthesia.drugs.flatMap(({ drug, perKilogram: { value, unit } }, index) =>
+    unit === 'mL'
       ? []
       : [
           learner.say(
             'student.answers.dose',
             {
               drug,
-              dose: twoDigits(perKilogram),
-              amount: twoDigits(Number(twoDigits(perKilogram)) * patient.roundedWeight),
+              dose: value,
+              unit,
+              amount: twoDigits(value * patient.roundedWeight),
             },
             `anesthesia.drugs.${index}`,
           ),

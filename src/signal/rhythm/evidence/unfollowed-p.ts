@@ -158,4 +158,5 @@ function ofHiddenPInTime(evidence: Evidence, range: RateRange | null, left: numb
   );
 }
 
+/** No P shows. Not a clinical number. */
 const NONE: HiddenP = { half: 0, thirds: 0 };
