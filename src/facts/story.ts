@@ -6,7 +6,7 @@ import {
   LEAST_PRESSURE_CHANGE,
 } from '../vitals/change.js';
 import { type Phase, phasesOf, untimed } from '../vitals/phases.js';
-import { type Burden, burdenBelow } from '../vitals/pressure.js';
+import type { Burden } from '../vitals/pressure.js';
 import type { CaseEvent, ChannelFacts, StripFacts, VitalsFacts, WoundFacts } from './case-facts.js';
 import { type Miscounted, miscounted } from './miscounted.js';
 
@@ -93,7 +93,7 @@ export function storyOf(
     low: lowPressure.value && {
       limit: lowPressure.value.limit,
       episodes: lowPressure.value.episodes.length,
-      ...burdenBelow(lowPressure.value.limit, mean),
+      ...lowPressure.value.burden,
     },
   };
 }

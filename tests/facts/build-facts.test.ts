@@ -331,7 +331,8 @@ describe('the vitals', () => {
   it('compute the mean pressure where the monitor gave none, and say so', () => {
     const { channels, lowPressure } = facts().vitals;
     const mean = channels.find(({ channel }) => channel === 'mean');
-    expect(mean?.computed).toBe(true);
+    expect(mean?.patient.every(({ computed }) => computed)).toBe(true);
+    expect(lowPressure.value).toMatchObject({ read: 0, computed: 4 });
     // (120 + 2 · 60) / 3, (110 + 2 · 56) / 3, (75 + 2 · 45) / 3, (100 + 2 · 60) / 3
     expect(mean?.patient.map(({ value }) => value)).toEqual([80, 74, 55, 220 / 3]);
     expect(mean?.spread).toMatchObject({

@@ -1,6 +1,6 @@
 import type { HomeCase, SystolicAlone } from '../../facts/case-facts.js';
 import type { FoundRhythm } from '../../signal/strip-analysis.js';
-import { lowTime } from '../../vitals/pressure.js';
+import { isLast, lowTime, wholeMinutes } from '../../vitals/pressure.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
@@ -116,18 +116,11 @@ function pressure({ vitals }: HomeCase, { owner }: Language): Said[] {
   if (low === null) return [owner.say('monitor.noPressure', {}, fact)];
   if (low.episodes.length === 0) return [owner.say('monitor.steady', {}, fact)];
   // How long it lasted cannot be told where no later reading shows that it ended.
-  if (low.episodes.some(({ after }) => after === null)) {
-    return [owner.say('monitor.lowAtLast', {}, fact)];
-  }
-  const { least, most } = lowTime(low.episodes);
+  if (low.episodes.some(isLast)) return [owner.say('monitor.lowAtLast', {}, fact)];
+  if (low.episodes.some(({ unseen }) => unseen)) return [owner.say('monitor.lowUnseen', {}, fact)];
+  const { least, most } = wholeMinutes(lowTime(low.episodes));
   if (most === null) return [owner.say('monitor.lowAtFirst', {}, fact)];
-  return [
-    owner.say(
-      least === 0 ? 'monitor.lowShort' : 'monitor.low',
-      { least: Math.floor(least), most: Math.ceil(most) },
-      fact,
-    ),
-  ];
+  return [owner.say(least === 0 ? 'monitor.lowShort' : 'monitor.low', { least, most }, fact)];
 }
 
 function systolic({ ofSpecies, episodes }: SystolicAlone, owner: Language['owner']): Said {

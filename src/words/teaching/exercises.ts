@@ -63,9 +63,9 @@ function aboutPressure(facts: PublicFacts, { learner, trade }: Language): Exerci
   if (!middle) return [];
   const low = diastolic.get(middle.minute) as number;
   const mean = facts.vitals.channels.find(({ channel }) => channel === 'mean');
-  const shown = mean?.computed
-    ? undefined
-    : mean?.patient.find(({ minute }) => minute === middle.minute)?.value;
+  const shown = mean?.patient.find(
+    ({ minute, computed }) => minute === middle.minute && !computed,
+  )?.value;
   const numbers = {
     minute: decimals(middle.minute, 0),
     systolic: decimals(middle.value, 0),
