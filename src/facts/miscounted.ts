@@ -29,16 +29,25 @@ export function miscounted(
         readings.findIndex(({ minute }) => minute >= from),
         readings.findLastIndex(({ minute }) => minute <= to),
       ];
-      const reach = (at: number, by: 1 | -1): number => {
-        const [here, next] = [readings[at], readings[at + by]];
-        return here && next && isAlike(here.value, next.value) ? reach(at + by, by) : at;
-      };
-      const [begin, end] = [readings[reach(first, -1)], readings[reach(last, 1)]];
+      const [begin, end] = [
+        readings[reachOf(readings, first, -1)],
+        readings[reachOf(readings, last, 1)],
+      ];
       return begin && end
         ? [{ from: begin.minute, to: end.minute, relation, shown: [from, to] }]
         : [];
     }),
   );
+}
+
+/** The last of the readings on end from one on that each hardly differ from the one before. */
+function reachOf(readings: readonly Reading[], from: number, by: 1 | -1): number {
+  let at = from;
+  for (;;) {
+    const [here, next] = [readings[at], readings[at + by]];
+    if (!here || !next || !isAlike(here.value, next.value)) return at;
+    at += by;
+  }
 }
 
 const isAlike = (a: number, b: number): boolean => Math.abs(a / b - 1) <= ALIKE;

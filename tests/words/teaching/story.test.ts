@@ -42,6 +42,64 @@ describe('what changed', () => {
     expect(calm).toMatch(/times the count: about double\)\. Who treats a doubled number/);
   });
 
+  /** Saffron with another change at the incision: one turn alone. */
+  const incision = (
+    rate: number,
+    others: readonly string[] = [],
+    drugs: readonly object[] = [],
+  ) => {
+    const facts = factsOf('saffron');
+    const side = (median: number) => ({ median, count: 2 });
+    const change = (difference: number) => ({
+      before: side(80),
+      after: side(80 + difference),
+      difference,
+    });
+    const steps = ['first incision', ...others].map((what, event) => ({ event, what }));
+    const turn = {
+      steps,
+      minute: 21,
+      pressure: change(20),
+      rate: change(rate),
+      soonAfter: null,
+      verdict: 'rose',
+    };
+    const changed = {
+      ...facts,
+      anesthesia: { ...facts.anesthesia, drugs },
+      story: { ...facts.story, turns: [turn] },
+    } as unknown as PublicFacts;
+    return (language = english) => textOf(changesPart(changed, language, none));
+  };
+  const spanish = demo.content.languages.get('es') as Language;
+
+  it('takes a rise with the incision for an answer of the body only if the rate did not fall', () => {
+    expect(incision(10)()).toContain('pain relief may have been light');
+    expect(incision(10)(spanish)).toContain('pudo ser ligera');
+    for (const tag of [english, spanish]) {
+      expect(incision(-10)(tag)).not.toMatch(/may have been light|pudo ser ligera/);
+    }
+    expect(incision(-10)()).toContain(
+      'rose with the first incision while the shown heart rate fell',
+    );
+    expect(incision(-10)()).not.toContain('says that the body answered');
+  });
+
+  it('names the drugs that were given in the minutes compared, and none of another time', () => {
+    const drug = (name: string, minute: number) => ({ drug: name, minute });
+    const told = incision(10, [], [drug('atropine', 19), drug('meloxicam', 60)]);
+    expect(told()).toContain('compared (minute in brackets): atropine (19). A drug can move');
+    expect(told(spanish)).toContain('atropine (19). Un fármaco');
+  });
+
+  it('lays a change on no one of two steps in the same minute, and tells it once', () => {
+    const told = incision(10, ['bleeding']);
+    expect(told()).toContain('after first incision and bleeding, all in minute 21: which of them');
+    expect(told()).not.toContain('may have been light');
+    expect(told()).toContain('1, 2 first incision and bleeding, minute 21');
+    expect(told(spanish)).toContain('todo en el minuto 21');
+  });
+
   it('says what cannot be told where no mean pressure was measured', () => {
     const text = textOf(changesPart(factsOf('clover'), english, none));
     expect(text).toContain('holds no mean pressure');
