@@ -1,4 +1,5 @@
 import type { Reading } from '../vitals/channel.js';
+import { agrees } from './agreeing-rates.js';
 import type { StripFacts } from './case-facts.js';
 
 /** Displayed rates that are not beats of the heart, minutes since the start of anesthesia. */
@@ -10,9 +11,6 @@ export interface Miscounted {
   /** Minutes of the readings that were held against the count; those beside them are as high. */
   readonly shown: readonly [from: number, to: number];
 }
-
-/** Readings on end that lie within this share of the one before go with it. Source: as for rates that agree (`strip.ts`). */
-const ALIKE = 0.1;
 
 /**
  * Displayed rates known to be counted twice, or half: those that a strip refutes, and the readings on end with them that
@@ -45,9 +43,7 @@ function reachOf(readings: readonly Reading[], from: number, by: 1 | -1): number
   let at = from;
   for (;;) {
     const [here, next] = [readings[at], readings[at + by]];
-    if (!here || !next || !isAlike(here.value, next.value)) return at;
+    if (!here || !next || !agrees(here.value, next.value)) return at;
     at += by;
   }
 }
-
-const isAlike = (a: number, b: number): boolean => Math.abs(a / b - 1) <= ALIKE;

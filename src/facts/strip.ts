@@ -5,6 +5,7 @@ import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { Waveform } from '../signal/waveform.js';
 import { roundTo } from '../units/round.js';
 import type { Reading } from '../vitals/channel.js';
+import { agrees, agreesWithin } from './agreeing-rates.js';
 import type {
   ChannelFacts,
   ShownRate,
@@ -23,12 +24,6 @@ import type { Timeline } from './timeline.js';
  * Source: common practice, half of the usual five minutes between two lines.
  */
 const NEAR_MINUTES = 2.5;
-
-/**
- * Displayed and counted rates agree within this share. Source: the accuracy that IEC 60601-2-27 asks of a heart-rate
- * meter, plus or minus 10 % or 5 beats/min (from memory, unverified).
- */
-const AGREES_WITHIN = 0.1;
 
 /** What one ECG strip says, with its place on the clock of the case; `index` counts the strips of the record from 0. */
 export function stripFacts(
@@ -108,7 +103,7 @@ function shownRate(
       shown: during ? single.reduce<ShownStretch[]>(joined, []) : single,
       verdict: relations.size === 1 ? (single[0] as ShownStretch).relation : 'mixed',
       isWhole: analysis.duration <= BESIDE,
-      alike: Math.max(...values) <= (1 + AGREES_WITHIN) * Math.min(...values),
+      alike: agrees(Math.max(...values), Math.min(...values)),
       tToR: analysis.measures.tToR.value,
     },
     'each displayed rate over the mean rate counted on the strip in the minute around it',
@@ -160,15 +155,15 @@ function joined(before: readonly ShownStretch[], next: ShownStretch): ShownStret
  * throughout. What a few of the strip's beats could have shown explains only a rate that was displayed while they ran.
  */
 function relationOf(shown: number, count: CountBeside, during: boolean): ShownRelation {
-  const near = (target: number) => Math.abs(shown / target - 1) <= AGREES_WITHIN;
   const window = count.shortWindow;
   const slowest = Math.min(count.pace.slowest, window?.low ?? Number.POSITIVE_INFINITY);
   const fastest = Math.max(count.pace.fastest, window?.high ?? 0);
-  const isMet = shown >= (1 - AGREES_WITHIN) * slowest && shown <= (1 + AGREES_WITHIN) * fastest;
+  const isMet =
+    shown >= slowest - agreesWithin(slowest) && shown <= fastest + agreesWithin(fastest);
   if (count.isWithoutBeats || (isMet && !keepsPace(count))) return 'unsteady';
-  if (near(count.mean)) return 'agrees';
-  if (near(2 * count.mean)) return 'about double';
-  if (near(count.mean / 2)) return 'about half';
+  if (agrees(shown, count.mean)) return 'agrees';
+  if (agrees(shown, 2 * count.mean)) return 'about double';
+  if (agrees(shown, count.mean / 2)) return 'about half';
   return during && window && shown >= window.low && shown <= window.high
     ? 'short window'
     : 'differs';

@@ -641,6 +641,34 @@ describe('a strip', () => {
     }
   });
 
+  // Plus or minus 10 % or 5 beats/min, whichever is greater: at 30/min 5, at 60/min 6 (IEC 60601-2-27, from memory, unverified).
+  it.each([
+    [30, 35, 'agrees'],
+    [30, 36, 'differs'],
+    [30, 25, 'agrees'],
+    [30, 66, 'about double'],
+    [30, 67, 'differs'],
+    [60, 66, 'agrees'],
+    [60, 67, 'differs'],
+    [60, 35, 'about half'],
+    [60, 36, 'differs'],
+    [120, 108, 'agrees'],
+    [120, 107, 'differs'],
+  ])('counted at %d/min with %d displayed: %s', (counted, displayed, relation) => {
+    const built = accepted(
+      factsWith(
+        [['closure:\n', '  strips:\n    - { file: a.csv, lead: II }\nclosure:\n']],
+        VITALS.replace('10,96\n', `10,${displayed}\n`),
+        [
+          strip('2026-03-09T09:30:00', every(60 / counted, 0, 60), 60, [
+            told('sinus rhythm', 0, 60),
+          ]),
+        ],
+      ),
+    );
+    expect(built.strips[0]?.shown.value?.shown[0]).toMatchObject({ lowest: displayed, relation });
+  });
+
   it('vouches for a mean rate about which the beats only swing', () => {
     // Intervals of 0.45 to 0.8 s over each breath of 5 s: 96 beats/min on average.
     const beats: number[] = [];

@@ -85,7 +85,7 @@ export const ratePart: LearnerSection = ({ strips }, language) =>
 function counted({ analysis }: Strip, fact: string, { learner }: Language): Block[] {
   const { rate } = analysis;
   if (rate === null) return [paragraph(learner.say('strip.notReadable', {}, `${fact}.analysis`))];
-  const { shortWindow, longEnough } = rate;
+  const { shortWindow } = rate;
   return [
     paragraph(
       learner.say('strip.mean', { rate: decimals(rate.mean, 1) }, `${fact}.analysis.rate.mean`),
@@ -115,15 +115,26 @@ function counted({ analysis }: Strip, fact: string, { learner }: Language): Bloc
               `${fact}.analysis.rate.shortWindow`,
             ),
           ]),
-      longEnough === null
-        ? learner.say('strip.tooShort', {}, `${fact}.analysis.rate.longEnough`)
-        : learner.say(
-            'strip.longEnough',
-            { seconds: decimals(longEnough, 0) },
-            `${fact}.analysis.rate.longEnough`,
-          ),
+      howLong(rate, `${fact}.analysis.rate`, learner),
     ),
   ];
+}
+
+/** How long to count: advised is the time from which every longer one serves as well. */
+function howLong(
+  { longEnough, steadyFrom }: NonNullable<StripAnalysis['rate']>,
+  fact: string,
+  learner: Language['learner'],
+): Said {
+  if (longEnough === null) return learner.say('strip.tooShort', {}, `${fact}.longEnough`);
+  const key =
+    steadyFrom === null ? 'onlySome' : steadyFrom === longEnough ? 'longEnough' : 'steadyFrom';
+  return learner.say(
+    `strip.${key}`,
+    { seconds: decimals(longEnough, 0), steady: decimals(steadyFrom ?? 0, 0) },
+    `${fact}.longEnough`,
+    `${fact}.steadyFrom`,
+  );
 }
 
 function shown(
