@@ -6,8 +6,7 @@
 const WITHIN = { share: 0.1, beats: 5 } as const;
 
 /** How far from a rate another one may lie and still agree with it, both in beats/min. */
-export const agreesWithin = (rate: number): number =>
-  Math.max(WITHIN.share * rate, WITHIN.beats);
+export const agreesWithin = (rate: number): number => Math.max(WITHIN.share * rate, WITHIN.beats);
 
 /** Whether a rate agrees with another one, beats/min. */
 export const agrees = (rate: number, other: number): boolean =>

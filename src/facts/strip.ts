@@ -45,6 +45,15 @@ export function stripFacts(
   };
 }
 
+/** How the begin of a strip came about whose file tells the time of day without a date. */
+export const DAY_TAKEN = 'the time of day that the file tells, on the day of the anesthesia';
+
+/** A time of day on each day of the anesthesia, which lasts less than a day: on one of them at most the patient was under it. */
+const onDaysOf = ({ begin, minutes }: Timeline, timeOfDay: string): Temporal.PlainDateTime[] =>
+  [begin, begin.add({ minutes: Math.ceil(minutes) })].map((moment) =>
+    moment.toPlainDate().toPlainDateTime(Temporal.PlainTime.from(timeOfDay)),
+  );
+
 /** The record's own time overrides the file's, whose clock may be wrong. */
 export function startOf(
   strip: { readonly file: string; readonly begin?: string | undefined },
@@ -53,16 +62,22 @@ export function startOf(
   where: string,
 ): Stated<number, WhyNoBegin> {
   if (strip.begin) return recorded(time.minuteOf(time.local(strip.begin)), where);
-  if (waveform.startsAt) {
-    const at = Temporal.PlainDateTime.from(waveform.startsAt);
-    const minute = time.minuteOf(at);
-    return minute >= 0 && minute <= time.minutes
-      ? recorded(minute, `${strip.file} header`)
-      : notKnown(
-          "The file's own clock places the strip outside the anesthesia, and the record does not say when it began.",
-        );
+  const { startsAt } = waveform;
+  if (startsAt === null) {
+    return notKnown('Neither the file nor the record says when the strip began.');
   }
-  return notKnown('Neither the file nor the record says when the strip began.');
+  const isDated = startsAt.includes('T');
+  const minute = (isDated ? [Temporal.PlainDateTime.from(startsAt)] : onDaysOf(time, startsAt))
+    .map((at) => time.minuteOf(at))
+    .find((one) => one >= 0 && one <= time.minutes);
+  if (minute === undefined) {
+    return notKnown(
+      "The file's own clock places the strip outside the anesthesia, and the record does not say when it began.",
+    );
+  }
+  return isDated
+    ? recorded(minute, `${strip.file} header`)
+    : computed(minute, DAY_TAKEN, `${strip.file} header`, 'anesthesia');
 }
 
 function shownRate(

@@ -4,6 +4,8 @@ import type { ReadStrip } from '../../src/facts/build-facts.js';
 import { buildFacts } from '../../src/facts/build-facts.js';
 import type { HomeCase } from '../../src/facts/case-facts.js';
 import { ageOn } from '../../src/facts/patient.js';
+import { DAY_TAKEN, startOf } from '../../src/facts/strip.js';
+import { timelineOf } from '../../src/facts/timeline.js';
 import type { Outcome } from '../../src/record/problem.js';
 import { readVitals } from '../../src/record/vitals-file.js';
 import {
@@ -581,6 +583,27 @@ describe('a strip', () => {
       expect(built?.shown.value).toBeNull();
     },
   );
+
+  it('begins on the day of the anesthesia where its file tells the time alone, and says so', () => {
+    const built = withStrip('09:30:00');
+    expect(built?.begins).toMatchObject({ value: 20, how: DAY_TAKEN });
+    expect(built?.shown.value).toMatchObject({ verdict: 'about double' });
+    expect(withStrip('11:59:00')?.begins).toMatchObject({
+      value: null,
+      why: expect.stringContaining('outside the anesthesia'),
+    });
+    // From 23:30 to 00:30: a quarter past midnight is the day after.
+    const late = timelineOf(
+      {
+        surgery: { date: '2026-03-09' },
+        anesthesia: { begin: '23:30', end: '2026-03-10 00:30' },
+      } as never,
+      'America/Chicago',
+    );
+    const file = { file: 'a.hea' };
+    expect(startOf(file, { startsAt: '00:15:00' } as never, late, '')).toMatchObject({ value: 45 });
+    expect(startOf(file, { startsAt: '23:45:00' } as never, late, '')).toMatchObject({ value: 15 });
+  });
 
   it('begins when the record says, whatever the file says', () => {
     const line = '{ file: a.csv, lead: II, begin: 09:25 }';

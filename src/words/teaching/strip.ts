@@ -1,4 +1,5 @@
 import { hasOtherBeats } from '../../facts/other-origin.js';
+import { DAY_TAKEN } from '../../facts/strip.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { StripAnalysis } from '../../signal/strip-analysis.js';
 import type { Block, Said } from '../handout.js';
@@ -42,7 +43,13 @@ export const stripPart: LearnerSection = ({ strips }, language, figures) =>
       paragraph(
         ...(begins.value === null
           ? []
-          : [learner.say('strip.begins', { minute: decimals(begins.value, 0) }, `${fact}.begins`)]),
+          : [
+              learner.say(
+                begins.how === DAY_TAKEN ? 'strip.beginsUndated' : 'strip.begins',
+                { minute: decimals(begins.value, 0) },
+                `${fact}.begins`,
+              ),
+            ]),
         learner.say(
           'strip.counted',
           {
