@@ -10,6 +10,7 @@ import { inOnePassage } from '../owner/one-passage.js';
 import { eventTable } from './events.js';
 import type { LearnerSection } from './learner-section.js';
 import { relations, shownAgainst, whyOf } from './shown-rate.js';
+import { whichStrip } from './strip-section.js';
 
 /** What happened on one time line, in words and as the list of what the chart numbers. */
 export const storyPart: LearnerSection = (facts, language) => {
@@ -56,7 +57,9 @@ export const changesPart: LearnerSection = (facts, language) => {
       ? [paragraph(learner.say('story.allHeld', least, 'story.turns'))]
       : []),
     ...moved.map((said) => paragraph(said)),
-    ...facts.strips.map((strip, index) => paragraph(...number(strip, index, language))),
+    ...facts.strips.map((strip, index) =>
+      paragraph(...whichStrip(facts, index, language), ...number(strip, index, language)),
+    ),
     ...(compared.length > 0 ? [paragraph(learner.say('story.least', least, 'story.turns'))] : []),
   ];
 };

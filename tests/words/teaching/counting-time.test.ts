@@ -4,6 +4,7 @@ import { textOf } from '../../../src/words/handout-text.js';
 import type { Language } from '../../../src/words/language.js';
 import type { CaseFigures } from '../../../src/words/teaching/learner-section.js';
 import { ratePart } from '../../../src/words/teaching/strip.js';
+import { ofEachStrip } from '../../../src/words/teaching/strip-section.js';
 import { demo, OPEN_VEIL } from '../../facts/demo.js';
 
 const saffron = demo.cases.find(({ name }) => name === 'saffron');
@@ -16,7 +17,13 @@ function told(tag: string, longEnough: number, steadyFrom: number | null): strin
     analysis: { ...strip.analysis, rate: { ...strip.analysis.rate, longEnough, steadyFrom } },
   }));
   const language = demo.content.languages.get(tag) as Language;
-  return textOf(ratePart({ ...facts, strips } as unknown as PublicFacts, language, {} as CaseFigures));
+  return textOf(
+    ofEachStrip(ratePart)(
+      { ...facts, strips } as unknown as PublicFacts,
+      language,
+      {} as CaseFigures,
+    ),
+  );
 }
 
 describe('how long to count', () => {

@@ -8,6 +8,7 @@ import { shownAgainst } from '../../../src/words/teaching/shown-rate.js';
 import { sourcesPart } from '../../../src/words/teaching/sources.js';
 import { changesPart, storyPart } from '../../../src/words/teaching/story.js';
 import { ratePart } from '../../../src/words/teaching/strip.js';
+import { ofEachStrip } from '../../../src/words/teaching/strip-section.js';
 import { demo, OPEN_VEIL } from '../../facts/demo.js';
 
 const none = {} as CaseFigures;
@@ -119,7 +120,7 @@ it('tells minutes and area of low pressure beside its episodes', () => {
 
 describe('the displayed rate', () => {
   it('is told with its own minute, and no number that was never displayed', () => {
-    const text = textOf(ratePart(factsOf('saffron'), english, none));
+    const text = textOf(ofEachStrip(ratePart)(factsOf('saffron'), english, none));
     expect(text).toContain('While the strip ran, the monitor displayed no rate');
     expect(text).toMatch(/150 beats\/min at minute 35 .*190 beats\/min at minute 40/);
     expect(text).toContain('do not agree with each other');
@@ -151,7 +152,9 @@ describe('the displayed rate', () => {
   it('that agrees is not said to judge the circulation, and other beats ask for the pulse', () => {
     for (const { name } of demo.cases) {
       const facts = factsOf(name);
-      const text = textOf([changesPart, ratePart].flatMap((part) => part(facts, english, none)));
+      const text = textOf(
+        [changesPart, ofEachStrip(ratePart)].flatMap((part) => part(facts, english, none)),
+      );
       expect(text).not.toContain('judge the circulation');
       expect(text.includes('Feel the pulse')).toBe(name === 'tucker');
     }
