@@ -35,9 +35,12 @@ export function meanPressure(
     if (reasonOff(off, 'mean', minute) !== null) return [];
     return [{ minute, value: estimatedMean(mmhg(value), mmhg(partner)), line, computed: true }];
   });
-  const patient = [...mean.patient, ...estimated].sort((a, b) => a.minute - b.minute);
+  const patient = [...mean.patient.map(unmarked), ...estimated].sort((a, b) => a.minute - b.minute);
   return { ...mean, patient: markedAfterOff(patient, off, sensorsOf) };
 }
+
+/** Without the mark of what lay before it in its own channel: among the estimates another reading lies before it. */
+const unmarked = ({ afterOff: _, ...reading }: Reading): Reading => reading;
 
 const sensorsOf = ({ computed }: Reading) =>
   computed ? (['mean', 'systolic', 'diastolic'] as const) : (['mean'] as const);

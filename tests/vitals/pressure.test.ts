@@ -102,6 +102,13 @@ describe('the mean pressure to speak of', () => {
     expect(mean.patient).toEqual([estimate(0, 80), { ...estimate(10, 80), afterOff: true }]);
   });
 
+  it('that was read is not marked for a stretch that ended before the estimate before it', () => {
+    const off = [{ channel: 'mean' as const, from: 2, to: 4, why: 'cuff off' }];
+    const own = channel('mean', [at(0, 77), { ...at(15, 70), afterOff: true }]);
+    const mean = meanPressure(own, systolic, diastolic, off);
+    expect(mean.patient).toEqual([at(0, 77), { ...estimate(10, 80), afterOff: true }, at(15, 70)]);
+  });
+
   it('that was read hangs on no cuff', () => {
     const off = [{ channel: 'systolic' as const, from: 4, to: 6, why: 'cuff off' }];
     const own = channel('mean', [at(0, 77), at(10, 78)]);
