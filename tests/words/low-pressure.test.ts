@@ -4,6 +4,7 @@ import type { HomeCase } from '../../src/facts/case-facts.js';
 import { publicFacts } from '../../src/privacy/public-facts.js';
 import { disk } from '../../src/publish/disk.js';
 import { loadCase } from '../../src/publish/load-case.js';
+import { vitalsFigure } from '../../src/publish/vitals-figure.js';
 import type { Language } from '../../src/words/language.js';
 import { monitor } from '../../src/words/owner/monitor.js';
 import type { CaseFigures } from '../../src/words/teaching/learner-section.js';
@@ -86,6 +87,21 @@ describe('pressure that is low on both sides of a cuff that had slipped', () => 
     ]);
     // The first low reading is followed by nothing that was seen; the second by 5 min at 60 - 52.
     expect(facts.vitals.lowPressure.value?.burden).toEqual({ minutes: 5, area: 40 });
+  });
+
+  it('is drawn as no line across the stretch', () => {
+    const known = publicFacts(facts, OPEN_VEIL);
+    if (!known) throw new Error('The case is not published.');
+    const mean = vitalsFigure(known, language('en')).series.find(
+      ({ measure }) => measure === 'mean',
+    );
+    expect(mean?.readings.map(({ minute, value }) => [minute, value])).toEqual([
+      [5, 77],
+      [10, 50],
+      [25, null],
+      [40, 52],
+      [45, 77],
+    ]);
   });
 
   it('is told so to owner and learner, in both languages', () => {
