@@ -91,11 +91,14 @@ and null stands for what was not computed:
   beats         [{ time, kind, p, qrs, t }], in order; a wave is { onset, peak, end, height,
                   confidence }, its height in mV, and null where it is absent or hidden by noise
   loneP         P waves that no QRS of their own follows, in order
-  rate          { mean, shortest, longest, shortWindow: { window, low, high }, longEnough }
+  rate          { mean, shortest, longest, shortWindow: { window, low, high }, longEnough,
+                  steadyFrom }
                   over what is known to be beats, null where that is nothing
                   shortest and longest: from beat to beat
                   low to high: what a count over the short window would have shown
-                  longEnough: the counting time that keeps every count near the mean
+                  longEnough: the shortest time in whole seconds for which each count on the
+                  strip lies within 5 % of the mean; a longer one may not
+                  steadyFrom: the time from which every longer one does, too
   variability   { intervals, pairs, meanNn, sdnn, rmssd, pnn50, caution }, of the
                   intervals between sinus beats (NN) of named sinus rhythms, in the terms of
                   the ESC/NASPE Task Force 1996; null under 20 intervals; pairs: neighbours
@@ -120,7 +123,7 @@ and null stands for what was not computed:
                   readable"); possible: what it may then be; range: the one used
                   within: [{ name, from, to, confidence, because, patterns, beats }], premature
                   beats, runs and pauses, with the times of their beats
-  because       { rate, shortWindow, longEnough, variability }, why each of them is null:
+  because       { rate, shortWindow, longEnough, steadyFrom, variability }, why each of them is null:
                   "no samples", "nothing readable", "fewer than two beats", "beats in doubt" (what
                   was found need not be beats), "strip too short", "too few sinus intervals"
 

@@ -266,11 +266,7 @@ function report(file: string, lead: Channel, analysis: StripAnalysis, language: 
         `A count over ${window} s would have shown ${roundTo(low, 0)} to ${roundTo(high, 0)} beats/min`,
       );
     }
-    lines.push(
-      rate.longEnough === null
-        ? 'No counting time within this strip keeps every count within 5 % of that rate'
-        : `Counting for ${rate.longEnough} s keeps every count within 5 % of that rate`,
-    );
+    lines.push(countingLine(rate));
   } else {
     lines.push(
       analysis.because.rate === 'beats in doubt'
@@ -285,6 +281,19 @@ function report(file: string, lead: Channel, analysis: StripAnalysis, language: 
     'A draft: a veterinarian reads the strip',
   );
   return lines.join('\n');
+}
+
+/** How long to count: the time from which every longer one serves as well. */
+function countingLine({ longEnough, steadyFrom }: NonNullable<StripAnalysis['rate']>): string {
+  if (longEnough === null) {
+    return 'No counting time within this strip keeps every count within 5 % of that rate';
+  }
+  if (steadyFrom === null) {
+    return `Counting for just ${longEnough} s keeps every count within 5 % of that rate; some longer times do not`;
+  }
+  const shorter =
+    steadyFrom === longEnough ? '' : `; so does just ${longEnough} s, not each between`;
+  return `Counting for ${steadyFrom} s or longer keeps every count within 5 % of that rate${shorter}`;
 }
 
 /** How the intervals between sinus beats vary, and that it describes this strip only. */

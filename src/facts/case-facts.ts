@@ -25,7 +25,7 @@ import type { Kilogram } from '../units/brands.js';
 import type { ChannelReadings, Spread } from '../vitals/channel.js';
 import type { ClockSkew } from '../vitals/clock-skew.js';
 import type { LowOxygen } from '../vitals/oxygen.js';
-import type { LowEpisode } from '../vitals/pressure.js';
+import type { Burden, LowEpisode } from '../vitals/pressure.js';
 import type { WhyNoClocks } from './clocks.js';
 import type { Fact, Stated } from './fact.js';
 
@@ -210,6 +210,10 @@ export interface VitalsFacts {
       readonly limit: number;
       readonly chosenBy: 'guideline' | 'clinic';
       readonly episodes: readonly LowEpisode[];
+      /** How many mean pressures were read, and how many computed from the systolic and diastolic reading of their line. */
+      readonly read: number;
+      readonly computed: number;
+      readonly burden: Burden;
     },
     WhyNoMean
   >;

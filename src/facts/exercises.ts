@@ -329,8 +329,7 @@ function estimateTheMean({ channels }: Askable['vitals']): EstimateTheMean[] {
   );
   const diastolic = low.get(minute) as number;
   if (diastolic >= systolic) return [];
-  const mean = of('mean');
-  const given = mean?.computed ? undefined : mean?.patient.find((one) => one.minute === minute);
+  const given = of('mean')?.patient.find((one) => one.minute === minute && !one.computed);
   return [
     {
       name: 'estimate-the-mean',

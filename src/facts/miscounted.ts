@@ -1,4 +1,5 @@
 import type { Reading } from '../vitals/channel.js';
+import { agrees } from './agreeing-rates.js';
 import type { StripFacts } from './case-facts.js';
 
 /** Displayed rates that are not beats of the heart, minutes since the start of anesthesia. */
@@ -10,9 +11,6 @@ export interface Miscounted {
   /** Minutes of the readings that were held against the count; those beside them are as high. */
   readonly shown: readonly [from: number, to: number];
 }
-
-/** Readings on end that lie within this share of the one before go with it. Source: as for rates that agree (`strip.ts`). */
-const ALIKE = 0.1;
 
 /**
  * Displayed rates known to be counted twice, or half: those that a strip refutes, and the readings on end with them that
@@ -29,11 +27,10 @@ export function miscounted(
         readings.findIndex(({ minute }) => minute >= from),
         readings.findLastIndex(({ minute }) => minute <= to),
       ];
-      const reach = (at: number, by: 1 | -1): number => {
-        const [here, next] = [readings[at], readings[at + by]];
-        return here && next && isAlike(here.value, next.value) ? reach(at + by, by) : at;
-      };
-      const [begin, end] = [readings[reach(first, -1)], readings[reach(last, 1)]];
+      const [begin, end] = [
+        readings[reachOf(readings, first, -1)],
+        readings[reachOf(readings, last, 1)],
+      ];
       return begin && end
         ? [{ from: begin.minute, to: end.minute, relation, shown: [from, to] }]
         : [];
@@ -41,4 +38,12 @@ export function miscounted(
   );
 }
 
-const isAlike = (a: number, b: number): boolean => Math.abs(a / b - 1) <= ALIKE;
+/** The last of the readings on end from one on that each hardly differ from the one before. */
+function reachOf(readings: readonly Reading[], from: number, by: 1 | -1): number {
+  let at = from;
+  for (;;) {
+    const [here, next] = [readings[at], readings[at + by]];
+    if (!here || !next || !agrees(here.value, next.value)) return at;
+    at += by;
+  }
+}

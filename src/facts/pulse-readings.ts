@@ -36,10 +36,11 @@ export function pulseReadings(
   const begins = startOf(strip, waveform, time, where('monitor', 'strips', index)).value;
   if (begins === null) return [];
   return vitalsFacts(value, vitals, time)
-    .channels.flatMap(({ channel, computed, patient }) => {
+    .channels.flatMap(({ channel, patient }) => {
       const of = TELLS[channel];
-      if (of === undefined || computed) return [];
-      return patient.map(({ minute, value: read, line }) => ({
+      if (of === undefined) return [];
+      const own = patient.filter(({ computed }) => !computed);
+      return own.map(({ minute, value: read, line }) => ({
         second: (minute - begins) * 60,
         of,
         value: read,

@@ -6,7 +6,7 @@ import {
   LEAST_PRESSURE_CHANGE,
 } from '../vitals/change.js';
 import { type Phase, phasesOf, untimed } from '../vitals/phases.js';
-import { type Burden, burdenBelow } from '../vitals/pressure.js';
+import type { Burden } from '../vitals/pressure.js';
 import type { CaseEvent, ChannelFacts, StripFacts, VitalsFacts, WoundFacts } from './case-facts.js';
 import { type Miscounted, miscounted } from './miscounted.js';
 
@@ -23,18 +23,23 @@ export interface Story {
   readonly low: (Burden & { readonly limit: number; readonly episodes: number }) | null;
 }
 
-/** An event that can move the circulation, with the readings before and after it. */
-export interface Turn {
-  /** Its place among the events of the anesthesia. */
+/** One step of the operation, by its place among the events of the anesthesia. */
+interface Step {
   readonly event: number;
   readonly what: EventKind;
+}
+
+/** The minute of a step that can move the circulation, with the readings before and after it. */
+export interface Turn {
+  /** All steps of the minute, in order: what they changed together is told once. */
+  readonly steps: readonly [Step, ...Step[]];
   readonly minute: number;
   /** Mean pressure, mmHg. */
   readonly pressure: Change;
   /** Displayed heart rate, beats/min. */
   readonly rate: Change;
-  /** The step before it, where that lies so near that a change may be its doing; null where none does. */
-  readonly soonAfter: { readonly what: EventKind; readonly minute: number } | null;
+  /** The turn before it, where that lies so near that a change may be its doing; null where none does. */
+  readonly soonAfter: Pick<Turn, 'steps' | 'minute'> | null;
   /** What mean pressure did: null where it cannot be told. */
   readonly verdict: 'fell' | 'rose' | 'held' | null;
 }
@@ -65,37 +70,43 @@ export function storyOf(
   const rate = displayed.filter(
     ({ minute }) => !wrong.some(({ from, to }) => minute >= from && minute <= to),
   );
-  const steps = events.filter(({ what }) => TURNING.includes(what));
-  const minutes = steps.map(({ minute }) => minute);
+  const all = turningMinutes(events);
+  const minutes = all.map(({ minute }) => minute);
   return {
     phases: phasesOf(events, leftOpen),
     untimed: untimed(events, leftOpen),
-    turns: events.flatMap(({ minute, what }, event): Turn[] => {
-      if (!TURNING.includes(what)) return [];
+    turns: all.map(({ minute, steps }, index): Turn => {
       const pressure = changeAt(minute, mean, minutes);
-      const last = steps.filter((step) => step.minute < minute).at(-1);
-      return [
-        {
-          event,
-          what,
-          minute,
-          pressure,
-          rate: changeAt(minute, rate, minutes),
-          soonAfter:
-            last && minute - last.minute < COMPARED_MINUTES
-              ? { what: last.what, minute: last.minute }
-              : null,
-          verdict: verdictOn(pressure.difference),
-        },
-      ];
+      const last = all[index - 1];
+      return {
+        steps,
+        minute,
+        pressure,
+        rate: changeAt(minute, rate, minutes),
+        soonAfter: last && minute - last.minute < COMPARED_MINUTES ? last : null,
+        verdict: verdictOn(pressure.difference),
+      };
     }),
     miscounted: wrong,
     low: lowPressure.value && {
       limit: lowPressure.value.limit,
       episodes: lowPressure.value.episodes.length,
-      ...burdenBelow(lowPressure.value.limit, mean),
+      ...lowPressure.value.burden,
     },
   };
+}
+
+/** The minutes with a step after which pressure is looked at, in order, each with all of its steps. */
+function turningMinutes(events: readonly CaseEvent[]): Pick<Turn, 'steps' | 'minute'>[] {
+  const minutes = new Map<number, [Step, ...Step[]]>();
+  for (const [event, { minute, what }] of events.entries()) {
+    if (!TURNING.includes(what)) continue;
+    const step = { event, what };
+    minutes.set(minute, [...(minutes.get(minute) ?? []), step] as [Step, ...Step[]]);
+  }
+  return [...minutes]
+    .map(([minute, steps]) => ({ minute, steps }))
+    .sort((a, b) => a.minute - b.minute);
 }
 
 const patientsOf = (channels: readonly ChannelFacts[], name: string) =>

@@ -5,6 +5,7 @@ import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { Channel, Waveform } from '../signal/waveform.js';
 import { roundTo } from '../units/round.js';
 import type { Reading } from '../vitals/channel.js';
+import { agrees, agreesWithin } from './agreeing-rates.js';
 import type {
   ChannelFacts,
   ShownRate,
@@ -23,12 +24,6 @@ import type { Timeline } from './timeline.js';
  * Source: common practice, half of the usual five minutes between two lines.
  */
 const NEAR_MINUTES = 2.5;
-
-/**
- * Displayed and counted rates agree within this share. Source: the accuracy that IEC 60601-2-27 asks of a heart-rate
- * meter, plus or minus 10 % or 5 beats/min (from memory, unverified).
- */
-const AGREES_WITHIN = 0.1;
 
 /** A waveform file that was read, and what its strip showed. Its channels bear the names of the trade (`signal/channel-names`). */
 export interface ReadStrip {
@@ -58,6 +53,15 @@ export function stripFacts(
   };
 }
 
+/** How the begin of a strip came about whose file tells the time of day without a date. */
+export const DAY_TAKEN = 'the time of day that the file tells, on the day of the anesthesia';
+
+/** A time of day on each day of the anesthesia, which lasts less than a day: on one of them at most the patient was under it. */
+const onDaysOf = ({ begin, minutes }: Timeline, timeOfDay: string): Temporal.PlainDateTime[] =>
+  [begin, begin.add({ minutes: Math.ceil(minutes) })].map((moment) =>
+    moment.toPlainDate().toPlainDateTime(Temporal.PlainTime.from(timeOfDay)),
+  );
+
 /** The record's own time overrides the file's, whose clock may be wrong. */
 export function startOf(
   strip: { readonly file: string; readonly begin?: string | undefined },
@@ -66,16 +70,22 @@ export function startOf(
   where: string,
 ): Stated<number, WhyNoBegin> {
   if (strip.begin) return recorded(time.minuteOf(time.local(strip.begin)), where);
-  if (waveform.startsAt) {
-    const at = Temporal.PlainDateTime.from(waveform.startsAt);
-    const minute = time.minuteOf(at);
-    return minute >= 0 && minute <= time.minutes
-      ? recorded(minute, `${strip.file} header`)
-      : notKnown(
-          "The file's own clock places the strip outside the anesthesia, and the record does not say when it began.",
-        );
+  const { startsAt } = waveform;
+  if (startsAt === null) {
+    return notKnown('Neither the file nor the record says when the strip began.');
   }
-  return notKnown('Neither the file nor the record says when the strip began.');
+  const isDated = startsAt.includes('T');
+  const minute = (isDated ? [Temporal.PlainDateTime.from(startsAt)] : onDaysOf(time, startsAt))
+    .map((at) => time.minuteOf(at))
+    .find((one) => one >= 0 && one <= time.minutes);
+  if (minute === undefined) {
+    return notKnown(
+      "The file's own clock places the strip outside the anesthesia, and the record does not say when it began.",
+    );
+  }
+  return isDated
+    ? recorded(minute, `${strip.file} header`)
+    : computed(minute, DAY_TAKEN, `${strip.file} header`, 'anesthesia');
 }
 
 function shownRate(
@@ -116,7 +126,7 @@ function shownRate(
       shown: during ? single.reduce<ShownStretch[]>(joined, []) : single,
       verdict: relations.size === 1 ? (single[0] as ShownStretch).relation : 'mixed',
       isWhole: analysis.duration <= BESIDE,
-      alike: Math.max(...values) <= (1 + AGREES_WITHIN) * Math.min(...values),
+      alike: agrees(Math.max(...values), Math.min(...values)),
       tToR: analysis.measures.tToR.value,
     },
     'each displayed rate over the mean rate counted on the strip in the minute around it',
@@ -168,15 +178,15 @@ function joined(before: readonly ShownStretch[], next: ShownStretch): ShownStret
  * throughout. What a few of the strip's beats could have shown explains only a rate that was displayed while they ran.
  */
 function relationOf(shown: number, count: CountBeside, during: boolean): ShownRelation {
-  const near = (target: number) => Math.abs(shown / target - 1) <= AGREES_WITHIN;
   const window = count.shortWindow;
   const slowest = Math.min(count.pace.slowest, window?.low ?? Number.POSITIVE_INFINITY);
   const fastest = Math.max(count.pace.fastest, window?.high ?? 0);
-  const isMet = shown >= (1 - AGREES_WITHIN) * slowest && shown <= (1 + AGREES_WITHIN) * fastest;
+  const isMet =
+    shown >= slowest - agreesWithin(slowest) && shown <= fastest + agreesWithin(fastest);
   if (count.isWithoutBeats || (isMet && !keepsPace(count))) return 'unsteady';
-  if (near(count.mean)) return 'agrees';
-  if (near(2 * count.mean)) return 'about double';
-  if (near(count.mean / 2)) return 'about half';
+  if (agrees(shown, count.mean)) return 'agrees';
+  if (agrees(shown, 2 * count.mean)) return 'about double';
+  if (agrees(shown, count.mean / 2)) return 'about half';
   return during && window && shown >= window.low && shown <= window.high
     ? 'short window'
     : 'differs';

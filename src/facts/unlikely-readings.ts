@@ -33,13 +33,14 @@ export function unlikelyReadings(
   { value, at }: Located<CaseText>,
   channels: readonly ChannelFacts[],
 ): Warning[] {
-  return channels.flatMap(({ channel, unit, patient, computed }): Warning[] => {
+  return channels.flatMap(({ channel, unit, patient }): Warning[] => {
     const [least, most] = LIKELY[channel] ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
     const odd = patient.filter(
-      (reading) => reading.value !== 0 && (reading.value < least || reading.value > most),
+      (reading) =>
+        !reading.computed && reading.value !== 0 && (reading.value < least || reading.value > most),
     );
     const [first] = odd;
-    if (!first || computed) return [];
+    if (!first) return [];
     const more = odd.length > 1 ? ` and ${odd.length - 1} more` : '';
     return [
       {

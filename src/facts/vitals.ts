@@ -7,11 +7,13 @@ import {
   BY_VENTILATOR,
   type ChannelReadings,
   type OffPatient,
+  type Reading,
   readingsOf,
   spreadOf,
 } from '../vitals/channel.js';
 import { LOW_SATURATION, lowOxygen } from '../vitals/oxygen.js';
 import {
+  burdenBelow,
   episodesBelow,
   LOW_MEAN_PRESSURE,
   LOW_SYSTOLIC_PRESSURE,
@@ -45,9 +47,9 @@ export function vitalsFacts(
     ...afterDeath(record, time),
   ];
   const read = (channel: ChannelName) => readingsOf(table, channel, CHANNEL_UNITS[channel], off);
-  const mean = meanPressure(read('mean'), read('systolic'), read('diastolic'));
+  const mean = meanPressure(read('mean'), read('systolic'), read('diastolic'), off);
   const names =
-    table.channels.includes('mean') || !mean.computed
+    table.channels.includes('mean') || mean.patient.length === 0
       ? table.channels
       : [...table.channels, 'mean' as const];
   const channels = names.map(
@@ -64,6 +66,8 @@ export function vitalsFacts(
               limit,
               chosenBy: chosen ? 'clinic' : 'guideline',
               episodes: episodesBelow(limit, mean.patient),
+              ...originOf(mean.patient),
+              burden: burdenBelow(limit, mean.patient),
             },
             `mean pressure under ${limit} mmHg, each run of low readings with the readings around it`,
             ...rowsOf(mean, file),
@@ -191,18 +195,26 @@ function afterDeath({ events }: CaseText, time: Timeline): OffPatient[] {
 function withSpread(readings: ChannelReadings, file: string): ChannelFacts {
   const spread = spreadOf(readings.patient);
   const [apart] = readings.apart;
+  const { read, computed: estimated } = originOf(readings.patient);
   return {
     ...readings,
     spread: spread
       ? computed(
           spread,
-          readings.computed
-            ? 'diastolic plus one third of systolic less diastolic'
-            : 'lowest, highest and median reading',
+          [
+            ...(read > 0 ? ['lowest, highest and median reading'] : []),
+            ...(estimated > 0 ? ['diastolic plus one third of systolic less diastolic'] : []),
+          ].join('; where none was read, '),
           ...rowsOf(readings, file),
         )
       : notKnown(apart ? "No reading is the patient's own." : 'The record holds no reading.'),
   };
+}
+
+/** How many readings were read, and how many computed from other channels. */
+function originOf(readings: readonly Reading[]): { read: number; computed: number } {
+  const estimated = readings.filter((reading) => reading.computed).length;
+  return { read: readings.length - estimated, computed: estimated };
 }
 
 function rowsOf(readings: ChannelReadings, file: string): string[] {

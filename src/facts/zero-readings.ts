@@ -13,10 +13,10 @@ export function zeroReadings(
   { value, at }: Located<CaseText>,
   channels: readonly ChannelFacts[],
 ): Warning[] {
-  return channels.flatMap(({ channel, unit, patient, computed }): Warning[] => {
-    const zeros = patient.filter((reading) => reading.value === 0);
+  return channels.flatMap(({ channel, unit, patient }): Warning[] => {
+    const zeros = patient.filter((reading) => reading.value === 0 && !reading.computed);
     const [first] = zeros;
-    if (!first || computed || !NEVER_ZERO.includes(channel)) return [];
+    if (!first || !NEVER_ZERO.includes(channel)) return [];
     const more = zeros.length > 1 ? ` and ${zeros.length - 1} more` : '';
     return [
       {

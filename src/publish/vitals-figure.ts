@@ -79,6 +79,14 @@ export function vitalsFigure(facts: PublicFacts, { tag, learner, trade }: Langua
 function readings({ patient, apart }: ChannelFacts) {
   return [
     ...patient.map(({ minute, value }) => ({ minute, value, offPatient: false })),
+    ...gaps(patient).map((minute) => ({ minute, value: null, offPatient: false })),
     ...apart.map(({ minute, value }) => ({ minute, value, offPatient: true })),
   ].sort((a, b) => a.minute - b.minute);
 }
+
+/** Minutes at which a line breaks: between two readings the sensor was off the patient, whether or not it showed anything. */
+const gaps = (patient: ChannelFacts['patient']): number[] =>
+  patient.flatMap(({ minute, afterOff }, index) => {
+    const before = patient[index - 1];
+    return afterOff && before ? [(before.minute + minute) / 2] : [];
+  });

@@ -206,16 +206,26 @@ function rates(
   const extremes = extremeIntervals(runs);
   if (mean === null || extremes === null) {
     const why = whyNoRate(beatRuns(times, spans), duration);
-    return { rate: null, because: { rate: why, shortWindow: why, longEnough: why } };
+    return {
+      rate: null,
+      because: { rate: why, shortWindow: why, longEnough: why, steadyFrom: why },
+    };
   }
   const spread = shortWindow(runs);
   const steady = longEnough(runs);
   return {
-    rate: { mean, ...extremes, shortWindow: spread, longEnough: steady.window },
+    rate: {
+      mean,
+      ...extremes,
+      shortWindow: spread,
+      longEnough: steady.window,
+      steadyFrom: steady.steadyFrom,
+    },
     because: {
       rate: null,
       shortWindow: spread === null ? 'strip too short' : null,
       longEnough: steady.because,
+      steadyFrom: steady.steadyFrom === null ? (steady.because ?? 'strip too short') : null,
     },
   };
 }

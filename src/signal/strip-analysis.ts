@@ -81,6 +81,8 @@ interface StripRate {
   readonly shortWindow: WindowSpread | null;
   /** The shortest whole-second window that shows the mean rate within 5 % wherever it is counted. */
   readonly longEnough: Seconds | null;
+  /** The shortest whole-second window from which on every longer one shows it too. */
+  readonly steadyFrom: Seconds | null;
 }
 
 /**
@@ -118,6 +120,7 @@ export interface StripAnalysis {
     readonly rate: Withheld | null;
     readonly shortWindow: Withheld | null;
     readonly longEnough: Withheld | null;
+    readonly steadyFrom: Withheld | null;
     readonly variability: 'too few sinus intervals' | null;
   };
 }

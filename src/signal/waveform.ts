@@ -23,7 +23,10 @@ export interface Waveform {
   readonly format: 'EDF' | 'EDF+' | 'WFDB' | 'CSV';
   readonly channels: readonly Channel[];
   readonly annotations: readonly Annotation[];
-  /** Local wall-clock time of the first sample as `YYYY-MM-DDTHH:MM:SS[.fff]`, or null where the file states none. */
+  /**
+   * Local wall-clock time of the first sample as `YYYY-MM-DDTHH:MM:SS[.fff]`, or as `HH:MM:SS[.fff]` where the file states no
+   * date; null where it states no time.
+   */
   readonly startsAt: string | null;
   readonly duration: Seconds;
 }

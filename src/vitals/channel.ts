@@ -9,6 +9,10 @@ export interface Reading {
   readonly value: number;
   /** Line of the vitals file. */
   readonly line: number;
+  /** Where it was computed from other channels rather than read. */
+  readonly computed?: true;
+  /** Where the sensor was off the patient at some time since the reading before it: what lay between, nobody saw. */
+  readonly afterOff?: true;
 }
 
 /** A span during which a sensor was not on the patient, in minutes since the start of anesthesia. */
@@ -34,8 +38,6 @@ export interface ChannelReadings {
   readonly unit: string;
   readonly patient: readonly Reading[];
   readonly apart: readonly (Reading & { readonly why: string })[];
-  /** Whether the values were computed from other channels rather than read. */
-  readonly computed: boolean;
 }
 
 /** Splits a channel's readings into the patient's own and those that are not. */
@@ -55,10 +57,33 @@ export function readingsOf(
     if (why === null) patient.push(reading);
     else apart.push({ ...reading, why });
   }
-  return { channel, unit, patient, apart, computed: false };
+  return { channel, unit, patient: markedAfterOff(patient, off, () => [channel]), apart };
 }
 
-function reasonOff(
+/**
+ * The readings, each marked where a sensor that it or the one before it rests on was off the patient between the two.
+ * @param restsOn the channels whose sensors a reading needs
+ */
+export const markedAfterOff = (
+  readings: readonly Reading[],
+  off: readonly OffPatient[],
+  restsOn: (reading: Reading) => readonly ChannelName[],
+): Reading[] =>
+  readings.map((reading, index) => {
+    const before = readings[index - 1];
+    const isHidden =
+      before !== undefined &&
+      off.some(
+        ({ channel, from, to }) =>
+          from < reading.minute &&
+          to > before.minute &&
+          (restsOn(before).includes(channel) || restsOn(reading).includes(channel)),
+      );
+    return isHidden ? { ...reading, afterOff: true } : reading;
+  });
+
+/** Why a channel does not describe the patient at a minute since the start of anesthesia; null where it does. */
+export function reasonOff(
   off: readonly OffPatient[],
   channel: ChannelName,
   minute: number,

@@ -1,5 +1,5 @@
 import type { Reading } from './channel.js';
-import { episodesWhere, type LowEpisode } from './pressure.js';
+import { episodesWhere, isLast, type LowEpisode } from './pressure.js';
 
 /**
  * Oxygen saturation, in %, at and below which this tool speaks of too little oxygen. From memory, unverified: it goes with
@@ -40,12 +40,13 @@ export const lowOxygen = (readings: readonly Reading[], events: readonly Noted[]
     .filter(({ from, to }) => to - from >= MANY_MINUTES)
     .map((episode) => ({ ...episode, told: toldOf(episode, events) }));
 
-function toldOf({ from, to, after }: LowEpisode, events: readonly Noted[]): LowOxygen['told'] {
+function toldOf(episode: LowEpisode, events: readonly Noted[]): LowOxygen['told'] {
+  const { from, to } = episode;
   const note = events.find(
     ({ minute, note: said }) =>
       minute >= from - AROUND && minute <= to + AROUND && said !== null && OF_OXYGEN.test(said),
   );
   if (note) return { by: 'note', minute: note.minute };
   const death = events.find(({ what }) => what === 'death');
-  return death && after === null ? { by: 'death', minute: death.minute } : null;
+  return death && isLast(episode) ? { by: 'death', minute: death.minute } : null;
 }

@@ -29,14 +29,15 @@ type PhaseName = keyof typeof BOUNDS;
 const PHASES = Object.keys(BOUNDS) as readonly PhaseName[];
 
 /**
- * The course of an operation as far as the record bounds it. A wound that is left open has no closure: there the operation
- * lasts to the end of surgery.
+ * The course of an operation as far as the record bounds it. Where no closure is told, as of a wound that is left open, the
+ * operation lasts to the end of surgery, with whatever was closed within it.
  */
 export function phasesOf(events: readonly Timed[], leftOpen: boolean): Phase[] {
   return PHASES.flatMap((name): Phase[] => {
     const [begin, end] = BOUNDS[name];
     if (name === 'closing' && leftOpen) return [];
-    const last = name === 'operation' && leftOpen ? 'end of surgery' : end;
+    const isUnparted = leftOpen || minuteOf(events, 'closure') === undefined;
+    const last = name === 'operation' && isUnparted ? 'end of surgery' : end;
     const from = minuteOf(events, begin);
     const to = minuteOf(events, last);
     return from === undefined || to === undefined || to <= from ? [] : [{ name, from, to }];

@@ -1,5 +1,12 @@
 import { type Mmhg, mmhg } from '../units/brands.js';
-import type { ChannelReadings, Reading } from './channel.js';
+import { roundTo } from '../units/round.js';
+import {
+  type ChannelReadings,
+  markedAfterOff,
+  type OffPatient,
+  type Reading,
+  reasonOff,
+} from './channel.js';
 
 /**
  * Mean arterial pressure estimated from the other two: diastolic + (systolic − diastolic) / 3, in mmHg.
@@ -10,24 +17,33 @@ export function estimatedMean(systolic: Mmhg, diastolic: Mmhg): Mmhg {
 }
 
 /**
- * The mean pressures to speak of: as read where the monitor gave any, else estimated from systolic and diastolic
- * readings of the same minute, and then marked as computed.
+ * The mean pressures to speak of, line by line: as read where the monitor gave one, else estimated from the systolic and
+ * diastolic reading of the same minute and marked as computed. Where the mean was off the patient nothing stands for it.
+ * @param off when which sensor was off the patient
  */
 export function meanPressure(
   mean: ChannelReadings,
   systolic: ChannelReadings,
   diastolic: ChannelReadings,
+  off: readonly OffPatient[],
 ): ChannelReadings {
-  if (mean.patient.length > 0 || mean.apart.length > 0) return mean;
-  const low = new Map(diastolic.patient.map((reading) => [reading.minute, reading.value]));
-  const patient = systolic.patient.flatMap((reading): Reading[] => {
-    const partner = low.get(reading.minute);
-    return partner === undefined
-      ? []
-      : [{ ...reading, value: estimatedMean(mmhg(reading.value), mmhg(partner)) }];
+  const read = new Set(mean.patient.map(({ minute }) => minute));
+  const low = new Map(diastolic.patient.map(({ minute, value }) => [minute, value]));
+  const estimated = systolic.patient.flatMap(({ minute, value, line }): Reading[] => {
+    const partner = low.get(minute);
+    if (partner === undefined || read.has(minute)) return [];
+    if (reasonOff(off, 'mean', minute) !== null) return [];
+    return [{ minute, value: estimatedMean(mmhg(value), mmhg(partner)), line, computed: true }];
   });
-  return { ...mean, patient, computed: patient.length > 0 };
+  const patient = [...mean.patient.map(unmarked), ...estimated].sort((a, b) => a.minute - b.minute);
+  return { ...mean, patient: markedAfterOff(patient, off, sensorsOf) };
 }
+
+/** Without the mark of what lay before it in its own channel: among the estimates another reading lies before it. */
+const unmarked = ({ afterOff: _, ...reading }: Reading): Reading => reading;
+
+const sensorsOf = ({ computed }: Reading) =>
+  computed ? (['mean', 'systolic', 'diastolic'] as const) : (['mean'] as const);
 
 /**
  * Mean pressure below which this tool speaks of hypotension, mmHg: the lower end of the guideline's "under 60-70".
@@ -57,10 +73,12 @@ export interface LowEpisode {
   /** First and last reading below the limit; the same where there is one. */
   readonly from: number;
   readonly to: number;
-  /** The last reading before it that was not low; null where there is none. */
+  /** The last reading before it that was not low; null where there is none, or the sensor was off the patient since. */
   readonly before: number | null;
-  /** The first reading after it that was not low; null where there is none, and nobody knows whether it ended. */
+  /** The first reading after it that was not low; null where there is none, or the sensor was off the patient before it. */
   readonly after: number | null;
+  /** Where the sensor was off the patient just before it, or just after it, and put back: that side was not seen. */
+  readonly unseen?: 'before' | 'after' | 'both';
   readonly lowest: Reading;
 }
 
@@ -76,14 +94,26 @@ export function episodesWhere(
   const episodes: LowEpisode[] = [];
   let before: number | null = null;
   let run: Reading[] = [];
-  const close = (after: number | null) => {
+  const close = (after: number | null, isHidden = false) => {
     const [first, last] = [run[0], run.at(-1)];
     if (!first || !last) return;
     const lowest = run.reduce((best, next) => (next.value < best.value ? next : best), first);
-    episodes.push({ from: first.minute, to: last.minute, before, after, lowest });
+    const unseen = unseenSides(first.afterOff === true, isHidden);
+    episodes.push({
+      from: first.minute,
+      to: last.minute,
+      before,
+      after,
+      ...(unseen && { unseen }),
+      lowest,
+    });
     run = [];
   };
   for (const reading of readings) {
+    if (reading.afterOff) {
+      close(null, true);
+      before = null;
+    }
     if (isLow(reading.value)) {
       run.push(reading);
       continue;
@@ -94,6 +124,15 @@ export function episodesWhere(
   close(null);
   return episodes;
 }
+
+function unseenSides(before: boolean, after: boolean): LowEpisode['unseen'] {
+  if (before && after) return 'both';
+  return before ? 'before' : after ? 'after' : undefined;
+}
+
+/** Whether the end of an episode lies where no reading of the patient follows at all. */
+export const isLast = ({ after, unseen }: LowEpisode): boolean =>
+  after === null && unseen !== 'after' && unseen !== 'both';
 
 /** Bounds of the time below a limit, in minutes; `least` is 0 where a single reading was low. */
 export interface LowTime {
@@ -113,6 +152,15 @@ export function lowTime(episodes: readonly LowEpisode[]): LowTime {
   );
 }
 
+/** Whole minutes within which the bounds of a time lie, as any reader is told them: never a bound that the readings do not bear. */
+export const wholeMinutes = ({ least, most }: LowTime): LowTime => ({
+  least: Math.floor(roundTo(least, DIGITS)),
+  most: most === null ? null : Math.ceil(roundTo(most, DIGITS)),
+});
+
+/** Times are differences: equal ones may differ in their last digits. Not a clinical number. */
+const DIGITS = 6;
+
 /** How long and how far readings lay below a limit, as if each held until the next: a sum, not a time that was measured. */
 export interface Burden {
   readonly minutes: number;
@@ -121,15 +169,15 @@ export interface Burden {
 }
 
 /**
- * Time and area below a limit, each low reading counted until the reading after it; the last one, with nothing after it,
- * adds none. The minutes lie between the bounds of `lowTime`.
+ * Time and area below a limit, each low reading counted until the reading after it; one with nothing after it, or with
+ * the sensor off the patient before that, adds none. The minutes lie between the bounds of `lowTime`.
  */
 export function burdenBelow(limit: number, readings: readonly Reading[]): Burden {
   let minutes = 0;
   let area = 0;
   readings.forEach(({ minute, value }, index) => {
     const next = readings[index + 1];
-    if (!next || value >= limit) return;
+    if (!next || next.afterOff || value >= limit) return;
     minutes += next.minute - minute;
     area += (next.minute - minute) * (limit - value);
   });

@@ -5,6 +5,8 @@ export interface ShownReading {
   readonly value: number;
   /** Whether it describes the patient. */
   readonly isPatients: boolean;
+  /** Whether it was computed from other channels rather than read. */
+  readonly isComputed: boolean;
 }
 
 interface TableRow {
@@ -64,6 +66,7 @@ const readingsByMinute = ({ patient, apart }: ChannelReadings): Shown[] => {
     minute: one.minute,
     value: one.value,
     isPatients,
+    isComputed: one.computed === true,
   });
   return [...patient.map(shown(true)), ...apart.map(shown(false))].sort(
     (a, b) => a.minute - b.minute,

@@ -39,6 +39,7 @@ const shape = z.looseObject({
         .looseObject({ window: z.number().positive(), low: seconds, high: seconds })
         .nullable(),
       longEnough: z.number().positive().nullable(),
+      steadyFrom: z.number().positive().nullable(),
     })
     .nullable(),
   rhythms: z.unknown(),
@@ -46,6 +47,7 @@ const shape = z.looseObject({
     rate: z.string().nullable(),
     shortWindow: z.string().nullable(),
     longEnough: z.string().nullable(),
+    steadyFrom: z.string().nullable(),
     variability: z.string().nullable(),
   }),
 });

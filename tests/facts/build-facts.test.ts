@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { buildFacts } from '../../src/facts/build-facts.js';
 import type { HomeCase } from '../../src/facts/case-facts.js';
 import { ageOn } from '../../src/facts/patient.js';
-import type { ReadStrip } from '../../src/facts/strip.js';
+import { DAY_TAKEN, type ReadStrip, startOf } from '../../src/facts/strip.js';
+import { timelineOf } from '../../src/facts/timeline.js';
 import type { Outcome } from '../../src/record/problem.js';
 import { readVitals } from '../../src/record/vitals-file.js';
 import {
@@ -331,7 +332,8 @@ describe('the vitals', () => {
   it('compute the mean pressure where the monitor gave none, and say so', () => {
     const { channels, lowPressure } = facts().vitals;
     const mean = channels.find(({ channel }) => channel === 'mean');
-    expect(mean?.computed).toBe(true);
+    expect(mean?.patient.every(({ computed }) => computed)).toBe(true);
+    expect(lowPressure.value).toMatchObject({ read: 0, computed: 4 });
     // (120 + 2 · 60) / 3, (110 + 2 · 56) / 3, (75 + 2 · 45) / 3, (100 + 2 · 60) / 3
     expect(mean?.patient.map(({ value }) => value)).toEqual([80, 74, 55, 220 / 3]);
     expect(mean?.spread).toMatchObject({
@@ -581,6 +583,27 @@ describe('a strip', () => {
     },
   );
 
+  it('begins on the day of the anesthesia where its file tells the time alone, and says so', () => {
+    const built = withStrip('09:30:00');
+    expect(built?.begins).toMatchObject({ value: 20, how: DAY_TAKEN });
+    expect(built?.shown.value).toMatchObject({ verdict: 'about double' });
+    expect(withStrip('11:59:00')?.begins).toMatchObject({
+      value: null,
+      why: expect.stringContaining('outside the anesthesia'),
+    });
+    // From 23:30 to 00:30: a quarter past midnight is the day after.
+    const late = timelineOf(
+      {
+        surgery: { date: '2026-03-09' },
+        anesthesia: { begin: '23:30', end: '2026-03-10 00:30' },
+      } as never,
+      'America/Chicago',
+    );
+    const file = { file: 'a.hea' };
+    expect(startOf(file, { startsAt: '00:15:00' } as never, late, '')).toMatchObject({ value: 45 });
+    expect(startOf(file, { startsAt: '23:45:00' } as never, late, '')).toMatchObject({ value: 15 });
+  });
+
   it('begins when the record says, whatever the file says', () => {
     const line = '{ file: a.csv, lead: II, begin: 09:25 }';
     expect(withStrip('1985-01-01T00:00:00', line)?.begins).toMatchObject({ value: 15 });
@@ -638,6 +661,34 @@ describe('a strip', () => {
     for (const name of ['ventricular fibrillation', 'cannot be told'] as const) {
       expect(from0930(every(60 / 96, 0, 60), [told(name, 0, 60)]), name).toBeUndefined();
     }
+  });
+
+  // Plus or minus 10 % or 5 beats/min, whichever is greater: at 30/min 5, at 60/min 6 (IEC 60601-2-27, from memory, unverified).
+  it.each([
+    [30, 35, 'agrees'],
+    [30, 36, 'differs'],
+    [30, 25, 'agrees'],
+    [30, 66, 'about double'],
+    [30, 67, 'differs'],
+    [60, 66, 'agrees'],
+    [60, 67, 'differs'],
+    [60, 35, 'about half'],
+    [60, 36, 'differs'],
+    [120, 108, 'agrees'],
+    [120, 107, 'differs'],
+  ])('counted at %d/min with %d displayed: %s', (counted, displayed, relation) => {
+    const built = accepted(
+      factsWith(
+        [['closure:\n', '  strips:\n    - { file: a.csv, lead: II }\nclosure:\n']],
+        VITALS.replace('10,96\n', `10,${displayed}\n`),
+        [
+          strip('2026-03-09T09:30:00', every(60 / counted, 0, 60), 60, [
+            told('sinus rhythm', 0, 60),
+          ]),
+        ],
+      ),
+    );
+    expect(built.strips[0]?.shown.value?.shown[0]).toMatchObject({ lowest: displayed, relation });
   });
 
   it('vouches for a mean rate about which the beats only swing', () => {

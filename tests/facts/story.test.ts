@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { miscounted } from '../../src/facts/miscounted.js';
 import { storyOf } from '../../src/facts/story.js';
 import { demo } from './demo.js';
 
@@ -11,9 +12,11 @@ const storyFor = (name: string) => {
 // The readings of cases/saffron/vitals.csv, mean pressure: 30:72, 35:70, then 40:46, 45:53, 50:61.
 describe('the case in which a tie slips', () => {
   const story = storyFor('saffron');
+  const turnOf = (what: string) =>
+    story.turns.find(({ steps }) => steps.some((step) => step.what === what));
 
   it('tells the fall at the bleeding from the medians on both sides', () => {
-    const turn = story.turns.find(({ what }) => what === 'bleeding');
+    const turn = turnOf('bleeding');
     expect(turn).toMatchObject({
       minute: 37,
       verdict: 'fell',
@@ -23,18 +26,18 @@ describe('the case in which a tie slips', () => {
   });
 
   it('lets no side reach over another step: after the control 45:53 alone, then tissue at 49', () => {
-    expect(story.turns.find(({ what }) => what === 'bleeding stopped')).toMatchObject({
+    expect(turnOf('bleeding stopped')).toMatchObject({
       pressure: { before: { median: 46, count: 1 }, after: { median: 53, count: 1 } },
-      soonAfter: { what: 'bleeding', minute: 37 },
+      soonAfter: { steps: [{ what: 'bleeding' }], minute: 37 },
     });
-    expect(story.turns.find(({ what }) => what === 'tissue removed')).toMatchObject({
+    expect(turnOf('tissue removed')).toMatchObject({
       pressure: { before: { median: 53, count: 1 } },
-      soonAfter: { what: 'bleeding stopped', minute: 42 },
+      soonAfter: { steps: [{ what: 'bleeding stopped' }], minute: 42 },
     });
   });
 
   it('tells no change that a device could have made up', () => {
-    expect(story.turns.find(({ what }) => what === 'first incision')?.verdict).toBe('held');
+    expect(turnOf('first incision')?.verdict).toBe('held');
   });
 
   it('adds up what lay under 60 mmHg: 5·14 + 5·7', () => {
@@ -57,4 +60,34 @@ it('tells nothing of a mean pressure that was not measured', () => {
   expect(story.turns.length).toBeGreaterThan(0);
   expect(story.turns.every(({ verdict }) => verdict === null)).toBe(true);
   expect(story.turns.some(({ rate }) => rate.difference !== null)).toBe(true);
+});
+
+// cases/saffron/vitals.csv: mean pressure 72 and 70 at minutes 30 and 35, then 46 at minute 40.
+it('tells a change once where two steps stand in one minute', () => {
+  const facts = demo.cases.find((one) => one.name === 'saffron')?.facts;
+  if (!facts) throw new Error('no demonstration case saffron');
+  const events = facts.anesthesia.events.map((event) =>
+    event.what === 'bleeding stopped' ? { ...event, minute: 37 } : event,
+  );
+  const { turns } = storyOf(events, facts.vitals, facts.wound.healing.value, facts.strips);
+  expect(turns.map(({ minute }) => minute)).toEqual([...new Set(turns.map((one) => one.minute))]);
+  expect(turns.filter(({ verdict }) => verdict === 'fell')).toMatchObject([
+    {
+      minute: 37,
+      steps: [{ what: 'bleeding' }, { what: 'bleeding stopped' }],
+      pressure: { before: { median: 71 }, after: { median: 49.5, count: 2 }, difference: -21.5 },
+    },
+  ]);
+});
+
+it('follows 10,000 readings on end that a strip refutes', () => {
+  const readings = Array.from({ length: 10_000 }, (_, index) => ({
+    minute: index / 60,
+    value: 150,
+    line: index + 2,
+  }));
+  const shown = { shown: { value: { shown: [{ from: 80, to: 80.5, relation: 'about double' }] } } };
+  expect(miscounted([shown as never], readings)).toEqual([
+    { from: 0, to: 9999 / 60, relation: 'about double', shown: [80, 80.5] },
+  ]);
 });

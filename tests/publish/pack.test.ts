@@ -83,8 +83,8 @@ describe.each(packs)('the pack of %s', (_, loaded, { facts, pack, at, text }) =>
     const begin =
       Temporal.PlainDateTime.from('2001-01-01T00:00').toZonedDateTime('America/Chicago');
     const table = accepted(readVitals(text('vitals.csv'), 'vitals.csv', begin));
-    for (const { channel, computed, patient } of facts.vitals.channels) {
-      if (computed) continue;
+    for (const { channel, patient } of facts.vitals.channels) {
+      if (patient.some(({ computed }) => computed)) continue;
       const read = table.rows.flatMap(({ minute, values }) =>
         values[channel] === undefined ? [] : [[minute, values[channel]]],
       );
@@ -299,7 +299,6 @@ describe('the vitals file', () => {
           unit: '/min',
           patient,
           apart: [],
-          computed: false,
           spread: notKnown('not asked'),
         };
         for (const row of parse(vitalsCsv([channel])) as string[][]) {

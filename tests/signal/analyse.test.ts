@@ -20,7 +20,13 @@ describe('the analysis of a strip', () => {
       duration: 30,
       quality: { readable: 1, spans: [{ from: 0, to: 30, readable: true, why: '' }] },
       rhythms: [{ name: 'sinus rhythm', from: 0, to: 30, within: [] }],
-      because: { rate: null, shortWindow: null, longEnough: null, variability: null },
+      because: {
+        rate: null,
+        shortWindow: null,
+        longEnough: null,
+        steadyFrom: null,
+        variability: null,
+      },
     });
     expect(analysis.beats).toHaveLength(beats.length);
     for (const beat of analysis.beats) {

@@ -24,7 +24,26 @@ describe('readings', () => {
       { minute: 10, value: 37.9, line: 4 },
     ]);
     expect(read.apart).toEqual([]);
-    expect(read.computed).toBe(false);
+  });
+
+  it('are marked where the sensor was off since the one before, readings in between or none', () => {
+    const off = (from: number, to: number) => [
+      { channel: 'temperature' as const, from, to, why: 'probe out' },
+    ];
+    const marks = (from: number, to: number) =>
+      readingsOf(table(38, 37, 36), 'temperature', 'C', off(from, to)).patient.map(
+        ({ minute, afterOff }) => [minute, afterOff ?? false],
+      );
+    expect(marks(4, 6)).toEqual([
+      [0, false],
+      [10, true],
+    ]);
+    expect(marks(6, 8)).toEqual([
+      [0, false],
+      [5, false],
+      [10, true],
+    ]);
+    expect(marks(11, 20).some(([, is]) => is)).toBe(false);
   });
 
   it('stand apart while the sensor is off, both ends included', () => {

@@ -33,8 +33,16 @@ it('lets the operation on a wound that is left open last to its end, and misses 
   const open = without('closure', 'bleeding', 'bleeding stopped');
   expect(phasesOf(open, true)[1]).toEqual({ name: 'operation', from: 20, to: 65 });
   expect(untimed(open, true)).toEqual([]);
-  expect(phasesOf(open, false).map(({ name }) => name)).toEqual(['preparation', 'recovery']);
-  expect(untimed(open, false)).toEqual(['closure']);
+});
+
+it('lets the operation last to the end of surgery where nobody wrote when closure began', () => {
+  const unclosed = without('closure', 'bleeding', 'bleeding stopped');
+  expect(phasesOf(unclosed, false)).toEqual([
+    { name: 'preparation', from: 0, to: 20 },
+    { name: 'operation', from: 20, to: 65 },
+    { name: 'recovery', from: 65, to: 75 },
+  ]);
+  expect(untimed(unclosed, false)).toEqual(['closure']);
 });
 
 it('takes an end before its beginning for no phase', () => {

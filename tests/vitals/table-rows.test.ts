@@ -10,7 +10,6 @@ const channel = (patient: readonly Pair[], apart: readonly Pair[] = []): Channel
   unit: '/min',
   patient: patient.map(([minute, value]) => ({ minute, value, line: 1 })),
   apart: apart.map(([minute, value]) => ({ minute, value, line: 1, why: 'off the patient' })),
-  computed: false,
 });
 
 /** A reading each so many minutes, its value the minute. */

@@ -3,9 +3,13 @@ import type { Saying } from '../saying.js';
 
 /** Every minute at which something was read, in order. */
 export const minutesOf = ({ chart }: LiveVitals): number[] =>
-  [...new Set(chart.series.flatMap(({ readings }) => readings.map(({ minute }) => minute)))].sort(
-    (a, b) => a - b,
-  );
+  [
+    ...new Set(
+      chart.series.flatMap(({ readings }) =>
+        readings.flatMap(({ minute, value }) => (value === null ? [] : [minute])),
+      ),
+    ),
+  ].sort((a, b) => a - b);
 
 /** The reading minute nearest to a minute; the earlier of two as near. */
 export const nearest = (minutes: readonly number[], to: number): number =>

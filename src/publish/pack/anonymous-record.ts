@@ -44,11 +44,15 @@ export function anonymousRecord(
       },
       vitals: {
         file: 'vitals.csv',
-        channels: vitals.channels.map(({ channel, unit, computed, patient: own, apart }) => ({
+        channels: vitals.channels.map(({ channel, unit, patient: own, apart }) => ({
           channel,
           unit,
-          computed,
-          readings: own.map(({ minute, value }) => ({ minute, value })),
+          computed: own.some(({ computed }) => computed),
+          readings: own.map(({ minute, value, computed }) => ({
+            minute,
+            value,
+            ...(computed && { computed }),
+          })),
           notThePatient: apart.map(({ minute, value, why }) => ({ minute, value, why })),
         })),
         lowPressure: vitals.lowPressure.value && {

@@ -105,8 +105,17 @@ export const recordSchema = z.strictObject({
       z.strictObject({
         channel: z.enum(CHANNELS),
         unit: z.string(),
-        computed: z.boolean(),
-        readings: z.array(reading),
+        computed: z.boolean().meta({
+          description: 'whether any of its readings was computed from other channels',
+        }),
+        readings: z.array(
+          reading.extend({
+            computed: z
+              .literal(true)
+              .optional()
+              .meta({ description: 'there where this one was computed and not read' }),
+          }),
+        ),
         notThePatient: z
           .array(reading.extend({ why: z.string() }))
           .meta({ description: 'shown by the monitor while the sensor was not on the patient' }),

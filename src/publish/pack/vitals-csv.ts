@@ -1,4 +1,5 @@
 import type { ChannelFacts } from '../../facts/case-facts.js';
+import type { Reading } from '../../vitals/channel.js';
 
 /**
  * What the monitor showed of the patient as a table (RFC 4180, LF line ends) in the form that `vitals.csv` of a case
@@ -6,7 +7,12 @@ import type { ChannelFacts } from '../../facts/case-facts.js';
  * out. Every cell is a number or empty, every title begins with a letter: no cell can be taken for a formula.
  */
 export function vitalsCsv(channels: readonly ChannelFacts[]): string {
-  const read = channels.filter(({ computed }) => !computed);
+  const read = channels
+    .filter(({ patient }) => patient.length === 0 || !patient.every(isComputed))
+    .map((channel) => ({
+      ...channel,
+      patient: channel.patient.filter((reading) => !isComputed(reading)),
+    }));
   const minutes = [...new Set(read.flatMap(({ patient }) => patient.map(({ minute }) => minute)))];
   const values = read.map(
     ({ patient }) => new Map(patient.map(({ minute, value }) => [minute, value])),
@@ -17,6 +23,8 @@ export function vitalsCsv(channels: readonly ChannelFacts[]): string {
   const titles = ['elapsed [min]', ...read.map(({ channel, unit }) => `${channel} [${unit}]`)];
   return `${[titles.join(','), ...rows].join('\n')}\n`;
 }
+
+const isComputed = ({ computed }: Reading): boolean => computed === true;
 
 /** A number in plain digits, without an exponent. */
 function cell(value: number | undefined): string {

@@ -184,7 +184,7 @@ function readRecordLine(
   if (frames !== undefined && !/^\d+$/.test(frames)) {
     return report('number of samples per signal', `"${frames}"`, 'a whole number', MEND);
   }
-  const startsAt = time === undefined || date === undefined ? null : startOf(time, date);
+  const startsAt = time === undefined ? null : startOf(time, date);
   if (time !== undefined && date !== undefined && startsAt === null) {
     return report('base time and date', `"${time} ${date}"`, 'HH:MM:SS DD/MM/YYYY', MEND);
   }
@@ -197,7 +197,16 @@ function readRecordLine(
   };
 }
 
-function startOf(time: string, date: string): string | null {
+/** header(5) takes this time where none is stated, so without a date it states nothing. */
+const UNSTATED = '00:00:00';
+
+/** Date and time, or the time alone where there is no date; null where they are not understood. */
+function startOf(time: string, date: string | undefined): string | null {
+  if (date === undefined) {
+    // Any day serves: only the time is kept.
+    const alone = startOf(time, '01/01/2000')?.split('T')[1] ?? null;
+    return alone === UNSTATED ? null : alone;
+  }
   const clock = /^(\d{1,2}):(\d{1,2}):(\d{1,2})(\.\d+)?$/.exec(time);
   const day = /^(\d{1,2})\/(\d{1,2})\/(\d{4})$/.exec(date);
   if (!clock || !day) return null;

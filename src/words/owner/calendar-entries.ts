@@ -4,7 +4,7 @@ import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
 import { draftMark } from './approval.js';
 import { named } from './changes.js';
-import { daysToKeep } from './dates.js';
+import { type DayToKeep, daysToKeep } from './dates.js';
 import { amountAtOnce, howToGive, onLabel } from './one-medicine.js';
 
 /** One thing in the owner's calendar. */
@@ -27,10 +27,16 @@ const MORNING = 9 * 60;
 const MORNING_BEFORE = MORNING - 24 * 60;
 
 /**
- * The last day of what is given only as needed. It stands in the calendar, so that nobody gives it later; an alarm would be
- * taken for a call to give it now, as that of a dose at its hour is one.
+ * When an alarm calls, in minutes from midnight: the day before where one has to leave the house. The last day of what is
+ * given only as needed stands in the calendar, so that nobody gives it later, and has none: it would be taken for a call to
+ * give it now, as that of a dose at its hour is one.
  */
-const NO_ALARM = /^home\.asNeeded\b/;
+const ALARM: Record<DayToKeep['kind'], number | null> = {
+  visit: MORNING_BEFORE,
+  removal: MORNING_BEFORE,
+  'at home': MORNING,
+  'last day': null,
+};
 
 /**
  * Every dose with its hour and every day to keep, in the order of the sheet. An approved sheet also calls off what earlier ones asked
@@ -99,8 +105,7 @@ function days(facts: HomeCase, language: Language): CalendarEntry[] {
             title: owner.text('calendar.day', { patient, what: firstSentence(text) }),
             details: owner.text('calendar.dayDetails', { what: text, phone: clinic.phone }),
             on: day,
-            // Where one has to leave the house the alarm comes the day before.
-            alarm: NO_ALARM.test(key) ? null : kind === 'at home' ? MORNING : MORNING_BEFORE,
+            alarm: ALARM[kind],
             cancelled: false,
           },
         ];

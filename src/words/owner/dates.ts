@@ -10,8 +10,11 @@ import { hasStaples } from './wound.js';
 export interface DayToKeep {
   /** What it is, and its ordinal: names the same thing on every later sheet. */
   readonly key: string;
-  /** What keeps it: a visit to the clinic, the visit at which stitches come out, or nothing outside the home. */
-  readonly kind: 'visit' | 'removal' | 'at home';
+  /**
+   * What keeps it: a visit to the clinic, the visit at which stitches come out, nothing outside the home, or nothing at all,
+   * as on the last day of what is given only as needed.
+   */
+  readonly kind: 'visit' | 'removal' | 'at home' | 'last day';
   /** `YYYY-MM-DD`; null stands last: the owner has to call for a day. */
   readonly on: string | null;
   readonly what: Said;
@@ -39,7 +42,7 @@ export function visits(facts: HomeCase, language: Language): Said[] {
 
 /** Each reason to come to the clinic, in the order of its days; the plan and the awaited results tell of the others. */
 const visitsOf = (facts: HomeCase, language: Language): DayToKeep[] =>
-  daysToKeep(facts, language).filter(({ kind }) => kind !== 'at home');
+  daysToKeep(facts, language).filter(({ kind }) => kind === 'visit' || kind === 'removal');
 
 /** Each day to keep with what falls on it, in order. */
 export const daysToKeep = (facts: HomeCase, language: Language): DayToKeep[] =>
@@ -122,7 +125,7 @@ function lastDays({ home, plan }: HomeCase, { owner }: Language): DayToKeep[] {
     ...home.asNeeded.map(({ drug, until }, index): DayToKeep => {
       const key = `home.asNeeded.${index}.until`;
       return {
-        ...{ key, kind: 'at home', on: until.value },
+        ...{ key, kind: 'last day', on: until.value },
         what: owner.say('dates.asNeeded', { drug }, key),
       };
     }),

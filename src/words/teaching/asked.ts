@@ -15,6 +15,7 @@ import { aligned, decimals } from '../numbers.js';
 import { inOnePassage } from '../owner/one-passage.js';
 import type { CaseFigures, LearnerSection } from './learner-section.js';
 import { shownNumbers, shownSaid } from './shown-rate.js';
+import { titled, whichStrip } from './strip-section.js';
 
 /** What a case asks of its reader. */
 export const exercisesPart: LearnerSection = (facts, language, figures) => {
@@ -46,12 +47,23 @@ const exerciseBlocks = (
     const words = new Words(exercise.name, `exercises.${index}`, language);
     const { question, asks, answer, pictured } = worded(exercise, words, facts);
     const figure = figures.exercises[exercise.name];
+    const strip = 'strip' in exercise ? exercise.strip : null;
+    const title = words.text('title');
     return {
       kind: 'exercise',
       name: exercise.name,
-      title: words.text('title'),
+      title: strip === null ? title : titled(title, facts, strip, language),
       question,
-      figure: figure && pictured ? pictureOf(exercise.name, figure, pictured) : null,
+      figure:
+        figure && pictured
+          ? pictureOf(exercise.name, figure, {
+              ...pictured,
+              caption: inOnePassage([
+                ...(strip === null ? [] : whichStrip(facts, strip, language)),
+                pictured.caption,
+              ]),
+            })
+          : null,
       asks,
       answer,
       labels: { check: learner.text('exercises.check'), answer: learner.text('exercises.show') },

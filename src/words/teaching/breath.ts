@@ -1,15 +1,22 @@
 import { asLarge } from '../../signal/breath/chance.js';
 import type { BreathLink } from '../../signal/breath/link.js';
 import type { NormalVariant } from '../../signal/breath/normal-variant.js';
-import type { Block, Said } from '../handout.js';
+import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
-import type { LearnerSection } from './learner-section.js';
+import { type StripSection, titled } from './strip-section.js';
 
 /** Whether the beats go with the breath, with the numbers that say so, or why it cannot be told. */
-export const breathPart: LearnerSection = ({ strips }, { learner }) =>
-  strips.flatMap(({ analysis }, index): Block[] => [
-    { kind: 'heading', level: 3, text: learner.text('breath.title') },
+export const breathPart: StripSection = (facts, language, _figures, index) => {
+  const analysis = facts.strips[index]?.analysis;
+  if (!analysis) return [];
+  const { learner } = language;
+  return [
+    {
+      kind: 'heading',
+      level: 3,
+      text: titled(learner.text('breath.title'), facts, index, language),
+    },
     ...[
       ...told(analysis.breath, `strips.${index}.analysis.breath`, learner),
       ...variant(analysis.variant, `strips.${index}.analysis.variant`, learner),
@@ -17,7 +24,8 @@ export const breathPart: LearnerSection = ({ strips }, { learner }) =>
       kind: 'paragraph' as const,
       said,
     })),
-  ]);
+  ];
+};
 
 /** Whether the link is a normal variant, or the proofs that are missing. */
 function variant(found: NormalVariant | null, fact: string, learner: Language['learner']): Said[] {

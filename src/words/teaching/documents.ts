@@ -18,6 +18,7 @@ import { rhythmPart } from './rhythm.js';
 import { sourcesPart } from './sources.js';
 import { changesPart, storyPart } from './story.js';
 import { ratePart, stripPart } from './strip.js';
+import { ofEachStrip } from './strip-section.js';
 import { questionsPart } from './student-questions.js';
 import { readingsFold, readingsPart, vitalsPart } from './vitals.js';
 
@@ -40,12 +41,7 @@ const TEACHING: readonly LearnerSection[] = [
   vitalsPart,
   changesPart,
   readingsFold,
-  stripPart,
-  rhythmPart,
-  heartPart,
-  intervalsPart,
-  breathPart,
-  ratePart,
+  ofEachStrip(stripPart, rhythmPart, heartPart, intervalsPart, breathPart, ratePart),
   pressurePart,
   oxygenPart,
   closurePart,
@@ -62,7 +58,7 @@ const RECORD: readonly LearnerSection[] = [
   eventsPart,
   vitalsPart,
   readingsPart,
-  stripPart,
+  ofEachStrip(stripPart),
   questionsPart,
 ];
 

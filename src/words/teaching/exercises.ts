@@ -7,7 +7,9 @@ import type { Said } from '../handout.js';
 import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
 import { decimals, twoDigits } from '../numbers.js';
+import { inOnePassage } from '../owner/one-passage.js';
 import { shownSaid } from './shown-rate.js';
+import { whichStrip } from './strip-section.js';
 import { whyApart } from './vitals.js';
 
 /** A question that the record itself poses, with what the facts answer. */
@@ -63,9 +65,9 @@ function aboutPressure(facts: PublicFacts, { learner, trade }: Language): Exerci
   if (!middle) return [];
   const low = diastolic.get(middle.minute) as number;
   const mean = facts.vitals.channels.find(({ channel }) => channel === 'mean');
-  const shown = mean?.computed
-    ? undefined
-    : mean?.patient.find(({ minute }) => minute === middle.minute)?.value;
+  const shown = mean?.patient.find(
+    ({ minute, computed }) => minute === middle.minute && !computed,
+  )?.value;
   const numbers = {
     minute: decimals(middle.minute, 0),
     systolic: decimals(middle.value, 0),
@@ -135,7 +137,9 @@ function aboutPressure(facts: PublicFacts, { learner, trade }: Language): Exerci
 /** Length of one count, s. Six seconds times ten: common practice. */
 const COUNT = 6;
 
-function aboutRate({ strips }: PublicFacts, { learner }: Language): Exercise[] {
+function aboutRate(facts: PublicFacts, language: Language): Exercise[] {
+  const { strips } = facts;
+  const { learner } = language;
   const index = strips.findIndex(
     ({ analysis }) => analysis.rate !== null && isReadable(analysis, 2 * COUNT),
   );
@@ -143,12 +147,14 @@ function aboutRate({ strips }: PublicFacts, { learner }: Language): Exercise[] {
   const rate = strip?.analysis.rate;
   if (!strip || !rate) return [];
   const fact = `strips.${index}`;
+  const asked = (key: string) =>
+    inOnePassage([...whichStrip(facts, index, language), learner.say(`student.${key}`, {}, fact)]);
   const counted = (from: number) =>
     strip.analysis.beats.filter(({ time }) => time >= from && time < from + COUNT).length;
   const [first, second] = [counted(0), counted(COUNT)];
   return [
     {
-      question: learner.say('student.count6', {}, fact),
+      question: asked('count6'),
       answer: [
         learner.say(
           'student.answers.count6',
@@ -165,7 +171,7 @@ function aboutRate({ strips }: PublicFacts, { learner }: Language): Exercise[] {
       ],
     },
     {
-      question: learner.say('student.intervals', {}, fact),
+      question: asked('intervals'),
       answer: [
         learner.say(
           'strip.intervals',
@@ -179,15 +185,20 @@ function aboutRate({ strips }: PublicFacts, { learner }: Language): Exercise[] {
         ),
       ],
     },
-    ...trust(strip, fact, learner),
+    ...trust(strip, fact, asked('trust'), learner),
   ];
 }
 
-function trust({ shown, analysis }: Strip, fact: string, learner: Language['learner']): Exercise[] {
+function trust(
+  { shown, analysis }: Strip,
+  fact: string,
+  question: Said,
+  learner: Language['learner'],
+): Exercise[] {
   if (shown.value === null || analysis.rate === null) return [];
   return [
     {
-      question: learner.say('student.trust', {}, fact),
+      question,
       answer: [
         learner.say('strip.mean', { rate: decimals(analysis.rate.mean, 1) }, `${fact}.analysis`),
         ...shownSaid(shown.value, `${fact}.shown`, learner),

@@ -1,8 +1,8 @@
-import type { LearnerSection } from './learner-section.js';
+import type { StripSection } from './strip-section.js';
 
-/** How the current runs, with the heart that the page's scripts bring to life; where there is a strip for it to follow. */
-export const heartPart: LearnerSection = ({ strips }, { learner }, figures) =>
-  strips.length === 0
+/** How the current runs, with the heart that the page's scripts bring to life; once, as it can follow any strip. */
+export const heartPart: StripSection = (_facts, { learner }, figures, index) =>
+  index > 0
     ? []
     : [
         { kind: 'heading', level: 3, text: learner.text('heart.title') },

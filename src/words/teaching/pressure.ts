@@ -1,6 +1,11 @@
 import type { SystolicAlone } from '../../facts/case-facts.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
-import { type LowEpisode, UPPER_END_OF_LOW_MEAN } from '../../vitals/pressure.js';
+import {
+  type LowEpisode,
+  lowTime,
+  UPPER_END_OF_LOW_MEAN,
+  wholeMinutes,
+} from '../../vitals/pressure.js';
 import type { Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
@@ -22,8 +27,9 @@ function said(facts: PublicFacts, language: Language): Said[] {
   if (lowPressure.value === null) {
     return [learner.say(`pressure.unknown.${lowPressure.why}`, {}, FACT)];
   }
-  const { limit, episodes, chosenBy } = lowPressure.value;
+  const { limit, episodes, chosenBy, read, computed } = lowPressure.value;
   return [
+    ...(computed > 0 ? [learner.say('pressure.origin', { read, computed }, FACT)] : []),
     ...(episodes.length === 0
       ? [
           inOnePassage([
@@ -80,12 +86,14 @@ function burden({ story: { low } }: PublicFacts, { learner }: Language): Said[] 
 }
 
 function told(
-  { from, to, before: last, after: next, lowest }: LowEpisode,
+  episode: LowEpisode,
   which: 'mean' | 'systolic',
   limit: number,
   { anesthesia }: PublicFacts,
   { learner, trade }: Language,
 ): Said[] {
+  const { from, to, before: last, after: next, unseen, lowest } = episode;
+  const { least, most } = wholeMinutes(lowTime([episode]));
   const fact = which === 'mean' ? FACT : 'vitals.systolicAlone';
   const values = {
     which,
@@ -95,8 +103,9 @@ function told(
     single: from === to ? 'yes' : 'no',
     last: decimals(last ?? 0, 0),
     next: decimals(next ?? 0, 0),
-    least: decimals(to - from, 0),
-    most: decimals((next ?? 0) - (last ?? 0), 0),
+    least,
+    most: most ?? 0,
+    unseen: unseen ?? 'none',
     lowest: decimals(lowest.value, 0),
     at: decimals(lowest.minute, 0),
   };

@@ -6,23 +6,28 @@ import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
 import { sayReason, sayReasons } from '../reason.js';
 import { deciding, sayPlainly } from './deciding.js';
-import type { LearnerSection } from './learner-section.js';
+import { type StripSection, titled } from './strip-section.js';
 
 type Found = StripAnalysis['rhythms'][number];
 
 /** What the rhythm was in each stretch of the strip, with the reasons in numbers, or why it has no name. */
-export const rhythmPart: LearnerSection = ({ strips }, language) =>
-  strips.flatMap(({ analysis }, index): Block[] => {
-    const fact = `strips.${index}.analysis.rhythms`;
-    return [
-      { kind: 'heading', level: 3, text: language.learner.text('rhythm.title') },
-      ...analysis.rhythms.flatMap((found, place) => told(found, `${fact}.${place}`, language)),
-      ...(hasOtherBeats(analysis)
-        ? [{ kind: 'paragraph' as const, said: language.learner.say('rhythm.pulse', {}, fact) }]
-        : []),
-      { kind: 'paragraph', said: language.learner.say('rhythm.draft') },
-    ];
-  });
+export const rhythmPart: StripSection = (facts, language, _figures, index) => {
+  const analysis = facts.strips[index]?.analysis;
+  if (!analysis) return [];
+  const fact = `strips.${index}.analysis.rhythms`;
+  return [
+    {
+      kind: 'heading',
+      level: 3,
+      text: titled(language.learner.text('rhythm.title'), facts, index, language),
+    },
+    ...analysis.rhythms.flatMap((found, place) => told(found, `${fact}.${place}`, language)),
+    ...(hasOtherBeats(analysis)
+      ? [{ kind: 'paragraph' as const, said: language.learner.say('rhythm.pulse', {}, fact) }]
+      : []),
+    { kind: 'paragraph', said: language.learner.say('rhythm.draft') },
+  ];
+};
 
 function told(found: Found, fact: string, language: Language): Block[] {
   const { learner, rhythms } = language;

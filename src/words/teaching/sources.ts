@@ -27,7 +27,7 @@ export const sourcesPart: LearnerSection = (facts, language) => {
 
 function ofVitals({ vitals, story, exercises }: PublicFacts, { learner }: Language): Said[] {
   const estimated =
-    vitals.channels.some(({ computed }) => computed) ||
+    vitals.channels.some(({ patient }) => patient.some(({ computed }) => computed)) ||
     exercises.some(({ name }) => name === 'estimate-the-mean');
   return [
     ...(vitals.lowPressure.value === null ? [] : [limitOf(vitals.lowPressure.value, learner)]),

@@ -10,6 +10,7 @@ import { inOnePassage } from '../owner/one-passage.js';
 import { eventTable } from './events.js';
 import type { LearnerSection } from './learner-section.js';
 import { relations, shownAgainst, whyOf } from './shown-rate.js';
+import { whichStrip } from './strip-section.js';
 
 /** What happened on one time line, in words and as the list of what the chart numbers. */
 export const storyPart: LearnerSection = (facts, language) => {
@@ -43,7 +44,7 @@ export const changesPart: LearnerSection = (facts, language) => {
   const { turns } = facts.story;
   const measured = turns.some(({ pressure, rate }) => isTold(pressure) || isTold(rate));
   const compared = turns.filter(({ verdict }) => verdict !== null);
-  const moved = turns.flatMap((turn, index) => why(turn, `story.turns.${index}`, language));
+  const moved = turns.flatMap((turn, index) => why(turn, `story.turns.${index}`, facts, language));
   const least = { least: LEAST_PRESSURE_CHANGE };
   return [
     { kind: 'heading', level: 3, text: learner.text('story.changes') },
@@ -56,29 +57,75 @@ export const changesPart: LearnerSection = (facts, language) => {
       ? [paragraph(learner.say('story.allHeld', least, 'story.turns'))]
       : []),
     ...moved.map((said) => paragraph(said)),
-    ...facts.strips.map((strip, index) => paragraph(...number(strip, index, language))),
+    ...facts.strips.map((strip, index) =>
+      paragraph(...whichStrip(facts, index, language), ...number(strip, index, language)),
+    ),
     ...(compared.length > 0 ? [paragraph(learner.say('story.least', least, 'story.turns'))] : []),
   ];
 };
 
-/** Why a change mattered; right after another step, that it may be the doing of either. */
-function why({ what, minute, verdict, soonAfter }: Turn, fact: string, language: Language): Said[] {
-  const { learner, trade } = language;
+/**
+ * Why a change mattered, and what drug may have had a part in it; where several steps lie in the same minute or shortly
+ * before, that it may be the doing of any.
+ */
+function why(turn: Turn, fact: string, facts: PublicFacts, language: Language): Said[] {
+  const { verdict } = turn;
   if (verdict !== 'fell' && verdict !== 'rose') return [];
-  if (soonAfter === null) return [learner.say(`story.why.${what}.${verdict}`, {}, fact)];
+  return [
+    inOnePassage([
+      ofSteps(turn, verdict, fact, language),
+      ...drugsBeside(turn, facts, language.learner),
+    ]),
+  ];
+}
+
+function ofSteps(
+  { steps, minute, soonAfter, rate }: Turn,
+  verdict: 'fell' | 'rose',
+  fact: string,
+  language: Language,
+): Said {
+  const { learner } = language;
+  const [{ what }, ...others] = steps;
+  const told = { event: named(steps, language), minute: decimals(minute, 0) };
+  if (soonAfter !== null) {
+    const last = named(soonAfter.steps, language);
+    const ago = decimals(minute - soonAfter.minute, 0);
+    return learner.say(`story.either.${verdict}`, { ...told, last, ago }, fact);
+  }
+  if (others.some((other) => other.what !== what)) {
+    return learner.say(`story.together.${verdict}`, told, fact);
+  }
+  // The body's answer to a knife raises both: a rate that fell speaks of something else.
+  const isMixed = what === 'first incision' && verdict === 'rose' && (rate.difference ?? 0) < 0;
+  return learner.say(`story.why.${what}.${isMixed ? 'roseAlone' : verdict}`, {}, fact);
+}
+
+/** What was given within the minutes that are compared. */
+function drugsBeside(
+  { minute }: Turn,
+  { anesthesia: { drugs } }: PublicFacts,
+  learner: Language['learner'],
+): Said[] {
+  const beside = drugs.flatMap((drug, index) =>
+    Math.abs(drug.minute - minute) <= COMPARED_MINUTES ? [{ ...drug, index }] : [],
+  );
+  if (beside.length === 0) return [];
+  const given = beside.map((one) => `${one.drug} (${decimals(one.minute, 0)})`).join(', ');
   return [
     learner.say(
-      `story.either.${verdict}`,
-      {
-        event: trade.text(`events.${what}.learner`),
-        minute: decimals(minute, 0),
-        last: trade.text(`events.${soonAfter.what}.learner`),
-        ago: decimals(minute - soonAfter.minute, 0),
-      },
-      fact,
+      'story.drugs',
+      { drugs: given },
+      ...beside.map(({ index }) => `anesthesia.drugs.${index}`),
     ),
   ];
 }
+
+/** The steps of a minute by their names, each once. */
+const named = (steps: Turn['steps'], { trade, tag }: Language): string =>
+  new Intl.ListFormat(tag).format(
+    new Set(steps.map(({ what }) => trade.text(`events.${what}.learner`))),
+  );
 
 /** Displayed rates that the comparison does not use, and why. */
 const leftOut = ({ miscounted }: PublicFacts['story'], learner: Language['learner']): Block[] =>
@@ -98,7 +145,8 @@ const leftOut = ({ miscounted }: PublicFacts['story'], learner: Language['learne
     ),
   );
 
-function turnTable(turns: readonly Turn[], { learner, trade }: Language): Block {
+function turnTable(turns: readonly Turn[], language: Language): Block {
+  const { learner } = language;
   const cell = (text: string, fact: string): Cell => ({ kind: 'said', said: [plain(text, fact)] });
   const column = (key: string, share: number) => ({
     title: learner.text(`story.${key}`),
@@ -123,8 +171,8 @@ function turnTable(turns: readonly Turn[], { learner, trade }: Language): Block 
       return [
         cell(
           learner.text('story.stepAt', {
-            number: turn.event + 1,
-            event: trade.text(`events.${turn.what}.learner`),
+            number: turn.steps.map(({ event }) => event + 1).join(', '),
+            event: named(turn.steps, language),
             minute: decimals(turn.minute, 0),
           }),
           fact,

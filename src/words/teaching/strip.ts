@@ -1,62 +1,80 @@
 import { hasOtherBeats } from '../../facts/other-origin.js';
+import { DAY_TAKEN } from '../../facts/strip.js';
 import type { PublicFacts } from '../../privacy/public-facts.js';
 import type { StripAnalysis } from '../../signal/strip-analysis.js';
 import type { Block, Said } from '../handout.js';
 import type { Language } from '../language.js';
 import { decimals } from '../numbers.js';
+import { inOnePassage } from '../owner/one-passage.js';
 import { beatTable } from './beats.js';
-import type { LearnerSection } from './learner-section.js';
 import { relations, shownSaid } from './shown-rate.js';
+import { type StripSection, titled, whichStrip } from './strip-section.js';
 
 type Strip = PublicFacts['strips'][number];
 
 /** The annotated strip, with what was found and what was withheld. */
-export const stripPart: LearnerSection = ({ strips }, language, figures) =>
-  strips.flatMap((strip, index): Block[] => {
-    const drawn = figures.strips[index];
-    if (!drawn) return [];
-    const { learner } = language;
-    const { analysis, lead, begins } = strip;
-    const fact = `strips.${index}`;
-    const duration = decimals(analysis.duration, 0);
-    const table = beatTable(analysis, `${fact}.analysis`, language);
-    return [
-      { kind: 'heading', level: 2, text: learner.text('strip.title') },
-      {
-        kind: 'figure',
-        name: `strip-${index + 1}`,
-        figure: drawn.figure,
-        caption: learner.say(
+export const stripPart: StripSection = (facts, language, figures, index) => {
+  const strip = facts.strips[index];
+  const drawn = figures.strips[index];
+  if (!strip || !drawn) return [];
+  const { learner } = language;
+  const { analysis, lead, begins } = strip;
+  const fact = `strips.${index}`;
+  const duration = decimals(analysis.duration, 0);
+  const table = beatTable(analysis, `${fact}.analysis`, language);
+  return [
+    {
+      kind: 'heading',
+      level: 2,
+      text: titled(learner.text('strip.title'), facts, index, language),
+    },
+    {
+      kind: 'figure',
+      name: `strip-${index + 1}`,
+      figure: drawn.figure,
+      caption: inOnePassage([
+        ...whichStrip(facts, index, language),
+        learner.say(
           'strip.figure',
           { lead, seconds: decimals(drawn.seconds, 0), duration },
           `${fact}.lead`,
           `${fact}.analysis.duration`,
         ),
-        alternative: learner.text('strip.alternative', {
-          lead,
+      ]),
+      alternative: titled(
+        learner.text('strip.alternative', { lead, beats: analysis.beats.length, duration }),
+        facts,
+        index,
+        language,
+      ),
+      ...(table && {
+        table: { ...table, caption: titled(table.caption, facts, index, language) },
+      }),
+    },
+    paragraph(
+      ...(begins.value === null
+        ? []
+        : [
+            learner.say(
+              begins.how === DAY_TAKEN ? 'strip.beginsUndated' : 'strip.begins',
+              { minute: decimals(begins.value, 0) },
+              `${fact}.begins`,
+            ),
+          ]),
+      learner.say(
+        'strip.counted',
+        {
           beats: analysis.beats.length,
           duration,
-        }),
-        ...(table && { table }),
-      },
-      paragraph(
-        ...(begins.value === null
-          ? []
-          : [learner.say('strip.begins', { minute: decimals(begins.value, 0) }, `${fact}.begins`)]),
-        learner.say(
-          'strip.counted',
-          {
-            beats: analysis.beats.length,
-            duration,
-            readable: decimals(analysis.quality.readable * 100, 0),
-          },
-          `${fact}.analysis`,
-        ),
-        ...unreadable(analysis, fact, learner),
+          readable: decimals(analysis.quality.readable * 100, 0),
+        },
+        `${fact}.analysis`,
       ),
-      paragraph(learner.say('strip.marks', {}, `${fact}.analysis.beats`)),
-    ];
-  });
+      ...unreadable(analysis, fact, learner),
+    ),
+    paragraph(learner.say('strip.marks', {}, `${fact}.analysis.beats`)),
+  ];
+};
 
 function unreadable(analysis: StripAnalysis, fact: string, learner: Language['learner']): Said[] {
   return analysis.quality.spans
@@ -75,17 +93,21 @@ function unreadable(analysis: StripAnalysis, fact: string, learner: Language['le
 }
 
 /** The counted rate, what a short window would have shown, and the displayed number beside it. */
-export const ratePart: LearnerSection = ({ strips }, language) =>
-  strips.flatMap((strip, index): Block[] => [
-    { kind: 'heading', level: 2, text: language.learner.text('strip.rateTitle') },
+export const ratePart: StripSection = (facts, language, _figures, index) => {
+  const strip = facts.strips[index];
+  if (!strip) return [];
+  const title = titled(language.learner.text('strip.rateTitle'), facts, index, language);
+  return [
+    { kind: 'heading', level: 2, text: title },
     ...counted(strip, `strips.${index}`, language),
     ...shown(strip, `strips.${index}`, language),
-  ]);
+  ];
+};
 
 function counted({ analysis }: Strip, fact: string, { learner }: Language): Block[] {
   const { rate } = analysis;
   if (rate === null) return [paragraph(learner.say('strip.notReadable', {}, `${fact}.analysis`))];
-  const { shortWindow, longEnough } = rate;
+  const { shortWindow } = rate;
   return [
     paragraph(
       learner.say('strip.mean', { rate: decimals(rate.mean, 1) }, `${fact}.analysis.rate.mean`),
@@ -115,15 +137,26 @@ function counted({ analysis }: Strip, fact: string, { learner }: Language): Bloc
               `${fact}.analysis.rate.shortWindow`,
             ),
           ]),
-      longEnough === null
-        ? learner.say('strip.tooShort', {}, `${fact}.analysis.rate.longEnough`)
-        : learner.say(
-            'strip.longEnough',
-            { seconds: decimals(longEnough, 0) },
-            `${fact}.analysis.rate.longEnough`,
-          ),
+      howLong(rate, `${fact}.analysis.rate`, learner),
     ),
   ];
+}
+
+/** How long to count: advised is the time from which every longer one serves as well. */
+function howLong(
+  { longEnough, steadyFrom }: NonNullable<StripAnalysis['rate']>,
+  fact: string,
+  learner: Language['learner'],
+): Said {
+  if (longEnough === null) return learner.say('strip.tooShort', {}, `${fact}.longEnough`);
+  const key =
+    steadyFrom === null ? 'onlySome' : steadyFrom === longEnough ? 'longEnough' : 'steadyFrom';
+  return learner.say(
+    `strip.${key}`,
+    { seconds: decimals(longEnough, 0), steady: decimals(steadyFrom ?? 0, 0) },
+    `${fact}.longEnough`,
+    `${fact}.steadyFrom`,
+  );
 }
 
 function shown(
@@ -151,12 +184,7 @@ function shown(
   ];
 }
 
-function paragraph(...said: readonly Said[]): Block {
-  return {
-    kind: 'paragraph',
-    said: {
-      runs: said.flatMap(({ runs }, index) => (index === 0 ? runs : [{ text: ' ' }, ...runs])),
-      facts: [...new Set(said.flatMap(({ facts }) => facts))],
-    },
-  };
-}
+const paragraph = (...said: readonly Said[]): Block => ({
+  kind: 'paragraph',
+  said: inOnePassage(said),
+});

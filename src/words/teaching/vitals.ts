@@ -1,6 +1,6 @@
 import type { ChannelFacts } from '../../facts/case-facts.js';
 import { roundTo } from '../../units/round.js';
-import { AFTER_DEATH, apartSpans, BY_VENTILATOR } from '../../vitals/channel.js';
+import { AFTER_DEATH, apartSpans, BY_VENTILATOR, type Reading } from '../../vitals/channel.js';
 import { readingsTable, type ShownReading } from '../../vitals/table-rows.js';
 import type { Block, Cell, Said } from '../handout.js';
 import type { Language } from '../language.js';
@@ -32,11 +32,21 @@ export const vitalsPart: LearnerSection = ({ vitals }, language, figures) => {
       }),
     },
     ...apart(vitals.channels, language),
-    ...(vitals.channels.some(({ computed }) => computed)
-      ? [{ kind: 'paragraph' as const, said: learner.say('vitals.computed') }]
-      : []),
+    ...estimated(vitals.channels, language),
   ];
 };
+
+/** That means were computed, of a monitor that gave none or not all of them. */
+const estimated = (channels: readonly ChannelFacts[], { learner }: Language): Block[] =>
+  channels.flatMap(({ patient }, index): Block[] => {
+    const computed = patient.filter(isComputed).length;
+    const read = patient.length - computed;
+    const said = () =>
+      learner.say('vitals.computed', { read, computed }, `vitals.channels.${index}`);
+    return computed === 0 ? [] : [{ kind: 'paragraph', said: said() }];
+  });
+
+const isComputed = ({ computed }: Reading): boolean => computed === true;
 
 /** What the readings were, in one sentence a channel: the chart for those who cannot see it. */
 function summary(channels: readonly ChannelFacts[], { learner, trade }: Language): string {
@@ -137,6 +147,9 @@ export const readingsPart: LearnerSection = ({ vitals }, { learner, trade }) => 
     ...(hasApart(channels)
       ? [{ kind: 'paragraph' as const, said: learner.say('vitals.brackets') }]
       : []),
+    ...(channels.some(({ patient }) => patient.some(isComputed))
+      ? [{ kind: 'paragraph' as const, said: learner.say('vitals.asterisk') }]
+      : []),
   ];
 };
 
@@ -152,6 +165,7 @@ const placesOf = (channel: ChannelFacts): number =>
 function said(reading: ShownReading | null, places: number, fact: string): Said {
   if (reading === null) return plain('');
   const value = aligned(reading.value, places);
+  if (reading.isComputed) return plain(`${value}*`, fact);
   return plain(reading.isPatients ? value : `(${value})`, fact);
 }
 

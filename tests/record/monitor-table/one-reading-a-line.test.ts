@@ -60,8 +60,8 @@ describe('a table with one reading a line', () => {
       readingsOf(table, one, 'mmHg', []),
     );
     expect(diastolic?.patient).toEqual([{ minute: 0, value: 60, line: 3 }]);
-    expect(meanPressure(mean!, systolic!, diastolic!).patient).toEqual([
-      { minute: 0, value: 80, line: 2 },
+    expect(meanPressure(mean!, systolic!, diastolic!, []).patient).toEqual([
+      { minute: 0, value: 80, line: 2, computed: true },
     ]);
   });
 

@@ -91,7 +91,13 @@ describe('WFDB header (PhysioNet, header(5))', () => {
     expect(read('r 1 250/1000(12.5) 4 9:5:03.25 2/3/2026\nr.dat 16', four).startsAt).toBe(
       '2026-03-02T09:05:03.250',
     );
-    expect(read('r 1 250 4 9:05:03\nr.dat 16', four).startsAt).toBeNull();
+  });
+
+  it('reads a base time without a date as a time of day; 0:0:0 is what header(5) takes for none', () => {
+    expect(read('r 1 250 4 9:05:03\nr.dat 16', four).startsAt).toBe('09:05:03');
+    expect(read('r 1 250 4 0:0:0\nr.dat 16', four).startsAt).toBeNull();
+    expect(read('r 1 250 4 25:00:00\nr.dat 16', four).startsAt).toBeNull();
+    expect(read('r 1 250 4\nr.dat 16', four).startsAt).toBeNull();
   });
 
   it('passes over comments, empty lines, carriage returns and extra signal lines', () => {

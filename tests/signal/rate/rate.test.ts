@@ -175,7 +175,7 @@ describe('a count over a short window', () => {
 
 describe('how long is long enough', () => {
   it('is 1 s for even beats at 120/min on the second', () => {
-    expect(longEnough([even(0.5, 60)])).toEqual({ window: 1, because: null });
+    expect(longEnough([even(0.5, 60)])).toEqual({ window: 1, steadyFrom: 1, because: null });
   });
 
   it('keeps its promise: every window of that length is within 5 %, no shorter one is', () => {
@@ -195,9 +195,42 @@ describe('how long is long enough', () => {
     );
   });
 
+  // 287 intervals in 95 · 3.5 + 1 s: 51.63 beats/min, so each count has to show 49.05 to 54.22.
+  const rounds = [...Array(96)].flatMap((_, i) => [0, 0.5, 1].map((t) => 0.2 + 3.5 * i + t));
+  const threeByThree = run(0, 336, rounds);
+
   it('is 7 s where three beats come every 3.5 s: two rounds, six beats, wherever it begins', () => {
-    const beats = [...Array(24)].flatMap((_, i) => [0, 0.5, 1].map((t) => 0.2 + 3.5 * i + t));
-    expect(longEnough([run(0, 84, beats)])).toEqual({ window: 7, because: null });
+    expect(longEnough([threeByThree]).window).toBe(7);
+  });
+
+  it('may fail again for a longer window: 8 s hold 6 to 8 beats there, 37 s as few as 30', () => {
+    expect(shortWindow([threeByThree], seconds(8))).toMatchObject({ low: 45, high: 60 });
+    // 5 · 7 s hold 30 beats, and the 2 s behind them may hold none: 30 · 60 / 37 = 48.6.
+    expect(shortWindow([threeByThree], seconds(37))?.low).toBeCloseTo(48.65, 2);
+    expect(longEnough([threeByThree]).steadyFrom).toBe(38);
+  });
+
+  it('says of a strip that is too short for it no time from which on every one fits', () => {
+    const short = run(0, 84, rounds.slice(0, 72));
+    expect(longEnough([short])).toEqual({ window: 7, steadyFrom: null, because: null });
+  });
+
+  it('is steady from where on every longer window fits too, looked at one by one', () => {
+    fc.assert(
+      fc.property(nearlyEvenRun, (strip) => {
+        const { window, steadyFrom } = longEnough([strip]);
+        if (window === null) return;
+        const mean = meanRate([strip])!;
+        const fits = (w: number) => {
+          const spread = shortWindow([strip], seconds(w))!;
+          return spread.low >= 0.95 * mean - 1e-6 && spread.high <= 1.05 * mean + 1e-6;
+        };
+        const longest = Math.floor(strip.to - strip.from);
+        let expected = longest + 1;
+        while (expected > 1 && fits(expected - 1)) expected--;
+        expect(steadyFrom).toBe(2 * expected <= strip.to - strip.from ? expected : null);
+      }),
+    );
   });
 
   it('says why it cannot tell', () => {

@@ -42,6 +42,49 @@ describe('what the monitor showed', () => {
     expect(told({ ...tucker, strips: [] }, 'en')).not.toContain(sentence);
   });
 
+  /** The strip of tucker, with early beats of the ventricles, and the even one of bramble: their minutes. */
+  const two = (first: number | null, second: number | null, order = ['tucker', 'bramble']) => {
+    const at = (minute: number | null) =>
+      minute === null ? { value: null, why: '' } : { value: minute, how: 'recorded', from: [] };
+    const strips = order.flatMap((name, index) =>
+      factsOf(name).strips.map((strip) => ({ ...strip, begins: at(index === 0 ? first : second) })),
+    );
+    return { ...factsOf('tucker'), strips } as HomeCase;
+  };
+
+  it.each([
+    [
+      'en',
+      /At first we counted \d+ heartbeats .* early .* 30 minutes later we counted \d+ .* even/,
+    ],
+    [
+      'es',
+      /Al principio contamos \d+ latidos .* antes de tiempo .* 30 minutos después contamos \d+/,
+    ],
+  ])('tells what each tracing showed, the first and the later one, %s', (tag, sentences) => {
+    expect(told(two(10, 40), tag)).toMatch(sentences);
+    // In the order of time, whatever the order of the record.
+    expect(told(two(40, 10, ['bramble', 'tucker']), tag)).toMatch(sentences);
+  });
+
+  it('says of tracings without a time no order', () => {
+    const text = told(two(10, null), 'en');
+    expect(text).toMatch(/On one tracing we counted .* On another tracing we counted/);
+    expect(text).not.toMatch(/first|later/);
+  });
+
+  it('says once what two tracings have in common, and which could not be judged', () => {
+    const same = told(two(10, 40, ['bramble', 'bramble']), 'en');
+    expect(same.split('began where it should')).toHaveLength(2);
+    expect(same).toContain('The heart beat in the same way. At home it may differ.');
+    const unread = two(10, 40);
+    const [first, second] = unread.strips as [(typeof unread.strips)[0], (typeof unread.strips)[0]];
+    const strips = [first, { ...second, analysis: { ...second.analysis, rate: null } }];
+    expect(told({ ...unread, strips }, 'en')).toContain(
+      '30 minutes later we could not judge the heart tracing.',
+    );
+  });
+
   it('names a shorter stretch of another rhythm too', () => {
     const tucker = factsOf('tucker');
     const strips = tucker.strips.map((strip) => ({

@@ -8,17 +8,18 @@ import type { Language } from '../../../src/words/language.js';
 import { breathPart } from '../../../src/words/teaching/breath.js';
 import { drugsPart } from '../../../src/words/teaching/events.js';
 import { intervalsPart } from '../../../src/words/teaching/intervals.js';
-import type { CaseFigures, LearnerSection } from '../../../src/words/teaching/learner-section.js';
+import type { CaseFigures } from '../../../src/words/teaching/learner-section.js';
 import { rhythmPart } from '../../../src/words/teaching/rhythm.js';
 import { ratePart } from '../../../src/words/teaching/strip.js';
+import type { StripSection } from '../../../src/words/teaching/strip-section.js';
 import { demo, OPEN_VEIL } from '../../facts/demo.js';
 
-function told(name: string, part: LearnerSection, tag = 'en'): string {
+function told(name: string, part: StripSection, tag = 'en'): string {
   const facts = demo.cases.find((one) => one.name === name)?.facts;
   const open = facts && publicFacts(facts, OPEN_VEIL);
   const language = demo.content.languages.get(tag) as Language;
   if (!open) throw new Error(`no published case ${name}`);
-  return textOf(part(open, language, {} as CaseFigures));
+  return textOf(part(open, language, {} as CaseFigures, 0));
 }
 
 describe('the measures of a strip', () => {
@@ -70,7 +71,7 @@ it('calls no QRS narrow where that proof is missing', () => {
   const analysis = { ...strip?.analysis, rhythms: [withheld] };
   const withIt = { ...open, strips: [{ ...strip, analysis }] } as unknown as PublicFacts;
   const english = demo.content.languages.get('en') as Language;
-  const text = textOf(rhythmPart(withIt, english, {} as CaseFigures));
+  const text = textOf(rhythmPart(withIt, english, {} as CaseFigures, 0));
   expect(text).toContain(
     'First of all: steep part of the averaged QRS 0.090 s (narrow to 0.070 s)',
   );
@@ -91,7 +92,7 @@ it('says of no breath that it does or does not lead beats that could not be coun
   const analysis = { ...strip?.analysis, rate: null, breath: withoutCount(breath, beats) };
   const uncounted = { ...open, strips: [{ ...strip, analysis }] } as unknown as PublicFacts;
   const english = demo.content.languages.get('en') as Language;
-  const text = textOf(breathPart(uncounted, english, {} as CaseFigures));
+  const text = textOf(breathPart(uncounted, english, {} as CaseFigures, 0));
   expect(text).toContain('It cannot be told whether the beats go with the breath');
   expect(text).toContain('the beats could not be counted');
   expect(told('tucker', breathPart)).toContain('No link was found between beat and breath.');

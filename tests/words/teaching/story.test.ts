@@ -8,6 +8,7 @@ import { shownAgainst } from '../../../src/words/teaching/shown-rate.js';
 import { sourcesPart } from '../../../src/words/teaching/sources.js';
 import { changesPart, storyPart } from '../../../src/words/teaching/story.js';
 import { ratePart } from '../../../src/words/teaching/strip.js';
+import { ofEachStrip } from '../../../src/words/teaching/strip-section.js';
 import { demo, OPEN_VEIL } from '../../facts/demo.js';
 
 const none = {} as CaseFigures;
@@ -42,6 +43,64 @@ describe('what changed', () => {
     expect(calm).toMatch(/times the count: about double\)\. Who treats a doubled number/);
   });
 
+  /** Saffron with another change at the incision: one turn alone. */
+  const incision = (
+    rate: number,
+    others: readonly string[] = [],
+    drugs: readonly object[] = [],
+  ) => {
+    const facts = factsOf('saffron');
+    const side = (median: number) => ({ median, count: 2 });
+    const change = (difference: number) => ({
+      before: side(80),
+      after: side(80 + difference),
+      difference,
+    });
+    const steps = ['first incision', ...others].map((what, event) => ({ event, what }));
+    const turn = {
+      steps,
+      minute: 21,
+      pressure: change(20),
+      rate: change(rate),
+      soonAfter: null,
+      verdict: 'rose',
+    };
+    const changed = {
+      ...facts,
+      anesthesia: { ...facts.anesthesia, drugs },
+      story: { ...facts.story, turns: [turn] },
+    } as unknown as PublicFacts;
+    return (language = english) => textOf(changesPart(changed, language, none));
+  };
+  const spanish = demo.content.languages.get('es') as Language;
+
+  it('takes a rise with the incision for an answer of the body only if the rate did not fall', () => {
+    expect(incision(10)()).toContain('pain relief may have been light');
+    expect(incision(10)(spanish)).toContain('pudo ser ligera');
+    for (const tag of [english, spanish]) {
+      expect(incision(-10)(tag)).not.toMatch(/may have been light|pudo ser ligera/);
+    }
+    expect(incision(-10)()).toContain(
+      'rose with the first incision while the shown heart rate fell',
+    );
+    expect(incision(-10)()).not.toContain('says that the body answered');
+  });
+
+  it('names the drugs that were given in the minutes compared, and none of another time', () => {
+    const drug = (name: string, minute: number) => ({ drug: name, minute });
+    const told = incision(10, [], [drug('atropine', 19), drug('meloxicam', 60)]);
+    expect(told()).toContain('compared (minute in brackets): atropine (19). A drug can move');
+    expect(told(spanish)).toContain('atropine (19). Un fármaco');
+  });
+
+  it('lays a change on no one of two steps in the same minute, and tells it once', () => {
+    const told = incision(10, ['bleeding']);
+    expect(told()).toContain('after first incision and bleeding, all in minute 21: which of them');
+    expect(told()).not.toContain('may have been light');
+    expect(told()).toContain('1, 2 first incision and bleeding, minute 21');
+    expect(told(spanish)).toContain('todo en el minuto 21');
+  });
+
   it('says what cannot be told where no mean pressure was measured', () => {
     const text = textOf(changesPart(factsOf('clover'), english, none));
     expect(text).toContain('holds no mean pressure');
@@ -61,7 +120,7 @@ it('tells minutes and area of low pressure beside its episodes', () => {
 
 describe('the displayed rate', () => {
   it('is told with its own minute, and no number that was never displayed', () => {
-    const text = textOf(ratePart(factsOf('saffron'), english, none));
+    const text = textOf(ofEachStrip(ratePart)(factsOf('saffron'), english, none));
     expect(text).toContain('While the strip ran, the monitor displayed no rate');
     expect(text).toMatch(/150 beats\/min at minute 35 .*190 beats\/min at minute 40/);
     expect(text).toContain('do not agree with each other');
@@ -93,7 +152,9 @@ describe('the displayed rate', () => {
   it('that agrees is not said to judge the circulation, and other beats ask for the pulse', () => {
     for (const { name } of demo.cases) {
       const facts = factsOf(name);
-      const text = textOf([changesPart, ratePart].flatMap((part) => part(facts, english, none)));
+      const text = textOf(
+        [changesPart, ofEachStrip(ratePart)].flatMap((part) => part(facts, english, none)),
+      );
       expect(text).not.toContain('judge the circulation');
       expect(text.includes('Feel the pulse')).toBe(name === 'tucker');
     }
