@@ -7,6 +7,7 @@ import type { Located } from '../record/yaml-file.js';
 import type { StripAnalysis } from '../signal/strip-analysis.js';
 import type { Channel, Waveform } from '../signal/waveform.js';
 import { anesthesiaFacts, anesthesiaWarnings } from './anesthesia.js';
+import { answered } from './asked.js';
 import {
   type AnyCase,
   type CaseFacts,
@@ -76,7 +77,7 @@ export function buildFacts(
   const changes = clockChangeMoments(record, clinic['time zone']);
   if (!ending.ok || !times.ok || !changes.ok) {
     // A wrong weight is told beside the doses that it spoils, lest these be mended.
-    const asked = patientWarnings(record, patient).flatMap(({ accepted, ...problem }) =>
+    const asked = answered(patientWarnings(record, patient)).flatMap(({ accepted, ...problem }) =>
       accepted === null ? [problem] : [],
     );
     return bad(
@@ -98,7 +99,7 @@ export function buildFacts(
     vitals: measured,
     strips: read,
     clocks,
-    warnings: [
+    warnings: answered([
       ...patientWarnings(record, patient),
       ...sideWarnings(record),
       ...surgerySlips(record, patient.weight),
@@ -112,7 +113,7 @@ export function buildFacts(
       ...unlikelyReadings(record, measured.channels),
       ...unexplainedOxygen(record, measured),
       ...clockWarnings(record, clocks),
-    ],
+    ]),
     consent: {
       teaching: consentFact(consent.teaching),
       record: consentFact(consent.record),

@@ -1,10 +1,9 @@
 import { Temporal } from 'temporal-polyfill';
 import type { HomeText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { ProblemKind } from '../record/problem-kind.js';
 import type { Located } from '../record/yaml-file.js';
 import { roundTo } from '../units/round.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { MedicineFacts } from './case-facts.js';
 
 /** Days of one medicine after which its number of doses is rather mistyped. Own choice, not a clinical number. */
@@ -20,8 +19,8 @@ const MOST_LEFT = 5;
 export const courseWarnings = (
   { value, at }: Located<HomeText>,
   medicines: readonly MedicineFacts[],
-): Warning[] =>
-  medicines.flatMap(({ doses, needed, dispensed }, index): Warning[] => {
+): Question[] =>
+  medicines.flatMap(({ doses, needed, dispensed }, index): Question[] => {
     const said = (kind: ProblemKind, field: string) => ({
       ...at('home', 'medicines', index, field),
       ...asked(kind, partOf.medicine(value, index)),

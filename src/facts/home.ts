@@ -4,17 +4,17 @@ import { checkDoses } from '../care/dose-check/medicines-for-home.js';
 import type { GivenDose } from '../care/dose-check/planned-medicine.js';
 import { shortestInterval } from '../care/doses.js';
 import { nearestOpenDay, openDays } from '../care/open-days.js';
-import { answerTo } from '../record/answers.js';
 import type { HomeText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
-import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
+import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import type { Quantity } from '../record/quantity.js';
 import type { Species } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { FormularyCheck, HomeFacts, MedicineFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import { lateFirst } from './late-first.js';
@@ -23,7 +23,7 @@ import { daysOf, type Timeline } from './timeline.js';
 
 interface HomeOutcome {
   readonly home: HomeFacts;
-  readonly warnings: readonly Warning[];
+  readonly warnings: readonly Question[];
 }
 
 /** What happens at home: medicines checked against the clinic's formulary, days to keep and visits on open days. */
@@ -140,7 +140,7 @@ function checkPlans(
   weight: Kilogram,
   zones: Zones,
   plans: readonly HomePlan[],
-): { readonly stops: readonly Problem[]; readonly warnings: readonly Warning[] } {
+): { readonly stops: readonly Problem[]; readonly warnings: readonly Question[] } {
   const given = value.anesthesia.drugs.map(
     ({ drug, dose, route, at: when }): GivenDose => ({
       drug,
@@ -165,7 +165,7 @@ function checkPlans(
       .filter((one) => one.weight === 'warn')
       .map(({ medicine, problem }) => ({
         ...problem,
-        accepted: answerTo(problem.kind, value.home.medicines[medicine]?.['accepted because']),
+        ...asked(problem.kind, partOf.medicine(value, medicine), problem.mend),
       })),
   };
 }

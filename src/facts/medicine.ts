@@ -2,8 +2,8 @@ import { Temporal } from 'temporal-polyfill';
 import type { PlannedMedicine } from '../care/dose-check/planned-medicine.js';
 import {
   clockChanges,
-  dosesInDay,
   homeDoses,
+  mostInDay,
   type Rhythm,
   shortestInterval,
 } from '../care/doses.js';
@@ -94,7 +94,7 @@ export function medicineFacts(
     : toMilligram(medicine.strength.value, medicine.strength.unit) *
       (isDropped(medicine) ? give / DROPS_IN_ML : give);
   const perKilogram = milligram === null ? null : milligram / weight.value;
-  const inDay = dosesInDay(rhythm, medicine.doses);
+  const inDay = mostInDay(rhythm, doses);
   const amountFrom = [field('strength'), field('give')];
   const zoneFrom = value.home['at home in'] ? where('home', 'at home in') : 'clinic.yaml time zone';
   const planned: PlannedMedicine = {
@@ -173,6 +173,7 @@ export function medicineFacts(
         ...amountFrom,
         ...weight.from,
         field(rhythm.kind),
+        field(medicine.first ? 'first' : 'last given'),
       ),
       needed: unlessSmeared(needed, 'amount times number of doses', field('give'), field('doses')),
       dispensed: medicine.dispensed

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { basename, join } from 'node:path';
 import type { Temporal } from 'temporal-polyfill';
+import { type Part, partOf } from '../facts/asked.js';
 import { buildFacts, type ReadStrip } from '../facts/build-facts.js';
 import type { CaseFacts } from '../facts/case-facts.js';
 import { ageOn } from '../facts/patient.js';
@@ -8,7 +9,6 @@ import { pulseReadings } from '../facts/pulse-readings.js';
 import { timelineOf } from '../facts/timeline.js';
 import type { BesideFacts } from '../privacy/identifiers.js';
 import { type Decision, type FreeText, paragraphsOf } from '../privacy/passages.js';
-import { answerTo } from '../record/answers.js';
 import type { CaseText, ContentKeys } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
@@ -61,8 +61,8 @@ interface Notes {
   readonly texts: readonly { readonly text: string; readonly place: Place }[];
   /** Names of the case itself. */
   readonly own: readonly string[];
-  /** What is answered to the question why another patient is named. */
-  readonly accepted: string | null;
+  /** Where it is answered why another patient is named. */
+  readonly answeredIn: Part;
 }
 
 /** The first place of a character in a record. */
@@ -371,7 +371,7 @@ function notesOf({ value, at }: Located<CaseText>): Notes {
       ...(team.anesthesia === undefined ? [] : [team.anesthesia]),
       ...team.others,
     ],
-    accepted: answerTo('the name of another patient', patient['accepted because']),
+    answeredIn: partOf.patient({ patient }),
   };
 }
 
