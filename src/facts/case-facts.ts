@@ -27,6 +27,7 @@ import type { ClockSkew } from '../vitals/clock-skew.js';
 import type { LowOxygen } from '../vitals/oxygen.js';
 import type { LowEpisode } from '../vitals/pressure.js';
 import type { WhyNoClocks } from './clocks.js';
+import type { InCourse } from './courses.js';
 import type { Fact, Stated } from './fact.js';
 
 /**
@@ -393,7 +394,7 @@ export interface PlanFacts {
 }
 
 /** A medicine for home: strength, amount, every dose as a zoned instant, mg/kg. */
-export interface MedicineFacts {
+export interface MedicineFacts extends InCourse {
   readonly drug: string;
   readonly purpose: string;
   readonly strength: string;
@@ -418,7 +419,7 @@ export interface MedicineFacts {
   readonly perKilogramDay: Stated<number>;
   /** The row of the clinic's formulary that the dose was checked against. */
   readonly checked: Stated<FormularyCheck>;
-  /** Amount needed for all home doses, in the unit of `give`. */
+  /** Amount needed for its own home doses, in the unit of `give`. */
   readonly needed: Stated<number>;
   readonly dispensed: Stated<Quantity>;
 }

@@ -16,9 +16,11 @@ import { toMilligram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
 import { asked, partOf, type Question } from './asked.js';
 import type { FormularyCheck, HomeFacts, MedicineFacts } from './case-facts.js';
+import { coursesOf } from './courses.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import { lateFirst } from './late-first.js';
 import { type HomePlan, medicineFacts, type Zones } from './medicine.js';
+import { shortSupplies } from './supplies.js';
 import { daysOf, type Timeline } from './timeline.js';
 
 interface HomeOutcome {
@@ -49,13 +51,16 @@ export function homeFacts(
   const { stops, warnings } = checkPlans(record, formulary, time, weight.value, zones, plans);
   const problems = [
     ...plans.flatMap(({ medicine }) => (medicine.ok ? [] : medicine.problems)),
+    ...shortSupplies(record),
     ...stops,
   ];
   if (problems.length > 0) return bad(...problems);
+  const courses = coursesOf(record, formulary, plans);
   const medicines = plans
     .flatMap(({ medicine }) => (medicine.ok ? [medicine.value] : []))
-    .map((facts) => ({
+    .map((facts, index) => ({
       ...facts,
+      ...courses[index],
       checked: checkedFact(formulary, facts.drug, value.patient.species),
     }));
   const day = Temporal.PlainDate.from(date);

@@ -12,12 +12,14 @@ import type { HomeText } from '../record/case-schema.js';
 import { DOSE_STEPS } from '../record/clinic-schema.js';
 import { isSmeared, type MedicineText } from '../record/medicine-schema.js';
 import { bad, good, type Outcome, type Problem } from '../record/problem.js';
+import { writtenAmount } from '../record/quantity.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
 import type { MedicineFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
+import { amountAtOnce, DROPS_IN_ML, isDropped } from './one-amount.js';
 import { minutePrecision, type Timeline } from './timeline.js';
 
 /**
@@ -25,12 +27,6 @@ import { minutePrecision, type Timeline } from './timeline.js';
  * From memory, unverified: no published limit was found; it only decides when the tool asks.
  */
 export const LONGEST_FIRST_GAP = 1.5;
-
-/** Drops of a bottle for the eye or the ear in a millilitre. Common practice; bottles differ. */
-const DROPS_IN_ML = 20;
-
-/** Whether the label tells what a mL holds and the owner gives drops. */
-const isDropped = ({ give, strength }: MedicineText): boolean => give.unit !== strength.per;
 
 /** Where the rule stands that rounds first doses. */
 const ROUNDING_FROM = 'clinic.yaml home doses';
@@ -77,8 +73,7 @@ export function medicineFacts(
   const rounded = !(doses[0] as Temporal.ZonedDateTime).equals(exact);
   const before = lastGiven?.toZonedDateTime(zones.clinic) ?? null;
   const { unit } = medicine.give;
-  // What is written is given twice where it goes into each of two eyes or ears.
-  const give = medicine.give.value * (medicine.route.startsWith('in each ') ? 2 : 1);
+  const give = amountAtOnce(medicine);
   const smeared = isSmeared(unit);
   const needed = smeared ? null : roundTo(give * medicine.doses, 4);
   const measure = measureOf(medicine.give.value, unit, medicine['do not cut'] === 'no');
@@ -87,7 +82,7 @@ export function medicineFacts(
       exact,
       printed: doses[0] as Temporal.ZonedDateTime,
     }),
-    ...amounts(record, index, needed, measure),
+    ...amountProblems(record, index, measure),
   ];
   const milligram = smeared
     ? null
@@ -129,9 +124,7 @@ export function medicineFacts(
         : notKnown('None was given in the clinic.'),
       doses: computed(
         doses.map(written),
-        rhythm.kind === 'every'
-          ? `every ${rhythm.hours} h of elapsed time from the last clinic dose${rounded ? `, the first rounded up to the next ${rounding} of the clock` : ''}`
-          : 'the listed times of day, the first not sooner than one interval after the last clinic dose',
+        howCounted(rhythm, medicine, rounded ? rounding : undefined),
         field(medicine.first ? 'first' : 'last given'),
         field(rhythm.kind),
         field('doses'),
@@ -181,6 +174,22 @@ export function medicineFacts(
         : notKnown('The record does not say how much was handed out.'),
     }),
   };
+}
+
+/** How the hours of doses came about, by what was done. @param rounding of the first dose; none where it was not rounded */
+function howCounted(
+  rhythm: Rhythm,
+  { first }: MedicineText,
+  rounding: Rounding | undefined,
+): string {
+  if (rhythm.kind === 'every') {
+    const from = first ? 'the first dose, which the record sets' : 'the last clinic dose';
+    const rounded = rounding ? `, the first rounded up to the next ${rounding} of the clock` : '';
+    return `every ${rhythm.hours} h of elapsed time from ${from}${rounded}`;
+  }
+  return first
+    ? 'the first dose, which the record sets, then the listed times of day, not sooner than the shortest time between them'
+    : 'the listed times of day, the first not sooner than one interval after the last clinic dose';
 }
 
 /** What is computed from a mass; an ointment that is smeared on has none. */
@@ -252,41 +261,25 @@ function timing(
   return problems;
 }
 
-/** What is wrong with the amount of one dose, or of all. */
-function amounts(
+/** What is wrong with the amount of one dose. */
+function amountProblems(
   { value, at }: Located<HomeText>,
   index: number,
-  needed: number | null,
   measure: ReturnType<typeof measureOf>,
 ): Problem[] {
-  const { give, dispensed, doses } = value.home.medicines[index] as MedicineText;
-  const problems: Problem[] = [];
-  if (measure.kind === 'unmeasurable') {
-    const instead = measure.nearest.map((amount) => amountOf(amount, give.unit)).join(' or ');
-    problems.push({
+  if (measure.kind !== 'unmeasurable') return [];
+  const { give } = value.home.medicines[index] as MedicineText;
+  const instead = measure.nearest.map((amount) => writtenAmount(amount, give.unit)).join(' or ');
+  return [
+    {
       kind: 'a dose that cannot be measured',
       ...at('home', 'medicines', index, 'give'),
       found: give.written,
       expected: measure.expected,
       mend: `Give ${instead}, or use another strength.`,
-    });
-  }
-  const handed = dispensed && (dispensed.unit === give.unit ? 1 : DROPS_IN_ML) * dispensed.value;
-  if (dispensed && handed !== undefined && needed !== null && handed < needed) {
-    problems.push({
-      kind: 'too little dispensed',
-      ...at('home', 'medicines', index, 'dispensed'),
-      found: dispensed.written,
-      expected: `at least ${amountOf(needed, give.unit)} for ${doses} ${doses === 1 ? 'dose' : 'doses'} of ${give.written}`,
-      mend: 'Hand out more, or mend the number of doses.',
-    });
-  }
-  return problems;
+    },
+  ];
 }
-
-/** `0.5 tablet`, `12 tablets`, `3 mL`: as the record is written. */
-const amountOf = (amount: number, unit: MedicineText['give']['unit']): string =>
-  `${amount} ${unit}${unit === 'mL' || amount <= 1 ? '' : 's'}`;
 
 /** Sooner than one interval both by the clock and in elapsed hours; between the two lies the hour of a clock change. */
 function tooSoon(

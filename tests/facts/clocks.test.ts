@@ -64,7 +64,7 @@ it('is answered by the reason in the record', () => {
     'clock of vitals: 0 s ahead',
     'accepted because: { T350: both were set to one clock }',
   );
-  expect(answered(clockWarnings(because, clocks(1.5))).toMatchObject([
+  expect(answered(clockWarnings(because, clocks(1.5)))).toMatchObject([
     { accepted: 'both were set to one clock' },
   ]);
 });

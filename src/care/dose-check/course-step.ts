@@ -6,18 +6,47 @@ import type { Checked } from './formulary-row.js';
 import type { PlannedMedicine } from './planned-medicine.js';
 
 /** What of a medicine tells where it stands in a course. */
-type Step = Pick<PlannedMedicine, 'drug' | 'doses' | 'hours'>;
+type Step = Pick<PlannedMedicine, 'drug' | 'doses' | 'hours' | 'perKilogram'>;
+
+const firstOf = ({ doses }: Step) => doses[0] as Temporal.ZonedDateTime;
+const lastOf = ({ doses }: Step) => doses.at(-1) as Temporal.ZonedDateTime;
+
+/** Whether a medicine is over when another one of the same drug begins. */
+const isOver = (before: Step, later: Step): boolean =>
+  sameDrug(later.drug, before.drug) &&
+  lastOf(before).epochMilliseconds < firstOf(later).epochMilliseconds;
 
 /**
  * Whether a medicine is a later step of the same course as another one, such as of a dose that is tapered: the same drug,
  * begun when the step before is over, and no sooner after its last dose than the shorter of their two intervals.
  */
-export function followsOn(later: Step, before: Step): boolean {
-  if (!sameDrug(later.drug, before.drug)) return false;
-  const last = before.doses.at(-1) as Temporal.ZonedDateTime;
-  const first = later.doses[0] as Temporal.ZonedDateTime;
-  if (last.epochMilliseconds >= first.epochMilliseconds) return false;
-  return !above(Math.min(later.hours, before.hours), hoursApart(last, first));
+const followsOn = (later: Step, before: Step): boolean =>
+  isOver(before, later) &&
+  !above(Math.min(later.hours, before.hours), hoursApart(lastOf(before), firstOf(later)));
+
+const perHour = (step: Step | undefined): number => (step?.perKilogram ?? 0) / (step?.hours ?? 1);
+
+/** Where a medicine stands in its course. */
+export interface CourseStep {
+  /** From 1 on. */
+  readonly number: number;
+  readonly of: number;
+  /** Whether less is given by the hour in the last step than in the first, so that the course comes to an end. */
+  readonly tapers: boolean;
+}
+
+/** The place of each medicine in its course by the hours of its doses; null of one that is a course by itself, or overlaps. */
+export function courseSteps(all: readonly Step[]): (CourseStep | null)[] {
+  return all.map((medicine) => {
+    const before = all.filter((other) => isOver(other, medicine)).length;
+    const after = all.filter((other) => isOver(medicine, other)).length;
+    const same = all
+      .filter(({ drug }) => sameDrug(drug, medicine.drug))
+      .toSorted((a, b) => firstOf(a).epochMilliseconds - firstOf(b).epochMilliseconds);
+    if (same.length < 2 || before + after + 1 < same.length) return null;
+    const [begin, end] = [same[0], same.at(-1)].map(perHour) as [number, number];
+    return { number: before + 1, of: same.length, tapers: above(begin, end) };
+  });
 }
 
 /** Whether two medicines are steps of one course, whichever is listed first. */

@@ -1,4 +1,3 @@
-import { Temporal } from 'temporal-polyfill';
 import { syringe } from '../../draw/syringe.js';
 import type { HomeFacts, MedicineFacts } from '../../facts/case-facts.js';
 import { HOLDERS } from '../../record/medicine-schema.js';
@@ -80,9 +79,7 @@ function row(
   const last = doses.at(-1) as string;
   const count = doses.length;
   const give = [
-    ...(goesOn(all, index)
-      ? [owner.say('medicines.goesOn', { day: clock.shortDay(doses[0] as string) }, fact('doses'))]
-      : []),
+    ...step(medicine, language, fact('step'), fact('doses')),
     howToGive(medicine, index, language),
     medicine.rhythm.kind === 'every'
       ? owner.say(
@@ -125,18 +122,17 @@ function row(
       ),
     );
   }
-  const handed = medicine.dispensed.value;
   const day = { day: clock.shortDay(last) };
   course.push(
-    handed !== null &&
-      // Of a bottle that is counted in drops, or of a tube, some is left.
-      (medicine.needed.value === null ||
-        handed.unit !== medicine.give.unit ||
-        handed.value > medicine.needed.value)
-      ? owner.say('medicines.lastLeft', day, fact('doses'), fact('dispensed'), fact('needed'))
+    medicine.leftOver?.value
+      ? owner.say('medicines.lastLeft', day, fact('doses'), fact('leftOver'))
       : owner.say('medicines.last', day, fact('doses')),
   );
-  const watch = purposes.say(`${medicine.purpose}.watch`, { species }, 'patient.species');
+  const watch = purposes.say(
+    `${medicine.purpose}.watch`,
+    { species, end: endsKnown(medicine) ? 'known' : 'open' },
+    'patient.species',
+  );
   if (boxed.length < count) {
     course.push(owner.say('medicines.more', { boxes: boxed.length }, fact('doses')));
   }
@@ -163,17 +159,27 @@ function row(
   ];
 }
 
-/** Whether a row is a further step of a medicine that stands above it: one after the other, not both at once. */
-function goesOn(all: readonly MedicineFacts[], index: number): boolean {
-  const { drug, doses } = all[index] as MedicineFacts;
-  const begins = Temporal.Instant.from(doses.value[0] as string);
-  return all
-    .slice(0, index)
-    .some(
-      (before) =>
-        before.drug.toLowerCase() === drug.toLowerCase() &&
-        Temporal.Instant.compare(before.doses.value.at(-1) as string, begins) < 0,
-    );
+/** Whether nothing has to be fetched after its last dose: another step follows, or it was the last of a taper. */
+const endsKnown = ({ step: of }: MedicineFacts): boolean =>
+  of !== undefined && (of.value.number < of.value.of || of.value.tapers);
+
+/** Which step of a course it is; the first one says that the others belong to it, a later one when it begins. */
+function step(
+  { step: of, doses }: MedicineFacts,
+  { owner, clock }: Language,
+  ...facts: readonly string[]
+): Said[] {
+  if (!of) return [];
+  const { number, of: count, mayStop } = of.value;
+  return number === 1
+    ? [owner.say('medicines.firstStep', { count, stop: mayStop ? 'may' : 'not' }, ...facts)]
+    : [
+        owner.say(
+          'medicines.step',
+          { number, count, day: clock.shortDay(doses.value[0] as string) },
+          ...facts,
+        ),
+      ];
 }
 
 /** A strength in the words of the reader's language: `50 mg/tableta`. @param strength as the record writes it */
