@@ -196,7 +196,10 @@ describe('an open wound', () => {
   });
 
   it('has its answer under home', () => {
-    const because = home('  accepted because: { T348: the owner is a nurse and dresses it }\n');
+    const because: Change = [
+      'collar: 31 days',
+      'collar: 31 days\n  accepted because: { T348: the owner is a nurse and dresses it }',
+    ];
     expect(warned(...OPEN, ...until, because)).toMatchObject([
       { field: 'home.rechecks', accepted: 'the owner is a nurse and dresses it' },
     ]);

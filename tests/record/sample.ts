@@ -12,7 +12,7 @@ export const KEYS: ContentKeys = {
     ...['skin lump removal', 'spay', 'castration', 'tooth removal'],
     ...['knee ligament repair', 'eye removal', 'wound repair'],
   ],
-  purposes: ['pain and swelling', 'pain and swelling, rabbit', 'infection'],
+  purposes: ['pain and swelling', 'pain and swelling, rabbit', 'infection', 'hormones'],
   languages: ['en', 'es'],
 };
 
