@@ -315,6 +315,8 @@ export interface WoundFacts {
   readonly healing: Fact<'edge to edge' | 'left open'>;
   /** Where the wound is in the mouth. */
   readonly mouth?: Fact<true>;
+  /** Where the edges are joined around an opening that is meant to stay. */
+  readonly opening?: Fact<true>;
   /** Where a wound that is left open goes home without a bandage. */
   readonly bare?: Fact<true>;
   /** mm */

@@ -116,6 +116,7 @@ export function planFacts(
         open: wound.healing.value === 'left open',
         bare: wound.bare !== undefined,
         inMouth: wound.mouth !== undefined,
+        opening: wound.opening !== undefined,
         drain: wound.drain?.what ?? null,
         collar: home.collarUntil.value !== null,
         classes: taken,

@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { makesLastingOpening } from '../care/lasting-opening.js';
 import { nearestOpenDay, openingHours } from '../care/open-days.js';
 import { REACH_AFTER, type RemovalVisit, removalVisit } from '../care/removal.js';
 import {
@@ -56,6 +57,11 @@ export function woundFacts(record: Located<HomeText>, clinic: Clinic): Outcome<W
           closure.place ? field('place') : where('surgery', 'procedure'),
         ),
       }),
+      ...(makesLastingOpening(value.surgery.procedure) &&
+        !wound.inMouth &&
+        closure.healing !== 'left open' && {
+          opening: recorded(true as const, where('surgery', 'procedure')),
+        }),
       ...(wound.bare && { bare: recorded(true as const, field('bandage')) }),
       edgeGap: computed(
         wound.edgeGap,

@@ -50,10 +50,10 @@ export const tellLater: OwnerSection = (facts, language) => [
 /** The signs of one rank: those of the operation after those of the patient and its wound, none said twice. */
 function signs(
   rank: Rank,
-  { identity, surgery, plan }: HomeCase,
+  { identity, patient, surgery, plan }: HomeCase,
   { owner, procedures }: Language,
 ): Said[] {
-  const name = { patient: identity.patientName };
+  const name = { patient: identity.patientName, species: patient.species.value };
   const all = [
     ...plan.signs.value.flatMap((topic) => owner.all(`signs.${rank}.${topic}`, name, 'plan.signs')),
     ...procedures.all(`${surgery.procedure.value}.owner.signs.${rank}`, name, 'surgery.procedure'),
@@ -61,6 +61,7 @@ function signs(
   const seen = new Set<string>();
   return all.filter((said) => {
     const text = readText(said);
-    return seen.has(text) ? false : seen.add(text);
+    // What the signs of a species tell already, those of an operation leave out.
+    return text === '' || seen.has(text) ? false : seen.add(text);
   });
 }
