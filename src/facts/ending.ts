@@ -9,6 +9,7 @@ import type { AnyCase, CaseFacts, DeathFacts, Leaving } from './case-facts.js';
 import { courseWarnings } from './course-warnings.js';
 import { stayWarnings } from './days-at-home.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
+import { foodWarnings } from './food-warnings.js';
 import { homeFacts } from './home.js';
 import { planFacts, planWarnings } from './plan.js';
 import { minutePrecision, type Timeline } from './timeline.js';
@@ -53,6 +54,7 @@ function wayHome(
       ...wound.value.warnings,
       ...home.value.warnings,
       ...courseWarnings(record, home.value.home.medicines),
+      ...foodWarnings(record, clinic['time zone'], time, home.value.home.medicines),
       ...planWarnings(record, time, wound.value.wound, home.value.home, plan),
       ...stayWarnings(record, time, wound.value.wound, home.value.home, plan),
     ],

@@ -129,6 +129,8 @@ export const PROBLEM_NUMBERS = {
   'a microchip number of another length': 'T376',
   'a line of readings given twice': 'T377',
   'little oxygen that nothing explains': 'T378',
+  'a dose with food before the first meal': 'T385',
+  'food beside a dose on an empty stomach': 'T386',
 
   // T4: tables of vital signs
   'a table without lines': 'T401',

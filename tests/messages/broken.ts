@@ -468,6 +468,20 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     bench.clinic.edit(VITALS, '20,214,96,98,', '20,214,96,84,');
     return bench.check();
   },
+  'a dose with food before the first meal': (bench) => {
+    bench.clinic.restore('juniper');
+    bench.clinic.edit('cases/juniper/case.yaml', 'from: 18:30', 'from: 2026-03-11 12:00');
+    return bench.check();
+  },
+  'food beside a dose on an empty stomach': (bench) => {
+    bench.clinic.restore('bramble');
+    bench.clinic.edit(
+      'cases/bramble/case.yaml',
+      'at: [08:00, 20:00]\n      food: either',
+      'at: [10:00, 20:00]\n      food: without food',
+    );
+    return bench.check();
+  },
   'a surgery that is still to come': (bench) =>
     bench.say('check', bench.clinic.folder, '--on', '2026-05-04'),
   'the name of another patient': (bench) => {

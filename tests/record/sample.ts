@@ -11,6 +11,7 @@ export const KEYS: ContentKeys = {
   procedures: [
     ...['skin lump removal', 'spay', 'castration', 'tooth removal'],
     ...['knee ligament repair', 'eye removal', 'wound repair'],
+    ...['new opening for urine', 'adrenal gland removal'],
   ],
   purposes: ['pain and swelling', 'pain and swelling, rabbit', 'infection', 'hormones'],
   languages: ['en', 'es'],

@@ -65,7 +65,7 @@ describe('a dog that may not run before its wound is closed', () => {
       'No baths before Sun, Mar 22. No swimming before Tue, Apr 21.',
     );
     expect(sheetOf('en', [], rest)).toMatch(
-      /From Sun, Mar 22: baths are fine\..*Tue, Apr 21: Running, jumping, swimming and play/,
+      /Baths are fine from Sun, Mar 22\..*Tue, Apr 21: Running, jumping, swimming and play/,
     );
     const short: Change = ['rest: 2 weeks', 'rest: 12 days\n  full activity after: 13 days'];
     expect(sheetOf('en', [], short)).toContain('No baths and no swimming before Sun, Mar 22.');
