@@ -158,6 +158,7 @@ function identity(record: CaseText, clinic: Clinic): Identity {
       phone: clinic.phone,
       emergency: clinic.emergency ?? null,
       timeZone: clinic['time zone'],
+      opening: { hours: clinic.hours, 'closed on': clinic['closed on'] },
       paper: clinic.paper,
       clock: clinic.clock,
     },

@@ -1,6 +1,7 @@
 import type { ClockChange, Rhythm } from '../care/doses.js';
 import type { MaterialBehaviour } from '../care/materials.js';
 import type { Measure } from '../care/measure.js';
+import type { Opening } from '../care/open-days.js';
 import type { CarePlan } from '../care/plan.js';
 import type { RemovalVisit } from '../care/removal.js';
 import type { SignTopic } from '../care/warning-topics.js';
@@ -122,6 +123,8 @@ export interface Identity {
     /** Whom to call when the clinic is closed; null where it never is. */
     readonly emergency: { readonly name: string; readonly phone: string } | null;
     readonly timeZone: string;
+    /** When somebody answers there, by the weekday, and the days on which nobody does. */
+    readonly opening: Opening;
     readonly paper: 'A4' | 'Letter';
     /** How the owner's sheet tells the hours. */
     readonly clock: Hours;

@@ -3,6 +3,7 @@ import type { HomeCase } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
+import { openingHours } from './opening-hours.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** What to act on now, with whom to call. */
@@ -17,7 +18,10 @@ export const callNow: OwnerSection = (facts, language) => {
       said: signs('now', facts, language),
       telephones: clinic.emergency
         ? [
-            { label: owner.text('call.day'), number: clinic.phone },
+            {
+              label: owner.text('call.day', { hours: openingHours(clinic.opening, language) }),
+              number: clinic.phone,
+            },
             {
               label: owner.text('call.night', { name: clinic.emergency.name }),
               number: clinic.emergency.phone,
