@@ -27,8 +27,8 @@ describe('the opening hours of the clinic', () => {
     const [box] = callNow(factsOf([]), spoken('en'));
     const telephones = box && 'telephones' in box ? box.telephones : [];
     expect(telephones.map(({ label, number }) => `${plain(label)}: ${number}`)).toEqual([
-      'We are open Mon–Thu 8 am–6 pm; Fri 8 am–5 pm: 555 0100',
-      'Night and closed days: Nightjar Hospital for Animals: 555 0199',
+      'Open Mon–Thu 8 am–6 pm; Fri 8 am–5 pm: 555 0100',
+      'When closed: Nightjar Hospital for Animals: 555 0199',
     ]);
   });
 });
