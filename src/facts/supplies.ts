@@ -19,7 +19,7 @@ export interface Supply {
 }
 
 /** The supplies of a case, in the order of their first steps. A step that tells nothing is given from what another tells. */
-export function suppliesOf(medicines: readonly MedicineText[]): Supply[] {
+function suppliesOf(medicines: readonly MedicineText[]): Supply[] {
   const first = medicines.map((one) => medicines.findIndex((other) => sameSupply(one, other)));
   return [...new Set(first)].map((leader): Supply => {
     const steps = medicines.flatMap((_, index) => (first[index] === leader ? [index] : []));
