@@ -1,6 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
 import { MOST_DOSES } from '../record/medicine-schema.js';
-import { dosesInDay } from './doses.js';
 
 /** When and how often a medicine may be given that is given only as needed. */
 export interface NeededPlan {
@@ -17,8 +16,7 @@ export interface NeededPlan {
 }
 
 /** The most doses within 24 hours that so many hours between two of them leave room for. @param apart hours */
-export const roomInDay = (apart: number): number =>
-  dosesInDay({ kind: 'every', hours: apart }, Number.POSITIVE_INFINITY);
+export const roomInDay = (apart: number): number => Math.ceil(24 / apart);
 
 /** The end of its last day, an instant in the time zone of the home. */
 export const endOf = ({

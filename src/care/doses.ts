@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { hoursApart, SAME_DAY } from './dose-check/between-doses.js';
 
 /** When doses are due: at an exact interval, or at chosen times of day. */
 export type Rhythm =
@@ -77,11 +78,24 @@ export function clockChanges(
   });
 }
 
-/** The most doses that can fall within 24 hours, by the rhythm: one at hour 24 belongs to the next day. */
-export function dosesInDay(rhythm: Rhythm, doses: number): number {
-  const most = rhythm.kind === 'at' ? rhythm.times.length : Math.ceil(24 / rhythm.hours);
-  return Math.min(most, doses);
+/**
+ * The most doses that fall within any 24 hours: one at hour 24 belongs to the next day. Doses at an exact interval are
+ * counted by elapsed hours; those at times of day by the clock too, where a clock change takes an hour from a night.
+ * @param doses ascending
+ */
+export function mostInDay({ kind }: Rhythm, doses: readonly Temporal.ZonedDateTime[]): number {
+  const apart = kind === 'every' ? elapsedHours : hoursApart;
+  let most = 0;
+  let first = 0;
+  for (const [last, dose] of doses.entries()) {
+    while (apart(doses[first] as Temporal.ZonedDateTime, dose) >= SAME_DAY) first++;
+    most = Math.max(most, last - first + 1);
+  }
+  return most;
 }
+
+const elapsedHours = (from: Temporal.ZonedDateTime, to: Temporal.ZonedDateTime): number =>
+  (to.epochMilliseconds - from.epochMilliseconds) / 3_600_000;
 
 /**
  * The shortest time between two doses, in hours: the interval itself, or the shortest gap between the listed times.

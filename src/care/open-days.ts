@@ -1,8 +1,18 @@
 import { Temporal } from 'temporal-polyfill';
-import { type Clinic, DAYS, type Weekday } from '../record/clinic-schema.js';
+import { type Clinic, DAYS, type OpenHours, type Weekday } from '../record/clinic-schema.js';
+
+/** What of a clinic tells when it is open. */
+export type Opening = Pick<Clinic, 'hours' | 'closed on'>;
+
+/** Whether the clinic is open at a moment of its own clock. */
+export function isOpenAt(clinic: Opening, at: Temporal.PlainDateTime): boolean {
+  const time = at.toPlainTime().toString({ smallestUnit: 'minute' });
+  const spans = openingHours(clinic, at.toPlainDate())?.spans ?? [];
+  return spans.some(([from, to]) => from <= time && time < to);
+}
 
 /** When the clinic is open on a date, local time; null when it is closed. */
-export function openingHours(clinic: Clinic, date: Temporal.PlainDate) {
+export function openingHours(clinic: Opening, date: Temporal.PlainDate): OpenHours | null {
   if (clinic['closed on'].some((closed) => closed.date === date.toString())) return null;
   return clinic.hours[DAYS[date.dayOfWeek - 1] as Weekday];
 }

@@ -11,6 +11,7 @@ export type Rank = (typeof RANKS)[number];
 export const SIGN_TOPICS = [
   'anyone',
   'joined',
+  'opening',
   'dog',
   'cat',
   'rabbit',
@@ -43,6 +44,8 @@ export interface SignsInput {
   /** Whether an open wound goes home without a bandage. */
   readonly bare?: boolean;
   readonly inMouth?: boolean;
+  /** Whether the edges are joined around an opening that is meant to stay. */
+  readonly opening?: boolean;
   readonly drain: Drain | null;
   readonly collar: boolean;
   /** The class of each medicine for home; null where nothing tells it. */
@@ -53,10 +56,11 @@ export interface SignsInput {
 
 /** The topics of a case in the order in which their signs are told: what threatens life first. */
 export function signTopics(input: SignsInput): SignTopic[] {
-  const { skin, classes, bare = false, inMouth = false, asNeeded = false } = input;
+  const { skin, classes, bare = false, inMouth = false, asNeeded = false, opening = false } = input;
   const holds: Readonly<Record<SignTopic, boolean>> = {
     anyone: true,
-    joined: !input.open && !inMouth,
+    joined: !input.open && !inMouth && !opening,
+    opening,
     dog: input.species === 'dog',
     cat: input.species === 'cat',
     rabbit: input.species === 'rabbit',

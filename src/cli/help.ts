@@ -34,7 +34,8 @@ const check = `thrice check [CASES] [--strict] [--json] [--on YYYY-MM-DD]
 Reads all cases and lists every problem with its file, line and field. Writes nothing.
 A warning is something that a veterinarian may have meant, such as a dose out of the range
 in the clinic's formulary.yaml, or has to look up, such as a medicine that the formulary has no
-row for; the record accepts it under its number: accepted because: { T332: "the reason" }.
+row for; the record accepts it under its number: accepted because: { T332: "the reason" },
+or several of one number with a list of as many reasons, in their order.
 Doses of the anesthesia that the formulary has no figure for are named, and are no warning.
 Also tells how hard each owner's sheet is to read, and names the sentences that are too hard
 and the trade words that are not explained.

@@ -4,13 +4,12 @@ import { usualVentilation } from '../care/usual-ventilation.js';
 import { MOST_AT_ONCE } from '../care/usual-volume.js';
 import type { CaseText } from '../record/case-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { Species } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { AnesthesiaFacts, DrugGiven } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
 import { isFluid } from './fluids.js';
@@ -114,7 +113,7 @@ export function anesthesiaWarnings(
   { value, at }: Located<CaseText>,
   weight: Fact<Kilogram>,
   formulary: Formulary | null,
-): Warning[] {
+): Question[] {
   const { drugs } = value.anesthesia;
   const given = drugs.map(({ drug, dose, route }) => ({
     drug,
@@ -123,7 +122,7 @@ export function anesthesiaWarnings(
   }));
   return [
     ...checkGiven(formulary, value.patient.species, given).map(
-      ({ dose, field, kind, ...said }): Warning => ({
+      ({ dose, field, kind, ...said }): Question => ({
         ...at('anesthesia', 'drugs', dose, field),
         ...said,
         ...asked(kind, partOf.drug(value, dose)),
@@ -137,10 +136,10 @@ export function anesthesiaWarnings(
 type Asked = Pick<Located<CaseText>, 'value' | 'at'>;
 
 /** Fluids by volume: nothing of them stands in a formulary, and a slipped digit drowns a small patient. */
-function fluidWarnings({ value, at }: Asked, weight: Fact<Kilogram>): Warning[] {
+function fluidWarnings({ value, at }: Asked, weight: Fact<Kilogram>): Question[] {
   const { species } = value.patient;
   const most = MOST_AT_ONCE[species];
-  return value.anesthesia.drugs.flatMap(({ drug, dose }, index): Warning[] => {
+  return value.anesthesia.drugs.flatMap(({ drug, dose }, index): Question[] => {
     const perKilogram = dose.value / weight.value;
     if (dose.unit !== 'mL' || !isFluid(drug) || perKilogram <= most) return [];
     return [
@@ -158,7 +157,7 @@ function fluidWarnings({ value, at }: Asked, weight: Fact<Kilogram>): Warning[] 
   });
 }
 
-function ventilatorWarnings({ value, at }: Asked, weight: Fact<Kilogram>): Warning[] {
+function ventilatorWarnings({ value, at }: Asked, weight: Fact<Kilogram>): Question[] {
   const rate = value.anesthesia['ventilator rate'];
   if (!rate) return [];
   const { species } = value.patient;

@@ -13,7 +13,7 @@ import type { AsNeededFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
 import { firstDoseProblems, lastAfterDischarge, type Zones } from './first-dose.js';
 import { type HomePlan, ROUNDING_FROM, type Rounding, written } from './medicine.js';
-import { amountProblems, givenFacts, oneDose } from './one-dose.js';
+import { amountProblems, givenFacts, lessThanOneDose, oneDose } from './one-dose.js';
 import type { Timeline } from './timeline.js';
 
 /** The limits of one medicine as needed, what its doses come to, and how they are measured. */
@@ -61,7 +61,8 @@ export function asNeededFacts(
   const problems = [
     ...contrary,
     ...(contrary.length > 0 ? [] : limitProblems(record, place, medicine, limits, doses.length)),
-    ...amountProblems(record, place, medicine, dose, 1),
+    ...amountProblems(record, place, medicine, dose),
+    ...lessThanOneDose(record, place, medicine, dose),
   ];
   const plan = {
     place,

@@ -5,6 +5,7 @@ import { bad, good, type Outcome } from '../record/problem.js';
 import type { VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
 import { anesthesiaFacts, anesthesiaWarnings } from './anesthesia.js';
+import { answered } from './asked.js';
 import {
   type AnyCase,
   type CaseFacts,
@@ -66,7 +67,7 @@ export function buildFacts(
   const changes = clockChangeMoments(record, clinic['time zone']);
   if (!ending.ok || !times.ok || !changes.ok) {
     // A wrong weight is told beside the doses that it spoils, lest these be mended.
-    const asked = patientWarnings(record, patient).flatMap(({ accepted, ...problem }) =>
+    const asked = answered(patientWarnings(record, patient)).flatMap(({ accepted, ...problem }) =>
       accepted === null ? [problem] : [],
     );
     return bad(
@@ -88,7 +89,7 @@ export function buildFacts(
     vitals: measured,
     strips: read,
     clocks,
-    warnings: [
+    warnings: answered([
       ...patientWarnings(record, patient),
       ...sideWarnings(record),
       ...surgerySlips(record, patient.weight),
@@ -102,7 +103,7 @@ export function buildFacts(
       ...unlikelyReadings(record, measured.channels),
       ...unexplainedOxygen(record, measured),
       ...clockWarnings(record, clocks),
-    ],
+    ]),
     consent: {
       teaching: consentFact(consent.teaching),
       record: consentFact(consent.record),
@@ -147,6 +148,7 @@ function identity(record: CaseText, clinic: Clinic): Identity {
       phone: clinic.phone,
       emergency: clinic.emergency ?? null,
       timeZone: clinic['time zone'],
+      opening: { hours: clinic.hours, 'closed on': clinic['closed on'] },
       paper: clinic.paper,
       clock: clinic.clock,
     },

@@ -1,6 +1,7 @@
 import type { ClockChange, Rhythm } from '../care/doses.js';
 import type { MaterialBehaviour } from '../care/materials.js';
 import type { Measure } from '../care/measure.js';
+import type { Opening } from '../care/open-days.js';
 import type { CarePlan } from '../care/plan.js';
 import type { RemovalVisit } from '../care/removal.js';
 import type { SignTopic } from '../care/warning-topics.js';
@@ -27,6 +28,7 @@ import type { ClockSkew } from '../vitals/clock-skew.js';
 import type { LowOxygen } from '../vitals/oxygen.js';
 import type { Burden, LowEpisode } from '../vitals/pressure.js';
 import type { WhyNoClocks } from './clocks.js';
+import type { InCourse } from './courses.js';
 import type { Fact, Stated } from './fact.js';
 
 /**
@@ -121,6 +123,8 @@ export interface Identity {
     /** Whom to call when the clinic is closed; null where it never is. */
     readonly emergency: { readonly name: string; readonly phone: string } | null;
     readonly timeZone: string;
+    /** When somebody answers there, by the weekday, and the days on which nobody does. */
+    readonly opening: Opening;
     readonly paper: 'A4' | 'Letter';
     /** How the owner's sheet tells the hours. */
     readonly clock: Hours;
@@ -321,6 +325,8 @@ export interface WoundFacts {
   readonly healing: Fact<'edge to edge' | 'left open'>;
   /** Where the wound is in the mouth. */
   readonly mouth?: Fact<true>;
+  /** Where the edges are joined around an opening that is meant to stay. */
+  readonly opening?: Fact<true>;
   /** Where a wound that is left open goes home without a bandage. */
   readonly bare?: Fact<true>;
   /** mm */
@@ -421,13 +427,13 @@ export interface HomeMedicine {
   readonly perKilogramDay: Stated<number>;
   /** The row of the clinic's formulary that the dose was checked against. */
   readonly checked: Stated<FormularyCheck>;
-  /** Amount needed for all home doses, or for the most that may be given, in the unit of `give`. */
+  /** Amount needed for its own home doses, or for the most that may be given, in the unit of `give`. */
   readonly needed: Stated<number>;
   readonly dispensed: Stated<Quantity>;
 }
 
 /** A medicine for home with hours of its own: every dose as a zoned instant. */
-export interface MedicineFacts extends HomeMedicine {
+export interface MedicineFacts extends HomeMedicine, InCourse {
   readonly rhythm: Rhythm;
   /** The home's local time of each dose, `YYYY-MM-DDTHH:MM±HH:MM`. */
   readonly doses: Fact<readonly string[]>;

@@ -1,9 +1,9 @@
 import type { Temporal } from 'temporal-polyfill';
 import type { CaseText } from '../record/case-schema.js';
 import { localTime } from '../record/moments.js';
-import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
+import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
-import { asked, medicinesOf, partOf } from './asked.js';
+import { asked, medicinesOf, partOf, type Question } from './asked.js';
 
 type Told = readonly [written: string | undefined, ...path: (string | number)[]];
 
@@ -15,9 +15,9 @@ type Told = readonly [written: string | undefined, ...path: (string | number)[]]
 export function clockChangeMoments(
   { value, at }: Located<CaseText>,
   timeZone: string,
-): Outcome<readonly Warning[]> {
+): Outcome<readonly Question[]> {
   const problems: Problem[] = [];
-  const warnings: Warning[] = [];
+  const warnings: Question[] = [];
   const heed = (zone: string, [written, ...path]: Told) => {
     if (written === undefined) return;
     const local = localTime(written, value.surgery.date);

@@ -1,10 +1,9 @@
 import type { CaseText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import { countedStretches } from '../signal/rate/counted.js';
 import { roundTo } from '../units/round.js';
 import { type ClockSkew, clockSkew, isApart, type WhyNoSkew } from '../vitals/clock-skew.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { ChannelFacts, StripFacts } from './case-facts.js';
 import { computed, notKnown, type Stated } from './fact.js';
 
@@ -56,7 +55,7 @@ export function clockFacts(
 export function clockWarnings(
   { value, at }: Located<CaseText>,
   clocks: Stated<ClockSkew, WhyNoClocks>,
-): Warning[] {
+): Question[] {
   if (clocks.value === null || !isApart(clocks.value.seconds)) return [];
   const { seconds, readings, correlation } = clocks.value;
   const { 'clock of vitals': stated } = value.monitor;

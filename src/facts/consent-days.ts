@@ -1,8 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { type CaseText, CONSENTS } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 
 /** Days before the surgery in which an owner is asked. Own choice, not a clinical number: beyond them a year is mistyped. */
 const LONGEST_BEFORE = 60;
@@ -14,7 +13,7 @@ const LONGEST_AFTER = 300;
  * Asks about a consent that was given far from the day of surgery: every dose and visit is counted from that day, the age is
  * told by it, and a year that is mistyped shows nowhere else in a record whose other moments have no date.
  */
-export function consentDays({ value, at }: Located<CaseText>): Warning[] {
+export function consentDays({ value, at }: Located<CaseText>): Question[] {
   const surgery = Temporal.PlainDate.from(value.surgery.date);
   for (const kind of CONSENTS) {
     const { on } = value.consent[kind];

@@ -1,11 +1,11 @@
 import { Temporal } from 'temporal-polyfill';
 import type { HomeText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { ProblemKind } from '../record/problem-kind.js';
 import type { Located } from '../record/yaml-file.js';
 import { roundTo } from '../units/round.js';
-import { asked, type MedicinePlace, partOf } from './asked.js';
-import type { HomeFacts, HomeMedicine } from './case-facts.js';
+import { asked, type MedicinePlace, partOf, type Question } from './asked.js';
+import type { AsNeededFacts, HomeFacts, HomeMedicine, MedicineFacts } from './case-facts.js';
+import { supplyOf } from './supplies.js';
 
 /** Days of one medicine after which its number of doses is rather mistyped. Own choice, not a clinical number. */
 const LONGEST_COURSE = 90;
@@ -16,17 +16,57 @@ const LONGEST_COURSE = 90;
  */
 const MOST_LEFT = 5;
 
+/** What was handed out, in whole tablets or capsules, and what of it is needed, in words of messages too. */
+interface HandedOut {
+  readonly handed: number;
+  readonly needed: number;
+  readonly written: string;
+  readonly doses: string;
+}
+
+const isWhole = ({ dispensed }: HomeMedicine): boolean =>
+  dispensed.value?.unit === 'tablet' || dispensed.value?.unit === 'capsule';
+
+/** Of all steps that are given from one supply, told at the last that says what was handed out; null elsewhere, and of what is not whole. */
+function handedForSteps(
+  home: HomeText['home'],
+  medicines: readonly MedicineFacts[],
+  index: number,
+): HandedOut | null {
+  const { steps, told, handed, needed } = supplyOf(home.medicines, index);
+  const facts = medicines[index] as MedicineFacts;
+  if (!isWhole(facts) || index !== told.at(-1) || handed === null || needed === null) return null;
+  const count = steps.reduce((sum, step) => sum + (medicines[step]?.doses.value.length ?? 0), 0);
+  return {
+    handed,
+    needed,
+    written: told.length === 1 ? (facts.dispensed.value?.written ?? '') : `${handed} in all`,
+    doses: `${count} doses take`,
+  };
+}
+
+function handedIfNeeded(facts: AsNeededFacts): HandedOut | null {
+  const { dispensed, needed, mostDoses } = facts;
+  return !isWhole(facts) || !dispensed.value || needed.value === null
+    ? null
+    : {
+        handed: dispensed.value.value,
+        needed: needed.value,
+        written: dispensed.value.written,
+        doses: `the ${mostDoses.value} doses take that may be given`,
+      };
+}
+
 /** Courses and amounts that look as if a digit stood too much in them. */
 export const courseWarnings = (
   { value, at }: Located<HomeText>,
   { medicines, asNeeded }: HomeFacts,
-): Warning[] =>
+): Question[] =>
   [
     ...medicines.map((facts, index): Course => {
       const doses = facts.doses.value;
       const last = doses.at(-1) as string;
       return {
-        facts,
         place: ['home', 'medicines', index],
         field: 'doses',
         days:
@@ -34,27 +74,24 @@ export const courseWarnings = (
             .until(Temporal.Instant.from(last))
             .total('hours') / 24,
         told: `${doses.length} doses, the last on ${last.slice(0, 10)}`,
-        doses: `${doses.length} doses take`,
+        supply: handedForSteps(value.home, medicines, index),
       };
     }),
     ...asNeeded.map((facts, index): Course => {
       const last = facts.until.value;
       return {
-        facts,
         place: ['home', 'as needed', index],
         field: 'until',
         days: dayOf(facts.notBefore.value).until(dayOf(last)).days,
         told: `as needed until ${last}`,
-        doses: `the ${facts.mostDoses.value} doses take that may be given`,
+        supply: handedIfNeeded(facts),
       };
     }),
-  ].flatMap(({ facts, place, field, days, told, doses }): Warning[] => {
+  ].flatMap(({ place, field, days, told, supply }): Question[] => {
     const said = (kind: ProblemKind, of: string) => ({
       ...at(...place, of),
       ...asked(kind, partOf.medicine(value, place)),
     });
-    const handed = facts.dispensed.value;
-    const needed = facts.needed.value;
     return [
       ...(days > LONGEST_COURSE
         ? [
@@ -65,14 +102,12 @@ export const courseWarnings = (
             },
           ]
         : []),
-      ...(needed !== null &&
-      (handed?.unit === 'tablet' || handed?.unit === 'capsule') &&
-      handed.value > needed * MOST_LEFT
+      ...(supply && supply.handed > supply.needed * MOST_LEFT
         ? [
             {
               ...said('much more handed out than is given', 'dispensed'),
-              found: handed.written,
-              expected: `at most ${MOST_LEFT} times the ${roundTo(needed, 2)} that ${doses}`,
+              found: supply.written,
+              expected: `at most ${MOST_LEFT} times the ${roundTo(supply.needed, 2)} that ${supply.doses}`,
             },
           ]
         : []),
@@ -81,14 +116,13 @@ export const courseWarnings = (
 
 /** From the first dose to the last one, or to the last day. */
 interface Course {
-  readonly facts: HomeMedicine;
   readonly place: MedicinePlace;
   /** The field of the record that ends it. */
   readonly field: string;
   readonly days: number;
-  /** How it ends, and what its doses take, as messages say it. */
+  /** How it ends, as messages say it. */
   readonly told: string;
-  readonly doses: string;
+  readonly supply: HandedOut | null;
 }
 
 const dayOf = (written: string) => Temporal.PlainDate.from(written.slice(0, 10));

@@ -1,9 +1,8 @@
 import { Temporal } from 'temporal-polyfill';
 import type { HomeText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import { roundTo } from '../units/round.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { HomeFacts, PlanFacts, WoundFacts } from './case-facts.js';
 import type { Timeline } from './timeline.js';
 
@@ -22,7 +21,7 @@ export function stayWarnings(
   wound: WoundFacts,
   home: HomeFacts,
   { softUntil }: PlanFacts,
-): Warning[] {
+): Question[] {
   const homeAt = time.local(value.surgery.discharge);
   const homeOn = homeAt.toPlainDate().toString();
   const stay = time.local(value.anesthesia.end).until(homeAt).total('days');
@@ -59,7 +58,7 @@ export function stayWarnings(
     ...days
       .filter(({ on }) => on < homeOn || on > farthest)
       .map(
-        ({ path, what, on }): Warning => ({
+        ({ path, what, on }): Question => ({
           ...asked('a day that is not one at home', partOf.home(value)),
           ...at(...path),
           found: `${what} on ${on}`,

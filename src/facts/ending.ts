@@ -1,13 +1,15 @@
 import { type CaseText, type DeathText, type HomeText, wentHome } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
-import { bad, good, type Outcome, type Warning } from '../record/problem.js';
+import { bad, good, type Outcome } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
+import type { Question } from './asked.js';
 import type { AnyCase, CaseFacts, DeathFacts, Leaving } from './case-facts.js';
 import { courseWarnings } from './course-warnings.js';
 import { stayWarnings } from './days-at-home.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
+import { foodWarnings } from './food-warnings.js';
 import { homeFacts } from './home.js';
 import { planFacts, planWarnings } from './plan.js';
 import { minutePrecision, type Timeline } from './timeline.js';
@@ -15,7 +17,7 @@ import { woundFacts } from './wound.js';
 
 /** How a case ends, and what a veterinarian is asked about that. */
 interface Ending {
-  readonly warnings: readonly Warning[];
+  readonly warnings: readonly Question[];
   /** Puts the ending to what is told of every case. */
   readonly complete: (shared: AnyCase) => CaseFacts;
 }
@@ -52,6 +54,7 @@ function wayHome(
       ...wound.value.warnings,
       ...home.value.warnings,
       ...courseWarnings(record, home.value.home),
+      ...foodWarnings(record, clinic['time zone'], time, home.value.home.medicines),
       ...planWarnings(record, time, wound.value.wound, home.value.home, plan),
       ...stayWarnings(record, time, wound.value.wound, home.value.home, plan),
     ],

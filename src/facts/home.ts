@@ -4,11 +4,10 @@ import { checkDoses } from '../care/dose-check/medicines-for-home.js';
 import type { GivenDose } from '../care/dose-check/planned-medicine.js';
 import { shortestInterval } from '../care/doses.js';
 import { nearestOpenDay, openDays } from '../care/open-days.js';
-import { answerTo } from '../record/answers.js';
 import type { HomeText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
-import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
+import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import type { Quantity } from '../record/quantity.js';
 import type { Species } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
@@ -16,17 +15,19 @@ import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
 import { asNeededFacts } from './as-needed.js';
-import { partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { FormularyCheck, HomeFacts, HomeMedicine, MedicineFacts } from './case-facts.js';
+import { coursesOf } from './courses.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import type { Zones } from './first-dose.js';
 import { lateFirst } from './late-first.js';
 import { type HomePlan, medicineFacts } from './medicine.js';
+import { shortSupplies } from './supplies.js';
 import { daysOf, type Timeline } from './timeline.js';
 
 interface HomeOutcome {
   readonly home: HomeFacts;
-  readonly warnings: readonly Warning[];
+  readonly warnings: readonly Question[];
 }
 
 /** What happens at home: medicines checked against the clinic's formulary, days to keep and visits on open days. */
@@ -57,9 +58,11 @@ export function homeFacts(
   const { stops, warnings } = checkPlans(record, formulary, time, weight.value, zones, plans);
   const problems = [
     ...plans.flatMap(({ medicine }) => (medicine.ok ? [] : medicine.problems)),
+    ...shortSupplies(record),
     ...stops,
   ];
   if (problems.length > 0) return bad(...problems);
+  const courses = coursesOf(record, formulary, timed);
   const checked = <Facts extends HomeMedicine>(all: readonly HomePlan<Facts>[]) =>
     all
       .flatMap(({ medicine }) => (medicine.ok ? [medicine.value] : []))
@@ -67,7 +70,7 @@ export function homeFacts(
         ...facts,
         checked: checkedFact(formulary, facts.drug, value.patient.species),
       }));
-  const medicines = checked(timed);
+  const medicines = checked(timed).map((facts, index) => ({ ...facts, ...courses[index] }));
   const day = Temporal.PlainDate.from(date);
   const until = (span: { value: number; unit: 'days' | 'weeks' }) =>
     day.add({ days: daysOf(span) }).toString();
@@ -151,7 +154,7 @@ function checkPlans(
   weight: Kilogram,
   zones: Zones,
   plans: readonly Pick<HomePlan, 'place' | 'planned' | 'rhythmField'>[],
-): { readonly stops: readonly Problem[]; readonly warnings: readonly Warning[] } {
+): { readonly stops: readonly Problem[]; readonly warnings: readonly Question[] } {
   const given = value.anesthesia.drugs.map(
     ({ drug, dose, route, at: when }): GivenDose => ({
       drug,
@@ -176,7 +179,7 @@ function checkPlans(
       .filter((one) => one.weight === 'warn')
       .map(({ place, problem }) => ({
         ...problem,
-        accepted: answerTo(problem.kind, partOf.medicine(value, place).answers),
+        ...asked(problem.kind, partOf.medicine(value, place), problem.mend),
       })),
   };
 }

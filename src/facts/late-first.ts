@@ -1,9 +1,8 @@
 import { Temporal } from 'temporal-polyfill';
 import type { HomeText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import { roundTo } from '../units/round.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { Zones } from './first-dose.js';
 import { type HomePlan, LONGEST_FIRST_GAP } from './medicine.js';
 import type { Timeline } from './timeline.js';
@@ -20,7 +19,7 @@ export const lateFirst = (
   zones: Zones,
   time: Timeline,
   plans: readonly HomePlan[],
-): Warning[] =>
+): Question[] =>
   plans.flatMap(({ planned, place }, index) => {
     const medicine = value.home.medicines[index];
     const first = planned.doses[0] as Temporal.ZonedDateTime;

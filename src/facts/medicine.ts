@@ -2,8 +2,8 @@ import type { Temporal } from 'temporal-polyfill';
 import type { PlannedMedicine } from '../care/dose-check/planned-medicine.js';
 import {
   clockChanges,
-  dosesInDay,
   homeDoses,
+  mostInDay,
   type Rhythm,
   shortestInterval,
 } from '../care/doses.js';
@@ -81,9 +81,9 @@ export function medicineFacts(
           ...longGap(record, place, medicine, interval, before, exact),
           ...firstDoseProblems(record, place, medicine, { first, before, interval }, zones, time),
         ]),
-    ...amountProblems(record, place, medicine, dose, medicine.doses),
+    ...amountProblems(record, place, medicine, dose),
   ];
-  const inDay = dosesInDay(rhythm, medicine.doses);
+  const inDay = mostInDay(rhythm, doses);
   const zoneFrom = value.home['at home in'] ? where('home', 'at home in') : 'clinic.yaml time zone';
   const plans = {
     place,
@@ -117,7 +117,7 @@ export function medicineFacts(
           inAll: medicine.doses,
           inDay,
           inAllFrom: [field('doses')],
-          inDayFrom: [field(rhythm.kind)],
+          inDayFrom: [field(rhythm.kind), field(medicine.first ? 'first' : 'last given')],
         },
         time,
         weight,
@@ -125,9 +125,7 @@ export function medicineFacts(
       rhythm,
       doses: computed(
         doses.map(written),
-        rhythm.kind === 'every'
-          ? `every ${rhythm.hours} h of elapsed time from the last clinic dose${rounded ? `, the first rounded up to the next ${rounding} of the clock` : ''}`
-          : 'the listed times of day, the first not sooner than one interval after the last clinic dose',
+        howCounted(rhythm, medicine, rounded ? rounding : undefined),
         field(medicine.first ? 'first' : 'last given'),
         field(rhythm.kind),
         field('doses'),
@@ -152,6 +150,22 @@ export function medicineFacts(
       ),
     }),
   };
+}
+
+/** How the hours of doses came about, by what was done. @param rounding of the first dose; none where it was not rounded */
+function howCounted(
+  rhythm: Rhythm,
+  { first }: MedicineText,
+  rounding: Rounding | undefined,
+): string {
+  if (rhythm.kind === 'every') {
+    const from = first ? 'the first dose, which the record sets' : 'the last clinic dose';
+    const rounded = rounding ? `, the first rounded up to the next ${rounding} of the clock` : '';
+    return `every ${rhythm.hours} h of elapsed time from ${from}${rounded}`;
+  }
+  return first
+    ? 'the first dose, which the record sets, then the listed times of day, not sooner than the shortest time between them'
+    : 'the listed times of day, the first not sooner than one interval after the last clinic dose';
 }
 
 /** `2026-03-10T20:00-05:00` */

@@ -2,6 +2,7 @@ import { type Measure, measureOf, type Unmeasurable } from '../care/measure.js';
 import type { HomeText } from '../record/case-schema.js';
 import { type GivenText, isSmeared } from '../record/medicine-schema.js';
 import type { Problem } from '../record/problem.js';
+import { writtenAmount } from '../record/quantity.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { toMilligram } from '../units/convert.js';
@@ -9,13 +10,8 @@ import { roundTo } from '../units/round.js';
 import type { MedicinePlace } from './asked.js';
 import type { HomeMedicine } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
+import { amountAtOnce, DROPS_IN_ML, isDropped } from './one-amount.js';
 import { minutePrecision, type Timeline } from './timeline.js';
-
-/** Drops of a bottle for the eye or the ear in a millilitre. Common practice; bottles differ. */
-const DROPS_IN_ML = 20;
-
-/** Whether the label tells what a mL holds and the owner gives drops. */
-const isDropped = ({ give, strength }: GivenText): boolean => give.unit !== strength.per;
 
 /** One dose of a medicine for home in numbers. */
 export interface OneDose {
@@ -31,9 +27,8 @@ export interface OneDose {
 
 /** What one dose comes to. @param weight kg */
 export function oneDose(medicine: GivenText, weight: Kilogram): OneDose {
-  const { give, strength, route, dispensed } = medicine;
-  // What is written is given twice where it goes into each of two eyes or ears.
-  const amount = give.value * (route.startsWith('in each ') ? 2 : 1);
+  const { give, strength, dispensed } = medicine;
+  const amount = amountAtOnce(medicine);
   const smeared = isSmeared(give.unit);
   const milligram = smeared
     ? null
@@ -132,38 +127,41 @@ const unlessSmeared = (value: number | null, how: string, ...from: string[]): St
     ? notKnown('It is smeared on, and nobody knows how much of it that is.')
     : computed(value, how, ...from);
 
-/** What is wrong with the amount of one dose, or with what was handed out. @param doses for which it must be enough */
+/** What is wrong with the amount of one dose. */
 export function amountProblems(
   { at }: Located<HomeText>,
   place: MedicinePlace,
-  { give, dispensed }: GivenText,
-  dose: OneDose,
-  doses: number,
+  { give }: GivenText,
+  { measure }: OneDose,
 ): Problem[] {
-  const { measure, handedOut } = dose;
-  const problems: Problem[] = [];
-  if (measure.kind === 'unmeasurable') {
-    const instead = measure.nearest.map((amount) => amountOf(amount, give.unit)).join(' or ');
-    problems.push({
+  if (measure.kind !== 'unmeasurable') return [];
+  const instead = measure.nearest.map((amount) => writtenAmount(amount, give.unit)).join(' or ');
+  return [
+    {
       kind: 'a dose that cannot be measured',
       ...at(...place, 'give'),
       found: give.written,
       expected: measure.expected,
       mend: `Give ${instead}, or use another strength.`,
-    });
-  }
-  if (dispensed && handedOut !== null && handedOut < doses) {
-    problems.push({
-      kind: 'too little dispensed',
-      ...at(...place, 'dispensed'),
-      found: dispensed.written,
-      expected: `at least ${amountOf(neededFor(dose, doses) as number, give.unit)} for ${doses} ${doses === 1 ? 'dose' : 'doses'} of ${give.written}`,
-      mend: 'Hand out more, or mend the number of doses.',
-    });
-  }
-  return problems;
+    },
+  ];
 }
 
-/** `0.5 tablet`, `12 tablets`, `3 mL`: as the record is written. */
-const amountOf = (amount: number, unit: GivenText['give']['unit']): string =>
-  `${amount} ${unit}${unit === 'mL' || amount <= 1 ? '' : 's'}`;
+/** What was handed out where it is not enough for one dose. */
+export const lessThanOneDose = (
+  { at }: Located<HomeText>,
+  place: MedicinePlace,
+  { give, dispensed }: GivenText,
+  dose: OneDose,
+): Problem[] =>
+  dispensed === undefined || dose.handedOut !== 0
+    ? []
+    : [
+        {
+          kind: 'too little dispensed',
+          ...at(...place, 'dispensed'),
+          found: dispensed.written,
+          expected: `at least ${writtenAmount(dose.amount, give.unit)} for 1 dose of ${give.written}`,
+          mend: 'Hand out more, or give less.',
+        },
+      ];

@@ -5,11 +5,10 @@ import { misreadMicrochip } from '../care/microchip.js';
 import { misfits } from '../care/neutering.js';
 import { isUsualWeight, USUAL_WEIGHT } from '../care/weight.js';
 import type { CaseText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import { toKilogram } from '../units/convert.js';
 import { roundTo } from '../units/round.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { Age, PatientFacts } from './case-facts.js';
 import { computed, type Fact, recorded } from './fact.js';
 
@@ -53,9 +52,9 @@ function ageFact(
 export function patientWarnings(
   { value, at }: Located<CaseText>,
   { species, weight, sex, neutered, age, breed }: PatientFacts,
-): Warning[] {
+): Question[] {
   const { procedure } = value.surgery;
-  const warnings: Warning[] = [];
+  const warnings: Question[] = [];
   if (!isUsualWeight(species.value, weight.value)) {
     const [least, most] = USUAL_WEIGHT[species.value];
     const { written, unit } = value.patient.weight;

@@ -12,10 +12,9 @@ import { signTopics } from '../care/warning-topics.js';
 import { REMOVAL_DAYS } from '../care/wound.js';
 import type { HomeText } from '../record/case-schema.js';
 import type { Formulary } from '../record/formulary-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { Species } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { HomeFacts, PlanFacts, WoundFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded, type Stated } from './fact.js';
 import { daysOf, minutePrecision, type Timeline } from './timeline.js';
@@ -121,6 +120,7 @@ export function planFacts(
         open: wound.healing.value === 'left open',
         bare: wound.bare !== undefined,
         inMouth: wound.mouth !== undefined,
+        opening: wound.opening !== undefined,
         drain: wound.drain?.what ?? null,
         collar: home.collarUntil.value !== null,
         classes: taken,
@@ -240,8 +240,8 @@ export function planWarnings(
   wound: WoundFacts,
   home: HomeFacts,
   { food }: PlanFacts,
-): Warning[] {
-  const warnings: Warning[] = [];
+): Question[] {
+  const warnings: Question[] = [];
   const out: Fact<string> | null = stitchesOut(wound);
   const collar = home.collarUntil.value;
   if (out && collar !== null && collar < out.value) {
@@ -282,7 +282,7 @@ export function planWarnings(
   const closed = closedFrom(estimate);
   if (closed !== null) {
     const day = after(value.surgery.date, closed);
-    const open = (field: string, found: string, ends: string): Warning => ({
+    const open = (field: string, found: string, ends: string): Question => ({
       ...asked('an open wound that is left alone too soon', partOf.home(value)),
       ...at('home', field),
       found,

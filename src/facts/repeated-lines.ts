@@ -1,14 +1,13 @@
 import type { CaseText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 
 /** Asks about lines that stand twice: they add nothing that is told, but the line that was meant is missing. */
 export function repeatedLines(
   { value, at }: Located<CaseText>,
   { repeated = [] }: VitalsTable,
-): Warning[] {
+): Question[] {
   if (repeated.length === 0) return [];
   const found =
     repeated.length === 1

@@ -1,8 +1,7 @@
 import type { CaseText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import { EYES } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
-import { asked, medicinesOf, partOf } from './asked.js';
+import { asked, medicinesOf, partOf, type Question } from './asked.js';
 
 /** A side of the body in English or Spanish. Both English words also mean other things: what is left, who left, right away. */
 const SIDES = {
@@ -18,7 +17,7 @@ function sideIn(text: string): Side | null {
 }
 
 /** Asks where a text of the record speaks of the other side alone than the one on which it says that the surgery was. */
-export function sideWarnings(record: Located<CaseText>): Warning[] {
+export function sideWarnings(record: Located<CaseText>): Question[] {
   const { value, at } = record;
   const { site = '', 'note to owner': note } = value.surgery;
   const side = sideIn(site);
@@ -42,7 +41,7 @@ export function sideWarnings(record: Located<CaseText>): Warning[] {
   ];
   return [
     ...gone,
-    ...told.flatMap(([text, ...path]): Warning[] => {
+    ...told.flatMap(([text, ...path]): Question[] => {
       const other = text === undefined ? null : sideIn(text);
       if (other === null || other === side) return [];
       return [
@@ -61,8 +60,8 @@ const EYE_REMOVAL = 'eye removal';
 const isEye = (route: string): boolean => EYES.some((one) => one === route);
 
 /** Asks about a medicine for the eye that was taken out, or for two where one is left. @param side of the eye that is gone, where known */
-const intoTheRemovedEye = ({ value, at }: Located<CaseText>, side: Side | null): Warning[] =>
-  medicinesOf(value.home).flatMap(({ place, medicine: { route } }): Warning[] =>
+const intoTheRemovedEye = ({ value, at }: Located<CaseText>, side: Side | null): Question[] =>
+  medicinesOf(value.home).flatMap(({ place, medicine: { route } }): Question[] =>
     route === 'in each eye' || (isEye(route) && side !== null && sideIn(route) === side)
       ? [
           {

@@ -1,20 +1,19 @@
 import { placesMeant } from '../care/body-place.js';
 import { longestIncision } from '../care/longest-incision.js';
 import type { CaseText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import type { Kilogram } from '../units/brands.js';
 import { roundTo } from '../units/round.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { Fact } from './fact.js';
 
 /** Asks about a length or a place of the surgery that cannot be those of this patient and procedure. */
-export const surgerySlips = (record: Located<CaseText>, weight: Fact<Kilogram>): Warning[] => [
+export const surgerySlips = (record: Located<CaseText>, weight: Fact<Kilogram>): Question[] => [
   ...tooLong(record, weight),
   ...elsewhere(record),
 ];
 
-function tooLong({ value, at }: Located<CaseText>, weight: Fact<Kilogram>): Warning[] {
+function tooLong({ value, at }: Located<CaseText>, weight: Fact<Kilogram>): Question[] {
   const length = value.surgery['incision length'];
   const most = longestIncision(weight.value);
   if (!length || (length.unit === 'cm' ? length.value * 10 : length.value) <= most) return [];
@@ -28,7 +27,7 @@ function tooLong({ value, at }: Located<CaseText>, weight: Fact<Kilogram>): Warn
   ];
 }
 
-function elsewhere({ value, at }: Located<CaseText>): Warning[] {
+function elsewhere({ value, at }: Located<CaseText>): Question[] {
   const { procedure, site = '' } = value.surgery;
   const meant = placesMeant(procedure, site);
   if (meant === null) return [];

@@ -1,16 +1,15 @@
 import type { CaseText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
 import { LOW_SATURATION } from '../vitals/oxygen.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { VitalsFacts } from './case-facts.js';
 
 /** Asks about many minutes of low oxygen saturation of which no note and no event tells: the teaching page would say so. */
 export const unexplainedOxygen = (
   { value, at }: Located<CaseText>,
   { lowOxygen }: Pick<VitalsFacts, 'lowOxygen'>,
-): Warning[] =>
-  (lowOxygen?.value ?? []).flatMap(({ from, to, lowest, told }): Warning[] =>
+): Question[] =>
+  (lowOxygen?.value ?? []).flatMap(({ from, to, lowest, told }): Question[] =>
     told
       ? []
       : [

@@ -1,8 +1,7 @@
 import type { CaseText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { ChannelName } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { ChannelFacts } from './case-facts.js';
 
 /**
@@ -32,8 +31,8 @@ const WRONG_UNIT: Readonly<Partial<Record<ChannelName, (value: number) => string
 export function unlikelyReadings(
   { value, at }: Located<CaseText>,
   channels: readonly ChannelFacts[],
-): Warning[] {
-  return channels.flatMap(({ channel, unit, patient }): Warning[] => {
+): Question[] {
+  return channels.flatMap(({ channel, unit, patient }): Question[] => {
     const [least, most] = LIKELY[channel] ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
     const odd = patient.filter(
       (reading) =>

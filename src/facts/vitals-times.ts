@@ -1,8 +1,8 @@
 import type { CaseText } from '../record/case-schema.js';
-import { bad, good, type Outcome, type Warning } from '../record/problem.js';
+import { bad, good, type Outcome } from '../record/problem.js';
 import type { VitalsTable } from '../record/vitals-file.js';
 import type { Located } from '../record/yaml-file.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { Timeline } from './timeline.js';
 
 /**
@@ -23,7 +23,7 @@ export function vitalsTimes(
   { value, at }: Located<CaseText>,
   { rows }: VitalsTable,
   time: Timeline,
-): Outcome<readonly Warning[]> {
+): Outcome<readonly Question[]> {
   const [first, last] = [rows.at(0)?.minute, rows.at(-1)?.minute];
   if (first === undefined || last === undefined) return good([]);
   const clock = (minute: number) =>

@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { makesLastingOpening } from '../care/lasting-opening.js';
 import { nearestOpenDay, openingHours } from '../care/open-days.js';
 import { REACH_AFTER, type RemovalVisit, removalVisit } from '../care/removal.js';
 import {
@@ -11,18 +12,18 @@ import {
 import { woundPlace } from '../care/wound-place.js';
 import type { HomeText } from '../record/case-schema.js';
 import type { Clinic } from '../record/clinic-schema.js';
-import { bad, good, type Outcome, type Problem, type Warning } from '../record/problem.js';
+import { bad, good, type Outcome, type Problem } from '../record/problem.js';
 import type { ProblemKind } from '../record/problem-kind.js';
 import { USP_SIZES } from '../record/suture-size.js';
 import type { Located } from '../record/yaml-file.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { DrainFacts, WoundFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
 import { daysOf } from './timeline.js';
 
 interface WoundOutcome {
   readonly wound: WoundFacts;
-  readonly warnings: readonly Warning[];
+  readonly warnings: readonly Question[];
 }
 
 /** How the wound was closed, what holds it until when, and the days on which something comes out of it. */
@@ -56,6 +57,11 @@ export function woundFacts(record: Located<HomeText>, clinic: Clinic): Outcome<W
           closure.place ? field('place') : where('surgery', 'procedure'),
         ),
       }),
+      ...(makesLastingOpening(value.surgery.procedure) &&
+        !wound.inMouth &&
+        closure.healing !== 'left open' && {
+          opening: recorded(true as const, where('surgery', 'procedure')),
+        }),
       ...(wound.bare && { bare: recorded(true as const, field('bandage')) }),
       edgeGap: computed(
         wound.edgeGap,
@@ -114,7 +120,7 @@ function misplaced({ at }: Located<HomeText>, { layers, inMouth }: Wound): Probl
 }
 
 /** Asks about joined edges where no layer says what holds the skin: the sheet would not tell of stitches to take out. */
-function unheld({ value, at }: Located<HomeText>, wound: Wound, skin: SkinStitches): Warning[] {
+function unheld({ value, at }: Located<HomeText>, wound: Wound, skin: SkinStitches): Question[] {
   if (wound.healing === 'left open' || skin.kind !== 'none') return [];
   const outermost = wound.inMouth ? 'gum' : 'skin';
   return [
@@ -154,7 +160,7 @@ function removalFact(
 
 interface Trouble {
   readonly problems: readonly Problem[];
-  readonly warnings: readonly Warning[];
+  readonly warnings: readonly Question[];
 }
 
 function removalTrouble(
@@ -208,13 +214,13 @@ function removalTrouble(
     found: string,
     expected: string,
     mend?: string,
-  ): Warning => ({
+  ): Question => ({
     ...asked(kind, partOf.closure(value), mend),
     ...at('closure', name),
     found,
     expected,
   });
-  const warnings: Warning[] = [];
+  const warnings: Question[] = [];
   if (proposed === null) {
     warnings.push(
       doubt(

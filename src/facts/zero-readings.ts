@@ -1,8 +1,7 @@
 import type { CaseText } from '../record/case-schema.js';
-import type { Warning } from '../record/problem.js';
 import type { ChannelName } from '../record/vocabulary.js';
 import type { Located } from '../record/yaml-file.js';
-import { asked, partOf } from './asked.js';
+import { asked, partOf, type Question } from './asked.js';
 import type { ChannelFacts } from './case-facts.js';
 
 /** Channels that a living patient never has at zero; many monitors write 0 where a sensor reads nothing. Common practice. */
@@ -12,8 +11,8 @@ const NEVER_ZERO: readonly ChannelName[] = ['heart rate', 'SpO2', 'systolic', 'm
 export function zeroReadings(
   { value, at }: Located<CaseText>,
   channels: readonly ChannelFacts[],
-): Warning[] {
-  return channels.flatMap(({ channel, unit, patient }): Warning[] => {
+): Question[] {
+  return channels.flatMap(({ channel, unit, patient }): Question[] => {
     const zeros = patient.filter((reading) => reading.value === 0 && !reading.computed);
     const [first] = zeros;
     if (!first || !NEVER_ZERO.includes(channel)) return [];

@@ -1,4 +1,4 @@
-import { answerTo } from '../record/answers.js';
+import { type Part, partOf } from '../facts/asked.js';
 import type { CaseText } from '../record/case-schema.js';
 import type { Place } from '../record/problem.js';
 import type { Located } from '../record/yaml-file.js';
@@ -8,8 +8,8 @@ export interface Notes {
   readonly texts: readonly { readonly text: string; readonly place: Place }[];
   /** Names of the case itself. */
   readonly own: readonly string[];
-  /** What is answered to the question why another patient is named. */
-  readonly accepted: string | null;
+  /** Where it is answered why another patient is named. */
+  readonly answeredIn: Part;
 }
 
 /** The notes of a record, in which another patient may be named by a slip. */
@@ -38,6 +38,6 @@ export function notesOf({ value, at }: Located<CaseText>): Notes {
       ...(team.anesthesia === undefined ? [] : [team.anesthesia]),
       ...team.others,
     ],
-    accepted: answerTo('the name of another patient', patient['accepted because']),
+    answeredIn: partOf.patient({ patient }),
   };
 }

@@ -1,5 +1,5 @@
+import { answered, asked, type Question } from '../facts/asked.js';
 import { ALSO_A_WORD } from '../privacy/common-words.js';
-import { toAccept } from '../record/answers.js';
 import type { Warning } from '../record/problem.js';
 import type { Claims } from './claims.js';
 
@@ -17,23 +17,27 @@ const LONGEST_NAME = 3;
 export function otherPatients(cases: readonly Claims[]): Warning[] {
   const patients = new Map(cases.map((one) => [one.patient, one]));
   return cases.flatMap(({ name, patient, notes }) =>
-    notes.texts.flatMap(({ text, place }): Warning[] => {
-      const other = namesIn(text)
-        .filter((found) => !notes.own.some((own) => own.includes(found)))
-        .map((found) => patients.get(found))
-        .find((found) => found !== undefined && found.name !== name);
-      if (!other) return [];
-      return [
-        {
-          kind: 'the name of another patient',
-          ...place,
-          found: `${other.patient}, the patient of the case ${other.name}`,
-          expected: `words of ${patient} alone`,
-          mend: `See whether the text belongs to the other case; if it is meant, ${toAccept('the name of another patient', 'under patient')}.`,
-          accepted: notes.accepted,
-        },
-      ];
-    }),
+    answered(
+      notes.texts.flatMap(({ text, place }): Question[] => {
+        const other = namesIn(text)
+          .filter((found) => !notes.own.some((own) => own.includes(found)))
+          .map((found) => patients.get(found))
+          .find((found) => found !== undefined && found.name !== name);
+        if (!other) return [];
+        return [
+          {
+            ...asked(
+              'the name of another patient',
+              notes.answeredIn,
+              'See whether the text belongs to the other case; if it is meant',
+            ),
+            ...place,
+            found: `${other.patient}, the patient of the case ${other.name}`,
+            expected: `words of ${patient} alone`,
+          },
+        ];
+      }),
+    ),
   );
 }
 

@@ -22,18 +22,29 @@ const ALL_DAY = '24 h';
 const HOURS =
   'opening hours such as "08:00-18:00" or "08:00-12:00, 14:00-18:00", "24 h", or "closed"';
 
-/** `08:00-18:00`, also with a break at noon, to when the clinic first opens and last closes; null on a closed day. */
+/** When the clinic is open on a day: first opens and last closes, and all its hours, from and to; `24:00` is the end of the day. */
+export interface OpenHours {
+  readonly from: string;
+  readonly to: string;
+  readonly spans: readonly (readonly [from: string, to: string])[];
+}
+
+/** `08:00-18:00`, also with a break at noon; null on a closed day. */
 const hours = z
   .string({ error: HOURS })
   .meta({ description: HOURS })
-  .transform((written, context) => {
+  .transform((written, context): OpenHours | null => {
     if (written === CLOSED) return null;
-    if (written === ALL_DAY) return { from: '00:00', to: '24:00' };
+    if (written === ALL_DAY) return { from: '00:00', to: '24:00', spans: [['00:00', '24:00']] };
     const spans = written.split(',').map((span) => span.trim().split(/\s*[-–]\s*/));
     const times = clock(HOURS).array().safeParse(spans.flat());
     const rises = times.data?.every((time, i, all) => i === 0 || (all[i - 1] as string) < time);
     if (times.success && rises && spans.every((span) => span.length === 2)) {
-      return { from: times.data[0] as string, to: times.data.at(-1) as string };
+      return {
+        from: times.data[0] as string,
+        to: times.data.at(-1) as string,
+        spans: spans as [string, string][],
+      };
     }
     context.addIssue(
       refusal(

@@ -1,3 +1,4 @@
+import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { answers } from './answers.js';
 import { clock, moment } from './moments.js';
@@ -170,9 +171,13 @@ export const medicineSchema = (purposes: readonly string[]) =>
       at: z
         .array(clock('a time of day for a dose'))
         .min(1, { error: 'at least one time of day' })
-        .refine((times) => new Set(times).size === times.length, {
-          error: 'each time of day once',
-        })
+        .refine(
+          (times) =>
+            new Set(times.map((time) => `${Temporal.PlainTime.from(time)}`)).size === times.length,
+          {
+            error: 'each time of day once',
+          },
+        )
         .optional()
         .meta({
           description: 'the times of day, where the clock matters more than the exact interval',

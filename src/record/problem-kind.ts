@@ -133,6 +133,8 @@ export const PROBLEM_NUMBERS = {
   'a medicine as needed that can never be given': 'T380',
   'limits of a medicine that do not fit together': 'T381',
   'a medicine that is hardly given as needed': 'T382',
+  'a dose with food before the first meal': 'T385',
+  'food beside a dose on an empty stomach': 'T386',
   'remarks that the record does not name': 'T390',
 
   // T4: tables of vital signs

@@ -35,6 +35,10 @@ const SPELLINGS: Readonly<Record<string, readonly string[]>> = {
   '/min': ['per minute', 'per min', 'bpm'],
 };
 
+/** An amount as a record may write it: `0.5 tablet`, `12 tablets`, `3 mL`, `2 cm`; only words have a plural. */
+export const writtenAmount = (value: number, unit: string): string =>
+  `${value} ${value > 1 && SPELLINGS[unit]?.includes(`${unit}s`) ? `${unit}s` : unit}`;
+
 /**
  * The longest spans that a record of one surgery can mean: a year from dose to dose, ten years for what comes after it, a
  * hundred for an age. A slip that is longer would lead to days that no calendar has. Not a clinical number.

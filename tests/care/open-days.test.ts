@@ -98,7 +98,7 @@ describe('the hours of a day', () => {
     ['08:00\u201318:00', '08:00', '18:00'],
     ['08:00 - 12:00, 14:00 - 19:30', '08:00', '19:30'],
   ])('are read as %s', (written, from, to) => {
-    expect(accepted(monday(written)).value.hours.monday).toEqual({ from, to });
+    expect(accepted(monday(written)).value.hours.monday).toMatchObject({ from, to });
   });
 
   it.each(['18:00-08:00', '08:00', '08:00-12:00-18:00', '08:00-12:00, 11:00-18:00', '8-18'])(

@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { answered } from '../../src/facts/asked.js';
 import { clockFacts, clockWarnings } from '../../src/facts/clocks.js';
 import { accepted, caseWith } from '../record/sample.js';
 
@@ -52,18 +53,18 @@ it('says nothing of clocks that agree, and how far apart others are, to which si
 it('asks about a stated difference of the wrong side, and tells the whole of the right one', () => {
   // The record says 90 s behind, so that readings are put 90 s later, and lie 180 s after the beats.
   const stated = record('clock of vitals: 90 s behind');
-  const [warning] = clockWarnings(stated, clocks(3));
+  const [warning] = answered(clockWarnings(stated, clocks(3)));
   expect(warning).toMatchObject({ field: 'monitor.clock of vitals', accepted: null });
   expect(warning?.found).toContain('180 s ahead');
   expect(warning?.mend).toContain('clock of vitals: 90 s ahead (or what you find)');
 });
 
 it('is answered by the reason in the record', () => {
-  const answered = record(
+  const because = record(
     'clock of vitals: 0 s ahead',
     'accepted because: { T350: both were set to one clock }',
   );
-  expect(clockWarnings(answered, clocks(1.5))).toMatchObject([
+  expect(answered(clockWarnings(because, clocks(1.5)))).toMatchObject([
     { accepted: 'both were set to one clock' },
   ]);
 });

@@ -196,10 +196,13 @@ describe('an open wound', () => {
   });
 
   it('has its answer under home', () => {
-    const because = home('  accepted because: { T348: the owner is a nurse and dresses it }\n');
-    for (const { accepted: answer } of warned(...OPEN, because)) {
-      expect(answer).toBe('the owner is a nurse and dresses it');
-    }
+    const because: Change = [
+      'collar: 31 days',
+      'collar: 31 days\n  accepted because: { T348: the owner is a nurse and dresses it }',
+    ];
+    expect(warned(...OPEN, ...until, because)).toMatchObject([
+      { field: 'home.rechecks', accepted: 'the owner is a nurse and dresses it' },
+    ]);
   });
 
   it('is not what joined edges are', () => {

@@ -13,6 +13,7 @@ import {
 } from 'node:fs';
 import { type AddressInfo, createServer } from 'node:net';
 import { join } from 'node:path';
+import { answered } from '../../src/facts/asked.js';
 import { clockFacts, clockWarnings } from '../../src/facts/clocks.js';
 import { loadContent } from '../../src/publish/content.js';
 import { disk } from '../../src/publish/disk.js';
@@ -496,6 +497,20 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
     bench.clinic.edit(VITALS, '20,214,96,98,', '20,214,96,84,');
     return bench.check();
   },
+  'a dose with food before the first meal': (bench) => {
+    bench.clinic.restore('juniper');
+    bench.clinic.edit('cases/juniper/case.yaml', 'from: 18:30', 'from: 2026-03-11 12:00');
+    return bench.check();
+  },
+  'food beside a dose on an empty stomach': (bench) => {
+    bench.clinic.restore('bramble');
+    bench.clinic.edit(
+      'cases/bramble/case.yaml',
+      'at: [08:00, 20:00]\n      food: either',
+      'at: [10:00, 20:00]\n      food: without food',
+    );
+    return bench.check();
+  },
   'a surgery that is still to come': (bench) =>
     bench.say('check', bench.clinic.folder, '--on', '2026-05-04'),
   'the name of another patient': (bench) => {
@@ -541,7 +556,7 @@ export const BROKEN: Readonly<Record<ProblemKind, Broken>> = {
   },
   'a time that a clock change skips': onDay('2026-03-08', '02:30'),
   'a time that a clock change shows twice': onDay('2026-11-01', '01:30'),
-  'clocks that disagree': (bench) => bench.warned(twoClocks(bench)),
+  'clocks that disagree': (bench) => bench.warned(answered(twoClocks(bench))),
   'a sentence that is hard to read': record(
     'Keep hay and water in reach all the time.',
     HARD.repeat(4),

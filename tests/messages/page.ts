@@ -43,7 +43,7 @@ Every command tells all problems that it finds at once, each in the same form:
 - the line itself with what is meant underlined, where there is one;
 - what was found, what was expected and how to mend it.
 
-A number keeps its meaning in every version. \`Warning:\` stands before what a veterinarian may have meant; it stops nothing, except under \`--strict\` and in \`thrice approve\`, and where the record can answer it, \`accepted because: { T332: "the reason" }\` does so, with its number. \`thrice check --json\` and \`thrice build --json\` give all of this to an editor, with the range to underline (\`thrice check --help\`).
+A number keeps its meaning in every version. \`Warning:\` stands before what a veterinarian may have meant; it stops nothing, except under \`--strict\` and in \`thrice approve\`, and where the record can answer it, \`accepted because: { T332: "the reason" }\` does so, with its number; where a part of the record has several of one number, it takes a list with a reason for each, in their order. \`thrice check --json\` and \`thrice build --json\` give all of this to an editor, with the range to underline (\`thrice check --help\`).
 
 The messages on this page are those that the program gave for files broken on purpose; "npm run messages" asks for them anew.
 

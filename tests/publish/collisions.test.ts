@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { type Claims, collisions } from '../../src/publish/claims.js';
 import { otherPatients } from '../../src/publish/other-patients.js';
 
+const UNANSWERED = { called: 'under patient', key: 'patient', answers: undefined };
+
 const claims = (name: string, more: Partial<Claims> = {}): Claims => ({
   name,
   file: `${name}/case.yaml`,
@@ -16,7 +18,7 @@ const claims = (name: string, more: Partial<Claims> = {}): Claims => ({
     vitals: { file: `${name}/case.yaml`, line: 7 },
     surgery: { file: name },
   },
-  notes: { texts: [], own: [name], accepted: null },
+  notes: { texts: [], own: [name], answeredIn: UNANSWERED },
   ...more,
 });
 
@@ -52,7 +54,7 @@ describe('the name of another patient of the collection', () => {
   const saying = (text: string, own: readonly string[] = []) =>
     otherPatients([
       claims('Fern', {
-        notes: { texts: [{ text, place: { file: 'Fern', line: 3 } }], own, accepted: null },
+        notes: { texts: [{ text, place: { file: 'Fern', line: 3 } }], own, answeredIn: UNANSWERED },
       }),
       claims('Rye'),
       claims('Old Tom'),

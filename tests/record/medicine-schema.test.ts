@@ -4,6 +4,17 @@ import { accepted, type Change, caseWith, problemsOf } from './sample.js';
 const home = 'home.medicines[0]';
 
 describe('a medicine', () => {
+  it('has each time of day once, with seconds or without', () => {
+    const at = (times: string) => caseWith(['every: 12 h', `at: [${times}]`]);
+    expect(at('08:00, 20:00').ok).toBe(true);
+    for (const times of ['08:00, 08:00', '08:00, "08:00:00"']) {
+      expect(problemsOf(at(times)), times).toMatchObject([
+        { field: `${home}.at`, expected: 'each time of day once' },
+      ]);
+    }
+    expect(problemsOf(at('8, 08:00')).length).toBeGreaterThan(0);
+  });
+
   it.each([
     ['50 mg/tablet', { value: 50, unit: 'mg', per: 'tablet' }],
     ['1.5 mg/mL', { value: 1.5, unit: 'mg', per: 'mL' }],

@@ -11,8 +11,12 @@ export const KEYS: ContentKeys = {
   procedures: [
     ...['skin lump removal', 'spay', 'castration', 'tooth removal'],
     ...['knee ligament repair', 'eye removal', 'wound repair'],
+    ...['new opening for urine', 'adrenal gland removal'],
   ],
-  purposes: ['pain and swelling', 'pain and swelling, rabbit', 'infection', 'pain', 'calm rest'],
+  purposes: [
+    ...['pain and swelling', 'pain and swelling, rabbit', 'infection', 'pain', 'calm rest'],
+    'hormones',
+  ],
   languages: ['en', 'es'],
 };
 

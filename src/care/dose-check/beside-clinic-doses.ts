@@ -28,7 +28,7 @@ export function againstClinic(
     ...clashing.filter(
       ({ found }, place) => clashing.findIndex((other) => other.found === found) === place,
     ),
-    ...dayWithClinic(row, medicine, given),
+    ...dayWithClinic(formulary, row, medicine, given),
   ];
 }
 
@@ -55,29 +55,77 @@ function forgotten(
   ];
 }
 
-/** The clinic doses and the first home doses within 24 hours together, where they come to more than a day's most. */
+/**
+ * The clinic doses and the first home doses within 24 hours together, where they come to more than a day's most of the
+ * medicine for home. Doses of another medicine count whole, with each ingredient that both hold: what part of a combination
+ * is which ingredient no record tells. A dose in the clinic without a mass cannot be added, and is told.
+ */
 function dayWithClinic(
+  formulary: Formulary | null,
   row: Checked,
-  { drug, perKilogram, doses }: PlannedMedicine,
+  medicine: PlannedMedicine,
   given: readonly GivenDose[],
 ): Said[] {
+  const { drug, perKilogram } = medicine;
   if (row.kind !== 'checked' || perKilogram === null) return [];
-  const clinic = given.filter((dose) => sameDrug(dose.drug, drug));
-  const sums = clinic.map((start) => {
-    const inDay = (at: Temporal.ZonedDateTime) =>
-      at.epochMilliseconds >= start.at.epochMilliseconds && hoursApart(start.at, at) < SAME_DAY;
-    const home = doses.filter(inDay).length * perKilogram;
-    const there = clinic.filter(({ at }) => inDay(at)).map((dose) => dose.perKilogram ?? 0);
-    return home === 0 ? 0 : there.reduce((sum, dose) => sum + dose, home);
-  });
-  const most = Math.max(0, ...sums);
-  if (!above(most, row.mostInDay)) return [];
-  return [
-    warn(
-      'more than the most in a day',
-      'give',
-      `${shown(most)} mg/kg of ${drug} within 24 h, the doses in the clinic included`,
-      `at most ${shown(row.mostInDay)} mg/kg a day, as the formulary says`,
+  const inCommon = (dose: GivenDose) => shared(formulary, dose.drug, drug);
+  const days = [...new Set(given.flatMap(inCommon))].flatMap((ingredient) =>
+    daysBegunInClinic(
+      medicine,
+      given.filter((dose) => inCommon(dose).includes(ingredient)),
     ),
+  );
+  const sumOf = ({ clinic, home }: SharedDay): number =>
+    clinic.reduce((sum, dose) => sum + (dose.perKilogram ?? 0), home * perKilogram);
+  const fullest = days.toSorted((a, b) => sumOf(b) - sumOf(a))[0];
+  if (fullest && above(sumOf(fullest), row.mostInDay)) {
+    const others = namesOf(fullest.clinic.filter((dose) => !sameDrug(dose.drug, drug)));
+    const those = others === '' ? 'the doses' : `the doses of ${others}`;
+    return [
+      warn(
+        'more than the most in a day',
+        'give',
+        `${shown(sumOf(fullest))} mg/kg of ${drug} within ${SAME_DAY} h, ${those} in the clinic included`,
+        `at most ${shown(row.mostInDay)} mg/kg a day, as the formulary says`,
+      ),
+    ];
+  }
+  const unknown = days.flatMap(({ clinic }) => clinic.filter((dose) => dose.perKilogram === null));
+  if (unknown.length === 0) return [];
+  return [
+    {
+      kind: 'a medicine that nothing was checked against',
+      weight: 'warn',
+      field: 'give',
+      found: `${drug} within ${SAME_DAY} h of ${namesOf(unknown)} in the clinic, whose mass is not known`,
+      expected: `a dose in mg or mcg there, to add to those at home: together at most ${shown(row.mostInDay)} mg/kg a day, as the formulary says`,
+      mend: 'Write the dose in the clinic by its mass',
+    },
   ];
 }
+
+/** What falls within 24 hours from a dose in the clinic on. */
+interface SharedDay {
+  readonly clinic: readonly GivenDose[];
+  /** How many doses at home, at least one. */
+  readonly home: number;
+}
+
+function daysBegunInClinic(
+  { doses }: PlannedMedicine,
+  clinic: readonly GivenDose[],
+): readonly SharedDay[] {
+  return clinic.flatMap(({ at: begin }) => {
+    const inDay = (at: Temporal.ZonedDateTime) =>
+      at.epochMilliseconds >= begin.epochMilliseconds && hoursApart(begin, at) < SAME_DAY;
+    const home = doses.filter(inDay).length;
+    return home === 0 ? [] : [{ clinic: clinic.filter(({ at }) => inDay(at)), home }];
+  });
+}
+
+/** Each drug once, in the words of the record. */
+const namesOf = (doses: readonly GivenDose[]): string =>
+  doses
+    .map(({ drug }) => drug)
+    .filter((name, place, all) => all.findIndex((other) => sameDrug(other, name)) === place)
+    .join(' and ');

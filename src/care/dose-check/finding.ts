@@ -1,8 +1,7 @@
-import { toAccept } from '../../record/answers.js';
 import type { ProblemKind } from '../../record/problem-kind.js';
 import type { Refusal } from '../../record/refusal.js';
 
-/** What speaks against a plan. */
+/** What speaks against a plan; `mend` of what is only asked about is to be followed by a comma and the way to answer it. */
 export interface Finding extends Refusal {
   /** Index of the medicine. */
   readonly medicine: number;
@@ -29,5 +28,5 @@ export const warn = (
   field,
   found,
   expected,
-  mend: `Mend it, or ${toAccept(kind, IN_MEDICINE)}.`,
+  mend: 'Mend it',
 });

@@ -1,4 +1,3 @@
-import { toAccept } from '../../record/answers.js';
 import type { Formulary, Span } from '../../record/formulary-schema.js';
 import type { Species } from '../../record/vocabulary.js';
 import { drugClass } from '../drug-class.js';
@@ -6,7 +5,8 @@ import { above, shown, spanned, within } from './amounts.js';
 import { banned } from './banned.js';
 import { againstClinic } from './beside-clinic-doses.js';
 import { leastHoursApart, SAME_DAY } from './between-doses.js';
-import { type Finding, IN_MEDICINE, type Said, warn } from './finding.js';
+import { ofOneCourse, rowForStep } from './course-step.js';
+import { type Finding, type Said, warn } from './finding.js';
 import { unfitting } from './fitting-route.js';
 import { type Checked, type NotChecked, rowFor } from './formulary-row.js';
 import { neverAsNeeded } from './never-as-needed.js';
@@ -32,19 +32,24 @@ export function checkDoses(
   return planned.flatMap((medicine, index) => {
     const row = rowFor(formulary, medicine.drug, species);
     const known = drugClass(formulary, medicine.drug);
+    const before = planned.slice(0, index);
     const said: Said[] = [
-      ...againstRow(row, medicine, species, known !== null),
+      ...againstRow(rowForStep(row, medicine, before), medicine, species, known !== null),
       ...toldOtherwise(known, species, medicine),
       ...withoutFood(known, species, medicine),
       ...unfitting(medicine),
       ...neverAsNeeded(known, medicine),
       ...againstClinic(formulary, row, medicine, given),
-      ...planned.slice(0, index).flatMap((other) => againstOther(formulary, medicine, other)),
+      ...once(before.flatMap((other) => againstOther(formulary, medicine, other))),
       ...dayTogether(row, medicine, planned.slice(0, index)),
     ];
     return said.map((finding) => ({ ...finding, medicine: index }));
   });
 }
+
+/** The steps of one course clash once with what they clash with. */
+const once = (all: readonly Said[]): Said[] =>
+  all.filter(({ found }, place) => all.findIndex((other) => other.found === found) === place);
 
 const UNCHECKED = 'a medicine that nothing was checked against';
 
@@ -62,7 +67,7 @@ function unchecked(
     field: 'drug',
     found: `${drug} for a ${species}, unchecked: not whether a ${species} may have it, not its dose, not its interval${classKnown ? '' : ', not what it clashes with'}`,
     expected: `a row to check it against; ${lack}`,
-    mend: `${slip}Look up species and dose, then write its row into formulary.yaml, or ${toAccept(UNCHECKED, IN_MEDICINE)}.`,
+    mend: `${slip}Look up species and dose, then write its row into formulary.yaml`,
   };
 }
 
@@ -74,7 +79,7 @@ const withoutMass = (drug: string, species: Species): Said => ({
   found: `${drug} for a ${species}, its amount unchecked`,
   expected:
     'an amount with a mass, to hold against the mg/kg of the formulary; what is smeared on has none',
-  mend: `See that so much of it is usual, then ${toAccept(UNCHECKED, IN_MEDICINE)}.`,
+  mend: 'Mend it where so much of it is not usual',
 });
 
 function againstRow(
@@ -149,8 +154,8 @@ function againstOther(
   const apart = leastHoursApart(medicine, other);
   if (apart > SAME_DAY) return [];
   const twice = shared(formulary, medicine.drug, other.drug);
-  // One strength may follow another of the same medicine a day later.
-  if (twice.length > 0 && apart === SAME_DAY) return [];
+  // One strength may follow another of the same medicine a day later, and one step of a course another.
+  if (twice.length > 0 && (apart === SAME_DAY || ofOneCourse(medicine, other))) return [];
   const why =
     twice.length > 0
       ? `each ingredient in one medicine only; both hold ${twice.join(' and ')}`

@@ -187,12 +187,10 @@ function setTelephonesAbreast(press: Press, telephones: readonly Telephone[], ro
   const wanted = telephones.map((telephone, i) =>
     Math.max(least[i] as number, inkOf(telephone.label, label)),
   );
-  // Where there is too little, the longest label is broken: it names a hospital, and the other says when.
-  const widest = wanted.indexOf(Math.max(...wanted));
-  const others = wanted.reduce((sum, width, i) => sum + (i === widest ? 0 : width + gap), 0);
-  const widths = wanted.map((width, i) =>
-    i === widest ? Math.max(least[i] as number, room - others) : width,
-  );
+  // Where there is too little, each has its share, so that they are broken into as many lines.
+  const inAll = wanted.reduce((sum, width) => sum + width, 0);
+  const share = Math.min(1, (room - gap * (wanted.length - 1)) / inAll);
+  const widths = wanted.map((width, i) => Math.max(least[i] as number, width * share));
   const labels = telephones.map((telephone, i) =>
     setPassage([{ text: telephone.label }], label, widths[i] as number),
   );

@@ -119,13 +119,17 @@ function rowInOneColumn(press: Press, table: Tag, cells: readonly Cell[], width:
     const node = nodes[i] as Tag;
     return cellParts(press, cell, width).map((part) => ({ part, node, of: cell.kind }));
   });
+  const below = (press.dense ? 1.4 : 2.5) * pad;
+  const inAll = parts.reduce((sum, { part }) => sum + part.height + Math.max(rowGap, pad), below);
+  const fitsOnPage = inAll <= press.sheet.bottom - press.sheet.top.later;
   return parts.map(({ part, node, of }, i) => {
     const last = i === parts.length - 1;
-    const height = part.height + (last ? (press.dense ? 1.4 : 2.5) * pad : 0);
+    const height = part.height + (last ? below : 0);
     return piece({
       before: of === 'said' ? pad : rowGap,
       height,
-      keepsWithNext: of === 'said' && !last,
+      // A drawing on the next page would stand above another medicine, and be taken for it.
+      keepsWithNext: !last && (fitsOnPage || of === 'said' || i === parts.length - 2),
       print: ({ x, y }) => {
         // All of them at once, so that an empty cell is there too.
         for (const each of nodes) each();

@@ -47,7 +47,11 @@ function tonight(facts: HomeCase, language: Language): Said[] {
   return [
     ...food(facts, language),
     ...whereToKeep(facts, language),
-    ...owner.all(`tonight.${patient.species.value}`, name, 'patient.species'),
+    ...owner.all(
+      `tonight.${patient.species.value}`,
+      { ...name, food: mayEatAtOnce(facts) ? 'now' : 'later' },
+      'patient.species',
+    ),
     ...(plan.opioid.value && ['dog', 'cat'].includes(patient.species.value)
       ? [owner.say('tonight.opioid', name, 'plan.opioid')]
       : []),
@@ -70,6 +74,10 @@ function whereToKeep({ identity, patient, plan }: HomeCase, { owner }: Language)
     ]),
   ];
 }
+
+/** Whether food is put down at once: where the record says so, or where it says nothing and the species must not fast. */
+const mayEatAtOnce = ({ patient, plan }: HomeCase): boolean =>
+  plan.food.value?.atOnce ?? mustKeepEating(patient.species.value);
 
 /** When and what to feed; nothing is guessed, but a species that must not fast is fed at once (common practice). */
 function food({ identity, patient, plan, surgery }: HomeCase, { owner, clock }: Language): Said[] {

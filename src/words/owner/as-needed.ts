@@ -54,7 +54,7 @@ function row(facts: HomeCase, medicine: AsNeededFacts, index: number, language: 
         inOnePassage([
           ...limits(facts, index, language),
           ...(lines < doses ? [owner.say('asNeeded.more', {}, `${at}.mostDoses`)] : []),
-          watchFor(medicine, facts.patient.species.value, language),
+          watchFor(medicine, { species: facts.patient.species.value, end: 'known' }, language),
         ]),
       ],
     },

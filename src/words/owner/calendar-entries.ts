@@ -6,6 +6,7 @@ import { draftMark } from './approval.js';
 import { named } from './changes.js';
 import { type DayToKeep, daysToKeep } from './dates.js';
 import { amountAtOnce, howToGive, onLabel } from './one-medicine.js';
+import { whoAnswers } from './opening-hours.js';
 
 /** One thing in the owner's calendar. */
 export interface CalendarEntry {
@@ -63,6 +64,12 @@ export function calendarEntries(
   ];
 }
 
+/** Whom to call at the hour of a dose. */
+function answering({ clinic }: HomeCase['identity'], on: string) {
+  const { name, phone } = whoAnswers(clinic, on);
+  return { phone, who: name === null ? 'us' : 'others', name: name ?? '' };
+}
+
 const doseKey = (name: string, index: number) => `dose/${name}/${index + 1}`;
 
 function doses({ identity, home }: HomeCase, language: Language): CalendarEntry[] {
@@ -81,7 +88,7 @@ function doses({ identity, home }: HomeCase, language: Language): CalendarEntry[
       title: owner.text('calendar.dose', { patient, drug, amount }),
       details: owner.text('calendar.doseDetails', {
         ...{ drug, strength, how, number: index + 1, count: all.length },
-        phone: identity.clinic.phone,
+        ...answering(identity, on),
       }),
       on,
       alarm: 0,

@@ -1,3 +1,4 @@
+import { Temporal } from 'temporal-polyfill';
 import type { Drawing } from '../../draw/drawing.js';
 import { collarOn } from '../../draw/message/collar.js';
 import { dryBandage } from '../../draw/message/dry-bandage.js';
@@ -31,7 +32,8 @@ export function mostImportantIs({ patient, wound, home, plan }: HomeCase): Messa
   return home.collarUntil.value !== null ? 'collar' : 'rest';
 }
 
-function mostImportant(facts: HomeCase, { owner, clock }: Language): Said {
+function mostImportant(facts: HomeCase, language: Language): Said {
+  const { owner, clock } = language;
   const { identity, home, plan } = facts;
   const name = { patient: identity.patientName };
   switch (mostImportantIs(facts)) {
@@ -50,10 +52,27 @@ function mostImportant(facts: HomeCase, { owner, clock }: Language): Said {
       return owner.say('first.collar', { ...name, date }, 'home.collarUntil');
     }
     case 'rest': {
-      const date = clock.day(home.restUntil.value);
-      return owner.say('first.rest', { ...name, date }, 'home.restUntil');
+      return calm(facts, language);
     }
   }
+}
+
+/** Strict rest, and from when on the patient may run: rest slackens step by step, and its end is not yet that day. */
+function calm({ identity, home, plan }: HomeCase, { owner, clock }: Language): Said {
+  const last = home.restUntil.value;
+  const full = plan.fullFrom.value;
+  const next = Temporal.PlainDate.from(last).add({ days: 1 }).toString();
+  return owner.say(
+    'first.rest',
+    {
+      patient: identity.patientName,
+      date: clock.day(last),
+      running: full === null ? 'asked' : full > next ? 'later' : 'next',
+      full: full === null ? '' : clock.day(full),
+    },
+    'home.restUntil',
+    'plan.fullFrom',
+  );
 }
 
 /** What the message asks for as a picture; nothing where none shows it. */

@@ -15,7 +15,7 @@ export const inShort: OwnerSection = (facts, language) => [
       medicines(facts, language),
       rest(facts, language),
       ...visits(facts, language),
-      language.owner.say('short.call'),
+      language.owner.say('short.call', { species: facts.patient.species.value }, 'patient.species'),
     ],
   },
 ];

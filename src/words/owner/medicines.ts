@@ -1,4 +1,3 @@
-import { Temporal } from 'temporal-polyfill';
 import type { HomeCase, HomeFacts, MedicineFacts } from '../../facts/case-facts.js';
 import type { Block, Cell, GridDay, Said, TickDay, TickGrid } from '../handout.js';
 import type { Language } from '../language.js';
@@ -85,9 +84,7 @@ function row(facts: HomeCase, index: number, language: Language): Cell[] {
   const last = doses.at(-1) as string;
   const count = doses.length;
   const give = [
-    ...(goesOn(all, index)
-      ? [owner.say('medicines.goesOn', { day: clock.shortDay(doses[0] as string) }, fact('doses'))]
-      : []),
+    ...step(medicine, language, fact('step'), fact('doses')),
     howToGive(medicine, at, language),
     medicine.rhythm.kind === 'every'
       ? owner.say(
@@ -112,22 +109,21 @@ function row(facts: HomeCase, index: number, language: Language): Cell[] {
     give.push(owner.say('medicines.midnight', {}, fact('doses')));
   }
   const boxed = ticked(doses);
-  const handed = medicine.dispensed.value;
   const day = { day: clock.shortDay(last) };
   const course: Said[] = [
     ...clockMoves(medicine, boxed.length, language, fact('clockChanges')),
     ...givenHere(medicine, at, isAway(facts), language),
-    handed !== null &&
-    // Of a bottle that is counted in drops, or of a tube, some is left.
-    (medicine.needed.value === null ||
-      handed.unit !== medicine.give.unit ||
-      handed.value > medicine.needed.value)
-      ? owner.say('medicines.lastLeft', day, fact('doses'), fact('dispensed'), fact('needed'))
+    medicine.leftOver?.value
+      ? owner.say('medicines.lastLeft', day, fact('doses'), fact('leftOver'))
       : owner.say('medicines.last', day, fact('doses')),
     ...(boxed.length < count
       ? [owner.say('medicines.more', { boxes: boxed.length }, fact('doses'))]
       : []),
-    watchFor(medicine, facts.patient.species.value, language),
+    watchFor(
+      medicine,
+      { species: facts.patient.species.value, end: endsKnown(medicine) ? 'known' : 'open' },
+      language,
+    ),
   ];
   return [
     {
@@ -143,17 +139,27 @@ function row(facts: HomeCase, index: number, language: Language): Cell[] {
   ];
 }
 
-/** Whether a row is a further step of a medicine that stands above it: one after the other, not both at once. */
-function goesOn(all: readonly MedicineFacts[], index: number): boolean {
-  const { drug, doses } = all[index] as MedicineFacts;
-  const begins = Temporal.Instant.from(doses.value[0] as string);
-  return all
-    .slice(0, index)
-    .some(
-      (before) =>
-        before.drug.toLowerCase() === drug.toLowerCase() &&
-        Temporal.Instant.compare(before.doses.value.at(-1) as string, begins) < 0,
-    );
+/** Whether nothing has to be fetched after its last dose: another step follows, or it was the last of a taper. */
+const endsKnown = ({ step: of }: MedicineFacts): boolean =>
+  of !== undefined && (of.value.number < of.value.of || of.value.tapers);
+
+/** Which step of a course it is; the first one says that the others belong to it, a later one when it begins. */
+function step(
+  { step: of, doses }: MedicineFacts,
+  { owner, clock }: Language,
+  ...facts: readonly string[]
+): Said[] {
+  if (!of) return [];
+  const { number, of: count, mayStop } = of.value;
+  return number === 1
+    ? [owner.say('medicines.firstStep', { count, stop: mayStop ? 'may' : 'not' }, ...facts)]
+    : [
+        owner.say(
+          'medicines.step',
+          { number, count, day: clock.shortDay(doses.value[0] as string) },
+          ...facts,
+        ),
+      ];
 }
 
 /** A sentence for each change of the clock that moves the doses; the boxes already stand at the moved hours. */

@@ -135,9 +135,9 @@ export function givenHere(
   ];
 }
 
-/** What to watch for while it is given. */
+/** What to watch for while it is given. @param end whether it ends with what was handed out, or more has to be fetched in time */
 export const watchFor = (
   { purpose }: HomeMedicine,
-  species: Species,
+  { species, end }: { readonly species: Species; readonly end: 'known' | 'open' },
   { purposes }: Language,
-): Said => purposes.say(`${purpose}.watch`, { species }, 'patient.species');
+): Said => purposes.say(`${purpose}.watch`, { species, end }, 'patient.species');

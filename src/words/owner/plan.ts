@@ -42,7 +42,8 @@ function days({ from, to }: PlanStage, { owner, clock, tag }: Language): string 
 /** What is normal to see; not said again where it stays the same. */
 function look(stage: PlanStage, index: number, facts: HomeCase, { owner }: Language): Said[] {
   if (!isNew(facts.plan.course.value, index, 'look')) return [];
-  return [owner.say('plan.see', { look: owner.text(`plan.look.${stage.look}`) }, fact(index))];
+  const looks = facts.wound.opening ? 'plan.openingLook' : 'plan.look';
+  return [owner.say('plan.see', { look: owner.text(`${looks}.${stage.look}`) }, fact(index))];
 }
 
 function toDo(stage: PlanStage, index: number, facts: HomeCase, language: Language): Said[] {
@@ -61,7 +62,8 @@ function toDo(stage: PlanStage, index: number, facts: HomeCase, language: Langua
   if (within(collarUntil)) {
     const date = clock.shortDay(collarUntil);
     const key = stage.from === collarUntil ? 'plan.collarThatDay' : 'plan.collarOff';
-    said.push(owner.say(key, { date }, 'home.collarUntil'));
+    const opening = facts.wound.opening ? 'stays' : 'none';
+    said.push(owner.say(key, { date, opening }, 'home.collarUntil'));
   }
   const bathFrom = told.bathFrom.value;
   if (within(bathFrom)) {
@@ -91,7 +93,8 @@ function feeding(
     return owner.say(`plan.feed.${species}`, {}, 'patient.species');
   }
   return owner.say(
-    food.value?.kind === 'soft food' ? 'plan.feed.soft' : 'plan.feed.usual',
+    // The record gives soft food for the first meal, and says nothing of the next ones.
+    food.value?.kind === 'soft food' ? 'plan.feed.ask' : 'plan.feed.usual',
     {},
     'plan.food',
   );

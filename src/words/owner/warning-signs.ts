@@ -3,6 +3,7 @@ import type { HomeCase } from '../../facts/case-facts.js';
 import type { Said } from '../handout.js';
 import { readText } from '../handout-text.js';
 import type { Language } from '../language.js';
+import { openingHours } from './opening-hours.js';
 import type { OwnerSection } from './owner-sheet.js';
 
 /** What to act on now, with whom to call. */
@@ -17,7 +18,10 @@ export const callNow: OwnerSection = (facts, language) => {
       said: signs('now', facts, language),
       telephones: clinic.emergency
         ? [
-            { label: owner.text('call.day'), number: clinic.phone },
+            {
+              label: owner.text('call.day', { hours: openingHours(clinic.opening, language) }),
+              number: clinic.phone,
+            },
             {
               label: owner.text('call.night', { name: clinic.emergency.name }),
               number: clinic.emergency.phone,
@@ -50,10 +54,10 @@ export const tellLater: OwnerSection = (facts, language) => [
 /** The signs of one rank: those of the operation after those of the patient and its wound, none said twice. */
 function signs(
   rank: Rank,
-  { identity, surgery, plan }: HomeCase,
+  { identity, patient, surgery, plan }: HomeCase,
   { owner, procedures }: Language,
 ): Said[] {
-  const name = { patient: identity.patientName };
+  const name = { patient: identity.patientName, species: patient.species.value };
   const all = [
     ...plan.signs.value.flatMap((topic) => owner.all(`signs.${rank}.${topic}`, name, 'plan.signs')),
     ...procedures.all(`${surgery.procedure.value}.owner.signs.${rank}`, name, 'surgery.procedure'),
@@ -61,6 +65,7 @@ function signs(
   const seen = new Set<string>();
   return all.filter((said) => {
     const text = readText(said);
-    return seen.has(text) ? false : seen.add(text);
+    // What the signs of a species tell already, those of an operation leave out.
+    return text === '' || seen.has(text) ? false : seen.add(text);
   });
 }

@@ -15,7 +15,8 @@ export const wound: OwnerSection = (facts, language) => {
   const inMouth = facts.wound.mouth !== undefined;
   return [
     { kind: 'heading', level: 2, text: owner.text(inMouth ? 'wound.mouth.title' : 'wound.title') },
-    ...(inMouth ? [] : [incisionPictures(facts, language)]),
+    // No drawing of a line fits an opening.
+    ...(inMouth || facts.wound.opening ? [] : [incisionPictures(facts, language)]),
     {
       kind: 'list',
       ordered: false,
@@ -67,6 +68,7 @@ function edges({ wound, patient }: HomeCase, { owner }: Language): Said {
       ? owner.say('wound.mouth.open', {}, 'wound.healing')
       : owner.say('wound.mouth.edges', {}, 'wound.healing');
   }
+  if (wound.opening) return owner.say('wound.opening', {}, 'wound.opening');
   if (wound.healing.value !== 'left open') return owner.say('wound.edges', {}, 'wound.healing');
   const gap = { gap: decimals(wound.edgeGap.value, 0) };
   const { from, to } = wound.estimate.value;
@@ -83,13 +85,26 @@ function edges({ wound, patient }: HomeCase, { owner }: Language): Said {
   ]);
 }
 
-/** Every reason for slower healing in plain words, joined as the language joins them. */
-const reasons = ({ wound, identity }: HomeCase, { tag, owner }: Language): string =>
-  new Intl.ListFormat(tag).format(
-    wound.estimate.value.later.map((reason) =>
-      owner.text(`wound.reason.${reason}`, { patient: identity.patientName }),
-    ),
+/** Reasons of which the patient is the subject; the others speak of the wound. */
+const OF_THE_PATIENT: readonly string[] = ['steroids', 'endocrine disease', 'old age'];
+
+/** Every reason for slower healing in plain words, joined as the language joins them; the patient is named once. */
+function reasons({ wound, identity }: HomeCase, { tag, owner }: Language): string {
+  const { later } = wound.estimate.value;
+  const own = later.filter((reason) => OF_THE_PATIENT.includes(reason));
+  const others = later.filter((reason) => !OF_THE_PATIENT.includes(reason));
+  const list = new Intl.ListFormat(tag);
+  const said = own.map((reason, index) =>
+    owner.text(`wound.reason.${reason}`, {
+      patient: identity.patientName,
+      named: index === 0 ? 'yes' : 'no',
+    }),
   );
+  return list.format([
+    ...(said.length === 0 ? [] : [list.format(said)]),
+    ...others.map((reason) => owner.text(`wound.reason.${reason}`)),
+  ]);
+}
 
 /** What the owner can look at: a bandage stays on between visits. */
 const look = ({ wound }: HomeCase, { owner }: Language): Said =>

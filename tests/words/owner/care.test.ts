@@ -153,6 +153,6 @@ describe('the owner is told, in plain words,', () => {
       'We are closed from Thu, Mar 19 to Mon, Mar 23, when stitches come out. This is the next open day. Call us now to book it.',
     );
     expect(english).toContain('Tue, Mar 24: We are closed');
-    expect(sheetOf('es', [CLOSED])).toContain('Este es el próximo día abierto.');
+    expect(sheetOf('es', [CLOSED])).toContain('Este es el próximo día en que abrimos.');
   });
 });

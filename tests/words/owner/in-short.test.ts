@@ -22,7 +22,7 @@ describe('the sheet in short', () => {
       'Fri, Mar 20: Visit to check the wound.',
       'Fri, Mar 27: Stitches come out. Please book this visit. Any open day up to Tue, Mar 31 will do.',
       'Thu, Apr 2: Visit to talk about what comes next.',
-      'Hard breathing or bleeding that goes on: call now.',
+      'Big belly, hard breathing, steady bleeding: call now.',
     ]);
   });
 
@@ -51,7 +51,7 @@ describe('the sheet in short', () => {
     expect(points({ ...facts, home, wound })).toEqual([
       'There are no medicines to give.',
       'Rest heals: no running, no jumping before Tue, Mar 31.',
-      'Hard breathing or bleeding that goes on: call now.',
+      'Big belly, hard breathing, steady bleeding: call now.',
     ]);
   });
 });

@@ -104,6 +104,7 @@ describe('the plan in words', () => {
         ...[...JOINED_LOOKS, ...OPEN_LOOKS, ...BARE_LOOKS, ...MOUTH_LOOKS].map(
           (look) => `plan.look.${look}`,
         ),
+        ...JOINED_LOOKS.map((look) => `plan.openingLook.${look}`),
         ...FIRST_MEALS.map((meal) => `tonight.food.much.${meal}`),
         ...FOODS.map((food) => `tonight.food.kind.${food}`),
         ...['high tension', 'edges apart', ...SLOWER_HEALING].map(
@@ -111,7 +112,10 @@ describe('the plan in words', () => {
         ),
       ];
       for (const key of keys) {
-        expect(owner.text(key, { date: 'x', patient: 'x' }).length, key).toBeGreaterThan(3);
+        expect(
+          owner.text(key, { date: 'x', patient: 'x', named: 'yes' }).length,
+          key,
+        ).toBeGreaterThan(3);
       }
     },
   );
