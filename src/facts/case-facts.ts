@@ -483,12 +483,8 @@ export interface Published {
 
 /** Freezes facts all the way down, so that no document can change what another one says. */
 export function freeze<T>(value: T): T {
-  if (
-    typeof value === 'object' &&
-    value !== null &&
-    !ArrayBuffer.isView(value) &&
-    !Object.isFrozen(value)
-  ) {
+  // What is frozen already may hold what is not, as a schema freezes the outermost object alone.
+  if (typeof value === 'object' && value !== null && !ArrayBuffer.isView(value)) {
     Object.freeze(value);
     for (const part of Object.values(value)) freeze(part);
   }

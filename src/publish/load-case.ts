@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { basename, join } from 'node:path';
 import type { Temporal } from 'temporal-polyfill';
 import { buildFacts } from '../facts/build-facts.js';
-import type { CaseFacts } from '../facts/case-facts.js';
+import { type CaseFacts, freeze } from '../facts/case-facts.js';
 import type { ReadStrip } from '../facts/strip.js';
 import { timelineOf } from '../facts/timeline.js';
 import { freeTextsOf } from '../privacy/free-texts.js';
@@ -185,7 +185,7 @@ export function loadCase(
   const read = strips.filter((strip) => strip !== undefined);
   // Also where a file could not be read: what the record alone gets wrong is listed in the same go.
   const built = collect(buildFacts(clinic, record.value, vitals ?? NO_READINGS, read, formulary));
-  const facts = built && { ...built, warnings: [...built.warnings, ...unnamedRemarks()] };
+  const facts = built && freeze({ ...built, warnings: [...built.warnings, ...unnamedRemarks()] });
   if (!facts || remarks === undefined || problems.length > 0) return bad(...problems);
   const said = { facts, remarks, photos: photos.filter((photo) => photo !== undefined) };
   const standing = readStanding(folder, said, effects);

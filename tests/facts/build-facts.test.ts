@@ -753,8 +753,8 @@ it('lists the problems of all medicines at once', () => {
     ]),
   );
   expect(problems.map(({ field }) => field)).toEqual([
-    'home.medicines[0].dispensed',
     'home.medicines[1].at',
+    'home.medicines[0].dispensed',
     'home.medicines[1].dispensed',
   ]);
 });

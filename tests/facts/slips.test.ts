@@ -25,7 +25,7 @@ describe('a slip that would reach the owner', () => {
     // The six doses of the sample end on Thursday 12 March at 08:40.
     const step = (drug: string, first: string): Change => [
       '  collar: 12 days\n',
-      `    - { drug: ${drug}, for: pain and swelling, strength: 50 mg/tablet, give: 1/4 tablet, route: by mouth, every: 24 h, food: with food, first: ${first}, doses: 3 }\n  collar: 12 days\n`,
+      `    - { drug: ${drug}, for: pain and swelling, strength: 50 mg/tablet, give: 1/4 tablet, route: by mouth, every: 24 h, food: with food, first: ${first}, doses: 3, dispensed: 1 tablet }\n  collar: 12 days\n`,
     ];
     const late = ['a long gap before the first home dose', 'home.medicines[1].first'] as const;
     expect(warned(step('carprofen', '2026-03-13 08:40'))).not.toEqual(has(...late));

@@ -394,7 +394,11 @@ describe('a clinic', () => {
     readClinic(changed(CLINIC, ...changes), 'clinic.yaml', KEYS);
 
   it('is read', () => {
-    expect(accepted(read()).value.hours.friday).toEqual({ from: '08:00', to: '17:00' });
+    expect(accepted(read()).value.hours.friday).toEqual({
+      from: '08:00',
+      to: '17:00',
+      spans: [['08:00', '17:00']],
+    });
     expect(accepted(read()).value.hours.sunday).toBeNull();
   });
 
