@@ -300,7 +300,7 @@ describe.each(['procedures', 'purposes', 'trade'])('content/*/%s.yaml', (file) =
         ignoreTag: true,
       });
       expect(
-        message.format({ count: 2, shown: '2', patient: 'Rex', species: 'dog' }),
+        message.format({ count: 2, shown: '2', patient: 'Rex', species: 'dog', end: 'open' }),
         path,
       ).not.toContain('{');
     }
