@@ -25,7 +25,7 @@ interface Stretch {
 }
 
 /**
- * Where a stretch is to be cut, s, because what lies before its first beat or after its last is no part of what the beats
+ * Where a stretch is to be cut, s, because what lies at its ends, before its first beat or after its last, is no part of what the beats
  * tell: waves as tall as a QRS that were not counted, or no beat for longer than the rhythm has been without one. `beats`
  * ascend; `quiet` are the leads without power-line hum.
  */
@@ -45,14 +45,44 @@ export function untoldEnds(
   const usual = quiet.map((lead) => usualHeight(lead, beats));
   const isUntold = (start: number, end: number): boolean =>
     quiet.some((lead, i) => tallest(lead, start, end) > AS_TALL_AS_QRS * usual[i]!);
-  // The T of a beat that came before the stretch may stand at its beginning.
-  const before = isUntold(from + T_OVER.narrow, beginningOf(first));
-  const after = isUntold(endOf(last), to);
+  const isUntoldBefore = (k: number): boolean =>
+    // The T of a beat that came before the stretch may stand at its beginning.
+    isUntold(k > 0 ? endOf(beats[k - 1]!) : from + T_OVER.narrow, beginningOf(beats[k]!));
+  const isUntoldAfter = (k: number): boolean =>
+    isUntold(endOf(beats[k]!), k + 1 < beats.length ? beginningOf(beats[k + 1]!) : to);
+  const { head, tail } = endsWithoutLed(beats);
+  const begin = head.findLast(isUntoldBefore) ?? (first.time - from > longestRest ? 0 : null);
+  const end = tail.find(isUntoldAfter) ?? (to - last.time > longestRest ? beats.length - 1 : null);
   return [
-    ...(before || first.time - from > longestRest ? [first.time - OWN] : []),
-    ...(after || to - last.time > longestRest ? [last.time + OWN] : []),
+    ...(begin === null ? [] : [beats[begin]!.time - OWN]),
+    ...(end === null ? [] : [beats[end]!.time + OWN]),
   ];
 }
+
+/** Fibrillating ventricles that begin or end gently leave so many of their waves beside the others' beats, counted as beats. */
+const FEW = 3;
+
+/**
+ * Places of the first and of the last beats, with those of the ventricles before the first or after the last that a sinus
+ * node led: if only few of them stand there, they may be all that was counted of another rhythm.
+ */
+function endsWithoutLed(beats: readonly MarkedBeat[]): {
+  readonly head: readonly number[];
+  readonly tail: readonly number[];
+} {
+  const last = beats.length - 1;
+  if (2 * beats.filter(isSinus).length < beats.length) return { head: [0], tail: [last] };
+  const firstLed = beats.findIndex(isSinus);
+  const lastLed = beats.findLastIndex(isSinus);
+  const upTo = firstLed >= 0 && firstLed <= FEW ? firstLed : 0;
+  const from = lastLed >= last - FEW ? lastLed : last;
+  return { head: places(0, upTo), tail: places(from, last) };
+}
+
+const isSinus = ({ kind }: MarkedBeat): boolean => kind === 'sinus';
+
+const places = (from: number, to: number): number[] =>
+  Array.from({ length: to - from + 1 }, (_, k) => from + k);
 
 const beginningOf = ({ time, p, qrs }: MarkedBeat): number =>
   (p ?? qrs ?? { onset: time - BEFORE_R }).onset - CLEAR;
