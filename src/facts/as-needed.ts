@@ -13,7 +13,7 @@ import type { AsNeededFacts } from './case-facts.js';
 import { computed, type Fact, notKnown, recorded } from './fact.js';
 import { firstDoseProblems, lastAfterDischarge, type Zones } from './first-dose.js';
 import { type HomePlan, ROUNDING_FROM, type Rounding, written } from './medicine.js';
-import { amountProblems, givenFacts, lessThanOneDose, oneDose } from './one-dose.js';
+import { amountProblems, givenFacts, lessThanOneDose, oneDose, plannedDose } from './one-dose.js';
 import type { Timeline } from './timeline.js';
 
 /** The limits of one medicine as needed, what its doses come to, and how they are measured. */
@@ -45,7 +45,7 @@ export function asNeededFacts(
   const doses = soonestDoses(limits);
   const mostInDay = Math.min(limits.inDay, Math.max(1, doses.length));
   const dose = oneDose(medicine, weight.value);
-  const { measure, perKilogram, handedOut } = dose;
+  const { measure, handedOut } = dose;
   const late = lastAfterDischarge(record, place, medicine, zones, time);
   const contrary =
     late.length > 0
@@ -68,13 +68,7 @@ export function asNeededFacts(
     place,
     rhythmField: 'at least apart',
     planned: {
-      drug: medicine.drug,
-      purpose: medicine.for,
-      route: medicine.route,
-      food: medicine.food,
-      give: medicine.give,
-      perKilogram,
-      perKilogramDay: perKilogram === null ? null : perKilogram * mostInDay,
+      ...plannedDose(medicine, dose, mostInDay),
       hours: apart,
       lastGiven: before,
       // What can never be given has a problem of its own, and is checked all the same.

@@ -18,7 +18,7 @@ import type { MedicinePlace } from './asked.js';
 import type { HomeMedicine, MedicineFacts } from './case-facts.js';
 import { computed, type Fact } from './fact.js';
 import { firstDoseProblems, lastAfterDischarge, type Zones } from './first-dose.js';
-import { amountProblems, givenFacts, oneDose } from './one-dose.js';
+import { amountProblems, givenFacts, oneDose, plannedDose } from './one-dose.js';
 import type { Timeline } from './timeline.js';
 
 /**
@@ -72,7 +72,7 @@ export function medicineFacts(
   const rounded = !first.equals(exact);
   const before = lastGiven?.toZonedDateTime(zones.clinic) ?? null;
   const dose = oneDose(medicine, weight.value);
-  const { measure, perKilogram } = dose;
+  const { measure } = dose;
   const late = lastAfterDischarge(record, place, medicine, zones, time);
   const problems = [
     ...(late.length > 0
@@ -89,13 +89,7 @@ export function medicineFacts(
     place,
     rhythmField: rhythm.kind,
     planned: {
-      drug: medicine.drug,
-      purpose: medicine.for,
-      route: medicine.route,
-      food: medicine.food,
-      give: medicine.give,
-      perKilogram,
-      perKilogramDay: perKilogram === null ? null : perKilogram * inDay,
+      ...plannedDose(medicine, dose, inDay),
       hours: interval,
       lastGiven: before,
       doses,

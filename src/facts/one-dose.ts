@@ -1,3 +1,4 @@
+import type { PlannedMedicine } from '../care/dose-check/planned-medicine.js';
 import { type Measure, measureOf, type Unmeasurable } from '../care/measure.js';
 import type { HomeText } from '../record/case-schema.js';
 import { type GivenText, isSmeared } from '../record/medicine-schema.js';
@@ -50,6 +51,24 @@ export function oneDose(medicine: GivenText, weight: Kilogram): OneDose {
 /** How many of the unit that is given are in one of the unit that is handed out. */
 const inHolder = ({ give, dispensed }: GivenText): number =>
   dispensed === undefined || dispensed.unit === give.unit ? 1 : DROPS_IN_ML;
+
+/** What the dose checks ask of one dose. @param inDay the most doses within 24 hours */
+export const plannedDose = (
+  medicine: GivenText,
+  { perKilogram }: OneDose,
+  inDay: number,
+): Pick<
+  PlannedMedicine,
+  'drug' | 'purpose' | 'route' | 'food' | 'give' | 'perKilogram' | 'perKilogramDay'
+> => ({
+  drug: medicine.drug,
+  purpose: medicine.for,
+  route: medicine.route,
+  food: medicine.food,
+  give: medicine.give,
+  perKilogram,
+  perKilogramDay: perKilogram === null ? null : perKilogram * inDay,
+});
 
 /** What so many doses need, in the unit of `give`; null of what is smeared on. */
 const neededFor = ({ amount, milligram }: OneDose, doses: number): number | null =>
